@@ -1,0 +1,5 @@
+"""Errors a person sees: one clear sentence that says what was wrong, where, and what to do."""
+
+
+class FieldnotesError(Exception):
+    """Bad input. The command line prints the message and leaves with exit status 2."""
