@@ -16,7 +16,16 @@ Kind = Literal[
 State = Literal["done", "planned", "not_done", "conditional"]
 
 COMMON_SLOTS = (
-    "state", "yard", "colonies", "every_colony", "except_colonies", "colony_count", "on", "on_until", "by", "approx",
+    "state",
+    "yard",
+    "colonies",
+    "every_colony",
+    "except_colonies",
+    "colony_count",
+    "on",
+    "on_until",
+    "by",
+    "approx",
 )
 SLOTS: dict[str, tuple[str, ...]] = {
     "mite_check": ("method", "mites", "mites_high", "bees", "per_100", "board_days"),

@@ -40,7 +40,7 @@ def expand(spec: str) -> list[str]:
     if not match:
         return [colony_id(spec)]
     first_letters, first, last_letters, last = match[1].upper(), int(match[2]), match[3].upper(), int(match[4])
-    if last_letters and last_letters != first_letters or last < first or last - first >= LONGEST_RANGE:
+    if (last_letters and last_letters != first_letters) or last < first or last - first >= LONGEST_RANGE:
         raise ValueError(f'"{spec}" is not a range of colonies')
     return [f"{first_letters}{n}" for n in range(first, last + 1)]
 
@@ -132,7 +132,7 @@ def parse_roster(text: str, source: str) -> Roster:
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise FieldnotesError(f"The roster {source} is not valid TOML: {error}. Mend that line and try again.") from None
+        raise FieldnotesError(f"The roster {source} is not TOML: {error}. Mend that line and try again.") from None
     try:
         roster = Roster.model_validate(data)
         names = [y.name for y in roster.yard]
@@ -144,8 +144,9 @@ def parse_roster(text: str, source: str) -> Roster:
     except ValidationError as error:
         first = error.errors()[0]
         where = ".".join(str(p) for p in first["loc"])
+        line = _line_of(text, first["loc"])
         raise FieldnotesError(
-            f"The roster {source}, line {_line_of(text, first['loc'])}: {where}: {_reason(first)}. Mend it and try again."
+            f"The roster {source}, line {line}: {where}: {_reason(first)}. Mend it and try again."
         ) from None
     except ValueError as error:
         quoted = re.search(r'"([^"]+)"', str(error))
