@@ -1,0 +1,35 @@
+"""The command line: one command a file in `fieldnotes.commands`; bad input leaves one sentence and status 2."""
+
+from __future__ import annotations
+
+import io
+import sys
+
+import typer
+
+from fieldnotes.commands.read import read
+from fieldnotes.commands.setup import setup
+from fieldnotes.commands.take import take
+from fieldnotes.errors import FieldnotesError
+
+app = typer.Typer(
+    help="Say or text what was done in the yard; know every morning what is overdue.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+)
+for command in (setup, read, take):
+    app.command()(command)
+
+
+def main() -> None:
+    """The console script."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            # Notes hold any text there is; printing must not fail on what the terminal cannot show.
+            stream.reconfigure(errors="backslashreplace")
+    try:
+        app()
+    except FieldnotesError as error:
+        print(f"fieldnotes: {error}", file=sys.stderr)
+        sys.exit(2)

@@ -1,0 +1,1 @@
+"""The commands, one file each: they parse options, call the rooms and print."""

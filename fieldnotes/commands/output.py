@@ -1,0 +1,52 @@
+"""Printing: readings as JSON, and tables and lines for people."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterator
+from typing import Any
+
+from fieldnotes.book.plain_words import describe
+from fieldnotes.records import Reading
+
+
+def complain(sentence: str) -> None:
+    """One sentence on standard error."""
+    print(sentence, file=sys.stderr, flush=True)
+
+
+def json_line(value: Any) -> str:
+    """One line of JSON; lone surrogates, which no encoding can print, stay as escapes."""
+    line = json.dumps(value, ensure_ascii=False)
+    try:
+        line.encode()
+    except UnicodeEncodeError:
+        line = json.dumps(value)
+    return line
+
+
+def reading_data(reading: Reading, why: bool) -> dict[str, Any]:
+    """A reading as it crosses the edge. `why` (slot to rule) is left out unless asked for."""
+    data = reading.model_dump()
+    if not why:
+        for record in data["records"]:
+            record.pop("why", None)
+    return data
+
+
+def reading_lines(reading: Reading) -> Iterator[str]:
+    """A reading for people: a line a record, what was not read, what must be settled."""
+    for record in reading.records:
+        yield f"  {describe(record.kind, record.slots)}"
+    if not reading.records:
+        yield "  (nothing for the book)"
+    for left in reading.leftovers:
+        yield f"  not read: {one_line(left.text)}"
+    for question in reading.questions:
+        choices = f" [{' / '.join(question.choices)}]" if question.choices else ""
+        yield f"  ? {question.ask}{choices}"
+
+
+def one_line(text: str) -> str:
+    return " ".join(text.split())

@@ -1,0 +1,63 @@
+"""`fieldnotes read`: what a note says; nothing is stored."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from fieldnotes.commands import moment
+from fieldnotes.commands.options import ByOption, HomeOption, LinesOption, OnOption
+from fieldnotes.errors import FieldnotesError
+
+
+def read(
+    file: Annotated[Path, typer.Argument(help="A text file, or - for standard input.")] = Path("-"),
+    roster: Annotated[Path | None, typer.Option("--roster", help="A roster other than the one at home.")] = None,
+    on: OnOption = None,
+    by: ByOption = None,
+    jsonl: LinesOption = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Print the reading as JSON.")] = False,
+    why: Annotated[bool, typer.Option("--why", help="Say which rule made each slot.")] = False,
+    home: HomeOption = None,
+) -> None:
+    """Show what a note says, storing nothing."""
+    from fieldnotes.commands.output import complain, json_line, reading_data
+    from fieldnotes.commands.reading import read_arrival, reading_roster
+    from fieldnotes.home import find_home
+    from fieldnotes.intake.files import BadLine, line_arrivals, plain_arrival
+
+    used = reading_roster(roster, find_home(home))
+    if not jsonl:
+        arrival = plain_arrival(all_bytes(file), str(file), on, moment.now(), by)
+        reading = read_arrival(arrival, used)
+        if as_json:
+            print(json_line(reading_data(reading, why)))
+        else:
+            from fieldnotes.commands.reading_table import print_reading
+
+            print_reading(arrival, reading, why)
+        return
+    bad = 0
+    for item in line_arrivals(lines(file), str(file), on, moment.now(), by):
+        if isinstance(item, BadLine):
+            bad += 1
+            complain(item.sentence)
+        else:
+            print(json_line(reading_data(read_arrival(item, used), why)), flush=True)
+    if bad:
+        raise FieldnotesError(f"{bad} {'line was' if bad == 1 else 'lines were'} not read; all others were.")
+
+
+def all_bytes(file: Path) -> bytes:
+    from fieldnotes.intake.files import read_bytes
+
+    return sys.stdin.buffer.read() if str(file) == "-" else read_bytes(file)
+
+
+def lines(file: Path) -> Iterator[bytes]:
+
+    return iter(sys.stdin.buffer.readline, b"") if str(file) == "-" else file_lines(file)

@@ -1,0 +1,38 @@
+"""Reading notes on behalf of the commands: the roster to use, the reader, the messages of a note."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fieldnotes import __version__
+from fieldnotes.book import Message
+from fieldnotes.book.ids import time_key
+from fieldnotes.home import Home
+from fieldnotes.intake.files import Arrival
+from fieldnotes.records import Note, Reading
+from fieldnotes.roster import Roster, load_roster
+
+
+def reading_roster(given: Path | None, home: Home) -> Roster:
+    """The roster named, else the one at home, else an empty one (reading works without)."""
+    if given:
+        return load_roster(given)
+    return load_roster(home.roster) if home.roster.exists() else Roster()
+
+
+def read_arrival(arrival: Arrival, roster: Roster) -> Reading:
+    """What one note says."""
+    from fieldnotes.reader import read  # slow to import: only those who read pay for it
+
+    name = arrival.given_id or ("" if arrival.source == "-" else arrival.source)
+    return read(Note(id=name, text=arrival.text, received=arrival.received, by=arrival.by), roster)
+
+
+def messages_of(arrival: Arrival) -> list[Message]:
+    """The messages a note falls into."""
+    return [Message(0, len(arrival.text), arrival.received, arrival.by, time_key(arrival))]
+
+
+def reader_mark() -> str:
+    """Names the reader that made a reading."""
+    return __version__

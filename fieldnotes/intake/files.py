@@ -1,0 +1,189 @@
+"""From bytes to text: one note a file, or one note a line of JSON."""
+
+from __future__ import annotations
+
+import codecs
+import json
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+from fieldnotes.errors import FieldnotesError
+
+_MARKS = (
+    (codecs.BOM_UTF8, "utf-8-sig"),
+    (codecs.BOM_UTF32_LE, "utf-32"),
+    (codecs.BOM_UTF32_BE, "utf-32"),
+    (codecs.BOM_UTF16_LE, "utf-16"),
+    (codecs.BOM_UTF16_BE, "utf-16"),
+)
+_CONTROL = re.compile(r"[\x00-\x08\x0e-\x1a\x1c-\x1f\x7f]")
+
+
+@dataclass(frozen=True)
+class Arrival:
+    """A note as it came, before anything is read from it.
+
+    `body` holds its bytes and `encoding` how they become `text`. `received` is a local ISO 8601 date
+    and time; `time_given` is false where nobody said when, so that it is only the moment of taking.
+    `source` names the file (or "-"), `given_id` the sender's own name for the note.
+    """
+
+    body: bytes
+    encoding: str
+    received: str
+    time_given: bool
+    by: str | None
+    source: str
+    given_id: str = ""
+
+    @property
+    def text(self) -> str:
+        return body_text(self.body, self.encoding)
+
+
+@dataclass(frozen=True)
+class BadLine:
+    """A line of a JSON Lines file that holds no note, and why, in one sentence."""
+
+    sentence: str
+
+
+def body_text(body: bytes, encoding: str) -> str:
+    """The text of stored bytes. Lone surrogates, which JSON can carry, survive in "utf-8"."""
+    return body.decode(encoding, "surrogatepass" if encoding == "utf-8" else "strict")
+
+
+def read_bytes(path: Path) -> bytes:
+    """The bytes of a file.
+
+    Raises:
+        FieldnotesError: no such file, a folder, or one that may not be read.
+    """
+    try:
+        return path.read_bytes()
+    except FileNotFoundError:
+        raise FieldnotesError(f"There is no file {shown(path)}. Look at the name and try again.") from None
+    except OSError as error:
+        raise FieldnotesError(f"The file {shown(path)} cannot be read: {error.strerror}.") from None
+
+
+def shown(path: Path | str) -> str:
+    """A file name on one line, whatever is in it."""
+    return "".join(c if c.isprintable() else "?" for c in str(path))
+
+
+def guess_encoding(data: bytes, source: str) -> str:
+    """How these bytes are text: by their byte order mark, else UTF-8, UTF-16 without a mark, or Windows Latin.
+
+    Raises:
+        FieldnotesError: they are not text in any of these.
+    """
+    encoding = next((name for mark, name in _MARKS if data.startswith(mark)), None)
+    if encoding is None and 0 in data[:4096] and len(data) % 2 == 0:
+        # English in UTF-16 has a zero in every other byte: the high one, which tells the byte order.
+        sample = data[:4096]
+        high, low = sample[1::2].count(0), sample[0::2].count(0)
+        if max(high, low) > len(sample) * 0.35 and min(high, low) < len(sample) * 0.05:
+            encoding = "utf-16-le" if high > low else "utf-16-be"
+    for name in [encoding] if encoding else ["utf-8", "cp1252"]:
+        try:
+            text = data.decode(name)
+        except (UnicodeDecodeError, UnicodeError):
+            continue
+        if not _CONTROL.search(text):
+            return name
+    raise FieldnotesError(
+        f"{shown(source)} is not text (it looks like a picture, a recording or another program's file)."
+    )
+
+
+def plain_arrival(data: bytes, source: str, on: str | None, now: datetime, by: str | None) -> Arrival:
+    """The one note that a whole plain text is.
+
+    Raises:
+        FieldnotesError: not text, nothing in it, or `on` is no date.
+    """
+    encoding = guess_encoding(data, source)
+    if not body_text(data, encoding).strip():
+        raise FieldnotesError(f"{shown(source)} is empty: there is no note in it.")
+    received = said_time(on) if on else now.isoformat(timespec="minutes")
+    return Arrival(data, encoding, received, time_given=on is not None, by=by, source=source)
+
+
+def said_time(words: str) -> str:
+    """An ISO date (then noon is meant) or date and time, as `received` is kept.
+
+    Raises:
+        FieldnotesError: no such day or hour.
+    """
+    try:
+        if len(words) == 10:
+            return f"{date.fromisoformat(words).isoformat()}T12:00"
+        return datetime.fromisoformat(words).isoformat(timespec="auto")
+    except ValueError:
+        raise FieldnotesError(f'"{shown(words)}" is not a date: write it like 2026-05-31.') from None
+
+
+def line_arrivals(
+    lines: Iterable[bytes], source: str, on: str | None, now: datetime, by: str | None
+) -> Iterator[Arrival | BadLine]:
+    """One note for each line of JSON; blank lines are passed over. A bad line does not stop the ones after it."""
+    for number, line in enumerate(lines, 1):
+        if line.strip():
+            try:
+                yield _line_arrival(line, number, source, on, now, by)
+            except FieldnotesError as error:
+                yield BadLine(f"Line {number} of {shown(source)}: {error}")
+
+
+def _line_arrival(line: bytes, number: int, source: str, on: str | None, now: datetime, by: str | None) -> Arrival:
+    data = _json_object(line.removeprefix(codecs.BOM_UTF8) if number == 1 else line)
+    text = data.get("text")
+    if not isinstance(text, str) or not text.strip():
+        raise FieldnotesError('it has no "text", so there is no note in it.')
+    sender = data.get("by", by)
+    if sender is not None and not isinstance(sender, str):
+        raise FieldnotesError('"by" is not a name.')
+    when = data.get("received", on)
+    if when is not None and not isinstance(when, str):
+        raise FieldnotesError('"received" is not a date.')
+    return Arrival(
+        body=text.encode("utf-8", "surrogatepass"),
+        encoding="utf-8",
+        received=said_time(when) if when else now.isoformat(timespec="minutes"),
+        time_given=when is not None,
+        by=sender or None,
+        source=source,
+        given_id=str(data.get("id", number)),
+    )
+
+
+def _json_object(line: bytes) -> dict[str, Any]:
+    try:
+        data = json.loads(line)
+    except UnicodeDecodeError:
+        raise FieldnotesError("it is not UTF-8 text.") from None
+    except (ValueError, RecursionError):
+        raise FieldnotesError("it is not JSON.") from None
+    if not isinstance(data, dict):
+        raise FieldnotesError("it is JSON, but not one object with a note in it.")
+    return data
+
+
+def file_lines(path: Path) -> Iterator[bytes]:
+    """The lines of a file, one at a time.
+
+    Raises:
+        FieldnotesError: no such file, a folder, or one that may not be read.
+    """
+    try:
+        with path.open("rb") as file:
+            yield from file
+    except FileNotFoundError:
+        raise FieldnotesError(f"There is no file {shown(path)}. Look at the name and try again.") from None
+    except OSError as error:
+        raise FieldnotesError(f"The file {shown(path)} cannot be read: {error.strerror}.") from None
