@@ -241,12 +241,5 @@ def _stored_record(rid: str, note_id: str, received: str, sender: str | None, ki
     said = received[:10]
     if "on" not in held and held.get("state", "done") in ("done", "not_done"):
         held["on"] = said
-    return StoredRecord(
-        id=rid,
-        note_id=note_id,
-        received=received,
-        said=said,
-        sender=sender,
-        kind=kind,
-        slots=held,  # type: ignore[arg-type]
-    )
+    row = {"id": rid, "note_id": note_id, "received": received, "said": said, "sender": sender}
+    return StoredRecord.model_validate(row | {"kind": kind, "slots": held})

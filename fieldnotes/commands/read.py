@@ -53,11 +53,14 @@ def read(
 
 
 def all_bytes(file: Path) -> bytes:
+    """All bytes of a file, or of standard input for "-"."""
     from fieldnotes.intake.files import read_bytes
 
     return sys.stdin.buffer.read() if str(file) == "-" else read_bytes(file)
 
 
 def lines(file: Path) -> Iterator[bytes]:
+    """The lines of a file, or of standard input for "-", each as soon as it is there."""
+    from fieldnotes.intake.files import file_lines
 
     return iter(sys.stdin.buffer.readline, b"") if str(file) == "-" else file_lines(file)
