@@ -123,9 +123,10 @@ def said_time(words: str) -> str:
     try:
         if len(words) == 10:
             return f"{date.fromisoformat(words).isoformat()}T12:00"
-        return datetime.fromisoformat(words).isoformat(timespec="auto")
+        moment = datetime.fromisoformat(words)
     except ValueError:
         raise FieldnotesError(f'"{shown(words)}" is not a date: write it like 2026-05-31.') from None
+    return moment.isoformat(timespec="seconds" if moment.second else "minutes")
 
 
 def line_arrivals(
