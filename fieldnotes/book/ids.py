@@ -18,19 +18,7 @@ def content_hash(body: bytes) -> str:
 
 def arrival_id(arrival: Arrival) -> str:
     """The same bytes from the same sender at the same time are the same note."""
-    return _name("note", content_hash(arrival.body), sender_key(arrival.by), time_key(arrival))
-
-
-def time_key(arrival: Arrival) -> str:
-    """The minute, where it was said. Else the file, or for standard input the day: all we know to tell two apart."""
-    if arrival.time_given:
-        return minute(arrival.received)
-    return arrival.received[:10] if arrival.source == "-" else f"file {arrival.source}"
-
-
-def minute(received: str) -> str:
-    """An ISO date and time to the minute: two phones seldom agree on the second."""
-    return received[:16]
+    return _name("note", content_hash(arrival.body), sender_key(arrival.by), arrival.told_by)
 
 
 def sender_key(sender: str | None) -> str:

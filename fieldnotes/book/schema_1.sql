@@ -5,27 +5,30 @@ CREATE TABLE schema_version (
   applied_at TEXT NOT NULL
 ) STRICT;
 
--- A note, byte for byte as it came.
+-- A note, byte for byte as it came. Its id is made from its bytes, its sender and `told_by`: what tells it from another
+-- with the same words (its minute, its file or its day). The number only ties it to other tables of this file.
 CREATE TABLE notes (
-  id TEXT PRIMARY KEY,
+  number INTEGER PRIMARY KEY,
+  id TEXT NOT NULL UNIQUE,
   sha256 TEXT NOT NULL,
   body BLOB NOT NULL,
   encoding TEXT NOT NULL,
   received TEXT NOT NULL,
-  time_given INTEGER NOT NULL CHECK (time_given IN (0, 1)),
+  told_by TEXT NOT NULL,
   sender TEXT,
   source TEXT NOT NULL,
   given_id TEXT NOT NULL
-) STRICT, WITHOUT ROWID;
+) STRICT;
 
 -- Everything anybody did, in order: notes taken, notes read again, records mended, questions answered, acts undone.
--- The entries of one command share a batch, the seq of its first entry.
+-- The entries of one command share a batch, the seq of its first entry. `fix` holds the whole mended record in its data;
+-- `keep` too, and its message: it keeps a mended record alive that a later reading no longer finds.
 CREATE TABLE entries (
   seq INTEGER PRIMARY KEY AUTOINCREMENT,
   batch INTEGER NOT NULL,
   at TEXT NOT NULL,
   who TEXT,
-  act TEXT NOT NULL CHECK (act IN ('take', 'reread', 'fix', 'reject', 'carry', 'answer', 'undo')),
+  act TEXT NOT NULL CHECK (act IN ('take', 'reread', 'fix', 'reject', 'keep', 'answer', 'undo')),
   note_id TEXT REFERENCES notes (id),
   target TEXT,
   data TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(data)),
@@ -35,6 +38,7 @@ CREATE INDEX entries_note ON entries (note_id, act);
 CREATE INDEX entries_target ON entries (target) WHERE target IS NOT NULL;
 CREATE UNIQUE INDEX entries_undoes ON entries (undoes) WHERE undoes IS NOT NULL;
 CREATE INDEX entries_batch ON entries (batch);
+CREATE INDEX entries_kept ON entries (json_extract(data, '$.message')) WHERE act = 'keep';
 
 -- What one reading of a note made of it. The latest one whose entry is not undone counts.
 CREATE TABLE readings (
@@ -106,6 +110,7 @@ CREATE TABLE current_records (
   fixed_by INTEGER REFERENCES entries (seq)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX current_records_key ON current_records (message_key);
+CREATE INDEX current_records_received ON current_records (received);
 
 CREATE TABLE current_questions (
   id TEXT NOT NULL,
@@ -145,17 +150,34 @@ WHERE NOT EXISTS (
   WHERE o.key = m.key AND (o.ordinal > m.ordinal OR (o.ordinal = m.ordinal AND oc.note_id < c.note_id))
 );
 
-CREATE VIEW live_records AS
+-- The last word on a record that somebody mended, rejected or kept.
+CREATE VIEW live_verdicts AS
+SELECT e.target AS record_id, e.seq, e.act,
+  json_extract(e.data, '$.kind') AS kind, json_extract(e.data, '$.slots') AS slots
+FROM live_entries e
+WHERE e.act IN ('fix', 'reject', 'keep') AND NOT EXISTS (
+  SELECT 1 FROM live_entries o WHERE o.target = e.target AND o.act IN ('fix', 'reject', 'keep') AND o.seq > e.seq
+);
+
+-- Records as they were read, with the last word on each.
+CREATE VIEW read_records AS
 SELECT r.id, m.key AS message_key, m.note_id, m.received, m.sender,
-  coalesce(json_extract(f.data, '$.kind'), r.kind) AS kind,
-  coalesce(json_extract(f.data, '$.slots'), r.slots) AS slots,
-  f.seq AS fixed_by
+  coalesce(v.kind, r.kind) AS kind, coalesce(v.slots, r.slots) AS slots, v.seq AS fixed_by
 FROM live_messages m
 JOIN records r ON r.reading = m.reading AND r.message = m.ordinal
-LEFT JOIN live_entries f ON f.seq = (
-  SELECT max(g.seq) FROM live_entries g WHERE g.target = r.id AND g.act IN ('fix', 'reject')
-)
-WHERE f.act IS NOT 'reject';
+LEFT JOIN live_verdicts v ON v.record_id = r.id
+WHERE v.act IS NOT 'reject';
+
+-- Mended records that the reading of today no longer finds.
+CREATE VIEW kept_records AS
+SELECT k.target AS id, m.key AS message_key, m.note_id, m.received, m.sender,
+  json_extract(k.data, '$.kind') AS kind, json_extract(k.data, '$.slots') AS slots, k.seq AS fixed_by
+FROM live_messages m
+JOIN entries k ON k.act = 'keep' AND json_extract(k.data, '$.message') = m.key
+WHERE k.seq IN (SELECT v.seq FROM live_verdicts v WHERE v.record_id = k.target)
+  AND NOT EXISTS (SELECT 1 FROM records r WHERE r.reading = m.reading AND r.message = m.ordinal AND r.id = k.target);
+
+CREATE VIEW live_records AS SELECT * FROM read_records UNION ALL SELECT * FROM kept_records;
 
 CREATE VIEW live_questions AS
 SELECT q.id, m.key AS message_key, m.note_id, m.received, q.record_id, q.ask, q.choices, q.topic, q.word

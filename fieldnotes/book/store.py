@@ -16,18 +16,22 @@ from fieldnotes.intake.files import Arrival
 from fieldnotes.records import Reading, Record, StoredQuestion, StoredRecord
 
 
+CURRENT = {"current_records": ("read_records", "kept_records"), "current_questions": ("live_questions",)}
+"""Tables that hold the state today, and the views it is made from."""
+
+
 @dataclass(frozen=True)
 class Message:
     """One message of a note: its place in the note's text (`first` to `last`), its time and its sender.
 
-    `when` tells it from another with the same words: its minute, or what stands in for it (see `ids.time_key`).
+    `told_by` tells it from another with the same words: its minute, or what stands in for it (see `Arrival`).
     """
 
     first: int
     last: int
     received: str
     sender: str | None
-    when: str
+    told_by: str
 
 
 @dataclass(frozen=True)
@@ -67,9 +71,9 @@ class Book:
         with self.writing():
             row = (
                 note_id, ids.content_hash(arrival.body), arrival.body, arrival.encoding, arrival.received,
-                int(arrival.time_given), clean(arrival.by), clean(arrival.source), clean(arrival.given_id),
+                clean(arrival.told_by), clean(arrival.by), clean(arrival.source), clean(arrival.given_id),
             )  # fmt: skip
-            self.db.execute("INSERT INTO notes VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING", row)
+            self.db.execute("INSERT INTO notes VALUES (NULL, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING", row)
             entry = self._live_take(note_id)
             if entry is None:
                 batch = self._enter(batch, at, who, "take", note_id)
@@ -90,10 +94,10 @@ class Book:
     def note(self, note_id: str) -> Arrival:
         """A note as it came."""
         row = self.db.execute(
-            "SELECT body, encoding, received, time_given, sender, source, given_id FROM notes WHERE id = ?", (note_id,)
+            "SELECT body, encoding, received, told_by, sender, source, given_id FROM notes WHERE id = ?", (note_id,)
         ).fetchone()
-        body, encoding, received, time_given, sender, source, given_id = row
-        return Arrival(body, encoding, received, bool(time_given), sender, source, given_id)
+        body, encoding, received, told_by, sender, source, given_id = row
+        return Arrival(body, encoding, received, told_by, sender, source, given_id)
 
     def waiting(self) -> list[str]:
         """Notes that were taken but not read yet (a run was cut short), by id."""
@@ -137,11 +141,12 @@ class Book:
             )
             self.db.execute("DELETE FROM current_readings WHERE note_id = ?", (note_id,))
             self.db.execute("INSERT INTO current_readings SELECT * FROM live_readings WHERE note_id = ?", (note_id,))
-            for table, view in (("current_records", "live_records"), ("current_questions", "live_questions")):
+            for table, views in CURRENT.items():
                 self.db.execute(f"DELETE FROM {table} WHERE message_key IN (SELECT key FROM touched)")
-                self.db.execute(
-                    f"INSERT INTO {table} SELECT v.* FROM touched t CROSS JOIN {view} v ON v.message_key = t.key"
-                )
+                for view in views:
+                    self.db.execute(
+                        f"INSERT INTO {table} SELECT v.* FROM touched t CROSS JOIN {view} v ON v.message_key = t.key"
+                    )
 
     def _enter(self, batch: int | None, at: str, who: str | None, act: str, note_id: str | None) -> int:
         """Write an entry; gives its batch."""
@@ -199,7 +204,7 @@ def message_keys(text: str, messages: Sequence[Message]) -> list[str]:
     seen: Counter[str] = Counter()
     keys = []
     for message in messages:
-        key = ids.message_key(text[message.first : message.last], message.sender, message.when)
+        key = ids.message_key(text[message.first : message.last], message.sender, message.told_by)
         seen[key] += 1
         keys.append(key if seen[key] == 1 else ids.message_key(key, None, str(seen[key])))
     return keys

@@ -6,7 +6,6 @@ from pathlib import Path
 
 from fieldnotes import __version__
 from fieldnotes.book import Message
-from fieldnotes.book.ids import time_key
 from fieldnotes.home import Home
 from fieldnotes.intake.files import Arrival
 from fieldnotes.records import Note, Reading
@@ -30,7 +29,7 @@ def read_arrival(arrival: Arrival, roster: Roster) -> Reading:
 
 def messages_of(arrival: Arrival) -> list[Message]:
     """The messages a note falls into."""
-    return [Message(0, len(arrival.text), arrival.received, arrival.by, time_key(arrival))]
+    return [Message(0, len(arrival.text), arrival.received, arrival.by, arrival.told_by)]
 
 
 def reader_mark() -> str:

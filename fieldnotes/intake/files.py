@@ -28,14 +28,15 @@ class Arrival:
     """A note as it came, before anything is read from it.
 
     `body` holds its bytes and `encoding` how they become `text`. `received` is a local ISO 8601 date
-    and time; `time_given` is false where nobody said when, so that it is only the moment of taking.
-    `source` names the file (or "-"), `given_id` the sender's own name for the note.
+    and time. `told_by` is what tells this note from another of the same sender with the same bytes: the minute, where
+    one was said; else the name of its file, or for standard input the day. `source` names the file (or "-"),
+    `given_id` the sender's own name for the note.
     """
 
     body: bytes
     encoding: str
     received: str
-    time_given: bool
+    told_by: str
     by: str | None
     source: str
     given_id: str = ""
@@ -111,7 +112,17 @@ def plain_arrival(data: bytes, source: str, on: str | None, now: datetime, by: s
     if not body_text(data, encoding).strip():
         raise FieldnotesError(f"{shown(source)} is empty: there is no note in it.")
     received = said_time(on) if on else now.isoformat(timespec="minutes")
-    return Arrival(data, encoding, received, time_given=on is not None, by=by, source=source)
+    told_by = minute(received) if on else _place_or_day(source, received)
+    return Arrival(data, encoding, received, told_by, by, source)
+
+
+def minute(received: str) -> str:
+    """An ISO date and time to the minute: two phones seldom agree on the second."""
+    return received[:16]
+
+
+def _place_or_day(source: str, received: str) -> str:
+    return received[:10] if source == "-" else f"file {Path(source).name}"
 
 
 def said_time(words: str) -> str:
@@ -152,11 +163,12 @@ def _line_arrival(line: bytes, number: int, source: str, on: str | None, now: da
     when = data.get("received", on)
     if when is not None and not isinstance(when, str):
         raise FieldnotesError('"received" is not a date.')
+    received = said_time(when) if when else now.isoformat(timespec="minutes")
     return Arrival(
         body=text.encode("utf-8", "surrogatepass"),
         encoding="utf-8",
-        received=said_time(when) if when else now.isoformat(timespec="minutes"),
-        time_given=when is not None,
+        received=received,
+        told_by=minute(received) if when else _place_or_day(source, received),
         by=sender or None,
         source=source,
         given_id=str(data.get("id", number)),

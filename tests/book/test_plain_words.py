@@ -18,8 +18,15 @@ from fieldnotes.book.plain_words import describe, list_ids
         (
             "treatment",
             {
-                "every_colony": True, "except_colonies": ["4"], "yard": "Quarry", "agent": "amitraz", "form": "strip",
-                "product": "greenies", "step": "in", "amount": 2, "unit": "strip",
+                "every_colony": True,
+                "except_colonies": ["4"],
+                "yard": "Quarry",
+                "agent": "amitraz",
+                "form": "strip",
+                "product": "greenies",
+                "step": "in",
+                "amount": 2,
+                "unit": "strip",
             },
             "all but 4 at Quarry: greenies (amitraz strip) in, 2 strips",
         ),
@@ -30,14 +37,26 @@ from fieldnotes.book.plain_words import describe, list_ids
         ),
         ("gear", {"colony_count": 24, "item": "super", "step": "on", "count": 2}, "24 hives: 2 supers on"),
         ("gear", {"yard": "Quarry", "item": "brood_box", "count": 2, "step": "off"}, "Quarry: 2 brood boxes off"),
-        ("feed", {"colonies": ["1"], "feed": "pollen_patty", "amount": 2, "unit": "patty"}, "1: pollen patty, 2 patties"),
-        ("harvest", {"yard": "Quarry", "amount": 40.5, "unit": "lb", "moisture": 17.5}, "Quarry: honey taken, 40.5 lb, 17.5 % water"),
-        ("inspection", {"colonies": ["1"], "queen": "seen", "eggs": False, "signs": ["wax_moth"]}, "1: queen seen, no eggs, wax moth"),
+        (
+            "feed",
+            {"colonies": ["1"], "feed": "pollen_patty", "amount": 2, "unit": "patty"},
+            "1: pollen patty, 2 patties",
+        ),
+        (
+            "harvest",
+            {"yard": "Quarry", "amount": 40.5, "unit": "lb", "moisture": 17.5},
+            "Quarry: honey taken, 40.5 lb, 17.5 % water",
+        ),
+        (
+            "inspection",
+            {"colonies": ["1"], "queen": "seen", "eggs": False, "signs": ["wax_moth"]},
+            "1: queen seen, no eggs, wax moth",
+        ),
         ("change", {"colonies": ["7"], "step": "combined", "with": ["8"]}, "7: combined with 8"),
         ("conditions", {"temp": 41, "unit": "F", "sky": "clear"}, "41 F, clear"),
         ("todo", {"text": "bring the ladder", "state": "planned"}, "to do: bring the ladder (planned)"),
     ],
-)  # fmt: skip
+)
 def test_a_record_is_said(kind, slots, line):
     assert describe(kind, slots) == line
 

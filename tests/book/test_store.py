@@ -1,24 +1,25 @@
 """The book keeps notes as they came, once, and its state does not depend on the order of taking."""
 
 import sqlite3
+from datetime import datetime
 from itertools import permutations
 
 import pytest
 
 from fieldnotes.book import Book, Message, create_book, open_book
 from fieldnotes.errors import FieldnotesError
-from fieldnotes.intake.files import Arrival
+from fieldnotes.intake.files import Arrival, minute, plain_arrival
 from fieldnotes.records import Leftover, Question, Reading, Record
 
 AT = "2026-06-01T08:00:00+00:00"
 
 
-def arrival(text, received="2026-06-01T07:30", by="Ann", source="-", time_given=True):
-    return Arrival(text.encode(), "utf-8", received, time_given, by, source)
+def arrival(text, received="2026-06-01T07:30", by="Ann", source="-", told_by=""):
+    return Arrival(text.encode(), "utf-8", received, told_by or minute(received), by, source)
 
 
 def one_message(note):
-    return [Message(0, len(note.text), note.received, note.by, note.received[:16])]
+    return [Message(0, len(note.text), note.received, note.by, note.told_by)]
 
 
 def count_reading(text, colony, mites):
@@ -60,10 +61,11 @@ def test_the_same_words_at_another_time_are_another_note(book):
 
 
 def test_a_file_without_a_time_of_its_own_is_the_same_note_on_another_day(book):
-    monday = arrival("12 had 3", received="2026-06-01T07:30", source="a.txt", time_given=False)
-    tuesday = arrival("12 had 3", received="2026-06-02T07:30", source="a.txt", time_given=False)
-    other = arrival("12 had 3", received="2026-06-02T07:30", source="b.txt", time_given=False)
-    assert [book.add_note(n, AT, None).new for n in (monday, tuesday, other)] == [True, False, True]
+    def file(name, day):
+        return plain_arrival(b"12 had 3", name, None, datetime(2026, 6, day, 7, 30), "Ann")
+
+    notes = [file("a.txt", 1), file("in/a.txt", 2), file("b.txt", 2), file("-", 2), file("-", 2), file("-", 3)]
+    assert [book.add_note(n, AT, None).new for n in notes] == [True, False, True, True, False, True]
 
 
 def test_two_phones_send_the_same_message(book):
@@ -146,7 +148,7 @@ def test_what_is_written_is_never_changed(book):
 
 def test_lone_surrogates_and_zeros_survive(book):
     note = Arrival(
-        "12 \ud800\x00 had 3".encode("utf-8", "surrogatepass"), "utf-8", "2026-06-01T07:30", True, "A\ud800", "-"
+        "12 \ud800\x00 had 3".encode("utf-8", "surrogatepass"), "utf-8", "2026-06-01T07:30", "x", "A\ud800", "-"
     )
     record = Record(kind="todo", slots={"text": "\ud800\x00"}, spans=[(0, 5)])
     taken = take(book, note, Reading(id="", records=[record]))
