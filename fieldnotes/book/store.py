@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -12,26 +11,14 @@ from pathlib import Path
 from typing import Any
 
 from fieldnotes.book import ids
+from fieldnotes.book.forms import clean, dump
+from fieldnotes.book.placing import Message, message_keys, place_records
+from fieldnotes.errors import FieldnotesError
 from fieldnotes.intake.files import Arrival
-from fieldnotes.records import Reading, Record, StoredQuestion, StoredRecord
-
+from fieldnotes.records import Reading, StoredQuestion, StoredRecord
 
 CURRENT = {"current_records": ("read_records", "kept_records"), "current_questions": ("live_questions",)}
 """Tables that hold the state today, and the views it is made from."""
-
-
-@dataclass(frozen=True)
-class Message:
-    """One message of a note: its place in the note's text (`first` to `last`), its time and its sender.
-
-    `told_by` tells it from another with the same words: its minute, or what stands in for it (see `Arrival`).
-    """
-
-    first: int
-    last: int
-    received: str
-    sender: str | None
-    told_by: str
 
 
 @dataclass(frozen=True)
@@ -50,54 +37,68 @@ class Book:
     def __init__(self, path: Path, db: sqlite3.Connection) -> None:
         self.path = path
         self.db = db
+        self._file = path.stat()
 
     def close(self) -> None:
         self.db.close()
 
     @contextmanager
     def writing(self) -> Iterator[None]:
-        """One transaction: all of it, or none."""
-        self.db.execute("BEGIN IMMEDIATE")
+        """One transaction: all of it, or none.
+
+        Raises:
+            FieldnotesError: the file was replaced since it was opened (a restore), or the disk refuses.
+        """
         try:
+            self.db.execute("BEGIN IMMEDIATE")
+        except sqlite3.Error as error:
+            raise cannot_write(self.path, error) from None
+        try:
+            self._same_file()
             yield
-        except BaseException:
-            self.db.execute("ROLLBACK")
+            self.db.execute("COMMIT")
+        except BaseException as error:
+            if self.db.in_transaction:
+                self.db.execute("ROLLBACK")
+            if isinstance(error, sqlite3.OperationalError):
+                raise cannot_write(self.path, error) from None
             raise
-        self.db.execute("COMMIT")
 
     def add_note(self, arrival: Arrival, at: str, who: str | None, batch: int | None = None) -> Taken:
         """Keep a note as it came. One that the book has is not stored again; one that was undone is taken anew."""
         note_id = ids.arrival_id(arrival)
+        row = (
+            note_id, ids.content_hash(arrival.body), arrival.body, arrival.encoding, arrival.received,
+            clean(arrival.told_by), clean(arrival.by), clean(arrival.source), clean(arrival.given_id),
+        )  # fmt: skip
         with self.writing():
-            row = (
-                note_id, ids.content_hash(arrival.body), arrival.body, arrival.encoding, arrival.received,
-                clean(arrival.told_by), clean(arrival.by), clean(arrival.source), clean(arrival.given_id),
-            )  # fmt: skip
             self.db.execute("INSERT INTO notes VALUES (NULL, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING", row)
-            entry = self._live_take(note_id)
+            entry = self.live_take(note_id)
             if entry is None:
-                batch = self._enter(batch, at, who, "take", note_id)
+                _, batch = self.enter(batch, at, who, "take", note_id=note_id)
                 return Taken(note_id, batch, new=True, unread=True)
-            read = self.db.execute("SELECT 1 FROM readings WHERE note_id = ? AND entry = ?", (note_id, entry))
-            return Taken(note_id, batch or entry, new=False, unread=read.fetchone() is None)
+            return Taken(note_id, batch or entry, new=False, unread=not self._has_reading(note_id, entry))
 
     def add_reading(self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str) -> None:
         """Keep what was first read from a note; `text` is the note's. Read by another process meanwhile: left alone."""
         with self.writing():
-            entry = self._live_take(note_id)
-            done = self.db.execute("SELECT 1 FROM readings WHERE note_id = ? AND entry = ?", (note_id, entry))
-            if entry is None or done.fetchone():
-                return
-            self._write_reading(note_id, entry, text, reading, messages, reader)
-            self.refresh([note_id])
+            entry = self.live_take(note_id)
+            if entry is not None and not self._has_reading(note_id, entry):
+                self.write_reading(note_id, entry, text, reading, messages, reader)
+                self.refresh([note_id])
 
     def note(self, note_id: str) -> Arrival:
         """A note as it came."""
-        row = self.db.execute(
-            "SELECT body, encoding, received, told_by, sender, source, given_id FROM notes WHERE id = ?", (note_id,)
-        ).fetchone()
-        body, encoding, received, told_by, sender, source, given_id = row
-        return Arrival(body, encoding, received, told_by, sender, source, given_id)
+        sql = "SELECT body, encoding, received, told_by, sender, source, given_id FROM notes WHERE id = ?"
+        return Arrival(*self.db.execute(sql, (note_id,)).fetchone())
+
+    def taken_notes(self) -> list[str]:
+        """The ids of all notes that are taken and not undone, by the time they were received."""
+        sql = (
+            "SELECT n.id FROM notes n WHERE EXISTS"
+            " (SELECT 1 FROM live_entries e WHERE e.note_id = n.id AND e.act = 'take') ORDER BY n.received, n.id"
+        )
+        return [note_id for (note_id,) in self.db.execute(sql)]
 
     def waiting(self) -> list[str]:
         """Notes that were taken but not read yet (a run was cut short), by id."""
@@ -110,7 +111,7 @@ class Book:
     def records(self) -> list[StoredRecord]:
         """Every record that holds today, by the time it was said; the order of taking plays no part."""
         sql = "SELECT id, note_id, received, sender, kind, slots FROM current_records ORDER BY received, id"
-        return [_stored_record(*row) for row in self.db.execute(sql)]
+        return [stored_record(*row) for row in self.db.execute(sql)]
 
     def open_questions(self) -> list[StoredQuestion]:
         """Every question without an answer, the oldest first; asked by several notes, it is listed once."""
@@ -120,66 +121,55 @@ class Book:
         )
         found: dict[str, StoredQuestion] = {}
         for qid, note_id, received, record, ask, choices, topic, word in self.db.execute(sql):
-            found.setdefault(
-                qid,
-                StoredQuestion(
-                    id=qid, note_id=note_id, said=received[:10], record_id=record, ask=ask,
-                    choices=json.loads(choices), topic=topic, word=word,
-                ),
+            question = StoredQuestion(
+                id=qid, note_id=note_id, said=received[:10], record_id=record, ask=ask,
+                choices=json.loads(choices), topic=topic, word=word,
             )  # fmt: skip
+            found.setdefault(qid, question)
         return list(found.values())
 
-    def refresh(self, note_ids: Iterable[str]) -> None:
-        """Make the state today again where these notes, their messages, records and questions touch it."""
-        self.db.execute("CREATE TEMP TABLE IF NOT EXISTS touched (key TEXT PRIMARY KEY)")
-        for note_id in note_ids:
-            self.db.execute("DELETE FROM touched")
-            self.db.execute(
-                "INSERT OR IGNORE INTO touched SELECT m.key FROM messages m JOIN readings r ON r.id = m.reading"
-                " WHERE r.note_id = ?",
-                (note_id,),
-            )
-            self.db.execute("DELETE FROM current_readings WHERE note_id = ?", (note_id,))
-            self.db.execute("INSERT INTO current_readings SELECT * FROM live_readings WHERE note_id = ?", (note_id,))
-            for table, views in CURRENT.items():
-                self.db.execute(f"DELETE FROM {table} WHERE message_key IN (SELECT key FROM touched)")
-                for view in views:
-                    self.db.execute(
-                        f"INSERT INTO {table} SELECT v.* FROM touched t CROSS JOIN {view} v ON v.message_key = t.key"
-                    )
-
-    def _enter(self, batch: int | None, at: str, who: str | None, act: str, note_id: str | None) -> int:
-        """Write an entry; gives its batch."""
+    def enter(
+        self,
+        batch: int | None,
+        at: str,
+        who: str | None,
+        act: str,
+        *,
+        note_id: str | None = None,
+        target: str | None = None,
+        data: dict[str, Any] | None = None,
+        undoes: int | None = None,
+    ) -> tuple[int, int]:
+        """Write an entry, inside a transaction; gives its seq and its batch (a new one where `batch` is None)."""
         if batch is None:
             (batch,) = self.db.execute("SELECT coalesce(max(seq), 0) + 1 FROM entries").fetchone()
-        self.db.execute(
-            "INSERT INTO entries (batch, at, who, act, note_id) VALUES (?, ?, ?, ?, ?)",
-            (batch, at, clean(who), act, note_id),
+        cursor = self.db.execute(
+            "INSERT INTO entries (batch, at, who, act, note_id, target, data, undoes) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+            (batch, at, clean(who), act, note_id, target, dump(data or {}), undoes),
         )
-        return batch
+        assert cursor.lastrowid is not None
+        return cursor.lastrowid, batch
 
-    def _live_take(self, note_id: str) -> int | None:
+    def live_take(self, note_id: str) -> int | None:
+        """The entry by which a note is taken, if it is."""
         sql = "SELECT max(seq) FROM live_entries WHERE note_id = ? AND act = 'take'"
         (entry,) = self.db.execute(sql, (note_id,)).fetchone()
         return entry if entry is None else int(entry)
 
-    def _write_reading(
+    def write_reading(
         self, note_id: str, entry: int, text: str, reading: Reading, messages: Sequence[Message], reader: str
     ) -> None:
-        leftovers = dump([left.model_dump() for left in reading.leftovers])
+        """Write a reading under its entry, inside a transaction."""
         cursor = self.db.execute(
             "INSERT INTO readings (note_id, entry, reader, leftovers) VALUES (?, ?, ?, ?)",
-            (note_id, entry, reader, leftovers),
+            (note_id, entry, reader, dump([left.model_dump() for left in reading.leftovers])),
         )
         number = cursor.lastrowid
         keys = message_keys(text, messages)
         self.db.executemany(
             "INSERT INTO messages VALUES (?, ?, ?, ?, ?, ?, ?)",
-            [
-                (number, n, keys[n], m.first, m.last, m.received, clean(m.sender))
-                for n, m in enumerate(messages)
-            ],
-        )  # fmt: skip
+            [(number, n, keys[n], m.first, m.last, m.received, clean(m.sender)) for n, m in enumerate(messages)],
+        )
         placed = place_records(reading.records, messages, keys)
         self.db.executemany(
             "INSERT INTO records VALUES (?, ?, ?, ?, ?, ?, ?)",
@@ -188,60 +178,53 @@ class Book:
                 for n, (r, (home, rid)) in enumerate(zip(reading.records, placed, strict=True))
             ],
         )
-        rows = []
-        for n, question in enumerate(reading.questions):
-            home, rid = placed[question.about] if question.about is not None else (0, None)
-            qid = ids.question_id(keys[home], question.topic, question.word, question.ask)
-            rows.append(
-                (number, n, qid, home, rid, clean(question.ask), dump(question.choices), question.topic,
-                 clean(question.word))
-            )  # fmt: skip
-        self.db.executemany("INSERT INTO questions VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", rows)
+        questions = []
+        for n, q in enumerate(reading.questions):
+            home, rid = placed[q.about] if q.about is not None else (0, None)
+            qid = ids.question_id(keys[home], q.topic, q.word, q.ask)
+            questions.append((number, n, qid, home, rid, clean(q.ask), dump(q.choices), q.topic, clean(q.word)))
+        self.db.executemany("INSERT INTO questions VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", questions)
+
+    def refresh(self, note_ids: Iterable[str]) -> None:
+        """Make the state today again where these notes touch it, inside a transaction."""
+        for note_id in note_ids:
+            self.db.execute("DELETE FROM current_readings WHERE note_id = ?", (note_id,))
+            self.db.execute("INSERT INTO current_readings SELECT * FROM live_readings WHERE note_id = ?", (note_id,))
+            sql = "SELECT DISTINCT m.key FROM messages m JOIN readings r ON r.id = m.reading WHERE r.note_id = ?"
+            self.refresh_messages([key for (key,) in self.db.execute(sql, (note_id,))])
+
+    def refresh_messages(self, keys: Iterable[str]) -> None:
+        """Make the state today again for these messages, inside a transaction."""
+        self.db.execute("CREATE TEMP TABLE IF NOT EXISTS touched (key TEXT PRIMARY KEY)")
+        self.db.execute("DELETE FROM touched")
+        self.db.executemany("INSERT OR IGNORE INTO touched VALUES (?)", [(key,) for key in keys])
+        for table, views in CURRENT.items():
+            self.db.execute(f"DELETE FROM {table} WHERE message_key IN (SELECT key FROM touched)")
+            for view in views:
+                self.db.execute(
+                    f"INSERT INTO {table} SELECT v.* FROM touched t CROSS JOIN {view} v ON v.message_key = t.key"
+                )
+
+    def _has_reading(self, note_id: str, entry: int) -> bool:
+        sql = "SELECT 1 FROM readings WHERE note_id = ? AND entry >= ?"
+        return self.db.execute(sql, (note_id, entry)).fetchone() is not None
+
+    def _same_file(self) -> None:
+        try:
+            now = self.path.stat()
+        except OSError:
+            now = None
+        if now is None or (now.st_dev, now.st_ino) != (self._file.st_dev, self._file.st_ino):
+            raise FieldnotesError(f"The book {self.path} was replaced while this was running. Do it once more.")
 
 
-def message_keys(text: str, messages: Sequence[Message]) -> list[str]:
-    """A key for each message; the second of two that are alike in words, sender and time gets one of its own."""
-    seen: Counter[str] = Counter()
-    keys = []
-    for message in messages:
-        key = ids.message_key(text[message.first : message.last], message.sender, message.told_by)
-        seen[key] += 1
-        keys.append(key if seen[key] == 1 else ids.message_key(key, None, str(seen[key])))
-    return keys
+def cannot_write(path: Path, error: Exception) -> FieldnotesError:
+    """What to say when SQLite will not write."""
+    return FieldnotesError(f"The book {path} cannot be written: {error}. What was acknowledged before is kept.")
 
 
-def place_records(records: Sequence[Record], messages: Sequence[Message], keys: Sequence[str]) -> list[tuple[int, str]]:
-    """For each record the message it belongs to (an index) and its id.
-
-    A record may lean on words of an earlier message (the yard named there), so it belongs to the message of its last
-    words, and its id is made from what it uses of that message only.
-    """
-    seen: Counter[str] = Counter()
-    placed = []
-    for record in records:
-        end = max((last for _, last in record.spans), default=0)
-        home = max((n for n, m in enumerate(messages) if m.first < end), default=0)
-        start = messages[home].first
-        own = [(a - start, b - start) for a, b in record.spans if a >= start]
-        alike = ids.record_id(keys[home], record.kind, own, 0)
-        placed.append((home, alike if not seen[alike] else ids.record_id(keys[home], record.kind, own, seen[alike])))
-        seen[alike] += 1
-    return placed
-
-
-def dump(value: Any) -> str:
-    """JSON in one fixed form. ASCII only, because SQLite text cannot hold the lone surrogates that a note can."""
-    return json.dumps(value, ensure_ascii=True, separators=(",", ":"))
-
-
-def clean(words: str | None) -> str | None:
-    """Text that SQLite can hold: lone surrogates and NUL become U+FFFD. (The note's body keeps them as they came.)"""
-    if words is None:
-        return None
-    return words.encode("utf-16", "surrogatepass").decode("utf-16", "replace").replace("\0", "\ufffd")
-
-
-def _stored_record(rid: str, note_id: str, received: str, sender: str | None, kind: str, slots: str) -> StoredRecord:
+def stored_record(rid: str, note_id: str, received: str, sender: str | None, kind: str, slots: str) -> StoredRecord:
+    """A row of the state today as a record; what was done without a day named was done the day it was said."""
     held = json.loads(slots)
     said = received[:10]
     if "on" not in held and held.get("state", "done") in ("done", "not_done"):

@@ -1,0 +1,18 @@
+"""The forms in which the book writes values."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+
+def dump(value: Any) -> str:
+    """JSON in one fixed form. ASCII only, because SQLite text cannot hold the lone surrogates that a note can."""
+    return json.dumps(value, ensure_ascii=True, separators=(",", ":"))
+
+
+def clean(words: str | None) -> str | None:
+    """Text that SQLite can hold: lone surrogates and NUL become U+FFFD. (The note's body keeps them as they came.)"""
+    if words is None:
+        return None
+    return words.encode("utf-16", "surrogatepass").decode("utf-16", "replace").replace("\0", "\ufffd")
