@@ -1,0 +1,142 @@
+"""Loads and checks the grammars: words and phrases as data, each rule beside its examples.
+
+A grammar file is TOML with `[[rule]]` tables:
+
+* `name`: the rule's own name, unique in all files;
+* `mark`: what a match means to the reader (see `MARKS`);
+* `say`: phrases; `[x]` may be missing, `(a|b)` is either, `{number}`, `{yard}` … stand for what the
+  reader found before (see `ATOMS`);
+* `heard`: more phrases, for what speech-to-text and hasty thumbs make of them;
+* `examples`: `"what is said => kind slot=value …"`; the tests run each one;
+* `not_examples`: sentences in which the rule must not fire;
+* any other field is a value that the mark carries (such as `set` or `cue`).
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from fieldnotes.datafiles import data_folder
+from fieldnotes.errors import FieldnotesError
+from fieldnotes.reader.phrases import Phrases
+
+ATOMS = ("{number}", "{ordinal}", "{date}", "{yard}", "{person}", "{colony}")
+"""What the reader finds before it looks for phrases; each may stand in a `say`."""
+
+MARKS = frozenset(
+    "fact method mites clean sample percent days check agent form unit round amount item feed ratio harvest moisture "
+    "queen_work queen_noun change temp sky verb particle cue every rest pronoun hives hive each same filler approx need "
+    "degrees honey heading ignore noun".split()
+)
+"""The marks that a rule may make."""
+
+_FIELDS = {"name", "mark", "say", "heard", "examples", "not_examples", "note"}
+
+
+class GrammarError(FieldnotesError):
+    """A grammar file that cannot be used: names the file, the rule and what to mend."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule of the grammar: what is said, as templates, and the value its mark carries."""
+
+    name: str
+    mark: str
+    file: str
+    templates: tuple[str, ...]
+    value: dict[str, Any]
+    examples: tuple[str, ...]
+    not_examples: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Grammar:
+    """Everything said in `grammars/`: the rules, their phrases, and the tables of single words."""
+
+    rules: tuple[Rule, ...]
+    phrases: Phrases = field(repr=False)
+    tables: dict[str, Any] = field(repr=False)
+
+    @property
+    def vocabulary(self) -> frozenset[str]:
+        """Every word that stands in a phrase."""
+        return self.phrases.vocabulary
+
+
+def _rule(entry: dict[str, Any], file: str) -> Rule:
+    name = entry.get("name", "")
+    where = f'Grammar {file}, rule "{name}"'
+    if not name:
+        raise GrammarError(f"Grammar {file}: a rule has no name. Give it one.")
+    if entry.get("mark") not in MARKS:
+        known = ", ".join(sorted(MARKS))
+        raise GrammarError(f'{where}: the mark "{entry.get("mark")}" is unknown. Use one of: {known}.')
+    if not entry.get("examples"):
+        raise GrammarError(f"{where} has no examples. Add at least one under `examples`.")
+    templates = [*entry.get("say", []), *entry.get("heard", [])]
+    if not templates:
+        raise GrammarError(f"{where} says nothing. Add phrases under `say`.")
+    for template in templates:
+        for atom in re.findall(r"\{\w*\}", template):
+            if atom not in ATOMS:
+                raise GrammarError(f"{where}: {atom} is unknown. Use one of: {', '.join(ATOMS)}.")
+    value = {k: v for k, v in entry.items() if k not in _FIELDS}
+    return Rule(
+        name,
+        entry["mark"],
+        file,
+        tuple(t.lower() for t in templates),
+        value,
+        tuple(entry["examples"]),
+        tuple(entry.get("not_examples", ())),
+    )
+
+
+def parse_grammar(files: dict[str, str]) -> Grammar:
+    """The grammar written in `files` (file name → TOML text).
+
+    Raises:
+        GrammarError: names the file, the rule and what to mend.
+    """
+    rules: list[Rule] = []
+    tables: dict[str, Any] = {}
+    phrases = Phrases()
+    seen: dict[str, str] = {}
+    for file, text in sorted(files.items()):
+        try:
+            data = tomllib.loads(text)
+        except tomllib.TOMLDecodeError as error:
+            raise GrammarError(f"Grammar {file} is not TOML: {error}. Mend that line.") from None
+        for entry in data.pop("rule", []):
+            rule = _rule(entry, file)
+            if rule.name in seen:
+                raise GrammarError(f'Grammar {file}: the rule "{rule.name}" is also in {seen[rule.name]}. Rename one.')
+            seen[rule.name] = file
+            for template in rule.templates:
+                try:
+                    phrases.add(template, len(rules))
+                except ValueError as error:
+                    raise GrammarError(f'Grammar {file}, rule "{rule.name}": {error}.') from None
+            rules.append(rule)
+        for table, content in data.items():
+            if table in tables:
+                raise GrammarError(f"Grammar {file}: the table [{table}] is also in another file. Leave it in one.")
+            tables[table] = content
+    return Grammar(tuple(rules), phrases, tables)
+
+
+def read_folder(folder: Path) -> Grammar:
+    """The grammar in the `*.toml` files of `folder`."""
+    return parse_grammar({path.name: path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.toml"))})
+
+
+@lru_cache(maxsize=1)
+def grammar() -> Grammar:
+    """The grammar that ships with the package."""
+    return read_folder(data_folder("grammars"))

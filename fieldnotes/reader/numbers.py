@@ -1,0 +1,250 @@
+"""Numbers said in words or digits: "3", "a hundred and twelve", "three and a half", "two dozen"."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from fieldnotes.reader.grammar import grammar
+
+_FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75}
+_SPECIAL_START = frozenset("a an half couple dozen hundred thousand point .".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number and where it ends.
+
+    `whole` is False when a half or a decimal was said; `digits` True when it was typed as digits;
+    `approx` True for "a couple"; `tail` is the index of the last word that could stand alone as a
+    number of its own (the "seven" of "twenty seven"), or None.
+    """
+
+    value: float
+    end: int
+    whole: bool = True
+    digits: bool = False
+    approx: bool = False
+    tail: int | None = None
+
+
+class _Words:
+    def __init__(self) -> None:
+        tables = grammar().tables
+        self.units: dict[str, int] = tables["units"]
+        self.teens: dict[str, int] = tables["teens"]
+        self.tens: dict[str, int] = tables["tens"]
+        self.scales: dict[str, int] = tables["scales"]
+        self.zeros = frozenset(tables["zeros"]["words"])
+        self.ordinals: dict[str, int] = tables["ordinals"]
+        self.small = self.units | self.teens
+        self.starts = frozenset(self.units) | frozenset(self.teens) | frozenset(self.tens) | self.zeros | _SPECIAL_START | frozenset(_FRACTIONS)
+
+
+@lru_cache(maxsize=1)
+def _words() -> _Words:
+    return _Words()
+
+
+def is_number_word(word: str) -> bool:
+    """Whether the word alone is a number."""
+    t = _words()
+    return word in t.units or word in t.teens or word in t.tens or word in t.zeros or word[:1].isdigit()
+
+
+def _below_hundred(w: list[str], i: int, t: _Words) -> tuple[int, int, int | None] | None:
+    """(value, index after, index of a unit that could stand alone)."""
+    if i >= len(w):
+        return None
+    word = w[i]
+    if word in t.tens:
+        j = i + 1
+        if j + 1 < len(w) and w[j] == "-" and w[j + 1] in t.units:
+            return t.tens[word] + t.units[w[j + 1]], j + 2, None
+        if j < len(w) and w[j] in t.units:
+            return t.tens[word] + t.units[w[j]], j + 1, j
+        return t.tens[word], j, None
+    if word in t.small:
+        return t.small[word], i + 1, None
+    return None
+
+
+def _below_thousand(w: list[str], i: int, t: _Words) -> tuple[int, int, int | None] | None:
+    head = _below_hundred(w, i, t)
+    if head and head[1] < len(w) and w[head[1]] in ("hundred", "hundreds") and head[0] < 100:
+        value, j = head[0] * 100, head[1] + 1
+    elif not head and i < len(w) and w[i] == "hundred":
+        value, j = 100, i + 1
+    elif not head and i + 1 < len(w) and w[i] in ("a", "an") and w[i + 1] == "hundred":
+        value, j = 100, i + 2
+    else:
+        return head
+    k = j + 1 if j < len(w) and w[j] == "and" else j
+    rest = _below_hundred(w, k, t)
+    if rest:
+        return value + rest[0], rest[1], None
+    return value, j, None
+
+
+def number_at(w: list[str], i: int) -> Number | None:
+    """The number that begins at word `i`; None where there is none."""
+    if i >= len(w):
+        return None
+    t = _words()
+    word = w[i]
+    first = word[0]
+    if first.isdigit() or (first == "." and len(word) > 1):
+        return _digits(w, i)
+    if word not in t.starts:
+        return None
+    n = len(w)
+    if word in _FRACTIONS:
+        return Number(_FRACTIONS[word], i + 1, whole=False)
+    if word in t.zeros:
+        if word == "zero" and i + 2 < n and w[i + 1] == "point":
+            return _decimal(w, 0, i + 1, t)
+        return Number(0, i + 1)
+    if word == "half":
+        if w[i + 1 : i + 3] == ["a", "dozen"]:
+            return Number(6, i + 3)
+        if w[i + 1 : i + 2] == ["dozen"]:
+            return Number(6, i + 2)
+        return Number(0.5, i + 1, whole=False)
+    if word in ("a", "an", "couple", "dozen"):
+        j = i + 1 if word in ("a", "an") else i
+        if j >= n:
+            return None
+        if w[j] == "couple":
+            end = j + 2 if w[j + 1 : j + 2] == ["of"] else j + 1
+            if w[end : end + 1] == ["dozen"]:
+                return Number(24, end + 1, approx=True)
+            return Number(2, end, approx=True)
+        if w[j] == "pair" and word == "a":
+            return Number(2, j + 2 if w[j + 1 : j + 2] == ["of"] else j + 1)
+        if w[j] == "dozen":
+            return Number(12, j + 1)
+        if w[j] == "half" and w[j + 1 : j + 2] == ["dozen"]:
+            return Number(6, j + 2)
+        if w[j] == "half" and word == "a" and w[j + 1 : j + 2] != ["cup"]:
+            return Number(0.5, j + 1, whole=False)
+        if w[j] not in ("hundred", "thousand"):
+            return None
+    found = _below_thousand(w, i, t)
+    if word in ("a", "an") and not found and w[i + 1] == "thousand":
+        found = (1, i + 1, None)
+    if word == "thousand":
+        found = (1, i, None)
+    if word == "point" or word == ".":
+        return _decimal(w, 0, i, t) if word == "point" else None
+    if not found:
+        return None
+    value, j, tail = found
+    total = 0
+    last_scale = 10**12
+    while j < n and w[j] in t.scales and t.scales[w[j]] < last_scale:
+        last_scale = t.scales[w[j]]
+        total += value * last_scale
+        j += 1
+        k = j + 1 if j < n and w[j] == "and" else j
+        more = _below_thousand(w, k, t)
+        value, tail = 0, None
+        if not more:
+            break
+        value, j = more[0], more[1]
+    total += value
+    if j < n and w[j] == "dozen":
+        return Number(total * 12, j + 1)
+    if w[j : j + 1] == ["and"] and w[j + 1 : j + 2] == ["half"] and w[j + 2 : j + 3] != ["cup"]:
+        return Number(total + 0.5, j + 2, whole=False)
+    if w[j : j + 3] == ["and", "a", "half"] and w[j + 3 : j + 4] != ["cup"]:
+        return Number(total + 0.5, j + 3, whole=False)
+    if w[j : j + 3] == ["and", "a", "quarter"] and w[j + 3 : j + 4] != ["cup"]:
+        return Number(total + 0.25, j + 3, whole=False)
+    if w[j : j + 3] == ["and", "three", "quarters"]:
+        return Number(total + 0.75, j + 3, whole=False)
+    if j < n and w[j] == "point":
+        decimal = _decimal(w, total, j, t)
+        if decimal:
+            return decimal
+    return Number(total, j, tail=tail)
+
+
+def _decimal(w: list[str], whole: int, point: int, t: _Words) -> Number | None:
+    """Digits said after "point": "three point one", "one point two five"."""
+    j = point + 1
+    digits = ""
+    while j < len(w):
+        word = w[j]
+        if word in t.units:
+            digits += str(t.units[word])
+        elif word in ("zero", "oh", "o"):
+            digits += "0"
+        elif word in t.teens or word in t.tens:
+            pair = _below_hundred(w, j, t)
+            assert pair
+            digits += str(pair[0])
+            j = pair[1]
+            break
+        elif word.isdigit():
+            digits += word
+        else:
+            break
+        j += 1
+    if not digits:
+        return None
+    return Number(float(f"{whole}.{digits}"), j, whole=False)
+
+
+def _digits(w: list[str], i: int) -> Number | None:
+    word = w[i].replace(",", "")
+    if not word.replace(".", "", 1).isdigit():
+        if word[:-1].replace(".", "", 1).isdigit() and word[-1] in _FRACTIONS:
+            return Number(float(word[:-1]) + _FRACTIONS[word[-1]], i + 1, whole=False, digits=True)
+        return None
+    value = float(word)
+    whole = value.is_integer() and "." not in word
+    j = i + 1
+    n = len(w)
+    if j < n and w[j] in _FRACTIONS:
+        return Number(value + _FRACTIONS[w[j]], j + 1, whole=False, digits=True)
+    if whole:
+        if w[j : j + 3] in (["and", "a", "half"],):
+            return Number(value + 0.5, j + 3, whole=False, digits=True)
+        if w[j : j + 2] == ["and", "half"]:
+            return Number(value + 0.5, j + 2, whole=False, digits=True)
+        if j + 2 < n and w[j + 1] == "/" and w[j] in ("1", "3") and w[j + 2] in ("2", "4") and value < 100:
+            return Number(value + int(w[j]) / int(w[j + 2]), j + 3, whole=False, digits=True)
+        if j < n and w[j] == "dozen":
+            return Number(value * 12, j + 1, digits=True)
+        if j < n and w[j] in ("thousand", "million"):
+            return Number(value * _words().scales[w[j]], j + 1, digits=True)
+        if j < n and w[j] == "point" and j + 1 < n and w[j + 1].isdigit():
+            return Number(float(f"{int(value)}.{w[j + 1]}"), j + 2, whole=False, digits=True)
+    return Number(value, j, whole=whole, digits=True)
+
+
+def ordinal_at(w: list[str], i: int) -> tuple[int, int] | None:
+    """The ordinal that begins at word `i` ("14th", "twenty first"): (value, index after)."""
+    if i >= len(w):
+        return None
+    t = _words()
+    word = w[i]
+    if word[0].isdigit():
+        return (int(word[:-2]), i + 1) if word[-2:] in ("st", "nd", "rd", "th") and word[:-2].isdigit() else None
+    if word in t.ordinals:
+        return t.ordinals[word], i + 1
+    if word in t.tens:
+        j = i + 2 if w[i + 1 : i + 2] == ["-"] else i + 1
+        if j < len(w) and 1 <= t.ordinals.get(w[j], 99) <= 9:
+            return t.tens[word] + t.ordinals[w[j]], j + 1
+    return None
+
+
+def joined_hundreds(w: list[str], i: int) -> tuple[int, int] | None:
+    """ "one twenty" meant as 120: a unit straight before tens or teens. (value, index after), or None."""
+    t = _words()
+    if i + 1 < len(w) and w[i] in t.units and (w[i + 1] in t.tens or w[i + 1] in t.teens):
+        rest = _below_hundred(w, i + 1, t)
+        if rest:
+            return t.units[w[i]] * 100 + rest[0], rest[1]
+    return None

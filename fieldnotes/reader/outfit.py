@@ -1,0 +1,122 @@
+"""A roster made ready for reading: its names as phrases, its colony ids as look-ups."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.phrases import Phrases, words_of
+from fieldnotes.roster import Roster
+
+_ARTICLES = ("the ", "a ", "our ", "my ")
+COMMON_AS_NAMES = frozenset("when's whens home north south east west hill river church school the".split())
+"""Names of yards or people that are plain words too: taken as names only after "at", "to", "from" and the like."""
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """What a name of the roster stands for: a yard, a person, a colony with a name, or a word for a treatment."""
+
+    label: str
+    value: str
+    agent: tuple[tuple[str, str], ...] = ()
+    plain_word: bool = False
+
+
+class Outfit:
+    """The roster as the reader needs it."""
+
+    def __init__(self, roster: Roster) -> None:
+        self.roster = roster
+        self.names: list[Name] = []
+        self.phrases = Phrases()
+        self.known = bool(roster.yard)
+        self.ids: dict[str, tuple[str, ...]] = roster.yards_of
+        self.letters = frozenset(m[1] for cid in self.ids if (m := re.match(r"^([A-Z]+)\d+$", cid)))
+        self.single_letter: dict[str, str] = {}
+        self.yard_ids: dict[str, frozenset[str]] = {}
+        self.by_number: dict[str, list[str]] = {}
+        for yard in roster.yard:
+            self.yard_ids[yard.name] = frozenset(yard.ids)
+            lettered = {m[1] for cid in yard.ids if (m := re.match(r"^([A-Z]+)\d+$", cid))}
+            if len(lettered) == 1 and not any(cid[0].isdigit() for cid in yard.ids):
+                self.single_letter[yard.name] = next(iter(lettered))
+            for cid in yard.ids:
+                number = cid.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+                if number:
+                    self.by_number.setdefault(number, []).append(cid)
+            for said in (yard.name, *yard.also):
+                self._add_name(said, "yard", yard.name)
+        for person in roster.person:
+            for said in (person.name, *person.also):
+                self._add_name(said, "person", person.name)
+        for cid in self.ids:
+            if not any(c.isdigit() for c in cid):
+                for said in {cid.lower(), " ".join(cid.lower())}:
+                    self._add(said, Name("colony", cid))
+        for word, meaning in roster.words.items():
+            agent = _meaning(meaning)
+            for said in {word.lower(), word.lower().removesuffix("s") if len(word) > 4 else word.lower()}:
+                self._add(said, Name("product", word.lower(), tuple(sorted(agent.items()))))
+
+    def _add_name(self, said: str, label: str, value: str) -> None:
+        low = said.lower().replace("’", "'")
+        forms = {low}
+        for article in _ARTICLES:
+            if low.startswith(article):
+                forms.add(low.removeprefix(article))
+            elif label == "yard":
+                forms.add(article + low) if article == "the " else None
+        for form in list(forms):
+            forms.add(form.replace("'", ""))
+            if label == "yard":
+                forms.add(form + " yard")
+                if " " in form and not form.startswith("the "):
+                    forms.add(form.replace(" ", ""))
+        for form in sorted(forms):
+            self._add(form, Name(label, value, plain_word=form in COMMON_AS_NAMES))
+
+    def _add(self, said: str, name: Name) -> None:
+        words = words_of(said)
+        if not words:
+            return
+        self.names.append(name)
+        self.phrases.add(" ".join(w for w in words), len(self.names) - 1)
+
+    def is_colony(self, cid: str) -> bool:
+        """Whether the roster has a colony of that id; with no roster any id will do."""
+        return not self.known or cid in self.ids
+
+    def could_be(self, number: str) -> bool:
+        """Whether a bare number can be a colony's, with or without the letter of its yard."""
+        return not self.known or number in self.ids or number in self.by_number
+
+
+def _meaning(said: str) -> dict[str, str]:
+    """Agent and form in "amitraz strips", read with the grammar's own words."""
+    words = words_of(said.lower())
+    found: dict[str, str] = {}
+    rules = grammar().rules
+    for _, _, index in sorted(grammar().phrases.find(words), key=lambda m: m[1] - m[0]):
+        rule = rules[index]
+        if rule.mark in ("agent", "form"):
+            found.update({k: v for k, v in rule.value.items() if k in ("agent", "form")})
+    return found
+
+
+@lru_cache(maxsize=16)
+def _outfit(key: str) -> Outfit:
+    return Outfit(Roster.model_validate_json(key))
+
+
+_last: tuple[Roster, Outfit] | None = None
+
+
+def outfit_of(roster: Roster) -> Outfit:
+    """The roster made ready; kept, since a whole season is read with one roster."""
+    global _last
+    if _last is None or _last[0] is not roster:
+        _last = (roster, _outfit(roster.model_dump_json()))
+    return _last[1]

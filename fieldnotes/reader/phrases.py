@@ -1,0 +1,184 @@
+"""Finds the phrases of the grammar in a list of words: longest match from each word on.
+
+Templates with optional and alternative parts would blow up if each phrase were listed, so they are
+compiled to a small automaton (a node a word, shared inside a template) which is made deterministic
+only along the paths that notes really take.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+_TOKEN = re.compile(r"\{\w+\}|\d+(?:st|nd|rd|th)|[a-z]{1,2}\d+|\d+(?:\.\d+)?|[^\W\d_]+(?:['’][^\W\d_]+)*|[^\w\s]")
+_ENDS = {"[": "]", "(": ")"}
+
+
+def words_of(phrase: str) -> list[str]:
+    """The plain phrase cut into words the way the reader cuts a note."""
+    return _TOKEN.findall(phrase.replace("’", "'"))
+
+
+def _chunks(template: str) -> Iterator[str]:
+    """The template cut at the blanks that are outside all brackets."""
+    depth = 0
+    start = 0
+    for i, sign in enumerate(template):
+        if sign in "[(":
+            depth += 1
+        elif sign in "])":
+            depth -= 1
+            if depth < 0:
+                raise ValueError(f'"{template}" closes a bracket that is not open')
+        elif sign == " " and depth == 0:
+            if i > start:
+                yield template[start:i]
+            start = i + 1
+    if depth:
+        raise ValueError(f'"{template}" has a bracket that is not closed')
+    if start < len(template):
+        yield template[start:]
+
+
+def _alternatives(inside: str) -> list[str]:
+    parts, depth, start = [], 0, 0
+    for i, sign in enumerate(inside):
+        depth += (sign in "[(") - (sign in "])")
+        if sign == "|" and depth == 0:
+            parts.append(inside[start:i])
+            start = i + 1
+    return [*parts, inside[start:]]
+
+
+def _whole_group(chunk: str) -> bool:
+    """Whether the chunk is one bracket from its first sign to its last."""
+    if chunk[0] not in "[(":
+        return False
+    depth = 0
+    for i, sign in enumerate(chunk):
+        depth += (sign in "[(") - (sign in "])")
+        if depth == 0:
+            return i == len(chunk) - 1
+    return False
+
+
+def expand(template: str) -> Iterator[str]:
+    """Every plain phrase that the template stands for, blanks folded."""
+    match = re.search(r"\[([^\[\]()]*)\]|\(([^\[\]()]*)\)", template)
+    if not match:
+        yield " ".join(template.split())
+        return
+    choices = ["", *match[1].split("|")] if match[1] is not None else match[2].split("|")
+    for choice in choices:
+        yield from expand(template[: match.start()] + choice + template[match.end() :])
+
+
+class _State:
+    """A deterministic state: where each word leads, and the rule that ends here (or -1)."""
+
+    __slots__ = ("nodes", "next", "rule")
+
+    def __init__(self, nodes: frozenset[int], rule: int) -> None:
+        self.nodes = nodes
+        self.next: dict[str, _State | None] = {}
+        self.rule = rule
+
+
+class Phrases:
+    """The automaton. `add` templates with the index of their rule, then `find`."""
+
+    def __init__(self) -> None:
+        self._arrows: list[dict[str, list[int]]] = [{}]
+        self._ends: dict[int, int] = {}
+        self._words: set[str] = set()
+        self._states: dict[frozenset[int], _State] = {}
+        self._start: _State | None = None
+
+    @property
+    def vocabulary(self) -> frozenset[str]:
+        """Every word of every phrase, without the `{atoms}`."""
+        return frozenset(w for w in self._words if not w.startswith("{"))
+
+    def add(self, template: str, rule: int) -> None:
+        """Adds what `template` stands for.
+
+        Raises:
+            ValueError: brackets that do not match, or a template that can be empty.
+        """
+        ends = self._sequence([0], template)
+        if 0 in ends:
+            raise ValueError(f'"{template}" can be empty: leave at least one word outside [ ]')
+        for end in ends:
+            self._ends.setdefault(end, rule)
+        self._start = None
+        self._states.clear()
+
+    def _sequence(self, froms: list[int], template: str) -> list[int]:
+        for chunk in _chunks(template):
+            if _whole_group(chunk):
+                outs: dict[int, None] = {}
+                for part in _alternatives(chunk[1:-1]):
+                    outs.update(dict.fromkeys(self._sequence(froms, part)))
+                if chunk[0] == "[":
+                    outs.update(dict.fromkeys(froms))
+                froms = list(outs)
+            elif "[" in chunk or "(" in chunk:
+                outs = {}
+                for phrase in expand(chunk):
+                    outs.update(dict.fromkeys(self._words_on(froms, words_of(phrase))))
+                froms = list(outs)
+            else:
+                froms = self._words_on(froms, words_of(chunk))
+        return froms
+
+    def _words_on(self, froms: list[int], words: list[str]) -> list[int]:
+        for word in words:
+            new = len(self._arrows)
+            self._arrows.append({})
+            for spelling in {word, word.replace("'", "") if word.endswith("n't") else word}:
+                self._words.add(spelling)
+                for node in froms:
+                    self._arrows[node].setdefault(spelling, []).append(new)
+            froms = [new]
+        return froms
+
+    def _state(self, nodes: frozenset[int]) -> _State:
+        found = self._states.get(nodes)
+        if found is None:
+            rule = min((self._ends[n] for n in nodes if n in self._ends), default=-1)
+            found = self._states[nodes] = _State(nodes, rule)
+        return found
+
+    def _step(self, state: _State, word: str) -> _State | None:
+        nodes = frozenset(t for n in state.nodes for t in self._arrows[n].get(word, ()))
+        found = self._state(nodes) if nodes else None
+        if found is not None or word in self._words:
+            # Words that no phrase has are not remembered: memory must not grow with what people write.
+            state.next[word] = found
+        return found
+
+    def find(self, words: list[str]) -> list[tuple[int, int, int]]:
+        """Every phrase in `words`, several from one word on where several end: (first, index after, rule)."""
+        if self._start is None:
+            self._start = self._state(frozenset([0]))
+        start = self._start
+        known = self._words
+        found: list[tuple[int, int, int]] = []
+        for i, first in enumerate(words):
+            if first not in known:
+                continue
+            state: _State | None = start
+            j = i
+            n = len(words)
+            while state is not None and j < n:
+                word = words[j]
+                nxt = state.next.get(word, state)
+                if nxt is state:
+                    nxt = self._step(state, word)
+                if nxt is None:
+                    break
+                j += 1
+                if nxt.rule >= 0:
+                    found.append((i, j, nxt.rule))
+                state = nxt
+        return found
