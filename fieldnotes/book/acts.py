@@ -50,13 +50,13 @@ def find_record(book: Book, start: str) -> Held:
     """
     rid = full_id(book, start, "SELECT DISTINCT id FROM current_records WHERE id >= ? AND id < ? || 'g'", "record")
     row = book.db.execute(
-        "SELECT c.id, c.note_id, c.message_key, c.received, c.sender, c.kind, c.slots,"
+        "SELECT c.note_id, c.message_key, c.received, c.sender, c.kind, c.slots,"
         " NOT EXISTS (SELECT 1 FROM read_records r WHERE r.message_key = c.message_key AND r.id = c.id)"
         " FROM current_records c WHERE c.id = ?",
         (rid,),
     ).fetchone()
-    *names, slots, kept = row
-    return Held(*names, slots=json.loads(slots), kept=bool(kept))
+    note_id, key, received, sender, kind, slots, kept = row
+    return Held(rid, note_id, key, received, sender, kind, json.loads(slots), bool(kept))
 
 
 def full_id(book: Book, start: str, sql: str, thing: str) -> str:

@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
+from fieldnotes.book.search import index_all
 from fieldnotes.book.store import Book
 from fieldnotes.errors import FieldnotesError
 
 APPLICATION_ID = 0x466E7473
 """Stands in the file's header, so that another program's SQLite file is not taken for a book ("Fnts")."""
-VERSION = 1
-"""The newest schema this code knows."""
+VERSION = 2
+"""The newest schema this code knows; the steps to it are the files schema_1.sql, schema_2.sql and so on."""
+AFTER = {2: index_all}
+"""What a step does beside its SQL, by version: a function of the book."""
 BUSY_SECONDS = 60.0
 """How long a writer waits for the others before giving up."""
 _HEADER = b"SQLite format 3\x00"
 
 
-def open_book(path: Path) -> Book:
-    """The book in the file `path`.
+def open_book(path: Path, at: str) -> Book:
+    """The book in the file `path`, brought up to today's version if it is older (at the moment `at`, ISO 8601).
 
     Raises:
         FieldnotesError: no such file, not a book, damaged, or made by a newer fieldnotes.
@@ -31,7 +35,7 @@ def open_book(path: Path) -> Book:
             raise FieldnotesError(
                 f"{path} is an SQLite file, but not a book of fieldnotes. Name the right home with --home."
             )
-        (version,) = db.execute("SELECT max(version) FROM schema_version").fetchone()
+        version = _version(db)
     except sqlite3.DatabaseError as error:
         raise damaged(path, error) from None
     if version > VERSION:
@@ -39,7 +43,11 @@ def open_book(path: Path) -> Book:
             f"The book {path} was written by a newer fieldnotes (book version {version}, this one knows {VERSION}). "
             "Install the newer one; nothing was changed."
         )
-    return Book(path, db)
+    book = Book(path, db)
+    if version < VERSION:
+        _copy_before_migrating(book, version)
+        migrate(book, at)
+    return book
 
 
 def create_book(path: Path, at: str) -> Book:
@@ -52,18 +60,66 @@ def create_book(path: Path, at: str) -> Book:
         raise FieldnotesError(f"There is a book at {path} already; it is left as it is.")
     try:
         db = _connect(path)
-        schema = (Path(__file__).parent / "schema_1.sql").read_text(encoding="utf-8")
-        db.executescript(f"PRAGMA application_id = {APPLICATION_ID}; BEGIN IMMEDIATE; {schema}")
-        db.execute("INSERT INTO schema_version VALUES (?, ?)", (1, at))
-        db.execute("COMMIT")
-    except sqlite3.Error as error:
+        db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        book = Book(path, db)
+        migrate(book, at)
+    except (sqlite3.Error, OSError) as error:
         raise FieldnotesError(f"The book {path} cannot be made: {error}.") from None
-    return Book(path, db)
+    return book
+
+
+def migrate(book: Book, at: str, to: int = VERSION) -> None:
+    """Bring a book to version `to`, all steps or none."""
+    with book.writing():
+        # Another process may have done it while this one waited for its turn.
+        for version in range(_version(book.db) + 1, to + 1):
+            for statement in _statements(version):
+                book.db.execute(statement)
+            book.db.execute("INSERT INTO schema_version VALUES (?, ?)", (version, at))
+            if version in AFTER:
+                AFTER[version](book)
 
 
 def damaged(path: Path, error: Exception) -> FieldnotesError:
     """What to say of a file that SQLite stumbles over."""
-    return FieldnotesError(f"The book {path} is damaged or cannot be used: {error}.")
+    return FieldnotesError(
+        f"The book {path} is damaged or cannot be used: {error}. Nothing was changed. "
+        "`fieldnotes restore FILE` brings a backup back; the damaged book is kept beside it."
+    )
+
+
+def _statements(version: int) -> list[str]:
+    """The statements of a step, one by one: running them as a script would commit in the middle."""
+    script = (Path(__file__).parent / f"schema_{version}.sql").read_text(encoding="utf-8")
+    statements, start = [], 0
+    for end, letter in enumerate(script, 1):
+        if letter == ";" and sqlite3.complete_statement(script[start:end]):
+            statements.append(script[start:end])
+            start = end
+    return statements
+
+
+def _version(db: sqlite3.Connection) -> int:
+    if not db.execute("SELECT 1 FROM sqlite_master WHERE name = 'schema_version'").fetchone():
+        return 0
+    (version,) = db.execute("SELECT coalesce(max(version), 0) FROM schema_version").fetchone()
+    return int(version)
+
+
+def _copy_before_migrating(book: Book, version: int) -> None:
+    """Keep a copy of the older book beside it; one that is there already, from a run cut short, is replaced."""
+    kept = book.path.with_name(f"{book.path.stem}-version-{version}{book.path.suffix}")
+    draft = kept.with_name(f".{kept.name}.new")
+    try:
+        draft.unlink(missing_ok=True)
+        with closing(sqlite3.connect(draft)) as copy:
+            book.db.backup(copy)
+        draft.replace(kept)
+    except (sqlite3.Error, OSError) as error:
+        raise FieldnotesError(
+            f"The book {book.path} is of an older version, and no copy of it could be made before bringing it up to "
+            f"date: {error}. Nothing was changed."
+        ) from None
 
 
 def _look_at_header(path: Path) -> None:

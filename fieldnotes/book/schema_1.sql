@@ -110,6 +110,7 @@ CREATE TABLE current_records (
   fixed_by INTEGER REFERENCES entries (seq)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX current_records_key ON current_records (message_key);
+CREATE INDEX current_records_note ON current_records (note_id);
 CREATE INDEX current_records_received ON current_records (received);
 
 CREATE TABLE current_questions (

@@ -13,6 +13,7 @@ from typing import Any
 from fieldnotes.book import ids
 from fieldnotes.book.forms import clean, dump
 from fieldnotes.book.placing import Message, message_keys, place_records
+from fieldnotes.book.search import index_notes
 from fieldnotes.errors import FieldnotesError
 from fieldnotes.intake.files import Arrival
 from fieldnotes.records import Reading, StoredQuestion, StoredRecord
@@ -191,19 +192,25 @@ class Book:
             self.db.execute("DELETE FROM current_readings WHERE note_id = ?", (note_id,))
             self.db.execute("INSERT INTO current_readings SELECT * FROM live_readings WHERE note_id = ?", (note_id,))
             sql = "SELECT DISTINCT m.key FROM messages m JOIN readings r ON r.id = m.reading WHERE r.note_id = ?"
-            self.refresh_messages([key for (key,) in self.db.execute(sql, (note_id,))])
+            self.refresh_messages([key for (key,) in self.db.execute(sql, (note_id,))], [note_id])
 
-    def refresh_messages(self, keys: Iterable[str]) -> None:
-        """Make the state today again for these messages, inside a transaction."""
+    def refresh_messages(self, keys: Iterable[str], notes: Iterable[str] = ()) -> None:
+        """Make the state today again for these messages, and the words to find these notes by, inside a transaction."""
         self.db.execute("CREATE TEMP TABLE IF NOT EXISTS touched (key TEXT PRIMARY KEY)")
         self.db.execute("DELETE FROM touched")
         self.db.executemany("INSERT OR IGNORE INTO touched VALUES (?)", [(key,) for key in keys])
+        touched = self._notes_touched().union(notes)
         for table, views in CURRENT.items():
             self.db.execute(f"DELETE FROM {table} WHERE message_key IN (SELECT key FROM touched)")
             for view in views:
                 self.db.execute(
                     f"INSERT INTO {table} SELECT v.* FROM touched t CROSS JOIN {view} v ON v.message_key = t.key"
                 )
+        index_notes(self, sorted(touched | self._notes_touched()))
+
+    def _notes_touched(self) -> set[str]:
+        sql = "SELECT DISTINCT c.note_id FROM touched t CROSS JOIN current_records c ON c.message_key = t.key"
+        return {note_id for (note_id,) in self.db.execute(sql)}
 
     def _has_reading(self, note_id: str, entry: int) -> bool:
         sql = "SELECT 1 FROM readings WHERE note_id = ? AND entry >= ?"

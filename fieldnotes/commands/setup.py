@@ -46,7 +46,7 @@ def setup(
         print(f"The old roster is kept as {kept}.")
     print(f"Roster: {place.roster} (a text file: change it as you like)")
     if place.book.exists():
-        open_book(place.book).close()
+        open_book(place.book, moment.stamp()).close()
         print(f"Book:   {place.book} (was there already, left as it is)")
     else:
         create_book(place.book, moment.stamp()).close()

@@ -34,7 +34,7 @@ def take(
     place = find_home(home)
     if on:
         said_time(on)
-    book = open_book(place.book)
+    book = open_book(place.book, moment.stamp())
     try:
         taker = Taker(book, load_roster(place.roster))
         taker.finish_waiting()

@@ -159,16 +159,16 @@ def test_lone_surrogates_and_zeros_survive(book):
 def test_a_book_that_is_none_is_named(tmp_path):
     (tmp_path / "words.db").write_text("not a database, only words in a file")
     with pytest.raises(FieldnotesError, match="not a book"):
-        open_book(tmp_path / "words.db")
+        open_book(tmp_path / "words.db", AT)
     sqlite3.connect(tmp_path / "other.db").execute("CREATE TABLE t (x)")
     with pytest.raises(FieldnotesError, match="not a book of fieldnotes"):
-        open_book(tmp_path / "other.db")
+        open_book(tmp_path / "other.db", AT)
     with pytest.raises(FieldnotesError, match="no book at"):
-        open_book(tmp_path / "nothing.db")
+        open_book(tmp_path / "nothing.db", AT)
 
 
 def test_a_book_of_a_newer_version_is_refused(book, tmp_path):
     book.db.execute("INSERT INTO schema_version VALUES (99, ?)", (AT,))
     book.close()
     with pytest.raises(FieldnotesError, match="newer fieldnotes"):
-        open_book(tmp_path / "book.db")
+        open_book(tmp_path / "book.db", AT)

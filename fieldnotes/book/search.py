@@ -1,0 +1,70 @@
+"""Finding notes by words: those of the note itself, and those of the records made of it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fieldnotes.book.forms import clean
+from fieldnotes.book.plain_words import describe
+from fieldnotes.intake.files import body_text
+
+if TYPE_CHECKING:
+    from fieldnotes.book.store import Book
+
+
+@dataclass(frozen=True)
+class Hit:
+    """A note that holds all the words, and a piece of it around them."""
+
+    note_id: str
+    received: str
+    sender: str | None
+    piece: str
+
+
+def index_notes(book: Book, note_ids: Iterable[str]) -> None:
+    """Bring the words of these notes up to date, inside a transaction."""
+    for note_id in note_ids:
+        row = book.db.execute("SELECT number, body, encoding FROM notes WHERE id = ?", (note_id,)).fetchone()
+        number, body, encoding = row
+        words, facts = clean(body_text(body, encoding)), clean(_facts(book, note_id))
+        book.db.execute("DELETE FROM note_words WHERE rowid = ?", (number,))
+        book.db.execute("INSERT INTO note_words (rowid, words, facts) VALUES (?, ?, ?)", (number, words, facts))
+
+
+def index_all(book: Book) -> None:
+    """The words of every note."""
+    index_notes(book, [note_id for (note_id,) in book.db.execute("SELECT id FROM notes ORDER BY number").fetchall()])
+
+
+def find(book: Book, words: str, limit: int) -> list[Hit]:
+    """Up to `limit` notes that hold all these words, the best first; or those with words that begin so."""
+    for query in (_query(words, ""), _query(words, "*")):
+        if query:
+            hits = _hits(book, query, limit)
+            if hits:
+                return hits
+    return []
+
+
+def _hits(book: Book, query: str, limit: int) -> list[Hit]:
+    sql = (
+        "SELECT n.id, n.received, n.sender, f.piece FROM"
+        " (SELECT rowid AS number, rank, snippet(note_words, -1, '', '', ' … ', 24) AS piece"
+        " FROM note_words WHERE note_words MATCH ? ORDER BY rank, rowid LIMIT ?) f"
+        " JOIN notes n ON n.number = f.number ORDER BY f.rank, n.received DESC, n.id"
+    )
+    return [Hit(*row) for row in book.db.execute(sql, (query, limit))]
+
+
+def _query(words: str, end: str) -> str:
+    """Each word quoted, so that none of them is taken for a sign of the query language."""
+    return " ".join(f'"{word}"{end}' for word in words.replace('"', " ").replace("\0", " ").split())
+
+
+def _facts(book: Book, note_id: str) -> str:
+    sql = "SELECT kind, slots FROM current_records WHERE note_id = ? ORDER BY id"
+    return "\n".join(describe(kind, json.loads(slots)) for kind, slots in book.db.execute(sql, (note_id,)))
