@@ -88,12 +88,19 @@ class LabelFigures(_Part):
 
 
 class Practice(_Part):
-    """How the outfit works where it differs from the built-in habits; days unless said otherwise."""
+    """How the outfit works where it differs from the built-in habits; days unless said otherwise.
+
+    `country` chooses the labels; without it, US units mean the United States and metric ones the
+    European Union. `threshold` is in mites per 100 bees; without it the thresholds of `guide` hold.
+    """
+
+    country: Literal["us", "canada", "uk", "eu", "germany"] | None = None
 
     check_after_days: tuple[int, int] | None = None
     check_before_days: int | None = None
     escape_days: tuple[int, int] | None = None
     threshold: float | None = None
+    guide: str = "coalition"
 
 
 class Roster(_Part):

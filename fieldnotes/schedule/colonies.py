@@ -1,0 +1,156 @@
+"""Who lives where: the colonies of each yard as the notes move, split, sell and lose them."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+
+from fieldnotes.records import StoredRecord
+from fieldnotes.roster import Roster, colony_key
+
+ARRIVALS = ("nuc_made", "split", "swarm_caught", "bought")
+
+
+@dataclass(eq=False, slots=True)
+class Colony:
+    """One colony for as long as it lives. A new colony in an old hive is another `Colony`."""
+
+    yard: str
+    cid: str
+    left: datetime.date | None = None
+    """The day it died, was sold or was combined away."""
+
+    @property
+    def order(self) -> tuple[str, tuple[str, int, str]]:
+        """Sorts colonies by yard and number."""
+        return self.yard, colony_key(self.cid)
+
+
+class Colonies:
+    """The colonies known so far: those of the roster, and those the notes name. A yard not said is "".
+
+    A number that the roster's yard does not have is kept apart: it is found by name, but "every colony" does
+    not mean it, since it may have been misheard.
+    """
+
+    def __init__(self, roster: Roster) -> None:
+        self.rostered = frozenset(y.name for y in roster.yard if y.ids)
+        self._living: dict[str, dict[str, Colony]] = {
+            yard.name: {cid: Colony(yard.name, cid) for cid in yard.ids} for yard in roster.yard
+        }
+        self._strange: dict[tuple[str, str], Colony] = {}
+        self._went: dict[tuple[str, str], Colony] = {}
+        self._gone: dict[tuple[str, str], Colony] = {}
+
+    def of(self, yard: str) -> list[Colony]:
+        """The living colonies of a yard, by number."""
+        return sorted(self._living.get(yard, {}).values(), key=lambda c: c.order)
+
+    def ids(self, yard: str) -> set[str]:
+        """The ids of the living colonies of a yard."""
+        return set(self._living.get(yard, {}))
+
+    def named(self, yard: str, cid: str) -> Colony:
+        """The colony of that name: where it lives, where it moved to, the one that is gone, or a new one."""
+        home = self._living.get(yard, {})
+        if cid in home:
+            return home[cid]
+        if not yard:
+            elsewhere = [cs[cid] for cs in self._living.values() if cid in cs]
+            if len(elsewhere) == 1:
+                return elsewhere[0]
+        key = (yard, cid)
+        for known in (self._strange, self._went, self._gone):
+            if key in known:
+                return known[key]
+        self._strange[key] = Colony(yard, cid)
+        return self._strange[key]
+
+    def settle(self, yard: str, cid: str, day: datetime.date) -> Colony:
+        """The colony that lives there from this day: a new one where the last is gone or has moved away."""
+        home = self._living.setdefault(yard, {})
+        if cid in home:
+            return home[cid]
+        key = (yard, cid)
+        earlier = self._gone.get(key)
+        if earlier is not None and earlier.left is not None and earlier.left >= day:
+            return earlier
+        self._gone.pop(key, None)
+        self._went.pop(key, None)
+        home[cid] = self._strange.pop(key) if key in self._strange else Colony(yard, cid)
+        return home[cid]
+
+    def revive(self, yard: str, cid: str, day: datetime.date) -> Colony:
+        """Like `named`, but work done in a hive whose colony is gone since an earlier day means a new colony."""
+        known = self.named(yard, cid)
+        return known if known.left is None else self.settle(known.yard, known.cid, day)
+
+    def lose(self, colony: Colony, day: datetime.date) -> None:
+        """It died, was sold or was combined away."""
+        if colony.left is not None:
+            return
+        colony.left = day
+        self._forget(colony)
+        self._gone[colony.yard, colony.cid] = colony
+
+    def move(self, colony: Colony, to_yard: str, new_id: str | None) -> None:
+        """It stands in `to_yard` now, perhaps under a new number."""
+        old = (colony.yard, colony.cid)
+        new = (to_yard, new_id or colony.cid)
+        if colony.left is not None or old == new:
+            return
+        self._forget(colony)
+        self._went[old] = colony
+        self._went.pop(new, None)
+        colony.yard, colony.cid = new
+        # Two hives of one number in a yard: the notes cannot tell them apart, so the one that was there
+        # keeps the name, and both keep their own items.
+        self._living.setdefault(to_yard, {}).setdefault(colony.cid, colony)
+
+    def _forget(self, colony: Colony) -> None:
+        key = (colony.yard, colony.cid)
+        if self._living.get(colony.yard, {}).get(colony.cid) is colony:
+            del self._living[colony.yard][colony.cid]
+        if self._strange.get(key) is colony:
+            del self._strange[key]
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What a `change` record did: colonies that left, and colonies that moved with the yard they came from."""
+
+    left: tuple[Colony, ...] = ()
+    moved: tuple[tuple[Colony, str], ...] = ()
+
+
+def apply_change(colonies: Colonies, record: StoredRecord, day: datetime.date) -> Change:
+    """Take a done `change` record into account: who arrived, left or moved."""
+    slots = record.slots
+    step, yard = slots.get("step"), slots.get("yard") or ""
+    others: list[str] = slots.get("with", [])
+    if step in ARRIVALS:
+        arrived = [(slots.get("to_yard") or yard, cid) for cid in others]
+        if step in ("swarm_caught", "bought"):
+            arrived += [(yard, cid) for cid in slots.get("colonies", [])]
+        for place, cid in arrived:
+            colonies.settle(place, cid, day)
+        return Change()
+    if slots.get("every_colony"):
+        spared = set(slots.get("except_colonies", []))
+        named = [c for c in colonies.of(yard) if c.cid not in spared]
+    else:
+        named = [colonies.named(yard, cid) for cid in slots.get("colonies", [])]
+    named = [c for c in named if c.left is None]
+    if step in ("died", "sold", "combined"):
+        for colony in named:
+            colonies.lose(colony, day)
+        return Change(left=tuple(named))
+    if step == "moved":
+        moved = []
+        for n, colony in enumerate(named):
+            came_from = colony.yard
+            new_id = others[n] if len(others) == len(named) else None
+            colonies.move(colony, slots.get("to_yard") or came_from, new_id)
+            moved.append((colony, came_from))
+        return Change(moved=tuple(moved))
+    return Change()

@@ -1,0 +1,113 @@
+"""Mite checks that are due: after a treatment ended, and before one that was given without a count."""
+
+from __future__ import annotations
+
+import datetime
+
+from fieldnotes.schedule.colonies import Colony
+from fieldnotes.schedule.days import after, spoken, spoken_span
+from fieldnotes.schedule.drafts import Draft, of_piece
+from fieldnotes.schedule.ledger import Ledger, is_single
+from fieldnotes.schedule.pieces import End, Lot, Piece
+from fieldnotes.schedule.staying import name_of
+from fieldnotes.trade.cautions import work_caution
+from fieldnotes.trade.habits import habit
+from fieldnotes.trade.words import is_many
+
+
+def check_after_items(ledger: Ledger) -> list[Draft]:
+    """A treatment that ended wants a count after it. Of several ended ones in a colony the last one counts."""
+    last: dict[Colony | tuple[str, str], tuple[Piece, End]] = {}
+    for lot in ledger.treatments:
+        for piece in lot.pieces:
+            end = _ended(ledger, lot, piece)
+            if end is None:
+                continue
+            place = piece.colony or (piece.yard, "" if piece.count is None else lot.record.id)
+            known = last.get(place)
+            if known is None or (known[1].last, known[0].lot.record.id) < (end.last, lot.record.id):
+                last[place] = (piece, end)
+    drafts = [_check_after(ledger, piece, end) for piece, end in last.values()]
+    return [d for d in drafts if d is not None]
+
+
+def _ended(ledger: Ledger, lot: Lot, piece: Piece) -> End | None:
+    """How a treatment ended for a piece, None while it runs or where the colony is gone."""
+    if piece.end is None or piece.followed or piece.end.how not in ("out", "single"):
+        return None
+    if piece.colony is not None and piece.colony.left is not None:
+        return None
+    if piece.end.how == "single" and piece.counted:
+        stay = ledger.stay(piece)
+        if stay and stay.next_longest is not None and ledger.day <= after(lot.first, stay.next_longest):
+            return None
+    return piece.end
+
+
+def _check_after(ledger: Ledger, piece: Piece, end: End) -> Draft | None:
+    if ledger.checks.any_after(piece, end.last):
+        return None
+    own = ledger.roster.practice.check_after_days
+    usual = habit("check_after")
+    first, most = own or (usual.first, usual.last)
+    lot, name = piece.lot, name_of(piece.lot)
+    due, latest = after(end.last, first), after(end.last, most)
+    when = spoken_span(end.first, end.last, ledger.day)
+    ended = f"{name} was given {when}" if is_single(lot) else f"{name} came out {when}"
+    grounds = "the outfit's roster" if own else usual.cite
+    return Draft(
+        what="check_after",
+        key=(lot.get("agent") or "", lot.get("form") or "", end.last.isoformat(), due.isoformat(), latest.isoformat()),
+        due=due,
+        latest=latest,
+        do="count mites",
+        since=f", {ended}" if not is_many(lot.get("form")) else f", the {ended}",
+        records=[lot.record, end.record],
+        reasons=[f"A count is due {first} to {most} days after a treatment ends: {grounds}"],
+        caution=work_caution("mite_check"),
+        sure=end.first == end.last,
+        at=of_piece(piece),
+    )
+
+
+def check_before_items(ledger: Ledger) -> list[Draft]:
+    """A treatment placed with no count in the days before: said on the placement day and the day after, no more."""
+    drafts = []
+    for lot in ledger.treatments:
+        if not lot.last <= ledger.day <= after(lot.last, 1):
+            continue
+        for piece in lot.pieces:
+            draft = _check_before(ledger, lot, piece)
+            if draft:
+                drafts.append(draft)
+    return drafts
+
+
+def _check_before(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
+    if piece.dose > 1 or piece.before is not None or not piece.placing_known or _cut_off(piece):
+        return None
+    if piece.colony is not None and piece.colony.left is not None:
+        return None
+    days = ledger.roster.practice.check_before_days or habit("check_before").last
+    since = lot.first - datetime.timedelta(days=days)
+    if ledger.checks.any_between(piece, since, ledger.day):
+        return None
+    grounds = "the outfit's roster" if ledger.roster.practice.check_before_days else habit("check_before").cite
+    return Draft(
+        what="check_before",
+        key=(lot.get("agent") or "", lot.get("form") or "", lot.last.isoformat()),
+        due=lot.last,
+        latest=after(lot.last, 1),
+        do="count mites now",
+        since=f", {name_of(lot)} went in {spoken(lot.last, ledger.day)} without a count before",
+        records=[lot.record, *lot.also],
+        reasons=[f"No count in the {days} days before, so nobody will know what the treatment did: {grounds}"],
+        caution=work_caution("mite_check"),
+        sure=lot.first == lot.last,
+        at=of_piece(piece),
+    )
+
+
+def _cut_off(piece: Piece) -> bool:
+    """A part that ended apart from the unnamed hives it belonged to: the rest of the lot speaks for it."""
+    return piece.lot.whole and piece.colony is not None and any(p.colony is None for p in piece.lot.pieces)

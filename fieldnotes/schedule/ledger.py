@@ -1,0 +1,99 @@
+"""The records replayed in the order of days: what was placed, what came out, what was promised, what was checked.
+
+Everything later is read off the `Ledger`. It looks only at what was said and had happened by the day asked for, and
+it does not matter in which order notes were taken: facts sort by their day, then by when they were told.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from fieldnotes.records import StoredRecord
+from fieldnotes.roster import Roster
+from fieldnotes.schedule.checks import Checks
+from fieldnotes.schedule.colonies import Colonies, Colony
+from fieldnotes.schedule.days import first_day, iso, last_day
+from fieldnotes.schedule.pieces import Lot, Piece, Shelf
+from fieldnotes.trade.labels import Stay, stay_of
+
+SINGLE_FORMS = frozenset({"dribble", "vapour", "spray"})
+"""Forms that are given and gone: nothing is left in the hive to take out."""
+
+
+@dataclass(slots=True)
+class Oddity:
+    """Something in the records that only a person can settle: a sentence, and the colonies it is about."""
+
+    record: StoredRecord
+    yard: str
+    words: str
+    cids: tuple[str, ...] = ()
+
+
+@dataclass
+class Ledger:
+    """What the records up to a day amount to. `latest` holds, for each colony (or yard whose hives are not named),
+    the last piece of each active that was placed or came out there."""
+
+    roster: Roster
+    day: datetime.date
+    colonies: Colonies
+    checks: Checks = field(default_factory=Checks)
+    treatments: list[Lot] = field(default_factory=list)
+    escapes: list[Lot] = field(default_factory=list)
+    promises: list[Lot] = field(default_factory=list)
+    todos: list[StoredRecord] = field(default_factory=list)
+    oddities: list[Oddity] = field(default_factory=list)
+    inside: Shelf = field(default_factory=Shelf)
+    escaping: Shelf = field(default_factory=Shelf)
+    promised: dict[str, Shelf] = field(default_factory=dict)
+    latest: dict[Colony | str, dict[str | None, Piece]] = field(default_factory=dict)
+    _stays: dict[tuple[str | None, str | None, float | None, int], Stay | None] = field(default_factory=dict)
+
+    def stay(self, piece: Piece) -> Stay | None:
+        """The label window of a piece of a treatment, None where no label is known."""
+        lot = piece.lot
+        key = (lot.get("agent"), lot.get("form"), lot.each, piece.dose)
+        if key not in self._stays:
+            self._stays[key] = stay_of(*key, self.roster)
+        return self._stays[key]
+
+    def shelves(self) -> list[Shelf]:
+        """Every shelf with open pieces."""
+        return [self.inside, self.escaping, *self.promised.values()]
+
+
+def is_single(lot: Lot) -> bool:
+    """Whether the treatment is given and gone."""
+    return lot.get("form") in SINGLE_FORMS and not lot.get("days")
+
+
+def in_order(records: Iterable[StoredRecord], day: datetime.date) -> list[StoredRecord]:
+    """The records that were said and had happened by the end of `day`, each once, in the order they count."""
+    events = [(event_day(r), r) for r in {r.id: r for r in records}.values() if iso(r.said) <= day]
+    events = [e for e in events if e[0] <= day]
+    events.sort(key=lambda e: (e[0], e[1].received, _phase(e[1]), e[1].id))
+    return [record for _, record in events]
+
+
+def event_day(record: StoredRecord) -> datetime.date:
+    """The day on which a record counts: a plan when it was said; what closes something on the last day it may
+    have been; the rest on the first."""
+    phase = _phase(record)
+    if phase == 4:
+        return iso(record.said)
+    return last_day(record) if phase in (0, 3) else first_day(record)
+
+
+def _phase(record: StoredRecord) -> int:
+    """Within one note and day: first what came off and out, then who left or came, then what went in or on, then
+    what was looked at, then plans. "Old strips out, new ones in" means it in this order."""
+    if record.slots.get("state", "done") != "done" or record.kind == "todo":
+        return 4
+    if record.slots.get("step") in ("out", "off"):
+        return 0
+    if record.kind == "change":
+        return 1
+    return 3 if record.kind in ("mite_check", "harvest", "inspection") else 2

@@ -1,0 +1,225 @@
+"""Promises that come due, escapes left on, and questions a person must settle."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from fieldnotes.records import StoredQuestion, StoredRecord
+from fieldnotes.schedule.colonies import Colony
+from fieldnotes.schedule.days import after, first_day, iso, last_day, spoken, spoken_span
+from fieldnotes.schedule.drafts import Draft, Place, of_piece
+from fieldnotes.schedule.ledger import Ledger
+from fieldnotes.schedule.pieces import reach_of
+from fieldnotes.schedule.tasks import task_words
+from fieldnotes.schedule.treatments import fits_removal
+from fieldnotes.trade.cautions import treatment_caution, work_caution
+from fieldnotes.trade.habits import habit
+
+ODDITY_DAYS = 60
+"""How long a doubt about what was told is asked. Common practice, no source."""
+
+
+def promise_items(ledger: Ledger) -> list[Draft]:
+    """Planned records not done yet, and todos, which only a hand can close."""
+    drafts = []
+    for lot in ledger.promises:
+        for piece in lot.open_pieces():
+            if piece.colony is None or piece.colony.left is None:
+                drafts.append(_promise(ledger, lot.record, of_piece(piece)))
+    for record in ledger.todos:
+        reach = reach_of(record)
+        at = Place(reach.yard, cids=reach.cids, count=reach.count, spared=reach.spared, said_all=reach.said_all)
+        drafts.append(_promise(ledger, record, at))
+    return drafts
+
+
+def _promise(ledger: Ledger, record: StoredRecord, at: Place) -> Draft:
+    due, latest = promised_days(record)
+    said = spoken(iso(record.said), ledger.day)
+    work = task_words(record)
+    if record.slots.get("on"):
+        when = f", promised {said} for {spoken_span(due, latest, ledger.day)}"
+        reason = ""
+    else:
+        when = f", promised {said} with no day"
+        reason = f"No day was said, so it comes up {habit('promise').last} days after"
+    slots = record.slots
+    if not slots.get("every_colony"):
+        at = replace(at, said_all=False)
+    if slots.get("by"):
+        when += f" ({slots['by']})"
+    return Draft(
+        what="promise",
+        key=_promise_key(record, due, latest),
+        due=due,
+        latest=latest,
+        do=work,
+        since=when,
+        records=[record],
+        reasons=[reason] if reason else [],
+        caution=_promise_caution(record),
+        at=at,
+        step=(record.kind, slots.get("step") or "", slots.get("item") or ""),
+    )
+
+
+def promised_days(record: StoredRecord) -> tuple[datetime.date, datetime.date]:
+    """The window of a plan; without a day, the same number of days after it was said as the habit has."""
+    if record.slots.get("on"):
+        return first_day(record), last_day(record)
+    day = after(iso(record.said), habit("promise").last)
+    return day, day
+
+
+def _promise_key(record: StoredRecord, due: datetime.date, latest: datetime.date) -> tuple[str, ...]:
+    names = ("step", "item", "agent", "form", "feed", "round", "text")
+    slots = (str(record.slots.get(name, "")).lower() for name in names)
+    return (record.kind, *slots, due.isoformat(), latest.isoformat())
+
+
+def _promise_caution(record: StoredRecord) -> str | None:
+    if record.kind == "treatment":
+        return treatment_caution(record.slots.get("agent"), record.slots.get("form"))
+    if record.kind == "mite_check":
+        return work_caution("mite_check")
+    if record.kind == "gear" and record.slots.get("item") == "super" and record.slots.get("step") == "off":
+        return work_caution("lifting")
+    return None
+
+
+JOINS: dict[tuple[str, str, str], tuple[str, ...]] = {
+    ("treatment", "out", ""): ("take_out",),
+    ("treatment", "in", ""): ("next_dose", "treat", "did_not_work"),
+    ("mite_check", "", ""): ("check_after", "check_due"),
+    ("gear", "off", "super"): ("supers_off", "supers_clash"),
+    ("gear", "off", "escape"): ("supers_off",),
+    ("inspection", "", ""): ("queen_look",),
+    ("queen_work", "released", ""): ("queen_look",),
+}
+"""Which items a promise of (kind, step, item) says again."""
+
+
+def join_promises(drafts: Sequence[Draft], day: datetime.date) -> list[Draft]:
+    """Drafts with each promise that only repeats what is due anyway put into that item.
+
+    The item keeps its own latest day. If the promise comes first, the item comes up on the promised day.
+    """
+    others = [d for d in drafts if d.what != "promise"]
+    index: dict[tuple[str, Colony | str], list[Draft]] = {}
+    for draft in others:
+        place: Colony | str = draft.at.colony or draft.at.yard
+        index.setdefault((draft.what, place), []).append(draft)
+        if draft.at.colony is not None:
+            index.setdefault((f"{draft.what}/yard", draft.at.yard), []).append(draft)
+    kept = [d for d in drafts if d.what == "promise" and not _join(d, index, day)]
+    return others + kept
+
+
+def _join(promise: Draft, index: dict[tuple[str, Colony | str], list[Draft]], day: datetime.date) -> bool:
+    found = []
+    for what in JOINS.get(promise.step, ()):
+        if promise.at.colony is not None:
+            found += index.get((what, promise.at.colony), [])
+        elif promise.at.count is None:
+            found += index.get((what, promise.at.yard), []) + index.get((f"{what}/yard", promise.at.yard), [])
+        else:
+            found += [d for d in index.get((what, promise.at.yard), []) if d.at.count == promise.at.count]
+    found = [d for d in found if _same_stuff(promise, d)]
+    for draft in found:
+        draft.records += promise.records
+        said = spoken(iso(promise.records[0].said), day)
+        by = promise.records[0].slots.get("by")
+        if promise.records[0].slots.get("on"):
+            text = f"Promised {said} for {spoken_span(promise.due, promise.latest, day)}"
+        else:
+            text = f"Promised {said} with no day"
+        draft.reasons.append(text + (f" ({by})" if by else ""))
+        if promise.due < draft.due:
+            draft.due, draft.moved_due = promise.due, True
+        if promise.latest > draft.latest and draft.what == "take_out":
+            draft.reasons.append(f"That is past the longest stay: {spoken(draft.latest, day)} is the last day")
+    return bool(found)
+
+
+def _same_stuff(promise: Draft, draft: Draft) -> bool:
+    """A promised treatment joins an item of its own active and form, or any where it did not say."""
+    if promise.step[0] != "treatment" or draft.what in ("treat", "did_not_work"):
+        return True
+    lot = draft.at.lot
+    return lot is None or fits_removal(lot, promise.records[0])
+
+
+def supers_off_items(ledger: Ledger) -> list[Draft]:
+    """Escapes put on: supers off before the bees find a way back in."""
+    own, usual = ledger.roster.practice.escape_days, habit("escapes")
+    first, most = own or (usual.first, usual.last)
+    grounds = "the outfit's roster" if own else usual.cite
+    drafts = []
+    for lot in ledger.escapes:
+        due, latest = after(lot.last, first), after(lot.first, most)
+        due = min(due, latest)
+        for piece in lot.open_pieces():
+            drafts.append(
+                Draft(
+                    what="supers_off",
+                    key=("escape", due.isoformat(), latest.isoformat()),
+                    due=due,
+                    latest=latest,
+                    do="take the supers off",
+                    since=f", escapes on since {spoken_span(lot.first, lot.last, ledger.day)}",
+                    records=[lot.record],
+                    reasons=[f"Escapes stay on {first} to {most} days: {grounds}"],
+                    caution=work_caution("lifting"),
+                    sure=lot.first == lot.last,
+                    at=of_piece(piece),
+                )
+            )
+    return drafts
+
+
+def answer_items(ledger: Ledger, questions: Iterable[StoredQuestion], records: Iterable[StoredRecord]) -> list[Draft]:
+    """Open questions of the reader, and what the records leave in doubt."""
+    by_id = {r.id: r for r in records}
+    drafts = []
+    for question in sorted(questions, key=lambda q: q.id):
+        said = iso(question.said)
+        if said > ledger.day:
+            continue
+        record = by_id.get(question.record_id or "")
+        reach = reach_of(record) if record else None
+        choices = f" ({' / '.join(question.choices)})" if question.choices else ""
+        drafts.append(
+            Draft(
+                what="answer",
+                at=Place(reach.yard, cids=reach.cids) if reach else Place(""),
+                key=("question", question.id),
+                due=said,
+                latest=said,
+                do=f"{question.ask}{choices}",
+                records=[record] if record else [],
+                reasons=[f"Asked about the note of {spoken(said, ledger.day)}"],
+                settle=True,
+            )
+        )
+    for oddity in ledger.oddities:
+        said = iso(oddity.record.said)
+        if (ledger.day - said).days > ODDITY_DAYS:
+            continue
+        drafts.append(
+            Draft(
+                what="answer",
+                at=Place(oddity.yard, cids=oddity.cids),
+                key=("oddity", oddity.record.id, oddity.words),
+                due=said,
+                latest=said,
+                do=f"{task_words(oddity.record, done=True)} by the note of {spoken(said, ledger.day)}, "
+                f"but {oddity.words}",
+                records=[oddity.record],
+                reasons=["What was told does not fit what the book has"],
+                sure=False,
+                settle=True,
+            )
+        )
+    return drafts

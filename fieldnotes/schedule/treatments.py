@@ -1,0 +1,261 @@
+"""Replaying treatments: what goes in, which dose it is, and what comes out again, whole or in part."""
+
+from __future__ import annotations
+
+from fieldnotes.records import StoredRecord
+from fieldnotes.schedule.colonies import Colony
+from fieldnotes.schedule.days import first_day, last_day
+from fieldnotes.schedule.ledger import SINGLE_FORMS, Ledger, Oddity, is_single
+from fieldnotes.schedule.pieces import Aim, End, Lot, Piece, Reach, aim, expand, finish, open_lot, reach_of
+from fieldnotes.trade.labels import forms_of
+
+SAME_PLACING_DAYS = 3
+"""A second record of a placement this close to the first tells the same thing again (12 got 3 of the strips)."""
+NEXT_DOSE_SLACK_DAYS = 14
+"""How long after the label's interval a dose still counts as the next of its course."""
+SAME_REMOVAL_DAYS = 14
+"""A second removal this close to the first tells the same thing again."""
+MOST_UNITS_EACH = 6
+"""No label puts more strips, pads or trays in a colony: a larger number is the total. Common practice, no source."""
+MEASURES = ("gram", "ml", "oz")
+
+
+def place(ledger: Ledger, record: StoredRecord) -> None:
+    """A treatment went in (or was given)."""
+    reach, day = reach_of(record), first_day(record)
+    targets = expand(ledger.colonies, reach, day)
+    keys: list[Colony | str] = [reach.yard] if targets is None else list(targets)
+    before = {key: _before(ledger, key, record, reach) for key in keys}
+    retold = [key for key, old in before.items() if old and _same_placing(old, record)]
+    for key in retold:
+        _retell(before[key], record)
+    fresh = [key for key in keys if key not in retold]
+    if not fresh:
+        return
+    end = End(day, last_day(record), "renewed", record)
+    if targets is None and reach.count is None:
+        for piece in ledger.inside.in_yard(reach.yard):
+            if _same_kind(piece.lot, record) and piece.colony and piece.colony.cid not in reach.spared:
+                ledger.inside.end(piece, end)
+    for key in fresh:
+        _renew(ledger, before[key], key, end)
+    lot = open_lot(ledger.inside, record, reach, None if targets is None else [c for c in targets if c in fresh])
+    ledger.treatments.append(lot)
+    lot.each = units_each(record, len(lot.pieces) if targets is not None else reach.count)
+    for piece in list(lot.pieces):
+        key = piece.colony or piece.yard
+        piece.units = lot.each
+        _number(ledger, piece, before.get(key), record)
+        ledger.latest.setdefault(key, {})[record.slots.get("agent")] = piece
+        if is_single(lot):
+            ledger.inside.end(piece, End(lot.first, lot.last, "single", record))
+
+
+def _before(ledger: Ledger, key: Colony | str, record: StoredRecord, reach: Reach) -> Piece | None:
+    """What of the same active and form this placement comes on top of, or follows in a course."""
+    if isinstance(key, Colony):
+        inside = [p for p in ledger.inside.of(key) if _same_kind(p.lot, record)]
+        if not inside:
+            pools = [p for p in ledger.inside.unnamed(key.yard) if p.count is None and key.cid not in p.spared]
+            inside = [p for p in pools if _same_kind(p.lot, record)]
+    elif reach.count is None:
+        inside = [p for p in ledger.inside.unnamed(key) if p.count is None and _same_kind(p.lot, record)]
+    else:
+        inside = []
+    if inside:
+        return max(inside, key=lambda p: (p.lot.first, p.lot.record.id))
+    last = ledger.latest.get(key, {}).get(record.slots.get("agent"))
+    if last is None or last.end is None or last.end.how not in ("out", "single") or not _same_kind(last.lot, record):
+        return None
+    stay = ledger.stay(last)
+    wait = (stay.next_longest or 0) if stay and last.end.how == "single" else 0
+    apart = (first_day(record) - last.end.last).days
+    return last if 0 <= apart <= wait + NEXT_DOSE_SLACK_DAYS else None
+
+
+def _same_kind(lot: Lot, record: StoredRecord) -> bool:
+    slots = record.slots
+    if slots.get("agent") != lot.get("agent"):
+        return False
+    if not slots.get("agent") and slots.get("product") != lot.get("product"):
+        return False
+    return slots.get("form") == lot.get("form") or not slots.get("form") or not lot.get("form")
+
+
+def _same_placing(old: Piece, record: StoredRecord) -> bool:
+    """Whether the record tells of a placing that is in the book already, perhaps with one more detail."""
+    if not old.placing_known or (old.end is not None and old.end.how != "single"):
+        return False
+    apart = (first_day(record) - old.lot.first).days
+    near = 0 if old.lot.get("form") in SINGLE_FORMS else SAME_PLACING_DAYS
+    return apart <= near and record.slots.get("round", old.dose) == old.dose
+
+
+def _retell(old: Piece | None, record: StoredRecord) -> None:
+    assert old is not None
+    each = units_each(record, None)
+    old.units = max((u for u in (old.units, each) if u is not None), default=None)
+    old.counted = old.counted or bool(record.slots.get("round"))
+    if record not in old.lot.also:
+        old.lot.also.append(record)
+
+
+def _renew(ledger: Ledger, old: Piece | None, key: Colony | str, end: End) -> None:
+    """What is placed where a dose is in takes that dose's place."""
+    if old is None or old.end is not None:
+        return
+    if old.colony is None and isinstance(key, Colony):
+        old.spared.add(key.cid)
+    else:
+        ledger.inside.end(old, end)
+
+
+def _number(ledger: Ledger, piece: Piece, old: Piece | None, record: StoredRecord) -> None:
+    """Which dose of its course this is: as the keeper counts, else one more than the last."""
+    said = record.slots.get("round")
+    stay = ledger.stay(piece)
+    piece.counted = bool(said) or bool(old and old.counted)
+    next_of_course = old is not None and (said > 1 if said else old.dose < (stay.doses if stay else 1))
+    if old is not None and next_of_course:
+        piece.dose = int(said or old.dose + 1)
+        old.followed = True
+    else:
+        piece.dose = int(said or 1)
+    if old is not None and (next_of_course or (old.end and old.end.how == "renewed")):
+        piece.before = old
+
+
+def units_each(record: StoredRecord, hives: int | None) -> float | None:
+    """Units in each colony: the amount said, or its share where it can only be the total. Weights and measures
+    are left alone, since they are not counted out again."""
+    amount = record.slots.get("amount")
+    if amount is None or record.slots.get("unit") in MEASURES:
+        return None
+    if amount > MOST_UNITS_EACH:
+        return float(amount / hives) if hives and amount % hives == 0 else None
+    return float(amount)
+
+
+def take_out(ledger: Ledger, record: StoredRecord) -> None:
+    """A treatment came out."""
+    reach = reach_of(record)
+    end = End(first_day(record), last_day(record), "out", record)
+    target = aim(ledger.inside, ledger.colonies, reach, lambda lot: fits_removal(lot, record))
+    if not target.hit:
+        _out_without_in(ledger, record, reach, end)
+        return
+    missed = [c for c in target.missed if c.left is None and not _told_before(ledger, c, record, end)]
+    if missed:
+        words = "the book has nothing of the kind in there"
+        ledger.oddities.append(Oddity(record, missed[0].yard, words, tuple(c.cid for c in missed)))
+    if target.surplus:
+        words = f"{target.surplus} hives more than the book has it in"
+        ledger.oddities.append(Oddity(record, target.yard, words))
+    _hold_back(ledger, record, target)
+    for piece in finish(ledger.inside, ledger.colonies, target, end):
+        ledger.latest.setdefault(piece.colony or piece.yard, {})[piece.lot.get("agent")] = piece
+
+
+def fits_removal(lot: Lot, record: StoredRecord) -> bool:
+    """Whether a removal can mean what this lot placed. What was not said fits anything."""
+    slots = record.slots
+    agent, form, product = slots.get("agent"), slots.get("form"), slots.get("product")
+    if agent and lot.get("agent") and agent != lot.get("agent"):
+        return False
+    if not agent and product and lot.get("product") and product != lot.get("product"):
+        return False
+    if form and lot.get("form"):
+        return bool(form == lot.get("form"))
+    if form and lot.get("agent"):
+        known = forms_of(lot.get("agent"))
+        return form in known or not known
+    return True
+
+
+def _hold_back(ledger: Ledger, record: StoredRecord, target: Aim) -> None:
+    """Where fewer units came out than went in, the rest stays open; where more did, a person is asked.
+
+    A number no larger than what one colony got means each colony; a larger one is the total of all of them.
+    """
+    amount, unit = record.slots.get("amount"), record.slots.get("unit")
+    if amount is None or unit in MEASURES:
+        return
+    if any(p.lot.get("unit") and unit and p.lot.get("unit") != unit for p in target.pieces):
+        return
+    loose = [lot for lot in dict.fromkeys(p.lot for p in target.pieces) if lot.loose is not None]
+    if loose:
+        left = sum(lot.loose or 0 for lot in loose) - amount
+        if left > 0:
+            for lot in loose:
+                lot.loose = left if lot is loose[0] else 0
+            target.pieces = [p for p in target.pieces if p.lot.loose is None]
+        return
+    if not target.pieces:
+        _hold_back_pools(record, target, float(amount))
+        return
+    inside = [p.units for p in target.pieces]
+    units = [u for u in inside if u is not None]
+    if len(units) < len(inside) or any(p.colony is None for p in target.pieces):
+        return
+    if amount <= max(units):
+        _hold_back_each(record, target, float(amount))
+    elif amount < sum(units):
+        lot = target.pieces[0].lot
+        lot.loose, lot.loose_of = sum(units) - amount, sum(units)
+        target.pieces = []
+    elif amount > sum(units):
+        words = f"{_number_of(amount)} came out where the book has {_number_of(sum(units))} in"
+        cids = tuple(p.colony.cid for p in target.pieces if p.colony)
+        ledger.oddities.append(Oddity(record, target.pieces[0].yard, words, cids))
+
+
+def _hold_back_each(record: StoredRecord, target: Aim, amount: float) -> None:
+    done = []
+    for piece in target.pieces:
+        if piece.units is not None and piece.units > amount:
+            piece.partly.append(record)
+            piece.units -= amount
+        else:
+            done.append(piece)
+    target.pieces = done
+
+
+def _hold_back_pools(record: StoredRecord, target: Aim, amount: float) -> None:
+    lots = {lot for lot, _ in target.hives} | {p.lot for p, _ in target.out_of}
+    if any(lot.each is not None and amount < lot.each for lot in lots):
+        for lot in lots:
+            for piece in lot.open_pieces():
+                piece.partly.append(record)
+        target.hives, target.out_of = [], []
+
+
+def _number_of(amount: float) -> str:
+    return f"{amount:g}"
+
+
+def _told_before(ledger: Ledger, key: Colony | str, record: StoredRecord, end: End) -> bool:
+    """Whether the same removal is in the book already."""
+    for piece in ledger.latest.get(key, {}).values():
+        known = piece.end is not None and piece.end.how == "out" and fits_removal(piece.lot, record)
+        if known and piece.end and (end.last - piece.end.last).days <= SAME_REMOVAL_DAYS:
+            return True
+    return False
+
+
+def _out_without_in(ledger: Ledger, record: StoredRecord, reach: Reach, end: End) -> None:
+    """A removal of what the book never saw go in still ends a treatment."""
+    if not reach.yard and reach.whole:
+        if any(fits_removal(p.lot, record) for p in ledger.inside.everything()):
+            ledger.oddities.append(Oddity(record, "", "it is in at more than one yard, so say at which"))
+        return
+    targets = expand(ledger.colonies, reach)
+    keys: list[Colony | str] = [reach.yard] if targets is None else list(targets)
+    fresh = [k for k in keys if not _told_before(ledger, k, record, end)]
+    if not fresh:
+        return
+    lot = open_lot(ledger.inside, record, reach, None if targets is None else [c for c in targets if c in fresh])
+    ledger.treatments.append(lot)
+    for piece in list(lot.pieces):
+        piece.placing_known = False
+        ledger.inside.end(piece, end)
+        ledger.latest.setdefault(piece.colony or piece.yard, {})[record.slots.get("agent")] = piece
