@@ -7,9 +7,18 @@ import sys
 
 import typer
 
+from fieldnotes.commands.demo import demo
+from fieldnotes.commands.find import find
+from fieldnotes.commands.fix import fix
+from fieldnotes.commands.history import history
+from fieldnotes.commands.morning import morning
 from fieldnotes.commands.read import read
+from fieldnotes.commands.reread import reread
+from fieldnotes.commands.safekeeping import backup, check, restore
+from fieldnotes.commands.settle import settle
 from fieldnotes.commands.setup import setup
 from fieldnotes.commands.take import take
+from fieldnotes.commands.undo import undo
 from fieldnotes.errors import FieldnotesError
 
 app = typer.Typer(
@@ -18,7 +27,10 @@ app = typer.Typer(
     add_completion=False,
     pretty_exceptions_enable=False,
 )
-for command in (setup, read, take):
+COMMANDS = (
+    setup, read, take, morning, settle, fix, undo, reread, history, find, check, backup, restore, demo,
+)  # fmt: skip
+for command in COMMANDS:
     app.command()(command)
 
 

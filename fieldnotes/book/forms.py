@@ -12,7 +12,10 @@ def dump(value: Any) -> str:
 
 
 def clean(words: str | None) -> str | None:
+    """`cleaned`, where there are words."""
+    return None if words is None else cleaned(words)
+
+
+def cleaned(words: str) -> str:
     """Text that SQLite can hold: lone surrogates and NUL become U+FFFD. (The note's body keeps them as they came.)"""
-    if words is None:
-        return None
     return words.encode("utf-16", "surrogatepass").decode("utf-16", "replace").replace("\0", "\ufffd")

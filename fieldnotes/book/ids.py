@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import unicodedata
 
+from fieldnotes.book.forms import clean, cleaned
 from fieldnotes.intake.files import Arrival
 
 LENGTH = 16
@@ -18,10 +19,16 @@ def content_hash(body: bytes) -> str:
 
 def arrival_id(arrival: Arrival) -> str:
     """The same bytes from the same sender at the same time are the same note."""
-    return _name("note", content_hash(arrival.body), sender_key(arrival.by), arrival.told_by)
+    return note_id(content_hash(arrival.body), clean(arrival.by), cleaned(arrival.told_by))
+
+
+def note_id(digest: str, sender: str | None, told_by: str) -> str:
+    """A note's id from the hash of its bytes, its sender and what tells it from its like (see `Arrival`)."""
+    return _name("note", digest, sender_key(sender), told_by)
 
 
 def sender_key(sender: str | None) -> str:
+    """A sender's name, whatever its case."""
     return (sender or "").strip().casefold()
 
 

@@ -80,13 +80,20 @@ class Book:
                 return Taken(note_id, batch, new=True, unread=True)
             return Taken(note_id, batch or entry, new=False, unread=not self._has_reading(note_id, entry))
 
-    def add_reading(self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str) -> None:
-        """Keep what was first read from a note; `text` is the note's. Read by another process meanwhile: left alone."""
+    def add_reading(
+        self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str
+    ) -> list[str]:
+        """Keep what was first read from a note; `text` is the note's. Gives the ids of the records, in order.
+
+        Read by another process meanwhile: left alone.
+        """
+        placed = place_records(reading.records, messages, message_keys(text, messages))
         with self.writing():
             entry = self.live_take(note_id)
             if entry is not None and not self._has_reading(note_id, entry):
                 self.write_reading(note_id, entry, text, reading, messages, reader)
                 self.refresh([note_id])
+        return [rid for _, rid in placed]
 
     def note(self, note_id: str) -> Arrival:
         """A note as it came."""

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from fieldnotes.book.plain_words import describe
 from fieldnotes.records import Reading
+
+SHORT = 6
+"""How much of an id people are shown: enough to tell a record from some thousands of others."""
 
 
 def complain(sentence: str) -> None:
@@ -35,10 +38,10 @@ def reading_data(reading: Reading, why: bool) -> dict[str, Any]:
     return data
 
 
-def reading_lines(reading: Reading) -> Iterator[str]:
-    """A reading for people: a line a record, what was not read, what must be settled."""
-    for record in reading.records:
-        yield f"  {describe(record.kind, record.slots)}"
+def reading_lines(reading: Reading, ids: Sequence[str]) -> Iterator[str]:
+    """A stored reading for people: a line a record with the start of its id, what was not read, what to settle."""
+    for record, rid in zip(reading.records, ids, strict=True):
+        yield f"  {rid[:SHORT]}  {describe(record.kind, record.slots)}"
     if not reading.records:
         yield "  (nothing for the book)"
     for left in reading.leftovers:

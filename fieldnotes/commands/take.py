@@ -90,8 +90,8 @@ class Taker:
         from fieldnotes.commands.reading import messages_of, read_arrival, reader_mark
 
         reading = read_arrival(arrival, self.roster)
-        self.book.add_reading(note_id, arrival.text, reading, messages_of(arrival), reader_mark())
-        print("\n".join([f"{_heading(arrival)}:", *reading_lines(reading)]), flush=True)
+        ids = self.book.add_reading(note_id, arrival.text, reading, messages_of(arrival), reader_mark())
+        print("\n".join([f"{_heading(arrival)}:", *reading_lines(reading, ids)]), flush=True)
 
 
 def _heading(arrival: Arrival) -> str:

@@ -1,0 +1,81 @@
+"""Is the book sound? Everything that can be checked about it without reading a note again."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+
+from fieldnotes.book import ids
+from fieldnotes.book.store import CURRENT, Book
+
+
+def faults(book: Book) -> Iterator[str]:
+    """A sentence for each thing that is wrong: none for a sound book.
+
+    Looked at: the file's pages and indexes, foreign keys, that each note's bytes still have their hash and its id,
+    that ids named in entries and questions exist, and that the state today is what the history makes of it.
+    """
+    try:
+        yield from (
+            f"The file is damaged: {row}." for (row,) in book.db.execute("PRAGMA integrity_check") if row != "ok"
+        )
+        for table, row, parent, _ in book.db.execute("PRAGMA foreign_key_check"):
+            yield f"A row of {table} ({row}) names a row of {parent} that is not there."
+        yield from _changed_notes(book)
+        yield from _orphans(book)
+        yield from _stale_state(book)
+        yield from _stale_words(book)
+    except sqlite3.DatabaseError as error:
+        yield f"The file is damaged: {error}."
+
+
+def _changed_notes(book: Book) -> Iterator[str]:
+    sql = "SELECT id, sha256, body, sender, told_by FROM notes ORDER BY number"
+    for note_id, digest, body, sender, told_by in book.db.execute(sql):
+        if ids.content_hash(body) != digest:
+            yield f"Note {note_id} is not as it came: its bytes have another hash."
+        elif ids.note_id(digest, sender, told_by) != note_id:
+            yield f"Note {note_id} does not belong to its id: its sender or time was changed."
+
+
+def _orphans(book: Book) -> Iterator[str]:
+    sql = (
+        "SELECT e.seq, e.act, e.target FROM entries e WHERE (e.act IN ('fix', 'reject', 'keep')"
+        " AND NOT EXISTS (SELECT 1 FROM records r WHERE r.id = e.target))"
+        " OR (e.act = 'answer' AND NOT EXISTS (SELECT 1 FROM questions q WHERE q.id = e.target))"
+    )
+    for seq, act, target in book.db.execute(sql):
+        yield f"Entry {seq} ({act}) is about {target}, which is not in the book."
+    sql = (
+        "SELECT id, record_id FROM questions q WHERE record_id IS NOT NULL"
+        " AND NOT EXISTS (SELECT 1 FROM records r WHERE r.reading = q.reading AND r.id = q.record_id)"
+    )
+    for question, record in book.db.execute(sql):
+        yield f"Question {question} is about record {record}, which is not in the book."
+    for (note_id,) in book.db.execute(
+        "SELECT id FROM notes n WHERE NOT EXISTS (SELECT 1 FROM entries WHERE note_id = n.id)"
+    ):
+        yield f"Note {note_id} stands in the book, but nobody took it."
+
+
+def _stale_state(book: Book) -> Iterator[str]:
+    for table, views in {"current_readings": ("live_readings",), **CURRENT}.items():
+        held = f"SELECT * FROM {table}"
+        made = " UNION ALL ".join(f"SELECT * FROM {view}" for view in views)
+        for some, others, words in ((held, made, "has rows too many"), (made, held, "lacks rows")):
+            sql = f"SELECT count(*) FROM (SELECT * FROM ({some}) EXCEPT SELECT * FROM ({others}))"
+            (count,) = book.db.execute(sql).fetchone()
+            if count:
+                yield f"The state today is not what the history makes of it: {table} {words} ({count})."
+
+
+def _stale_words(book: Book) -> Iterator[str]:
+    missing = book.db.execute(
+        "SELECT count(*) FROM notes n WHERE NOT EXISTS (SELECT 1 FROM note_words w WHERE w.rowid = n.number)"
+    ).fetchone()[0]
+    if missing:
+        yield f"{missing} notes cannot be found by their words."
+    try:
+        book.db.execute("INSERT INTO note_words (note_words) VALUES ('integrity-check')")
+    except sqlite3.DatabaseError as error:
+        yield f"The index of words is damaged: {error}."

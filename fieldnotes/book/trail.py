@@ -1,0 +1,114 @@
+"""The trail of things: every act that bears on a note, a record or a colony, in order, a line each."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+
+from fieldnotes.book.acts import Entry, entry_of
+from fieldnotes.book.plain_words import describe, say_day
+from fieldnotes.book.store import Book
+from fieldnotes.records import StoredRecord
+from fieldnotes.roster import Roster
+
+
+def last_acts(book: Book, limit: int) -> list[str]:
+    """The last acts, the latest last."""
+    rows = book.db.execute("SELECT * FROM entries ORDER BY seq DESC LIMIT ?", (limit,)).fetchall()
+    return [line for row in reversed(rows) for line in _entry_lines(book, row)]
+
+
+def of_id(book: Book, start: str) -> list[str]:
+    """The trail of the notes and records whose id begins with `start`; empty where there are none."""
+    lines = []
+    for table, tell in (("notes", _of_note), ("records", _of_record)):
+        sql = f"SELECT DISTINCT id FROM {table} WHERE id >= ? AND id < ? || 'g' ORDER BY id"
+        for (found,) in book.db.execute(sql, (start, start)).fetchall():
+            lines += tell(book, found)
+    return lines
+
+
+def of_colony(book: Book, colony: str, yard: str | None, roster: Roster) -> list[str]:
+    """What the book holds today about a colony, by day: by its id, or because the whole yard was meant."""
+    yards = {yard} if yard else set(roster.yards_of.get(colony, ()))
+    return [
+        f"{say_day(record.slots.get('on', record.said))}  {record.id[:6]}  {describe(record.kind, record.slots)}"
+        + (f" [{record.sender}]" if record.sender else "")
+        for record in sorted(book.records(), key=lambda r: (r.slots.get("on", r.said), r.id))
+        if _is_about(record, colony, yard, yards)
+    ]
+
+
+def _is_about(record: StoredRecord, colony: str, yard: str | None, yards: set[str]) -> bool:
+    slots = record.slots
+    if colony in slots.get("except_colonies", ()):
+        return False
+    if colony in (*slots.get("colonies", ()), *slots.get("with", ())):
+        return yard is None or slots.get("yard") in (yard, None)
+    return bool(slots.get("every_colony") or slots.get("except_colonies")) and slots.get("yard") in yards
+
+
+def _of_note(book: Book, note_id: str) -> list[str]:
+    note = book.note(note_id)
+    lines = [f"Note {note_id}, {say_day(note.received)}{f', {note.by}' if note.by else ''}, from {note.source}:"]
+    lines += [f"  | {line}" for line in note.text.splitlines()]
+    for row in book.db.execute("SELECT * FROM entries WHERE note_id = ? ORDER BY seq", (note_id,)).fetchall():
+        lines += _entry_lines(book, row)
+        lines += _read_then(book, row[0])
+    return lines
+
+
+def _of_record(book: Book, record_id: str) -> list[str]:
+    sql = (
+        "SELECT r.kind, r.slots, d.entry, d.note_id FROM records r JOIN readings d ON d.id = r.reading"
+        " WHERE r.id = ? ORDER BY d.entry"
+    )
+    rows = book.db.execute(sql, (record_id,)).fetchall()
+    lines = [f"Record {record_id}, from note {rows[0][3]}:"]
+    seen = None
+    for kind, slots, entry, _ in rows:
+        if (kind, slots) != seen:
+            lines += [*_entries(book, [entry]), f"    read as: {describe(kind, json.loads(slots))}"]
+        seen = (kind, slots)
+    sql = "SELECT seq FROM entries WHERE target = ? ORDER BY seq"
+    return lines + _entries(book, [seq for (seq,) in book.db.execute(sql, (record_id,)).fetchall()])
+
+
+def _entries(book: Book, seqs: Iterable[int]) -> list[str]:
+    rows = [book.db.execute("SELECT * FROM entries WHERE seq = ?", (seq,)).fetchone() for seq in seqs]
+    return [line for row in rows for line in _entry_lines(book, row)]
+
+
+def _read_then(book: Book, entry: int) -> list[str]:
+    sql = (
+        "SELECT r.id, r.kind, r.slots FROM readings d JOIN records r ON r.reading = d.id WHERE d.entry = ?"
+        " ORDER BY r.ordinal"
+    )
+    return [
+        f"    {rid[:6]}  {describe(kind, json.loads(slots))}" for rid, kind, slots in book.db.execute(sql, (entry,))
+    ]
+
+
+def _entry_lines(book: Book, row: tuple[object, ...]) -> list[str]:
+    entry = entry_of(row)
+    undone = book.db.execute("SELECT at FROM entries WHERE undoes = ?", (entry.seq,)).fetchone()
+    line = f"{entry.at}  {entry.who or '?'}  {_said(book, entry, row[8])}"
+    return [line + (f" (undone {undone[0]})" if undone else "")]
+
+
+def _said(book: Book, entry: Entry, undoes: object) -> str:
+    target = (entry.target or "")[:6]
+    match entry.act:
+        case "take":
+            return f"took note {(entry.note_id or '')[:6]}"
+        case "reread":
+            return f"read note {(entry.note_id or '')[:6]} again"
+        case "fix" | "keep":
+            return f"mended record {target}: {describe(entry.data['kind'], entry.data['slots'])}"
+        case "reject":
+            return f"rejected record {target}"
+        case "answer":
+            return f'answered "{entry.data.get("ask", target)}": {entry.data.get("answer")}'
+        case _:
+            row = book.db.execute("SELECT * FROM entries WHERE seq = ?", (undoes,)).fetchone()
+            return f"undid: {_said(book, entry_of(row), None)}"

@@ -1,0 +1,90 @@
+"""`fieldnotes fix`: mend a record by hand, or reject it."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Annotated, Any
+
+import click
+import typer
+
+from fieldnotes.commands import moment
+from fieldnotes.commands.options import HomeOption
+from fieldnotes.errors import FieldnotesError
+
+if TYPE_CHECKING:
+    from fieldnotes.book.acts import Held
+
+
+def fix(
+    record: Annotated[str, typer.Argument(help="The record's id, or its first characters, as `take` prints it.")],
+    set_: Annotated[
+        list[str] | None, typer.Option("--set", help="slot=value; an empty value takes the slot out.")
+    ] = None,
+    kind: Annotated[str | None, typer.Option("--kind", help="Make it a record of this kind.")] = None,
+    reject: Annotated[bool, typer.Option("--reject", help="Take the record out: it never happened.")] = False,
+    home: HomeOption = None,
+) -> None:
+    """Mend a record (in your editor, or by --set), or reject it. What was read stays in the book's history."""
+    from fieldnotes.book import acts
+    from fieldnotes.book.plain_words import describe
+    from fieldnotes.commands.place import open_home
+
+    with open_home(home) as (_, book):
+        held = acts.find_record(book, record)
+        if reject:
+            acts.reject(book, held, moment.stamp(), moment.user())
+            print(f"Rejected: {describe(held.kind, held.slots)}")
+            return
+        new_kind, slots = _by_options(held, kind, set_ or []) if set_ or kind else _in_editor(held)
+        if (new_kind, slots) == (held.kind, held.slots):
+            print("Nothing was changed.")
+            return
+        acts.fix(book, held, new_kind, slots, moment.stamp(), moment.user())
+        print(f"It was: {describe(held.kind, held.slots)}\nNow:    {describe(new_kind, slots)}")
+
+
+def _by_options(held: Held, kind: str | None, settings: list[str]) -> tuple[str, dict[str, Any]]:
+    from fieldnotes.book.slots import slot_value, slots_of
+
+    kind = kind or held.kind
+    slots = {slot: value for slot, value in held.slots.items() if slot in slots_of(kind)}
+    for setting in settings:
+        slot, equals, words = setting.partition("=")
+        if not equals:
+            raise FieldnotesError(f'"{setting}" does not say slot=value.')
+        if words.strip():
+            slots[slot.strip()] = slot_value(kind, slot.strip(), words)
+        elif slot.strip() not in slots_of(kind):
+            slot_value(kind, slot.strip(), words)
+        else:
+            slots.pop(slot.strip(), None)
+    return kind, slots
+
+
+def _in_editor(held: Held) -> tuple[str, dict[str, Any]]:
+    from fieldnotes.book.slots import slot_value, slots_of
+
+    lines = [f"kind = {held.kind}", *(f"{slot} = {_typed(value)}" for slot, value in held.slots.items())]
+    help_lines = [
+        "# Change the values, add slots or take lines out; save and close. Lines with # are ignored.",
+        f"# A {held.kind} may have: {', '.join(slots_of(held.kind))}",
+    ]
+    edited = click.edit("\n".join([*lines, "", *help_lines, ""]), extension=".txt")
+    if edited is None:
+        return held.kind, held.slots
+    pairs: dict[str, str] = {}
+    for line in edited.splitlines():
+        if line.strip() and not line.lstrip().startswith("#"):
+            slot, equals, words = line.partition("=")
+            if not equals:
+                raise FieldnotesError(f'The line "{line.strip()}" does not say slot = value; nothing was changed.')
+            pairs[slot.strip()] = words.strip()
+    kind = pairs.pop("kind", held.kind)
+    return kind, {slot: slot_value(kind, slot, words) for slot, words in pairs.items()}
+
+
+def _typed(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return ", ".join(value) if isinstance(value, list) else value if isinstance(value, str) else json.dumps(value)

@@ -1,0 +1,39 @@
+"""`fieldnotes undo`: take back the last act."""
+
+from __future__ import annotations
+
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from fieldnotes.commands import moment
+from fieldnotes.commands.options import HomeOption
+
+if TYPE_CHECKING:
+    from fieldnotes.book.acts import Entry
+
+
+def undo(home: HomeOption = None) -> None:
+    """Take back what the last command did to the book. The history keeps both."""
+    from fieldnotes.book import acts
+    from fieldnotes.commands.place import open_home
+    from fieldnotes.commands.words_of_own import forget_word
+
+    with open_home(home) as (place, book):
+        entries = acts.last_batch(book)
+        if not entries:
+            print("There is nothing to undo.")
+            return
+        acts.undo(book, entries, moment.stamp(), moment.user())
+        for entry in entries:
+            if entry.act == "answer" and "roster_word" in entry.data:
+                forget_word(place.roster, entry.data["roster_word"], entry.data["answer"])
+        print(f"Undone: {_said(entries)} ({entries[-1].at}).")
+
+
+def _said(entries: list[Entry]) -> str:
+    words = {
+        "take": "taken note", "reread": "note read again", "fix": "mended record", "keep": "kept record",
+        "reject": "rejected record", "answer": "answer",
+    }  # fmt: skip
+    counts = Counter(words[entry.act] for entry in entries)
+    return ", ".join(f"{number} {thing}{'s' if number > 1 else ''}" for thing, number in counts.items())
