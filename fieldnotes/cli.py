@@ -8,6 +8,7 @@ import sys
 import typer
 
 from fieldnotes.commands.demo import demo
+from fieldnotes.commands.exchange import export, import_
 from fieldnotes.commands.find import find
 from fieldnotes.commands.fix import fix
 from fieldnotes.commands.history import history
@@ -28,10 +29,11 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 COMMANDS = (
-    setup, read, take, morning, settle, fix, undo, reread, history, find, check, backup, restore, demo,
+    setup, read, take, morning, settle, fix, undo, reread, history, find, check, backup, restore, export, demo,
 )  # fmt: skip
 for command in COMMANDS:
     app.command()(command)
+app.command("import")(import_)
 
 
 def main() -> None:

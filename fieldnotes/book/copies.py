@@ -36,6 +36,7 @@ def restore(backup: Path, place: Path, now: datetime, check: Callable[[Path], No
     _remove(draft)
     try:
         with closing(sqlite3.connect(f"file:{_quoted(backup)}?mode=ro", uri=True)) as source:
+            source.execute("SELECT count(*) FROM sqlite_master").fetchone()
             _copy(source, draft)
     except sqlite3.Error as error:
         raise FieldnotesError(f"The backup {backup} cannot be read: {error}.") from None

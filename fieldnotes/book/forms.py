@@ -12,8 +12,8 @@ def dump(value: Any) -> str:
 
 
 def clean(words: str | None) -> str | None:
-    """`cleaned`, where there are words."""
-    return None if words is None else cleaned(words)
+    """`cleaned`, where there are words; None for none."""
+    return cleaned(words) if words else None
 
 
 def cleaned(words: str) -> str:

@@ -15,7 +15,7 @@ CREATE TABLE notes (
   encoding TEXT NOT NULL,
   received TEXT NOT NULL,
   told_by TEXT NOT NULL,
-  sender TEXT,
+  sender TEXT CHECK (sender <> ''),
   source TEXT NOT NULL,
   given_id TEXT NOT NULL
 ) STRICT;
@@ -27,7 +27,7 @@ CREATE TABLE entries (
   seq INTEGER PRIMARY KEY AUTOINCREMENT,
   batch INTEGER NOT NULL,
   at TEXT NOT NULL,
-  who TEXT,
+  who TEXT CHECK (who <> ''),
   act TEXT NOT NULL CHECK (act IN ('take', 'reread', 'fix', 'reject', 'keep', 'answer', 'undo')),
   note_id TEXT REFERENCES notes (id),
   target TEXT,
@@ -58,7 +58,7 @@ CREATE TABLE messages (
   first INTEGER NOT NULL,
   last INTEGER NOT NULL,
   received TEXT NOT NULL,
-  sender TEXT,
+  sender TEXT CHECK (sender <> ''),
   PRIMARY KEY (reading, ordinal)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX messages_key ON messages (key);

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from fieldnotes.book.forms import clean
+from fieldnotes.book.forms import cleaned
 from fieldnotes.book.plain_words import describe
 from fieldnotes.intake.files import body_text
 
@@ -30,7 +30,7 @@ def index_notes(book: Book, note_ids: Iterable[str]) -> None:
     for note_id in note_ids:
         row = book.db.execute("SELECT number, body, encoding FROM notes WHERE id = ?", (note_id,)).fetchone()
         number, body, encoding = row
-        words, facts = clean(body_text(body, encoding)), clean(_facts(book, note_id))
+        words, facts = cleaned(body_text(body, encoding)), cleaned(_facts(book, note_id))
         book.db.execute("DELETE FROM note_words WHERE rowid = ?", (number,))
         book.db.execute("INSERT INTO note_words (rowid, words, facts) VALUES (?, ?, ?)", (number, words, facts))
 

@@ -11,9 +11,9 @@ from pathlib import Path
 from typing import Any
 
 from fieldnotes.book import ids
-from fieldnotes.book.forms import clean, dump
+from fieldnotes.book.forms import clean, cleaned, dump
 from fieldnotes.book.placing import Message, message_keys, place_records
-from fieldnotes.book.search import index_notes
+from fieldnotes.book.search import index_all, index_notes
 from fieldnotes.errors import FieldnotesError
 from fieldnotes.intake.files import Arrival
 from fieldnotes.records import Reading, StoredQuestion, StoredRecord
@@ -70,7 +70,7 @@ class Book:
         note_id = ids.arrival_id(arrival)
         row = (
             note_id, ids.content_hash(arrival.body), arrival.body, arrival.encoding, arrival.received,
-            clean(arrival.told_by), clean(arrival.by), clean(arrival.source), clean(arrival.given_id),
+            cleaned(arrival.told_by), clean(arrival.by), cleaned(arrival.source), cleaned(arrival.given_id),
         )  # fmt: skip
         with self.writing():
             self.db.execute("INSERT INTO notes VALUES (NULL, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING", row)
@@ -190,7 +190,7 @@ class Book:
         for n, q in enumerate(reading.questions):
             home, rid = placed[q.about] if q.about is not None else (0, None)
             qid = ids.question_id(keys[home], q.topic, q.word, q.ask)
-            questions.append((number, n, qid, home, rid, clean(q.ask), dump(q.choices), q.topic, clean(q.word)))
+            questions.append((number, n, qid, home, rid, cleaned(q.ask), dump(q.choices), q.topic, cleaned(q.word)))
         self.db.executemany("INSERT INTO questions VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", questions)
 
     def refresh(self, note_ids: Iterable[str]) -> None:
@@ -218,6 +218,14 @@ class Book:
     def _notes_touched(self) -> set[str]:
         sql = "SELECT DISTINCT c.note_id FROM touched t CROSS JOIN current_records c ON c.message_key = t.key"
         return {note_id for (note_id,) in self.db.execute(sql)}
+
+    def rebuild(self) -> None:
+        """Make the whole state today again from the history, inside a transaction."""
+        for table, views in {"current_readings": ("live_readings",), **CURRENT}.items():
+            self.db.execute(f"DELETE FROM {table}")
+            for view in views:
+                self.db.execute(f"INSERT INTO {table} SELECT * FROM {view}")
+        index_all(self)
 
     def _has_reading(self, note_id: str, entry: int) -> bool:
         sql = "SELECT 1 FROM readings WHERE note_id = ? AND entry >= ?"

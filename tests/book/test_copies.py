@@ -1,0 +1,123 @@
+"""Backups, bringing one back, and seeing whether a book is sound."""
+
+import sqlite3
+from datetime import datetime
+
+import pytest
+from test_acts import held
+from test_exchange import lived_in
+from test_store import AT, arrival, count_reading, take
+
+from fieldnotes.book import acts, open_book
+from fieldnotes.book.copies import back_up, restore
+from fieldnotes.book.search import find
+from fieldnotes.book.soundness import faults
+from fieldnotes.errors import FieldnotesError
+
+NOW = datetime(2026, 6, 3, 12)
+
+
+def no_check(_path):
+    pass
+
+
+def test_a_backup_is_the_book_at_one_moment(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    before = book.records()
+    with book.writing():
+        writer = open_book(tmp_path / "book.db", AT)
+        back_up(writer, tmp_path / "copy.db")
+    take(book, arrival("20 had 5"), count_reading("20 had 5", "20", 5))
+    copy = open_book(tmp_path / "copy.db", AT)
+    assert copy.records() == before
+    assert list(faults(copy)) == []
+    with pytest.raises(FieldnotesError, match="never overwrites"):
+        back_up(book, tmp_path / "copy.db")
+
+
+def test_restore_keeps_the_book_that_was_there(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    back_up(book, tmp_path / "copy.db")
+    before = book.records()
+    take(book, arrival("20 had 5"), count_reading("20 had 5", "20", 5))
+    after = book.records()
+    aside = restore(tmp_path / "copy.db", tmp_path / "book.db", NOW, no_check)
+    assert aside == tmp_path / "book-until-20260603-120000.db"
+    assert open_book(tmp_path / "book.db", AT).records() == before
+    assert open_book(aside, AT).records() == after
+    with pytest.raises(FieldnotesError, match="was replaced"):
+        take(book, arrival("21 had 5"), count_reading("21 had 5", "21", 5))
+
+
+def test_restore_leaves_the_book_alone_where_the_backup_is_unsound(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    (tmp_path / "words.txt").write_text("not a backup at all, only words")
+
+    def unsound(_path):
+        raise FieldnotesError("unsound")
+
+    for source, reason in (("words.txt", "cannot be read"), ("none.db", "cannot be read"), ("book.db", "unsound")):
+        with pytest.raises(FieldnotesError, match=reason):
+            restore(tmp_path / source, tmp_path / "book.db", NOW, unsound)
+    assert {p.name for p in tmp_path.iterdir()} <= {"book.db", "book.db-wal", "book.db-shm", "words.txt"}
+    assert len(book.records()) == 3
+
+
+def tampered(book, sql):
+    """The book after somebody went at it with another tool, past its guards."""
+    for (name,) in book.db.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+        book.db.execute(f"DROP TRIGGER {name}")
+    book.db.execute("PRAGMA foreign_keys = OFF")
+    book.db.execute(sql)
+    return list(faults(book))
+
+
+@pytest.mark.parametrize(
+    ("sql", "reason"),
+    [
+        ("UPDATE notes SET body = x'00'", "another hash"),
+        ("UPDATE notes SET told_by = 'elsewhere'", "does not belong to its id"),
+        ("DELETE FROM notes WHERE number = 1", "that is not there"),
+        ("DELETE FROM entries WHERE act = 'take'", "nobody took it"),
+        ("UPDATE entries SET target = 'feedfeed' WHERE act = 'fix'", "not in the book"),
+        ("UPDATE questions SET record_id = 'feedfeed'", "not in the book"),
+        ("DELETE FROM current_records", "lacks rows"),
+        ("UPDATE current_records SET slots = '{}'", "rows too many"),
+        ("DELETE FROM note_words", "cannot be found"),
+    ],
+)
+def test_what_is_wrong_with_a_book_is_said(tmp_path, sql, reason):
+    assert any(reason in fault for fault in tampered(lived_in(tmp_path / "book.db"), sql))
+
+
+def test_a_damaged_page_is_said(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    book.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    book.close()
+    data = bytearray((tmp_path / "book.db").read_bytes())
+    data[4096 * 3 : 4096 * 5] = b"\x5a" * 8192
+    (tmp_path / "book.db").write_bytes(data)
+    try:
+        found = list(faults(open_book(tmp_path / "book.db", AT)))
+    except FieldnotesError as error:
+        found = [str(error)]
+    assert any("damaged" in fault for fault in found)
+
+
+def test_notes_are_found_by_their_words_and_by_their_records(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    take(book, arrival("chalk brood at larks, Zoë \U0001f41d"), count_reading("chalk brood", "20", 5))
+    assert [hit.piece for hit in find(book, "zoe larks", 5)] == ["chalk brood at larks, Zoë \U0001f41d"]
+    assert len(find(book, "mite check 44", 5)) == 1
+    assert len(find(book, "chal", 5)) == 1
+    assert find(book, "", 5) == find(book, '" OR', 5) == find(book, "NOT AND (", 5) == []
+    acts.reject(book, held(book, 44), AT, "ann")
+    assert find(book, "mite check 44", 5) == []
+
+
+def test_any_tool_can_open_the_book(tmp_path):
+    lived_in(tmp_path / "book.db").close()
+    db = sqlite3.connect(tmp_path / "book.db")
+    assert sorted(row[0] for row in db.execute("SELECT mites FROM mite_checks")) == [30, 44]
+    assert db.execute("SELECT count(*) FROM treatments").fetchone() == (0,)
+    assert db.execute("SELECT what FROM open_items").fetchall() == []
