@@ -195,8 +195,12 @@ def _told(records: list[StoredRecord], day: datetime.date) -> str:
         said = spoken(iso(record.said), day)
         if said not in days:
             days.append(said)
-    parts = [f"{who}, {' and '.join(days)}" if who else f"note of {' and '.join(days)}" for who, days in notes.items()]
-    return f"Told by: {'; '.join(parts)}" if parts else ""
+    parts = [f"{who or 'note of'} {_listed(days)}" for who, days in notes.items()]
+    return f"Told: {'; '.join(parts)}" if parts else ""
+
+
+def _listed(words: list[str]) -> str:
+    return f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
 
 
 def _sentence(text: str) -> str:

@@ -116,8 +116,8 @@ def _judged(ledger: Ledger, lot: Lot, pairs: list[Pair]) -> list[Draft]:
                 key=(lot.get("agent") or "", lot.get("form") or "", lot.first.isoformat(), second.isoformat()),
                 due=second,
                 latest=latest,
-                do=f"the {name_of(lot)} did not work, so treat with another mode of action",
-                since=f", counted {spoken(second, ledger.day)}",
+                do=f"the {name_of(lot)} did not work by the count of {spoken(second, ledger.day)}; "
+                "treat with another mode of action",
                 records=[lot.record, *(c.record for c in (*pair.before, *pair.after))],
                 reasons=[reason, *_assumed(before.assumed, later.assumed)],
                 caution=_caution(),

@@ -96,13 +96,19 @@ class Lot:
 
 @dataclass(eq=False, slots=True)
 class Piece:
-    """One colony of a lot; or, with no colony, `count` unnamed hives; or, with neither, a yard but for `spared`."""
+    """One colony of a lot; or, with no colony, `count` unnamed hives; or, with neither, a yard but for `spared`.
+
+    `given` units went in, `units` are still in. `dose` is its number in the course, `counted` whether the keeper
+    counts rounds, `before` the piece it follows, `followed` whether a further dose came. `partly` are the records
+    by which only part came out. `placing_known` is False for what came out without going in.
+    """
 
     lot: Lot
     colony: Colony | None = None
     count: int | None = None
     spared: set[str] = field(default_factory=set)
     end: End | None = None
+    given: float | None = None
     units: float | None = None
     dose: int = 1
     counted: bool = False

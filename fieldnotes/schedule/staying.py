@@ -99,7 +99,7 @@ def _notes(ledger: Ledger, lot: Lot, piece: Piece) -> list[str]:
     name = name_of(lot)
     place = f"in {piece.colony.cid}" if piece.colony else "in some of them"
     if piece.partly and piece.units is not None:
-        still = f"{piece.units:g} of {lot.each:g}" if lot.each else f"{piece.units:g}"
+        still = f"{piece.units:g} of {piece.given:g}" if piece.given else f"{piece.units:g}"
         notes.append(f"Only part came out: {still} still {place}")
     elif piece.partly:
         notes.append(f"Only part came out {place}")

@@ -44,7 +44,7 @@ def place(ledger: Ledger, record: StoredRecord) -> None:
     lot.each = units_each(record, len(lot.pieces) if targets is not None else reach.count)
     for piece in list(lot.pieces):
         key = piece.colony or piece.yard
-        piece.units = lot.each
+        piece.given = piece.units = lot.each
         _number(ledger, piece, before.get(key), record)
         ledger.latest.setdefault(key, {})[record.slots.get("agent")] = piece
         if is_single(lot):
@@ -94,7 +94,7 @@ def _same_placing(old: Piece, record: StoredRecord) -> bool:
 def _retell(old: Piece | None, record: StoredRecord) -> None:
     assert old is not None
     each = units_each(record, None)
-    old.units = max((u for u in (old.units, each) if u is not None), default=None)
+    old.given = old.units = max((u for u in (old.units, each) if u is not None), default=None)
     old.counted = old.counted or bool(record.slots.get("round"))
     if record not in old.lot.also:
         old.lot.also.append(record)
@@ -140,7 +140,11 @@ def take_out(ledger: Ledger, record: StoredRecord) -> None:
     """A treatment came out."""
     reach = reach_of(record)
     end = End(first_day(record), last_day(record), "out", record)
-    target = aim(ledger.inside, ledger.colonies, reach, lambda lot: fits_removal(lot, record))
+    target = aim(
+        ledger.inside, ledger.colonies, reach, lambda lot: fits_removal(lot, record) and not _unknown(lot, record)
+    )
+    if not target.hit:
+        target = aim(ledger.inside, ledger.colonies, reach, lambda lot: fits_removal(lot, record))
     if not target.hit:
         _out_without_in(ledger, record, reach, end)
         return
@@ -156,13 +160,20 @@ def take_out(ledger: Ledger, record: StoredRecord) -> None:
         ledger.latest.setdefault(piece.colony or piece.yard, {})[piece.lot.get("agent")] = piece
 
 
+def _unknown(lot: Lot, record: StoredRecord) -> bool:
+    """What is in under a word that nobody knows is meant by a removal of a known kind only if nothing else is."""
+    known = record.slots.get("agent") or record.slots.get("form")
+    same_word = record.slots.get("product") == lot.get("product")
+    return bool(known) and not same_word and not lot.get("agent") and not lot.get("form")
+
+
 def fits_removal(lot: Lot, record: StoredRecord) -> bool:
     """Whether a removal can mean what this lot placed. What was not said fits anything."""
     slots = record.slots
     agent, form, product = slots.get("agent"), slots.get("form"), slots.get("product")
     if agent and lot.get("agent") and agent != lot.get("agent"):
         return False
-    if not agent and product and lot.get("product") and product != lot.get("product"):
+    if product and lot.get("product") and product != lot.get("product") and not (agent and lot.get("agent")):
         return False
     if form and lot.get("form"):
         return bool(form == lot.get("form"))
@@ -182,13 +193,9 @@ def _hold_back(ledger: Ledger, record: StoredRecord, target: Aim) -> None:
         return
     if any(p.lot.get("unit") and unit and p.lot.get("unit") != unit for p in target.pieces):
         return
-    loose = [lot for lot in dict.fromkeys(p.lot for p in target.pieces) if lot.loose is not None]
-    if loose:
-        left = sum(lot.loose or 0 for lot in loose) - amount
-        if left > 0:
-            for lot in loose:
-                lot.loose = left if lot is loose[0] else 0
-            target.pieces = [p for p in target.pieces if p.lot.loose is None]
+    loose = next((p.lot for p in target.pieces if p.lot.loose is not None), None)
+    if loose is not None and loose.loose is not None:
+        _hold_back_loose(target, loose, loose.loose - float(amount))
         return
     if not target.pieces:
         _hold_back_pools(record, target, float(amount))
@@ -207,6 +214,13 @@ def _hold_back(ledger: Ledger, record: StoredRecord, target: Aim) -> None:
         words = f"{_number_of(amount)} came out where the book has {_number_of(sum(units))} in"
         cids = tuple(p.colony.cid for p in target.pieces if p.colony)
         ledger.oddities.append(Oddity(record, target.pieces[0].yard, words, cids))
+
+
+def _hold_back_loose(target: Aim, lot: Lot, left: float) -> None:
+    """Some units were still in somewhere: with the last of them the whole lot is out."""
+    others = [p for p in target.pieces if p.lot is not lot]
+    target.pieces = others if left > 0 else others + lot.open_pieces()
+    lot.loose = max(left, 0.0)
 
 
 def _hold_back_each(record: StoredRecord, target: Aim, amount: float) -> None:

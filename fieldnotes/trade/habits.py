@@ -28,7 +28,7 @@ class Habit(Part):
         """The sources of both ends in a few words."""
         if self.least is None or self.least.cite == self.longest.cite:
             return self.longest.cite
-        return f"{self.least.cite}; {self.last} days {self.longest.cite}"
+        return f"{self.first} by {self.least.cite}; {self.last} by {self.longest.cite}"
 
 
 @cache

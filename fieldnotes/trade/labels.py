@@ -119,7 +119,8 @@ def stay_of(agent: str | None, form: str | None, each: float | None, dose: int, 
     """The window of dose number `dose` (1 is the first) of this active and form, `each` units a colony if known.
 
     The outfit's own figures win over the label's. Where several editions may hold, the narrower window is
-    used and the others are named. None where no figure is known.
+    used and the others are named. None where no figure is known, or where no form was said and some forms stay
+    in and others do not.
     """
     if agent is None:
         return None
@@ -131,6 +132,9 @@ def stay_of(agent: str | None, form: str | None, each: float | None, dose: int, 
     found = tuple(exact or [c for c in found if c.each is None])
     if not found:
         return _own_stay(own, dose) if own else None
+    stays_in = {c.dose[0].longest is not None for c in found}
+    if len(stays_in) > 1:
+        return None
     stay = _narrowest(found, dose)
     if not at_home:
         stay = _unsure(stay, f"no label of your country is on file, this one is of {_place(found[0])}")
@@ -189,8 +193,10 @@ def _narrowest(found: tuple[Clock, ...], dose: int) -> Stay:
 def _window_words(least: Days | None, longest: Days | None, verb: str = "stay in") -> str:
     if longest is None or least is None:
         return ""
-    words = f"{verb} {_days(least.days, longest.days)}: {longest.cite}"
-    return words if least.cite == longest.cite else f"{words}, the least of it {least.cite}"
+    words = f"{verb} {_days(least.days, longest.days)}: "
+    if least.cite == longest.cite:
+        return words + longest.cite
+    return f"{words}{least.days} by {least.cite}; {longest.days} by {longest.cite}"
 
 
 def _days(least: int | None, longest: int | None) -> str:

@@ -1,0 +1,135 @@
+"""`check_after` and `check_before`."""
+
+import pytest
+from sched_helpers import due, one, rec, strips_in, strips_out, wash
+
+from fieldnotes.roster import parse_roster
+
+ALL = {"every_colony": True}
+
+
+def ended(**slots):
+    return [strips_in("2026-08-14", **slots), strips_out("2026-10-01", **slots)]
+
+
+def test_due_10_to_14_days_after_the_end():
+    item = one(ended(**ALL), "2026-10-11", "check_after")
+    assert (item.due, item.latest, item.section) == ("2026-10-11", "2026-10-15", "today")
+    assert item.every_colony and "10 to 14 days" in item.because.reason and "alcohol" in item.caution
+    late = one(ended(**ALL), "2026-10-20", "check_after")
+    assert (late.section, late.days_over, late.id) == ("overdue", 5, item.id)
+
+
+def test_not_while_the_treatment_is_in():
+    assert due([strips_in("2026-08-14", **ALL)], "2026-12-20", what="check_after") == []
+
+
+def test_a_single_dose_ends_when_it_is_given():
+    dose = rec("treatment", "2026-11-20", yard="Quarry", **ALL, step="in", agent="oxalic_acid", form="dribble")
+    assert one([dose], "2026-12-01", "check_after").due == "2026-11-30"
+
+
+def test_a_removal_of_what_never_went_in_by_the_book_ends_a_treatment_too():
+    assert one([strips_out("2026-10-01", **ALL)], "2026-10-12", "check_after").every_colony
+
+
+def test_the_outfits_own_days():
+    own = parse_roster("[practice]\ncheck_after_days = [3, 20]", "r")
+    item = one(ended(colonies=["3"]), "2026-10-05", "check_after", own)
+    assert (item.due, item.latest) == ("2026-10-04", "2026-10-21")
+    assert "roster" in item.because.reason
+
+
+@pytest.mark.parametrize(
+    ("check", "open_"),
+    [
+        (wash("2026-10-12", colonies=["3"]), ["4", "5"]),
+        (wash("2026-10-12", colonies=["3", "4", "5"]), []),
+        (wash("2026-10-12"), []),  # a sample of the yard
+        (wash("2026-10-12", colony_count=8), []),
+        (wash("2026-10-12", **ALL), []),
+        (wash("2026-10-12", colonies=["20"]), ["3", "4", "5"]),  # not one of them
+        (wash("2026-10-12", yard="Quarry"), ["3", "4", "5"]),
+        (wash("2026-10-01", colonies=["3", "4", "5"]), ["3", "4", "5"]),  # not after the end
+        (wash("2026-10-12", colonies=["3", "4", "5"], state="not_done"), ["3", "4", "5"]),
+    ],
+)
+def test_closed_by_a_check_of_these_colonies_or_of_a_sample_of_the_yard(check, open_):
+    items = due([*ended(colonies=["3", "4", "5"]), check], "2026-10-20", what="check_after")
+    assert [c for i in items for c in i.colonies] == open_
+
+
+def test_any_colony_is_a_sample_when_the_whole_yard_was_treated():
+    assert due([*ended(**ALL), wash("2026-10-12", colonies=["7", "9"])], "2026-10-20", what="check_after") == []
+
+
+def test_ended_on_two_days_makes_two_items():
+    records = [
+        strips_in("2026-08-14", colonies=["3", "4"]),
+        strips_out("2026-10-01", colonies=["3"]),
+        strips_out("2026-10-03", colonies=["4"]),
+    ]
+    assert [(i.due, i.colonies) for i in due(records, "2026-10-14", what="check_after")] == [
+        ("2026-10-11", ["3"]),
+        ("2026-10-13", ["4"]),
+    ]
+
+
+def test_part_of_the_strips_out_is_no_end():
+    records = [
+        strips_in("2026-08-14", colonies=["3"], amount=2, unit="strip"),
+        strips_out("2026-10-01", colonies=["3"], amount=1, unit="strip"),
+    ]
+    assert due(records, "2026-10-14", what="check_after") == []
+
+
+def test_of_two_treatments_the_last_end_counts():
+    records = [*ended(colonies=["3"])]
+    records.append(rec("treatment", "2026-10-10", yard="Millpond", colonies=["3"], step="in", agent="oxalic_acid",
+                       form="dribble"))  # fmt: skip
+    assert [i.due for i in due(records, "2026-10-20", what="check_after")] == ["2026-10-20"]
+
+
+def test_a_running_series_has_not_ended():
+    def vapour(on, n):
+        return rec("treatment", on, yard="Quarry", **ALL, step="in", agent="oxalic_acid", form="vapour", round=n)
+
+    assert due([vapour("2026-11-02", 1)], "2026-11-09", what="check_after") == []
+    rounds = [vapour("2026-11-02", 1), vapour("2026-11-08", 2), vapour("2026-11-14", 3)]
+    items = due(rounds, "2026-11-20", what="check_after")
+    assert [i.due for i in items] == ["2026-11-24"]
+
+
+def test_dead_colonies_are_not_counted():
+    gone = rec("change", "2026-10-05", yard="Millpond", colonies=["3"], step="died")
+    assert due([*ended(colonies=["3"]), gone], "2026-10-14", what="check_after") == []
+
+
+def test_check_before_is_said_on_the_day_and_the_day_after_only():
+    placed = strips_in("2026-08-14", **ALL)
+    for on, shown in (("2026-08-13", 0), ("2026-08-14", 1), ("2026-08-15", 1), ("2026-08-16", 0)):
+        found = due([placed], on, what="check_before")
+        assert len(found) == shown
+        assert all(i.section == "today" for i in found)
+
+
+@pytest.mark.parametrize(
+    ("check", "missing"),
+    [
+        (wash("2026-07-15", colonies=["12"]), False),  # 30 days before
+        (wash("2026-07-14", colonies=["12"]), True),
+        (wash("2026-08-14", colonies=["12"]), False),
+        (wash("2026-08-15", colonies=["12"]), False),  # it closes then
+        (wash("2026-08-01"), False),
+        (wash("2026-08-01", colonies=["13"]), True),
+        (wash("2026-08-01", yard="Quarry", colonies=["12"]), True),
+    ],
+)
+def test_check_before_wants_a_check_in_the_30_days_before(check, missing):
+    found = due([strips_in("2026-08-14", colonies=["12"]), check], "2026-08-15", what="check_before")
+    assert bool(found) is missing
+
+
+def test_the_next_dose_wants_no_check_before():
+    records = [strips_in("2026-08-14", colonies=["12"]), strips_in("2026-09-01", colonies=["12"])]
+    assert due(records, "2026-09-01", what="check_before") == []

@@ -1,0 +1,62 @@
+"""`did_not_work`: only where the counts show it with enough certainty."""
+
+from sched_helpers import due, one, rec, strips_in, strips_out, wash
+
+ALL = {"every_colony": True}
+
+
+def season(before, after, bees=300, **slots):
+    slots = slots or {"colonies": ["3"]}
+    counted = {"colonies": ["3"]} if "colonies" in slots else {}
+    return [
+        wash("2026-08-10", mites=before, bees=bees, **counted),
+        strips_in("2026-08-14", **slots),
+        strips_out("2026-10-01", **slots),
+        wash("2026-10-12", mites=after, bees=bees, **counted),
+    ]
+
+
+def test_counts_that_show_it():
+    item = one(season(30, 25), "2026-10-12", "did_not_work")
+    assert (item.due, item.latest, item.colonies) == ("2026-10-12", "2026-10-26", ["3"])
+    assert "17 % fewer" in item.because.reason and "95 %" in item.because.reason
+    assert "mode of action" in item.says and item.sure
+    assert one(season(30, 25), "2026-10-30", "did_not_work").days_over == 4
+
+
+def test_counts_that_cannot_tell_say_nothing():
+    assert due(season(1, 0), "2026-10-12", what="did_not_work") == []
+    assert due(season(3, 3), "2026-10-12", what="did_not_work") == []
+    assert due(season(0, 20), "2026-10-12", what="did_not_work") == []
+
+
+def test_a_count_that_is_low_afterwards_is_no_alarm():
+    assert due(season(60, 6), "2026-10-12", what="did_not_work") == []
+
+
+def test_a_sample_of_the_yard_will_do():
+    item = one(season(90, 60, bees=900, **ALL), "2026-10-13", "did_not_work")
+    assert item.every_colony
+
+
+def test_sample_size_unsaid_is_assumed_and_said():
+    item = one(season(30, 25, bees=None), "2026-10-12", "did_not_work")
+    assert not item.sure and "300 bees assumed" in item.because.reason
+
+
+def test_closed_by_another_mode_of_action_or_a_low_check():
+    def next_one(agent, form):
+        return rec("treatment", "2026-10-14", yard="Millpond", colonies=["3"], step="in", agent=agent, form=form)
+
+    assert due([*season(30, 25), next_one("formic_acid", "pad")], "2026-10-20", what="did_not_work") == []
+    assert due([*season(30, 25), next_one("amitraz", "strip")], "2026-10-20", what="did_not_work")
+    low = wash("2026-10-18", colonies=["3"], mites=2, bees=300)
+    high = wash("2026-10-18", colonies=["3"], mites=22, bees=300)
+    assert due([*season(30, 25), low], "2026-10-20", what="did_not_work") == []
+    assert due([*season(30, 25), high], "2026-10-20", what="did_not_work")
+
+
+def test_a_wash_and_a_board_are_never_mixed():
+    records = season(30, 25)
+    records[3] = wash("2026-10-12", colonies=["3"], method="board", mites=90, board_days=3)
+    assert due(records, "2026-10-12", what="did_not_work") == []

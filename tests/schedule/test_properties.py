@@ -1,0 +1,128 @@
+"""What must hold for any book: order, closing, and the passing of days."""
+
+import datetime
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from sched_helpers import ROSTER, rec
+
+from fieldnotes.schedule import due_items
+
+START = datetime.date(2026, 4, 1)
+YARDS = st.sampled_from(["Millpond", "Quarry", "Gravel Pit"])
+SOME_IDS = st.sets(st.sampled_from("12345678"), min_size=1)
+AMOUNT = st.sampled_from(
+    [{}, {"amount": 1, "unit": "strip"}, {"amount": 2, "unit": "strip"}, {"amount": 20}, {"days": 30}]
+)
+REACH = st.one_of(
+    st.just({"every_colony": True}),
+    st.builds(
+        lambda ids: {"every_colony": True, "except_colonies": sorted(ids)},
+        st.sets(st.sampled_from("12345"), min_size=1),
+    ),
+    st.builds(lambda ids: {"colonies": sorted(ids)}, SOME_IDS),
+    st.builds(lambda n: {"colony_count": n}, st.integers(1, 18)),
+)
+WORK = st.one_of(
+    st.builds(
+        lambda step, what, more: ("treatment", {"step": step} | what | more),
+        st.sampled_from(["in", "out"]),
+        st.sampled_from(
+            [
+                {"agent": "amitraz", "form": "strip"},
+                {"agent": "formic_acid", "form": "pad"},
+                {"agent": "thymol", "form": "gel"},
+                {"agent": "oxalic_acid", "form": "vapour", "round": 1},
+                {"form": "strip"},
+                {"product": "shinies"},
+            ]
+        ),
+        st.sampled_from(
+            [{}, {"amount": 1, "unit": "strip"}, {"amount": 2, "unit": "strip"}, {"amount": 20}, {"days": 30}]
+        ),
+    ),
+    st.builds(lambda m: ("mite_check", {"mites": m, "bees": 300}), st.integers(0, 40)),
+    st.builds(
+        lambda item, step: ("gear", {"item": item, "step": step}),
+        st.sampled_from(["escape", "super"]),
+        st.sampled_from(["on", "off"]),
+    ),
+    st.builds(
+        lambda step, to: ("change", {"step": step} | to),
+        st.sampled_from(["died", "sold", "moved"]),
+        st.sampled_from([{}, {"to_yard": "Quarry"}]),
+    ),
+    st.just(("todo", {"text": "bring the ladder"})),
+)
+
+
+@st.composite
+def a_record(draw):
+    kind, slots = draw(WORK)
+    said = START + datetime.timedelta(days=draw(st.integers(0, 150)))
+    state = draw(st.sampled_from(["done", "done", "done", "planned", "not_done", "conditional"]))
+    more = {} if state == "done" else {"state": state}
+    if state == "planned" and draw(st.booleans()):
+        more["on"] = (said + datetime.timedelta(days=draw(st.integers(0, 20)))).isoformat()
+    at = f"{draw(st.integers(6, 20)):02d}:00"
+    return rec(kind, said.isoformat(), at=at, yard=draw(YARDS), **draw(REACH), **slots, **more)
+
+
+BOOK = st.lists(a_record(), max_size=14, unique_by=lambda r: r.id)
+DAY = st.integers(0, 260).map(lambda n: START + datetime.timedelta(days=n))
+
+
+@settings(max_examples=150, deadline=None)
+@given(BOOK, DAY, st.randoms(use_true_random=False))
+def test_the_order_of_taking_notes_does_not_matter(book, day, random):
+    other = list(book)
+    random.shuffle(other)
+    assert due_items(book, [], ROSTER, day) == due_items(other, [], ROSTER, day)
+
+
+@settings(max_examples=150, deadline=None)
+@given(BOOK, st.integers(0, 40), st.integers(1, 60))
+def test_a_day_later_nothing_is_less_overdue(book, wait, more):
+    last = START + datetime.timedelta(days=151 + wait)
+    earlier = {i.id: i for i in due_items(book, [], ROSTER, last)}
+    later = {i.id: i for i in due_items(book, [], ROSTER, last + datetime.timedelta(days=more))}
+    for item in earlier.values():
+        if item.section == "overdue":
+            assert later[item.id].days_over == item.days_over + more
+            assert later[item.id].colonies == item.colonies
+
+
+@settings(max_examples=150, deadline=None)
+@given(BOOK, DAY)
+def test_ids_are_one_an_item_and_every_item_is_whole(book, day):
+    items = due_items(book, [], ROSTER, day)
+    assert len({i.id for i in items}) == len(items)
+    known = {r.id for r in book}
+    for item in items:
+        assert item.due <= item.latest and item.says.endswith((".", "?", "!"))
+        assert item.because.records and set(item.because.records) <= known
+        assert (item.days_over > 0) == (item.section == "overdue")
+        assert not (item.every_colony and item.colonies)
+
+
+@settings(max_examples=150, deadline=None)
+@given(BOOK, st.integers(0, 40), st.data())
+def test_closing_an_item_never_opens_an_earlier_one(book, wait, data):
+    """After a full removal (or supers off) in a yard, nothing is due out there, and no `take_out` appears anywhere
+    that was not there before."""
+    day = START + datetime.timedelta(days=155 + wait)
+    before = due_items(book, [], ROSTER, day)
+    open_ = [i for i in before if i.what in ("take_out", "supers_off")]
+    if not open_:
+        return
+    item = data.draw(st.sampled_from(open_))
+    said = (START + datetime.timedelta(days=152)).isoformat()
+    work = {"step": "out"} if item.what == "take_out" else {"item": "super", "step": "off"}
+    kind = "treatment" if item.what == "take_out" else "gear"
+    closer = rec(kind, said, yard=item.yard, every_colony=True, **work)
+    after = due_items([*book, closer], [], ROSTER, day)
+    key = {(i.what, i.due, i.yard) for i in before}
+    assert not [i for i in after if i.what == item.what and i.yard == item.yard]
+    for other in after:
+        if other.what in ("take_out", "supers_off", "next_dose"):
+            assert (other.what, other.due, other.yard) in key
