@@ -20,6 +20,7 @@ from fieldnotes.commands.settle import settle
 from fieldnotes.commands.setup import setup
 from fieldnotes.commands.take import take
 from fieldnotes.commands.undo import undo
+from fieldnotes.commands.watch import watch
 from fieldnotes.errors import FieldnotesError
 
 app = typer.Typer(
@@ -29,7 +30,8 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 COMMANDS = (
-    setup, read, take, morning, settle, fix, undo, reread, history, find, check, backup, restore, export, demo,
+    setup, read, take, morning, settle, fix, undo, reread, history, find, check, backup, restore, export,
+    watch, demo,
 )  # fmt: skip
 for command in COMMANDS:
     app.command()(command)

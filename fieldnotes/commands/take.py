@@ -53,6 +53,7 @@ class Taker:
         self.roster = roster
         self.batch: int | None = None
         self.new = self.known = self.bad = 0
+        self.reasons: list[str] = []
 
     def take(self, item: Arrival | BadLine | FieldnotesError) -> None:
         """Store a note, read it and say what it says; or say what is wrong with it."""
@@ -61,7 +62,8 @@ class Taker:
 
         if not isinstance(item, Arrival):
             self.bad += 1
-            complain(item.sentence if isinstance(item, BadLine) else str(item))
+            self.reasons.append(item.sentence if isinstance(item, BadLine) else str(item))
+            complain(self.reasons[-1])
             return
         taken = self.book.add_note(item, moment.stamp(), moment.user(), self.batch)
         if not taken.new and not taken.unread:

@@ -6,7 +6,7 @@ import codecs
 import json
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -114,6 +114,18 @@ def plain_arrival(data: bytes, source: str, on: str | None, now: datetime, by: s
     received = said_time(on) if on else now.isoformat(timespec="minutes")
     told_by = minute(received) if on else _place_or_day(source, received)
     return Arrival(data, encoding, received, told_by, by, source)
+
+
+def dropped_arrival(data: bytes, source: str, written: datetime, by: str | None) -> Arrival:
+    """The note in a file that was dropped somewhere: it is of the time the file was written.
+
+    Dropped twice on one day, under whatever name, the same bytes are the same note.
+
+    Raises:
+        FieldnotesError: not text, or nothing in it.
+    """
+    arrival = plain_arrival(data, source, None, written, by)
+    return replace(arrival, told_by=arrival.received[:10])
 
 
 def minute(received: str) -> str:

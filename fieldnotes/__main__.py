@@ -1,0 +1,6 @@
+"""`python -m fieldnotes`."""
+
+from fieldnotes.cli import main
+
+if __name__ == "__main__":
+    main()
