@@ -251,7 +251,7 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
 def _fixed(w: list[str], i: int, t: _Tables) -> tuple[When, int] | None:
     for length in range(t.longest, 0, -1):
         entry = t.days.get(tuple(w[i : i + length]))
-        if entry:
+        if entry and i + length <= len(w):
             return When("offset", (entry[0],), entry[1]), i + length
     return None
 

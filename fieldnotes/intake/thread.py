@@ -1,0 +1,265 @@
+"""Splits a pasted thread into its messages, each with its sender, its time and its place in the text.
+
+Plain paste forms are known by shape, not by where they come from: a line that begins with a time and a
+name (in either order, with or without brackets), a name and a time on a line of their own, a day heading
+with times below it. Lines without such a head go on with the message before.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from functools import lru_cache
+
+from fieldnotes.records import Note
+
+_NAME = r"(?P<name>[^\W\d_][\w.'’\-]*(?: [^\W\d_][\w.'’\-]*){0,2})"
+_MONTHS = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|sept|oct|nov|dec)[a-z]*\.?"
+_DAYS = r"(?:mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat|sun)[a-z]*\.?"
+_CLOCK = r"(?:\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:\s?[ap]\.?m\.?)?|\d{1,2}\s?[ap]\.?m\.?)"
+_DATE = (
+    rf"(?:{_DAYS},?\s+)?(?:\d{{4}}-\d{{1,2}}-\d{{1,2}}|\d{{1,2}}[/.\-]\d{{1,2}}(?:[/.\-]\d{{2,4}})?"
+    rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+{_MONTHS}(?:,?\s+\d{{4}})?|{_MONTHS}\s+\d{{1,2}}(?:st|nd|rd|th)?(?:,?\s+\d{{4}})?)"
+    rf"|(?:today|yesterday|{_DAYS})"
+)
+_WHEN = rf"(?P<when>(?:{_DATE})?(?:,|T|\s|\s?[-–|·@]\s?|\sat\s)*(?:{_CLOCK})?|(?:{_CLOCK})(?:,|\s|\s?[-–|·]\s?)*(?:{_DATE})?)"
+_SEP = r"\s*(?:[-–—:|>·•]|:\s|\s-\s)\s*"
+
+_HEADS = [
+    re.compile(rf"^\s*[\[(<]{_WHEN}[\])>]\s*[-–—]?\s*[@<]?{_NAME}[>]?\s*:[ \t]*", re.I),
+    re.compile(rf"^\s*{_WHEN}\s*[-–—|·,]\s*[@<]?{_NAME}[>]?\s*[:|][ \t]*", re.I),
+    re.compile(rf"^\s*{_WHEN}\s+[@<]?{_NAME}[>]?\s*[:|>][ \t]*", re.I),
+    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[,|·]\s*{_WHEN}\s*[:|][ \t]*", re.I),
+    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[\[(]\s*{_WHEN}\s*[\])]\s*[:\-–—|]?[ \t]*", re.I),
+    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[-–—]\s*{_WHEN}\s*[:|]?[ \t]*$", re.I),
+    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[-–—]\s*{_WHEN}\s*[:|][ \t]*", re.I),
+    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[,|·]?\s+{_WHEN}\s*[:|]?[ \t]*$", re.I),
+    re.compile(rf"^\s*From:?\s+{_NAME}\s*[,|·\-–(]*\s*{_WHEN}\)?[ \t]*$", re.I),
+    re.compile(rf"^\s*[@<]{_NAME}>?\s+{_WHEN}\s*[:|]?[ \t]*", re.I),
+]
+_STACKED_WHEN = re.compile(rf"^\s*[\[(]?{_WHEN}[\])]?\s*$", re.I)
+_STACKED_NAME = re.compile(rf"^\s*@?{_NAME}:?\s*$")
+_DAY_LINE = re.compile(rf"^\s*(?:[-–—=*#~_]{{1,}}\s*)?(?P<day>{_DATE})(?:\s+\d{{4}})?\s*(?:[-–—=*#~_]{{1,}})?:?\s*$", re.I)
+_BARE_NAME = re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*:[ \t]+(?=\S)")
+_CLOCK_RE = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?(?:[:.]\d{2})?\s?([ap])?\.?m?\.?", re.I)
+_FORWARD = re.compile(r"^\s*[-–—=>]*\s*(?:forwarded|fwd|original)\b.*$", re.I)
+LONGEST_HEAD = 90
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """One message: `text[start:end]` of the note, who sent it and when (local ISO 8601)."""
+
+    start: int
+    end: int
+    by: str | None
+    received: str
+
+
+def messages(note: Note, people: tuple[str, ...] = (), day_first: bool = False) -> list[Message]:
+    """The messages of a note, in order; a note that is no thread is one message.
+
+    `people` are known names in lower case; a head without a time counts only with one of them.
+    """
+    whole = [Message(0, len(note.text), note.by, note.received)]
+    if ":" not in note.text and "\n" not in note.text:
+        return whole
+    heads = _find_heads(note.text, people)
+    if not heads:
+        return whole
+    order = _day_order(heads, note.received, day_first)
+    base = datetime.fromisoformat(note.received)
+    found: list[Message] = []
+    if note.text[: heads[0][0]].strip() and heads[0][2] is not None:
+        found.append(Message(0, heads[0][0], note.by, note.received))
+    day: date | None = None
+    for k, (start, body, name, when, day_only) in enumerate(heads):
+        end = heads[k + 1][0] if k + 1 < len(heads) else len(note.text)
+        parsed_day = _day(when, order, base) if when else None
+        if parsed_day is not None:
+            day = parsed_day
+        if day_only:
+            if note.text[body:end].strip():
+                found.append(Message(body, end, note.by, f"{(day or base.date()).isoformat()}T{base:%H:%M}"))
+            continue
+        clock = _clock(when)
+        at = day or base.date()
+        received = f"{at.isoformat()}T{clock or f'{base:%H:%M}'}"
+        found.append(Message(body, end, name, received))
+    return found
+
+
+def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str | None, str, bool]]:
+    """(start of line, start of body, name, time as written, is a day heading) of each head."""
+    heads: list[tuple[int, int, str | None, str, bool]] = []
+    lines = list(re.finditer(r"[^\n]*\n?", text))
+    timed = 0
+    days: list[tuple[int, int, str | None, str, bool]] = []
+    bare: list[tuple[int, int, str | None, str, bool]] = []
+    k = 0
+    while k < len(lines):
+        m = lines[k]
+        line = m.group().rstrip("\n")
+        offset = m.start()
+        quote = re.match(r"^[\s>|]*", line)
+        lead = quote.end() if quote and ">" in quote.group() else 0
+        k += 1
+        shown = line[lead:]
+        if not shown.strip():
+            continue
+        found = _head(shown, people)
+        if found is not None:
+            body, name, when = found
+            heads.append((offset, offset + lead + body, name, when, False))
+            timed += 1
+            continue
+        if len(shown) <= LONGEST_HEAD:
+            name_match = _STACKED_NAME.match(shown)
+            if name_match and _is_person(name_match["name"], people) and k < len(lines):
+                when_match = _STACKED_WHEN.match(lines[k].group().strip())
+                if when_match and when_match["when"].strip() and _timed(when_match["when"]):
+                    heads.append((offset, lines[k].end(), name_match["name"], when_match["when"].strip(), False))
+                    k += 1
+                    timed += 1
+                    continue
+                if shown.rstrip().endswith(":"):
+                    bare.append((offset, offset + len(m.group()), name_match["name"], "", False))
+                    continue
+            day_match = _DAY_LINE.match(shown)
+            if day_match:
+                days.append((offset, offset + len(m.group()), None, day_match["day"], True))
+                continue
+        bare_match = _BARE_NAME.match(shown)
+        if bare_match and _is_person(bare_match["name"], people):
+            bare.append((offset, offset + lead + bare_match.end(), bare_match["name"], "", False))
+    if timed:
+        return sorted(heads + bare + days)
+    if len({b[2] for b in bare}) > 1 or (bare and len(bare) > 1):
+        return sorted(bare + days)
+    return []
+
+
+def _is_person(name: str, people: tuple[str, ...]) -> bool:
+    return name.lower() in people
+
+
+def _head(line: str, people: tuple[str, ...]) -> tuple[int, str, str] | None:
+    probe = line[:LONGEST_HEAD]
+    for pattern in _HEADS:
+        m = pattern.match(probe)
+        if not m:
+            continue
+        when = (m["when"] or "").strip(" ,-–|·@")
+        if not when or not _timed(when):
+            continue
+        name = m["name"].strip()
+        if len(line) > LONGEST_HEAD and m.end() == len(probe):
+            continue
+        if not (_is_person(name, people) or name[0].isupper()) or re.fullmatch(rf"{_MONTHS}|{_DAYS}|today|yesterday|at|on", name, re.I):
+            continue
+        if re.search(rf"(?<!\w)(?:{_MONTHS}|{_DAYS})$", name, re.I) and not _is_person(name, people):
+            continue
+        return m.end(), name, when
+    return None
+
+
+def _timed(when: str) -> bool:
+    """Whether the head has a clock time: a bare date with a name is more likely prose."""
+    return bool(re.search(rf"(?<![\d/.\-]){_CLOCK}(?![\d/.\-])", when, re.I))
+
+
+def _numeric(when: str) -> tuple[int, int, int | None] | None:
+    m = re.search(r"(?<!\d)(\d{1,2})[/.\-](\d{1,2})(?:[/.\-](\d{2,4}))?(?!\d)", when)
+    if not m or re.search(r"\d{4}-\d", when) or re.fullmatch(rf"\s*{_CLOCK}\s*", when, re.I):
+        return None
+    if "." in m.group() and not m[3]:
+        return None
+    year = int(m[3]) if m[3] else None
+    if year is not None and year < 100:
+        year += 2000
+    return int(m[1]), int(m[2]), year
+
+
+def _day_order(heads: list[tuple[int, int, str | None, str, bool]], received: str, day_first: bool) -> bool:
+    """Whether the dates of the thread have the day first: by a number over 12, else by what lies just before `received`."""
+    pairs = [p for h in heads if (p := _numeric(h[3]))]
+    if any(a > 12 for a, _, _ in pairs):
+        return True
+    if any(b > 12 for _, b, _ in pairs):
+        return False
+    if not pairs:
+        return day_first
+    base = datetime.fromisoformat(received).date()
+
+    def gap(first: bool) -> int:
+        a, b, year = pairs[-1]
+        try:
+            found = date(year or base.year, b if first else a, a if first else b)
+        except ValueError:
+            return 10**6
+        days = (base - found).days
+        return days if days >= 0 else 10**5 - days
+
+    if gap(True) != gap(False) and min(gap(True), gap(False)) <= 21:
+        return gap(True) < gap(False)
+    return day_first
+
+
+@lru_cache(maxsize=4096)
+def _written_day(text: str, base: str) -> date | None:
+    import dateparser  # late: only threads with written-out dates need it
+
+    found = dateparser.parse(
+        text, languages=["en"], settings={"RELATIVE_BASE": datetime.fromisoformat(base), "PREFER_DATES_FROM": "past"}
+    )
+    return found.date() if found else None
+
+
+def _day(when: str, day_first: bool, base: datetime) -> date | None:
+    iso = re.search(r"(\d{4})-(\d{1,2})-(\d{1,2})", when)
+    try:
+        if iso:
+            return date(int(iso[1]), int(iso[2]), int(iso[3]))
+        numeric = _numeric(when)
+        if numeric:
+            a, b, year = numeric
+            day, month = (a, b) if day_first else (b, a)
+            if month > 12:
+                day, month = month, day
+            found = date(year or base.year, month, day)
+            if year is None and found > base.date():
+                found = date(base.year - 1, month, day)
+            return found
+    except ValueError:
+        return None
+    low = when.lower()
+    if "today" in low:
+        return base.date()
+    if "yesterday" in low:
+        return base.date() - timedelta(days=1)
+    words = re.search(rf"\d{{1,2}}(?:st|nd|rd|th)?\s+{_MONTHS}(?:,?\s+\d{{4}})?|{_MONTHS}\s+\d{{1,2}}(?:st|nd|rd|th)?(?:,?\s+\d{{4}})?", low, re.I)
+    if words:
+        return _written_day(words.group(), f"{base.date().isoformat()}T23:59")
+    weekday = re.search(rf"\b(mon|tue|wed|thu|fri|sat|sun)", low)
+    if weekday:
+        back = (base.weekday() - ("mon", "tue", "wed", "thu", "fri", "sat", "sun").index(weekday[1])) % 7
+        return base.date() - timedelta(days=back)
+    return None
+
+
+def _clock(when: str) -> str | None:
+    m = re.search(rf"(?<![\d/.\-]){_CLOCK}(?![\d/\-])", when, re.I)
+    if not m:
+        return None
+    parts = _CLOCK_RE.match(m.group())
+    assert parts
+    hour = int(parts[1])
+    if parts[3]:
+        hour = hour % 12 + (12 if parts[3].lower() == "p" else 0)
+    return f"{hour:02d}:{int(parts[2] or 0):02d}" if hour < 24 else None
+
+
+def is_forward(line: str) -> bool:
+    """Whether the line only says that what follows was forwarded."""
+    return bool(_FORWARD.match(line))

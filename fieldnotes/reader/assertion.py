@@ -1,0 +1,139 @@
+"""Done, planned, not done, conditional or asked? Cue words with their reach, the tense of the verb, the day."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.dates import When, resolve
+from fieldnotes.reader.mark import Mark
+
+_PAST_TENSE = frozenset(["past"])
+_HEAD_LABELS = frozenset("fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change temp sky queen_noun noun".split())
+
+
+@dataclass(slots=True)
+class Stance:
+    """How a statement is meant: `state`, whether it is a question, where its negation begins, and its day."""
+
+    state: str = "done"
+    asked: bool = False
+    condition_only: bool = False
+    negated_from: int | None = None
+    when: tuple[date, date] | None = None
+    plan: bool = False
+    said_day: bool = False
+
+
+def cues(statement: Statement, kind: str) -> list[Mark]:
+    """The cue marks of that kind."""
+    return [m for m in statement.marks if m.label == "cue" and m.v.get("cue") == kind]
+
+
+def tense(statement: Statement) -> str:
+    """ "past", "base", "ing" or "" by the verbs of work in the statement."""
+    found = ""
+    for m in statement.marks:
+        t = ""
+        if m.label in ("verb", "harvest"):
+            t = m.v.get("tense", "")
+            if m.v.get("does") == "do":
+                t = "past" if m.w.split()[0] in ("did", "done", "finished", "completed", "ran") else ("ing" if m.w in ("doing", "doin") else "base")
+        elif m.label in ("queen_work", "change", "method", "check", "form", "item"):
+            t = _by_ending(m)
+        if t == "past":
+            return "past"
+        if t and not found:
+            found = t
+    return found
+
+
+_BASE_WORDS = frozenset(
+    "graft requeen bank introduce release mark clip pinch cull catch combine move split sell buy unite merge join haul shift roll wash "
+    "recheck check test retest sample recount vape dribble spray treat extract harvest monitor wrap super place make".split()
+)  # fmt: skip
+_PAST_WORDS = frozenset("caught sold bought made put took gave split spun pulled came went got lost shook let found".split())
+
+
+def _by_ending(m: Mark) -> str:
+    word = m.w.split()[0]
+    if word.endswith("ed") or word in _PAST_WORDS and word != "split" and word != "put":
+        return "past"
+    if word.endswith("ing"):
+        return "ing"
+    if m.label in ("method", "form", "item"):
+        return ""
+    return "base" if word in _BASE_WORDS and word != "split" else ""
+
+
+def take_stance(statement: Statement, today: date, hemisphere: str, heading: str | None) -> Stance:
+    """The stance of one statement by its own words; what its neighbours add is for the caller."""
+    stance = Stance()
+    asks = cues(statement, "ask")
+    if statement.asked or (asks and _leads(statement, asks[0])):
+        stance.asked = True
+    plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
+    date_mark = statement.first("date")
+    when: When | None = date_mark.v["value"] if date_mark else None
+    t = tense(statement)
+    ahead = when.ahead if when else None
+    stance.said_day = when is not None
+    if when is not None and ahead is None and when.form in ("weekday",) and when.args[1] == "this" or when is not None and ahead is None and when.form == "ymd":
+        day = resolve(when, today, True, hemisphere)
+        ahead = bool(day and day[0] > today) if day else None
+    if ifs:
+        first_head = next((k for k, m in enumerate(statement.marks) if m.label in _HEAD_LABELS), len(statement.marks))
+        at = statement.marks.index(ifs[0])
+        heads_after = [m for m in statement.marks[at:] if m.label in ("agent", "item", "feed", "queen_work", "change", "method", "check", "form", "harvest") and not (m.label in ("method", "check") and ifs[0].w not in ("might", "may", "could"))]
+        stance.state = "conditional"
+        stance.condition_only = not heads_after and at <= first_head
+    elif nots:
+        stance.state = "not_done"
+        stance.negated_from = statement.marks.index(nots[0])
+    elif plan:
+        stance.state = "planned"
+    elif ahead is True:
+        stance.state = "planned"
+    elif t == "past":
+        stance.state = "done"
+    elif t == "base" and statement.has("agent", "form", "item", "feed", "queen_work", "change", "check", "method", "harvest", "pronoun", "queen_noun", "verb"):
+        stance.state = "done" if ahead is False or _today(when) and _says_done(statement) else "planned"
+    elif t == "ing" and when is not None and ahead is None and not _today(when):
+        stance.state = "planned"
+    elif heading == "planned" and ahead is not False and not _today(when):
+        stance.state = "planned"
+    elif statement.has("check") and not statement.has("mites", "value", "clean", "percent"):
+        stance.state = "planned" if _recheck(statement) else "done"
+    if when is not None:
+        direction = stance.state in ("planned", "conditional")
+        if stance.state == "not_done":
+            direction = ahead is True
+        stance.plan = direction
+        stance.when = resolve(when, today, direction, hemisphere)
+    return stance
+
+
+def _says_done(statement: Statement) -> bool:
+    return False
+
+
+def _today(when: When | None) -> bool:
+    return when is not None and when.form == "offset" and when.args[0] == 0 and when.ahead is None
+
+
+def _recheck(statement: Statement) -> bool:
+    check = statement.first("check")
+    assert check is not None
+    word = check.w.split()[0]
+    return word in ("recheck", "check", "test", "retest", "sample", "count", "recount", "monitor", "resample", "see", "look", "re")
+
+
+def _leads(statement: Statement, ask: Mark) -> bool:
+    """Whether the question word opens the statement: only small words stand before it."""
+    for m in statement.marks:
+        if m is ask:
+            return True
+        if m.label not in ("filler", "comma", "person", "w", "pronoun", "date", "yard"):
+            return False
+    return False

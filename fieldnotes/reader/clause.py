@@ -1,0 +1,470 @@
+"""Where does one statement end and the next begin? The row of marks → statements.
+
+Full stops and new lines part statements for sure. In a stream without them a new statement begins at a
+new colony that nothing before it governs ("… two mites | fourteen had none"), at a verb of work or a
+cue ("didn't", "need to") once the statement before is complete, and, where a colony is governed ("put a
+wrap on l one"), at the words that govern it. A statement has one group of colonies at most.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from fieldnotes.reader.group import BULLETS
+from fieldnotes.reader.mark import Mark
+
+HEADS = frozenset(
+    "fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change temp sky round".split()
+)
+VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
+GLUE_WORDS = frozenset("and then so but also plus or that because since cause cos cuz while when after before i we he she they there now just only - * · • – — ,".split())
+_STRONG = frozenset("then so but also because cause since while".split())
+_GOVERNORS = frozenset("in on into onto from off of out to for with under inside at by around".split())
+_AUX = frozenset("is was are were be been being has have had get got gets getting 's".split())
+_TAIL_OK = frozenset(
+    "a an the another some my our its their her his this that these those new more extra fresh first second third other big little small up down back over out off in on into onto from of to for with under each i we he she they and just also went one all both today".split()
+)
+
+
+@dataclass(slots=True)
+class Statement:
+    """The marks of one statement.
+
+    `opens` is "line", "stop" or "soft": what stands before it. `line` numbers the lines of the message,
+    `sentence` its sentences; `asked` is True where a question mark ends it; `bullet` True for the item of a list.
+    """
+
+    marks: list[Mark] = field(default_factory=list)
+    opens: str = "line"
+    line: int = 0
+    sentence: int = 0
+    asked: bool = False
+    bullet: bool = False
+    blank_before: bool = False
+
+    def has(self, *labels: str) -> bool:
+        """Whether a mark of one of the labels is in it."""
+        return any(m.label in labels for m in self.marks)
+
+    def all(self, *labels: str) -> list[Mark]:
+        """Its marks of these labels, in order."""
+        return [m for m in self.marks if m.label in labels]
+
+    def first(self, *labels: str) -> Mark | None:
+        """The first of them, or None."""
+        return next((m for m in self.marks if m.label in labels), None)
+
+    @property
+    def has_head(self) -> bool:
+        """Whether it says anything that can become a record."""
+        return any(m.label in HEADS for m in self.marks)
+
+
+def _header_only(marks: list[Mark]) -> bool:
+    """Only a method, a sample size, a place or a day: words that speak of what comes next."""
+    return all(m.label in ("method", "sample", "days", "yard", "date", "w", "filler", "person", "comma", "each", "clock", "heading", "round", "noun", "every") or m.label == "verb" and m.v.get("does") == "do" for m in marks)
+
+
+def _is_verb(m: Mark) -> bool:
+    if m.label in VERBS:
+        return True
+    if m.label == "method":
+        return bool(m.v.get("verb")) and m.w.split()[-1].endswith("ed")
+    if m.label == "form":
+        return bool(m.v.get("treats")) and m.w.endswith("ed")
+    if m.label == "item":
+        return m.w.endswith("ed")
+    return False
+
+
+def _governed(marks: list[Mark], cols: Mark) -> bool:
+    """Whether the words just before a group of colonies take it as their object."""
+    back = [m for m in marks if m.label not in ("filler", "approx")]
+    if not back:
+        return False
+    p = back[-1]
+    if p.label == "w":
+        if p.w in _GOVERNORS:
+            return True
+        return p.w in ("the", "both", "only") and len(back) > 1 and back[-2].w in _GOVERNORS
+    if p.label == "cue":
+        return p.v.get("cue") == "except" or (p.v.get("cue") in ("plan", "not") and p.w.split()[-1] in ("for", "with", "on", "in", "to", "left", "skipped", "skip", "missed"))
+    if p.label == "same":
+        return True
+    if p.label in ("verb", "queen_work", "change", "check"):
+        return True
+    if p.label == "method":
+        return True
+    if p.label in ("agent", "form", "feed", "item", "honey") and not cols.v.get("hive"):
+        return p.label == "agent" or bool(p.v.get("treats")) or p.w.endswith("ed")
+    return p.label == "yard"
+
+
+def _done(marks: list[Mark]) -> bool:
+    """Whether the marks already make a statement by themselves."""
+    return any(m.label in HEADS for m in marks) and not _header_only(marks)
+
+
+def split(row: list[Mark]) -> list[Statement]:
+    """The statements of a message, in order."""
+    statements: list[Statement] = []
+    cur = Statement()
+    line = sentence = 0
+    soft: Mark | None = None  # the boundary word or sign just passed
+    strong = False
+    i = 0
+    n = len(row)
+
+    def close(opens: str) -> None:
+        nonlocal cur, soft, strong
+        if cur.marks:
+            statements.append(cur)
+        cur = Statement(opens=opens, line=line, sentence=sentence)
+        soft, strong = None, False
+
+    def start(tail: list[Mark]) -> None:
+        """Begins a new statement with `tail`, taken off the end of the one before."""
+        nonlocal cur, soft, strong
+        if tail:
+            cur.marks = cur.marks[: len(cur.marks) - len(tail)]
+        if cur.marks:
+            statements.append(cur)
+            cur = Statement(opens="soft", line=line, sentence=sentence, bullet=cur.bullet)
+        cur.marks = list(tail)
+        soft, strong = None, False
+
+    while i < n:
+        m = row[i]
+        if m.label == "line":
+            line += 1
+            sentence += 1
+            close("line")
+            cur.blank_before = m.w == "\n\n"
+            if i + 1 < n and row[i + 1].w in BULLETS:
+                cur.bullet = True
+            i += 1
+            continue
+        if m.label in ("stop", "question"):
+            if m.w == "." and i > 0 and i + 1 < n and row[i - 1].label == "w" and len(row[i - 1].w) == 1 and row[i - 1].w.isalpha():
+                i += 1
+                continue
+            if m.label == "question":
+                cur.asked = True
+                for back in reversed(statements):
+                    if back.sentence != sentence:
+                        break
+                    back.asked = True
+            sentence += 1
+            close("stop")
+            i += 1
+            continue
+        if m.w in BULLETS and not cur.marks:
+            cur.bullet = True
+            cur.marks.append(m)
+            i += 1
+            continue
+        if m.label in ("comma", "filler") or (m.label == "w" and m.w in GLUE_WORDS):
+            soft = m
+            if m.label == "filler" or m.w in _STRONG or m.label == "comma":
+                strong = True
+            cur.marks.append(m)
+            i += 1
+            continue
+        _decide(row, i, cur, soft, strong, start)
+        cur.marks.append(m)
+        if m.label not in ("w", "person", "pronoun", "approx"):
+            soft, strong = None, False
+        elif m.label == "w" and m.w not in ("the", "a", "an", "this", "that", "it", "my", "our", "been"):
+            if m.w not in _GOVERNORS:
+                soft = soft if m.w in ("still", "never", "already", "later") else None
+                strong = strong and soft is not None
+        i += 1
+    close("stop")
+    return [s for s in statements if any(m.label not in ("comma", "filler") for m in s.marks)]
+
+
+def _glue_tail(marks: list[Mark]) -> list[Mark]:
+    """Fillers, joining words and pronouns at the end: they belong to what comes next."""
+    k = len(marks)
+    while k > 0 and (marks[k - 1].label in ("comma", "filler", "approx", "person", "clock") or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it"))):
+        k -= 1
+    return marks[k:]
+
+
+def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: bool, start) -> None:  # type: ignore[no-untyped-def]
+    m = row[i]
+    marks = cur.marks
+    if not marks:
+        return
+    cols = [x for x in marks if x.label == "cols"]
+    if m.label == "cols":
+        _at_colonies(row, i, cur, cols, start)
+        return
+    if m.label == "hives" and m.v.get("counts"):
+        return
+    if m.label == "cue":
+        kind = m.v.get("cue")
+        if kind == "except" or kind == "report":
+            return
+        if kind == "correct":
+            start(_glue_tail(marks))
+            return
+        if _done(marks) and _opens_clause(m):
+            tail = _glue_tail(marks)
+            if kind == "not" and m.w in ("no", "not", "without") and not soft:
+                return
+            start(tail)
+            return
+        if kind in ("if", "plan", "not", "ask") and cols and soft and strong and len(_glue_tail(marks)) < len(marks) and not _governs_end(marks):
+            # "14 and 15, didn't check them": the colonies were the topic
+            return
+        return
+    if m.label == "heading":
+        return
+    if _is_verb(m):
+        if not _done(marks):
+            return
+        if m.label == "verb" and m.w in ("got", "gets", "get", "done", "gone", "going", "go", "went", "given") and not soft and not _has_verb(marks):
+            return
+        tail = _glue_tail(marks)
+        if soft is not None or tail:
+            if m.label == "change" and m.v.get("step") == "died" and not strong and not tail:
+                return
+            start(_with_lead(marks, tail))
+            return
+        if _has_verb(marks) and not _after_aux(marks) and not _passive(row, i):
+            if m.label == "verb" and m.w.split()[0] in ("done", "did", "do", "does", "doing", "finished"):
+                return
+            lead = _lead_nouns(marks)
+            start(lead)
+        return
+    if m.label in ("same",):
+        if _done(marks):
+            start(_glue_tail(marks))
+        return
+    if m.label == "yard":
+        if _done(marks) and (cur.has("yard") or _yard_leads(row, i)) and not _sentence_change(marks):
+            start(_with_prep(marks))
+        return
+    if m.label == "every":
+        if cols and _done(marks) and soft is not None:
+            start(_glue_tail(marks))
+        return
+    if m.label in ("item", "agent", "form", "feed", "method", "temp", "sky", "fact", "harvest", "moisture", "check", "rest", "queen_noun") and _done(marks):
+        if soft is None:
+            if m.label == "method" and marks and marks[-1].label in ("w", "cols"):
+                return
+            if m.label in ("temp", "sky") and not _same_family(marks, m):
+                start([])
+            return
+        tail = _glue_tail(marks)
+        if not tail:
+            return
+        if _same_family(marks, m) and not any(x.label == "cols" for x in _since_last_head(marks)):
+            return
+        if soft.w in ("and", "plus", "or", "-", "–") and not strong:
+            if _same_family(marks, m) and not cols:
+                return
+            if m.label == "fact" and cols and any(x.label == "fact" for x in marks):
+                return
+        if m.label in ("agent", "form", "feed", "item") and _trailing_amount(row, i):
+            return
+        start(_with_number(marks, tail))
+    if m.label == "date" and soft is not None and _done(marks) and any(x.label == "date" for x in marks):
+        start(_glue_tail(marks))
+
+
+def _trailing_amount(row: list[Mark], i: int) -> bool:
+    return False
+
+
+def _since_last_head(marks: list[Mark]) -> list[Mark]:
+    for k in range(len(marks) - 1, -1, -1):
+        if marks[k].label in HEADS:
+            return marks[k + 1 :]
+    return marks
+
+
+_FAMILY = {"agent": "treatment", "form": "treatment", "unit": "treatment", "round": "treatment", "item": "gear", "feed": "feed", "amount": "feed", "temp": "weather", "sky": "weather", "fact": "fact", "harvest": "harvest", "moisture": "harvest", "honey": "harvest", "method": "check", "check": "check", "mites": "check", "value": "check", "clean": "check", "percent": "check", "queen_work": "queen", "queen_noun": "queen", "change": "change"}
+
+
+def _same_family(marks: list[Mark], m: Mark) -> bool:
+    family = _FAMILY.get(m.label)
+    heads = [x for x in marks if x.label in HEADS]
+    return bool(heads) and _FAMILY.get(heads[-1].label) == family
+
+
+def _opens_clause(m: Mark) -> bool:
+    return m.v.get("cue") in ("plan", "not", "if", "ask")
+
+
+def _has_verb(marks: list[Mark]) -> bool:
+    return any(_is_verb(x) for x in marks)
+
+
+def _after_aux(marks: list[Mark]) -> bool:
+    """Whether the verb that comes belongs to a cue or an auxiliary just before it ("need to | pull")."""
+    for x in reversed(marks):
+        if x.label == "cue" or x.label == "verb" and (x.v.get("does") == "do" or x.w in ("got", "get", "gets", "going", "go")):
+            return True
+        if x.label == "w" and x.w in _AUX:
+            return True
+        if x.label in ("w", "filler", "pronoun", "approx") and x.w in ("to", "and", "be", "just", "also", "only", "it", "them", "go", "already", "been", "still", "all"):
+            continue
+        return False
+    return False
+
+
+def _passive(row: list[Mark], i: int) -> bool:
+    return False
+
+
+def _governs_end(marks: list[Mark]) -> bool:
+    return False
+
+
+def _lead_nouns(marks: list[Mark]) -> list[Mark]:
+    """The noun just before a verb is its subject ("… | the feeder came off")."""
+    k = len(marks)
+    while k > 0 and (marks[k - 1].label in ("item", "agent", "form", "feed", "pronoun", "every", "rest", "queen_noun", "approx", "number") or marks[k - 1].label == "w" and marks[k - 1].w in ("the", "a", "all", "those", "these", "my", "our", "still", "never", "they", "i", "we")):
+        k -= 1
+    tail = marks[k:]
+    return tail if _done(marks[:k]) else []
+
+
+def _with_lead(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
+    """The glue before a verb, with a date or a noun that stands between the glue and the verb."""
+    return tail
+
+
+def _with_prep(marks: list[Mark]) -> list[Mark]:
+    k = len(marks)
+    while k > 0 and (marks[k - 1].label == "w" and marks[k - 1].w in ("at", "in", "to", "the", "from", "over", "on", "for", "of", "then", "and", "out", "up", "down", "around", "@", "i", "we") or marks[k - 1].label in ("comma", "filler")):
+        k -= 1
+    return marks[k:]
+
+
+def _with_number(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
+    k = len(marks)
+    while k > 0 and (marks[k - 1].label in ("number", "filler", "comma", "approx", "ordinal", "cue", "person") or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("a", "an", "the", "another", "some", "no", "its", "their", "with"))):
+        k -= 1
+    return marks[k:]
+
+
+def _sentence_change(marks: list[Mark]) -> bool:
+    return any(x.label == "change" and x.v.get("step") in ("moved", "combined", "sold", "bought", "nuc_made", "split") for x in marks) and not any(x.label == "yard" and x.v.get("to") for x in marks)
+
+
+def _yard_leads(row: list[Mark], i: int) -> bool:
+    """Whether the yard is the subject of what follows ("larks gets …", "cut bank: …")."""
+    if i + 1 >= len(row):
+        return False
+    q = row[i + 1]
+    return q.w in (":", "=", "-", "–") or (q.label == "verb" and q.v.get("tense") in ("base", "past") and q.w in ("gets", "get", "got", "made")) or q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was") or q.label == "cue" and q.v.get("cue") == "plan"
+
+
+def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], start) -> None:  # type: ignore[no-untyped-def]
+    m = row[i]
+    marks = cur.marks
+    governed = _governed(marks, m)
+    if not cols:
+        if governed or not _done(marks):
+            return
+        last_head = next((x for x in reversed(marks) if x.label in HEADS), None)
+        if last_head is not None and last_head.label == "change" and last_head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved"):
+            return
+        if any(x.label == "queen_work" for x in marks) and not any(x.label in ("fact", "mites", "value") for x in marks) and not _glue_tail(marks):
+            return
+        start(_header_tail(marks))
+        return
+    if _relates(marks, m, row, i):
+        return
+    if governed:
+        subject_next = _predicate_follows(row, i) and cols and not _governed(marks[: marks.index(cols[0])], cols[0])
+        tail = _governing_tail(marks)
+        if subject_next and marks[-1].label == "w" and marks[-1].w in ("on", "in", "off", "out"):
+            start([])
+            return
+        start(tail)
+        return
+    start(_header_tail(marks))
+
+
+def _predicate_follows(row: list[Mark], i: int) -> bool:
+    q = row[i + 1] if i + 1 < len(row) else None
+    return q is not None and (q.label in ("fact", "change", "clean", "mites", "queen_work", "value") or q.label == "w" and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", ":", "="))
+
+
+def _relates(marks: list[Mark], m: Mark, row: list[Mark], i: int) -> bool:
+    """Whether this second group of colonies is the other side of the first ("combined 76 into 77", "same as 42")."""
+    p = marks[-1]
+    change = [x for x in marks if x.label == "change"]
+    if p.label == "same" or p.label == "cue" and p.v.get("cue") == "except":
+        return True
+    if p.label == "cue" and p.v.get("cue") == "correct":
+        return True
+    if change:
+        steps = {x.v.get("step") for x in change}
+        if p.label == "w" and p.w in ("into", "with", "to", "onto", "on", "in", "as", "called", "now", "from", "of", "out", "is", "make", "over", "under", "atop", "and", "for", "named", "becomes"):
+            if steps & {"combined", "moved", "split", "nuc_made"}:
+                return True
+        if steps & {"nuc_made", "split"} and p.label in ("comma", "yard", "filler", "w", "verb", "noun", "hives", "cols"):
+            return p.label != "filler" or steps == {"nuc_made"}
+        if steps & {"sold", "bought", "swarm_caught"} and p.label in ("comma", "filler", "noun", "date"):
+            return True
+    if p.label == "w" and p.w == "from" and any(x.label == "item" and x.v.get("item") == "brood_frame" for x in marks):
+        return True
+    return False
+
+
+def _header_tail(marks: list[Mark]) -> list[Mark]:
+    """What stands at the end of a statement but speaks of the colony that follows: joining words, a method, a day."""
+    k = len(marks)
+    while k > 0:
+        x = marks[k - 1]
+        if x.label in ("comma", "filler", "person", "clock", "heading", "hive"):
+            k -= 1
+        elif x.label == "w" and (x.w in GLUE_WORDS or x.w in ("in", "at", "the", "a", "on", "for", "still", "now", "here", "there", "down", "over")):
+            k -= 1
+        elif x.label in ("method", "sample") and k - 1 > 0 and _done([y for y in marks[: k - 1]]):
+            k -= 1
+        elif x.label == "date" and k - 1 > 0 and (marks[k - 2].label in ("filler", "comma") or marks[k - 2].w in GLUE_WORDS):
+            k -= 1
+        else:
+            break
+    return marks[k:]
+
+
+def _governing_tail(marks: list[Mark]) -> list[Mark]:
+    """The words at the end of a statement that govern the colony that follows."""
+    k = len(marks)
+    heads = verbs = 0
+    while k > 0:
+        x = marks[k - 1]
+        if x.label == "cols":
+            break
+        if x.label in ("mites", "value", "clean", "percent") :
+            break
+        if x.label in ("comma", "filler") or x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus"):
+            if heads or verbs:
+                k -= 1 if x.label != "comma" else 0
+                break
+            k -= 1
+            continue
+        if x.label in HEADS:
+            if x.label == "fact" and heads:
+                break
+            heads += 1
+        if _is_verb(x):
+            verbs += 1
+        if x.label in ("date", "days", "each", "yard", "every") and not (heads or verbs):
+            k -= 1
+            continue
+        if x.label in ("each", "days", "yard", "every") and (heads or verbs):
+            break
+        if x.label == "w" and x.w not in _TAIL_OK and x.w not in GLUE_WORDS and (heads or verbs):
+            break
+        k -= 1
+        if verbs and x.label in ("cue", "person"):
+            break
+    return marks[k:]

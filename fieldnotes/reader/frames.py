@@ -1,0 +1,618 @@
+"""Marks → records, one frame a kind: which marks fill which slots.
+
+Each frame is a function of a statement that returns what it understood, without place, day or state; those
+are the same for every kind and are filled in by `record`.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.numbers import Number
+from fieldnotes.reader.scope import Draft, Held
+
+_UNITS = {
+    "gallon": "gallon gallons gal gals gl gallen gallens galon galons gallom",
+    "quart": "quart quarts qt qts",
+    "pint": "pint pints pt pts",
+    "litre": "litre litres liter liters l ltr ltrs",
+    "lb": "lb lbs pound pounds # lbz ibs pnds",
+    "kg": "kg kgs kilo kilos kilogram kilograms",
+    "gram": "g gram grams",
+    "patty": "patty patties pattys patie paddies paddy",
+    "jar": "jar jars",
+    "bag": "bag bags",
+    "bucket": "bucket buckets pail pails",
+    "barrel": "barrel barrels drum drums",
+}
+UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split()}
+QUEEN_RANK = ("right", "not_seen", "seen", "less", "virgin", "drone_layer", "laying_workers")
+"""Of several things said of one queen the last in this row is the most telling."""
+_OUT_WORDS = frozenset(["out", "off"])
+_ARTICLES = frozenset(["a", "an", "another", "one", "its"])
+_STRIP_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
+
+
+def tidy(value: float) -> int | float:
+    """A whole number as an int."""
+    return int(value) if float(value).is_integer() else round(float(value), 4)
+
+
+def number_of(m: Mark) -> Number:
+    """The number that the mark carries."""
+    number: Number = m.v["n"]
+    return number
+
+
+def index_of(statement: Statement, m: Mark) -> int:
+    """Where the mark stands in its statement."""
+    return next(k for k, x in enumerate(statement.marks) if x is m)
+
+
+def neighbour(statement: Statement, k: int, step: int) -> Mark | None:
+    """The mark before (-1) or after (1) index `k`, fillers passed over."""
+    k += step
+    while 0 <= k < len(statement.marks) and statement.marks[k].label in ("filler",):
+        k += step
+    return statement.marks[k] if 0 <= k < len(statement.marks) else None
+
+
+def is_approx(statement: Statement, m: Mark) -> bool:
+    """Whether "about", "maybe" or "or so" stands beside the number."""
+    if "n" in m.v and number_of(m).approx:
+        return True
+    k = index_of(statement, m)
+    before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
+    if before is not None and before.w in ("of", "is", "was", ":", "like") and before.label == "w":
+        before = neighbour(statement, k - 1, -1)
+    return bool(before and before.label == "approx" and before.w not in ("or so", "ish", "some", "a good") or after and after.label == "approx" and after.w in ("or so", "ish", "give or take", "or thereabouts", "more or less"))
+
+
+def going_out(statement: Statement) -> bool | None:
+    """True where things come out or off, False where they go in or on, None where no word says."""
+    found: bool | None = None
+    for k, m in enumerate(statement.marks):
+        if m.label == "verb" and m.v.get("dir"):
+            found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
+        elif m.label == "w" and m.w in _OUT_WORDS:
+            before = neighbour(statement, k, -1)
+            if before is not None and before.label in ("change",):
+                continue
+            found = True
+        elif m.label == "w" and m.w in ("in", "on", "into", "onto") and found is None:
+            found = False
+    return found
+
+
+def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | None]:
+    """The number said of a thing: before it ("two supers"), as an article (1), or as "2 each" after it."""
+    k = index_of(statement, m)
+    j = k - 1
+    while j >= 0 and (statement.marks[j].label in ("filler", "approx", "agent") or statement.marks[j].label == "w" and statement.marks[j].w in ("more", "new", "fresh", "of", "full", "empty", "big", "good", "extra", "little", "second")):
+        j -= 1
+    if j >= 0:
+        p = statement.marks[j]
+        if p.label in ("number", "value") and "n" in p.v:
+            return number_of(p).value, p
+        if p.label == "w" and p.w in ("a", "an", "another"):
+            return 1, p
+        if p.label == "each" and p.w in ("a box", "a nuc", "a hive"):
+            return None, None
+    for j in range(k + 1, len(statement.marks)):
+        p = statement.marks[j]
+        if p.label in ("number", "value") and "n" in p.v:
+            after = neighbour(statement, j, 1)
+            if after is not None and (after.label == "each"):
+                return number_of(p).value, p
+        if p.label in ("item", "agent", "feed"):
+            break
+    for j in range(k - 1, -1, -1):
+        p = statement.marks[j]
+        if p.label == "number":
+            after = neighbour(statement, j, 1)
+            if after is not None and after.label == "each":
+                return number_of(p).value, p
+    return None, None
+
+
+def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], bool]:
+    """Mite checks, without their colonies; and whether the statement was only a heading for those that follow.
+
+    One draft a count, in the order said. A draft without a count is one that was planned, left or not yet counted.
+    """
+    method = statement.first("method")
+    check = next((m for m in statement.all("check") if not m.v.get("looks")), None)
+    sample = statement.first("sample")
+    days = statement.first("days")
+    percents = statement.all("percent") if not statement.has("harvest", "honey", "moisture", "item") else []
+    counts = [m for m in statement.marks if m.label in ("mites", "value", "clean")]
+    if method is None and check is None and statement.has("harvest", "honey", "feed", "agent"):
+        counts = [m for m in counts if m.label == "mites"]
+        percents = []
+    base: dict[str, tuple[Any, str]] = {}
+    name = method.v["method"] if method else None
+    if method is not None:
+        if held.method and name in ("wash", "roll") and state != "planned" and held.method.endswith(name):
+            name = held.method
+        base["method"] = (name, method.rule)
+    elif held.method and state != "planned" and (counts or percents or state == "not_done"):
+        base["method"] = (held.method, "method that holds")
+    same_method = method is None or name == held.method
+    if sample is not None:
+        base["bees"] = (sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value), sample.rule)
+    elif held.bees and same_method and (counts or percents) and state == "done" and not percents:
+        base["bees"] = (held.bees, "sample that holds")
+    board = base.get("method", ("",))[0] == "board"
+    if board and days is not None:
+        base["board_days"] = (tidy(_days(days)), days.rule)
+    elif board and held.board_days and same_method and counts:
+        base["board_days"] = (held.board_days, "days that hold")
+    drafts: list[Draft] = []
+    k = 0
+    while k < len(counts):
+        m = counts[k]
+        draft = Draft("mite_check")
+        low = 0.0 if m.label == "clean" else number_of(m).value
+        draft.put("mites", tidy(low), m.rule)
+        draft.spans.append((m.s, m.e))
+        used = [m]
+        if k + 1 < len(counts) and counts[k + 1].label in ("value", "mites"):
+            a, b = index_of(statement, m), index_of(statement, counts[k + 1])
+            between = [x for x in statement.marks[a + 1 : b] if x.label not in ("filler", "approx")]
+            if len(between) == 1 and between[0].w in ("or", "to", "-", "–") and number_of(counts[k + 1]).value > low:
+                draft.put("mites_high", tidy(number_of(counts[k + 1]).value), counts[k + 1].rule)
+                draft.spans.append((counts[k + 1].s, counts[k + 1].e))
+                used.append(counts[k + 1])
+                k += 1
+        if any(is_approx(statement, x) for x in used):
+            draft.put("approx", True, "about")
+        drafts.append(draft)
+        k += 1
+    for m in percents:
+        draft = Draft("mite_check")
+        draft.put("per_100", tidy(number_of(m).value), m.rule)
+        draft.spans.append((m.s, m.e))
+        drafts.append(draft)
+    header = False
+    if not drafts:
+        if method is None and check is None:
+            return [], False
+        drafts = [Draft("mite_check")]
+        header = True
+    for draft in drafts:
+        for slot, (value, rule) in base.items():
+            draft.put(slot, value, rule)
+        for m in (method, check, sample, days if board else None):
+            if m is not None:
+                draft.spans.append((m.s, m.e))
+    return drafts, header
+
+
+def _days(m: Mark) -> float:
+    if "days" in m.v:
+        return float(m.v["days"])
+    return float(round(number_of(m).value * float(m.v.get("times", 1)), 2))
+
+
+def treatment(statement: Statement, last: Draft | None) -> Draft | None:
+    """A treatment, without its place; `last` is the treatment that "them" or "the strips" may point to."""
+    agents = statement.all("agent")
+    forms = [m for m in statement.all("form")]
+    units = statement.all("unit")
+    treats = [m for m in statement.all("verb") if m.v.get("does") == "treat"]
+    nouns = [m for m in statement.all("noun") if m.v.get("noun") == "treatment"]
+    out = going_out(statement)
+    pointing = bool(statement.all("pronoun")) and last is not None
+    if not agents and not forms and not treats and not nouns:
+        return None
+    draft = Draft("treatment")
+    if not agents and forms and not any(m.v.get("treats") for m in forms) is False:
+        pass
+    for m in agents:
+        for slot in ("agent", "form", "product"):
+            if m.v.get(slot) and slot not in draft.slots:
+                draft.put(slot, m.v[slot], m.rule)
+        draft.spans.append((m.s, m.e))
+    for m in forms:
+        if "form" not in draft.slots:
+            draft.put("form", m.v["form"], m.rule)
+        draft.spans.append((m.s, m.e))
+    for m in (*treats, *nouns):
+        draft.spans.append((m.s, m.e))
+    draft.put("step", "out" if out else "in", "out or off" if out else "in or on")
+    _dose(statement, draft, units, forms, agents)
+    rounds = statement.all("round")
+    if rounds:
+        draft.put("round", int(number_of(rounds[0]).value), rounds[0].rule)
+        draft.spans.append((rounds[0].s, rounds[0].e))
+    days = statement.first("days")
+    if days is not None and not statement.has("method"):
+        draft.put("days", tidy(_days(days)), days.rule)
+        draft.spans.append((days.s, days.e))
+    if not agents and last is not None and (statement.has("pronoun") or draft.slots.get("form") == last.slots.get("form") or nouns) and "agent" not in draft.slots:
+        if "form" not in draft.slots or draft.slots["form"] == last.slots.get("form"):
+            for slot in ("agent", "form", "product"):
+                if slot in last.slots and slot not in draft.slots:
+                    draft.put(slot, last.slots[slot], "what it points to")
+    _ = pointing
+    return draft
+
+
+def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mark], agents: list[Mark]) -> None:
+    """Amount and unit of a treatment."""
+    if units:
+        m = units[0]
+        draft.put("amount", tidy(number_of(m).value), m.rule)
+        draft.put("unit", m.v["unit"], m.rule)
+        draft.spans.append((m.s, m.e))
+        if is_approx(statement, m):
+            draft.put("approx", True, "about")
+        return
+    for m in (*forms, *agents):
+        form = m.v.get("form")
+        if form not in _STRIP_UNITS:
+            continue
+        amount, by = count_before(statement, m)
+        if amount is not None:
+            draft.put("amount", tidy(amount), "number before or each after")
+            draft.put("unit", form, m.rule)
+            if by is not None:
+                draft.spans.append((by.s, by.e))
+            return
+    form = draft.slots.get("form")
+    if form in _STRIP_UNITS and agents:
+        amount, by = count_before(statement, agents[0])
+        if amount is not None:
+            draft.put("amount", tidy(amount), "number before or each after")
+            draft.put("unit", form, "form")
+            if by is not None:
+                draft.spans.append((by.s, by.e))
+
+
+def gear(statement: Statement) -> list[Draft]:
+    """Gear put on or taken off, a draft for each thing named."""
+    drafts = []
+    harvest = statement.has("harvest", "honey")
+    out = going_out(statement)
+    dir_mark = next((m for m in statement.marks if m.label == "verb" and m.v.get("dir")), None)
+    for m in statement.all("item"):
+        if harvest and m.v["item"] == "super":
+            continue
+        draft = Draft("gear")
+        draft.put("item", m.v["item"], m.rule)
+        off = bool(out) or m.w.startswith("unwrap")
+        draft.put("step", "off" if off else "on", "out or off" if off else "in or on")
+        draft.spans.append((m.s, m.e))
+        if dir_mark is not None:
+            draft.spans.append((dir_mark.s, dir_mark.e))
+        amount, by = count_before(statement, m)
+        if amount is not None:
+            draft.put("count", tidy(amount), "number before or each after")
+            if by is not None:
+                draft.spans.append((by.s, by.e))
+                if is_approx(statement, by):
+                    draft.put("approx", True, "about")
+        drafts.append(draft)
+    if not drafts:
+        frames = [m for m in statement.all("fact") if m.v.get("number") == "brood_frames"]
+        moving = dir_mark is not None and any(m.label == "w" and m.w in ("to", "into", "from", "in") for m in statement.marks)
+        if frames and moving:
+            draft = Draft("gear")
+            draft.put("item", "brood_frame", frames[0].rule)
+            draft.put("step", "off" if out else "on", "out or off" if out else "in or on")
+            draft.put("count", tidy(number_of(frames[0]).value), frames[0].rule)
+            draft.spans.append((frames[0].s, frames[0].e))
+            frames[0].v["taken"] = True
+            drafts.append(draft)
+    return drafts
+
+
+def amount_of(m: Mark) -> tuple[float, str | None]:
+    """Number and unit of an amount ("two gallons", "a bag")."""
+    words: list[str] = m.v["words"]
+    unit = next((UNIT_OF[w] for w in reversed(words) if w in UNIT_OF), None)
+    if "n" in m.v:
+        return number_of(m).value, unit
+    return (0.5 if "half" in words else 1), unit
+
+
+def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
+    """What was fed."""
+    feeds = statement.all("feed")
+    fed = [m for m in statement.all("verb") if m.v.get("does") == "feed"]
+    ratio = statement.first("ratio")
+    amount = statement.first("amount")
+    if feeds and all(m.v.get("weak") for m in feeds) and not fed and amount is None and not statement.has("verb"):
+        return []
+    if not feeds and not fed and not (ratio is not None and not statement.has("method", "mites", "value")):
+        return []
+    if not feeds and fed and not (ratio or amount or statement.has("cols", "every", "hives", "pronoun")):
+        return []
+    drafts = []
+    for m in feeds or [None]:  # type: ignore[list-item]
+        draft = Draft("feed")
+        if m is not None:
+            draft.put("feed", m.v["feed"], m.rule)
+            draft.spans.append((m.s, m.e))
+        elif ratio is not None:
+            draft.put("feed", "syrup", ratio.rule)
+        if ratio is not None and draft.slots.get("feed") == "syrup":
+            draft.put("ratio", ratio.v["ratio"], ratio.rule)
+            draft.spans.append((ratio.s, ratio.e))
+        amounts = statement.all("amount")
+        grams = [x for x in statement.all("unit") if x.v.get("unit") == "gram"]
+        if amounts:
+            chosen = amounts[0] if len(feeds) < 2 else _nearest(statement, m, amounts)
+            value, unit = amount_of(chosen)
+            draft.put("amount", tidy(value), chosen.rule)
+            if unit:
+                draft.put("unit", unit, chosen.rule)
+            draft.spans.append((chosen.s, chosen.e))
+            if is_approx(statement, chosen):
+                draft.put("approx", True, "about")
+        elif grams:
+            draft.put("amount", tidy(number_of(grams[0]).value), grams[0].rule)
+            draft.put("unit", "gram", grams[0].rule)
+            draft.spans.append((grams[0].s, grams[0].e))
+        elif m is not None and m.v["feed"] == "pollen_patty":
+            number, by = count_before(statement, m)
+            if number is not None:
+                draft.put("amount", tidy(number), m.rule)
+                draft.put("unit", "patty", m.rule)
+                if by is not None:
+                    draft.spans.append((by.s, by.e))
+            elif "n" in m.v:
+                draft.put("amount", tidy(number_of(m).value), m.rule)
+                draft.put("unit", "patty", m.rule)
+        for x in fed:
+            draft.spans.append((x.s, x.e))
+        drafts.append(draft)
+    return drafts
+
+
+def _nearest(statement: Statement, m: Mark, among: list[Mark]) -> Mark:
+    k = index_of(statement, m)
+    return min(among, key=lambda x: abs(index_of(statement, x) - k))
+
+
+def harvest(statement: Statement, last: Draft | None) -> Draft | None:
+    """Honey taken; `last` is the harvest of the same sentence that a moisture may belong to."""
+    marks = statement.all("harvest")
+    honey = statement.first("honey")
+    moisture = statement.first("moisture")
+    percent = statement.first("percent") if (marks or honey) and moisture is None else None
+    amounts = statement.all("amount")
+    supers = [m for m in statement.all("item") if m.v["item"] == "super"]
+    frames = [m for m in statement.marks if m.label == "noun" and m.v.get("noun") == "frames" or m.label == "fact" and m.v.get("number") == "food_frames"]
+    if statement.has("feed", "agent"):
+        return None
+    made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
+    if not marks and not (honey and (amounts or supers or frames or moisture or percent)) and not (made and amounts and last is not None) and moisture is None:
+        if not (amounts and last is not None and not statement.has("cols", "fact", "verb") and "amount" not in last.slots):
+            return None
+    draft = Draft("harvest")
+    for m in (*marks, honey):
+        if m is not None:
+            draft.spans.append((m.s, m.e))
+    if amounts:
+        value, unit = amount_of(amounts[0])
+        draft.put("amount", tidy(value), amounts[0].rule)
+        if unit:
+            draft.put("unit", unit, amounts[0].rule)
+        draft.spans.append((amounts[0].s, amounts[0].e))
+        if is_approx(statement, amounts[0]):
+            draft.put("approx", True, "about")
+    elif supers:
+        number, by = count_before(statement, supers[0])
+        if number is not None:
+            draft.put("amount", tidy(number), supers[0].rule)
+            draft.put("unit", "super", supers[0].rule)
+            if by is not None and is_approx(statement, by):
+                draft.put("approx", True, "about")
+        draft.spans += [(supers[0].s, supers[0].e)] + ([(by.s, by.e)] if by is not None else [])
+    elif frames and "n" in frames[0].v:
+        draft.put("amount", tidy(number_of(frames[0]).value), frames[0].rule)
+        draft.put("unit", "frame", frames[0].rule)
+        frames[0].v["taken"] = True
+        draft.spans.append((frames[0].s, frames[0].e))
+    for m in (moisture, percent):
+        if m is not None:
+            draft.put("moisture", tidy(number_of(m).value), m.rule)
+            draft.spans.append((m.s, m.e))
+    return draft
+
+
+def queen_work(statement: Statement) -> list[Draft]:
+    """Work with queens and cells, a draft for each step."""
+    drafts: list[Draft] = []
+    steps = statement.all("queen_work")
+    nouns = statement.all("queen_noun")
+    if not steps and nouns:
+        kind = next((m for m in nouns if m.v.get("noun") == "cells"), None)
+        if kind is not None and any(m.label == "verb" and m.v.get("dir") == "in" for m in statement.marks):
+            steps = [Mark("queen_work", kind.s, kind.e, kind.w, {"step": "cells_placed"} | ({"n": kind.v["n"]} if "n" in kind.v else {}), kind.rule)]
+        elif kind is not None and any(m.label == "w" and m.w in ("in", "into") for m in statement.marks) and statement.has("cols", "yard"):
+            steps = [Mark("queen_work", kind.s, kind.e, kind.w, {"step": "cells_placed"} | ({"n": kind.v["n"]} if "n" in kind.v else {}), kind.rule)]
+        elif any(m.label == "verb" and m.v.get("dir") == "in" for m in statement.marks) and not statement.has("fact"):
+            noun = nouns[0]
+            steps = [Mark("queen_work", noun.s, noun.e, noun.w, {"step": "introduced"} | ({"n": noun.v["n"]} if "n" in noun.v else {}), noun.rule)]
+    seen: set[str] = set()
+    for m in steps:
+        step = m.v["step"]
+        if step in seen:
+            continue
+        seen.add(step)
+        draft = Draft("queen_work")
+        draft.put("step", step, m.rule)
+        draft.spans.append((m.s, m.e))
+        number = m.v.get("n")
+        by = m
+        if number is None:
+            for noun in nouns:
+                if "n" in noun.v:
+                    number, by = noun.v["n"], noun
+        if number is None and step in ("grafted", "caught", "banked", "cells_placed", "introduced", "released", "marked"):
+            loose = [x for x in statement.all("number", "value") if not _eachless(statement, x)]
+            if loose and step in ("grafted", "caught", "banked", "cells_placed"):
+                number, by = loose[0].v["n"], loose[0]
+        if number is not None and number.value > 0:
+            draft.put("count", tidy(number.value), by.rule)
+            draft.spans.append((by.s, by.e))
+            if is_approx(statement, by) if by in statement.marks else False:
+                draft.put("approx", True, "about")
+        colour = m.v.get("mark")
+        for fact in statement.all("fact"):
+            if fact.v.get("mark") and colour is None:
+                colour = fact.v["mark"]
+                fact.v["taken"] = True
+                draft.spans.append((fact.s, fact.e))
+        if colour and step in ("marked", "requeened", "introduced", "caught", "banked", "released"):
+            draft.put("mark", colour, "colour")
+        for noun in nouns:
+            draft.spans.append((noun.s, noun.e))
+        drafts.append(draft)
+    return drafts
+
+
+def _eachless(statement: Statement, m: Mark) -> bool:
+    after = neighbour(statement, index_of(statement, m), 1)
+    return bool(after and after.label == "each")
+
+
+def change(statement: Statement) -> list[Draft]:
+    """Colonies made, joined, moved, lost, sold: a draft for each step said."""
+    drafts = []
+    marks = statement.all("change")
+    steps = {m.v["step"] for m in marks}
+    if "nuc_made" in steps:
+        marks = [m for m in marks if m.v["step"] != "split"]
+    seen: set[str] = set()
+    for m in marks:
+        step = m.v["step"]
+        if step in seen:
+            continue
+        if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):
+            continue
+        if step == "died" and (m.w in ("lost", "dead") and statement.has("queen_noun") or m.w == "lost" and not statement.has("cols", "hives", "number", "value", "pronoun", "every")):
+            continue
+        seen.add(step)
+        draft = Draft("change")
+        draft.put("step", step, m.rule)
+        draft.spans.append((m.s, m.e))
+        number = m.v.get("n")
+        by = m
+        hives = next((x for x in statement.all("hives") if "n" in x.v), None)
+        nouns = [x for x in statement.all("noun", "queen_noun") if "n" in x.v]
+        if number is None and hives is not None:
+            number, by = hives.v["n"], hives
+        if number is None and nouns:
+            number, by = nouns[0].v["n"], nouns[0]
+        if number is None:
+            loose = statement.all("number", "value")
+            if loose and step in ("died", "split", "nuc_made", "sold", "bought", "swarm_caught", "moved"):
+                number, by = loose[0].v["n"], loose[0]
+        if number is not None and number.value > 0:
+            slot = "colony_count" if step in ("died", "moved", "combined") else "count"
+            draft.put(slot, tidy(number.value), by.rule)
+            draft.spans.append((by.s, by.e))
+            if by in statement.marks and is_approx(statement, by):
+                draft.put("approx", True, "about")
+        drafts.append(draft)
+    return drafts
+
+
+def inspection(statement: Statement, negated_from: int | None, state: str) -> Draft | None:
+    """What was seen; facts that stand after a negation are turned round or dropped."""
+    facts = [m for m in statement.all("fact") if not m.v.get("taken")]
+    frames = [m for m in statement.all("noun") if m.v.get("noun") == "frames" and "n" in m.v and not m.v.get("taken")]
+    draft = Draft("inspection")
+    got = False
+    for m in facts:
+        k = index_of(statement, m)
+        negated = negated_from is not None and k > negated_from and not _reach_stops(statement, negated_from, k)
+        if negated and "unsaid" not in m.v and "sign" in m.v:
+            draft.spans.append((m.s, m.e))
+            continue
+        if negated and "unsaid" in m.v:
+            for slot, value in m.v["unsaid"].items():
+                _set_slot(draft, slot, value, m.rule)
+                got = True
+            draft.spans.append((m.s, m.e))
+            continue
+        if m.v.get("cell_type_only"):
+            if any(f.v.get("number") == "queen_cells" or f.v.get("set", {}).get("cells_seen") for f in facts):
+                draft.put("cell_type", m.v["set"]["cell_type"], m.rule)
+                draft.spans.append((m.s, m.e))
+            continue
+        for slot, value in m.v.get("set", {}).items():
+            _set_slot(draft, slot, value, m.rule)
+        if m.v.get("sign"):
+            signs = draft.slots.setdefault("signs", [])
+            if m.v["sign"] not in signs:
+                signs.append(m.v["sign"])
+            draft.why["signs"] = m.rule
+        if m.v.get("number"):
+            draft.put(m.v["number"], tidy(number_of(m).value), m.rule)
+            if is_approx(statement, m):
+                draft.put("approx", True, "about")
+        if m.v.get("mark"):
+            draft.put("mark", m.v["mark"], m.rule)
+        draft.spans.append((m.s, m.e))
+        got = True
+    for m in frames:
+        if any(f.v.get("set", {}).get("eggs") is not None or f.v.get("set", {}).get("capped_brood") or f.v.get("set", {}).get("open_brood") for f in facts) and "brood_frames" not in draft.slots:
+            draft.put("brood_frames", tidy(number_of(m).value), m.rule)
+            draft.spans.append((m.s, m.e))
+    if not got and state == "planned":
+        looks = [m for m in statement.marks if m.label == "verb" and m.v.get("does") == "inspect" or m.label == "check" and m.v.get("looks")]
+        if looks:
+            draft.spans += [(m.s, m.e) for m in looks]
+            return draft
+    if not got and state in ("not_done", "conditional"):
+        looks = [m for m in statement.marks if m.label == "verb" and m.v.get("does") == "inspect"]
+        if looks and not statement.has("method", "check", "agent", "item", "feed"):
+            draft.spans += [(m.s, m.e) for m in looks]
+            return draft
+    return draft if got else None
+
+
+def _reach_stops(statement: Statement, a: int, b: int) -> bool:
+    """Whether the reach of a negation at `a` ends before the fact at `b` ("didn't see the queen but eggs")."""
+    for m in statement.marks[a + 1 : b]:
+        if m.label == "w" and m.w in ("but", "though", "except", "yet", "however", "then", "so"):
+            return True
+        if m.label in ("comma", "filler") and any(x.label == "fact" for x in statement.marks[a + 1 : b]):
+            return True
+    negator = statement.marks[a]
+    if negator.w in ("no", "not", "without") or negator.w.startswith("no "):
+        return any(x.label == "fact" for x in statement.marks[a + 1 : b]) and not any(x.w in ("or", "nor", "and") for x in statement.marks[a + 1 : b])
+    return any(x.label == "fact" for x in statement.marks[a + 1 : b]) and not any(x.w in ("or", "nor") for x in statement.marks[a + 1 : b])
+
+
+def _set_slot(draft: Draft, slot: str, value: Any, rule: str) -> None:
+    if slot == "queen" and "queen" in draft.slots and QUEEN_RANK.index(value) < QUEEN_RANK.index(draft.slots["queen"]):
+        return
+    draft.put(slot, value, rule)
+
+
+def conditions(statement: Statement, us: bool) -> Draft | None:
+    """Weather and flow."""
+    temps, skies = statement.all("temp"), statement.all("sky")
+    if not temps and not skies:
+        return None
+    draft = Draft("conditions")
+    for m in temps:
+        value = number_of(m).value * m.v.get("sign", 1)
+        draft.put(m.v.get("slot", "temp"), tidy(value), m.rule)
+        draft.put("unit", m.v.get("unit", "F" if us else "C"), m.rule)
+        draft.spans.append((m.s, m.e))
+        if is_approx(statement, m):
+            draft.put("approx", True, "about")
+    for m in skies:
+        for slot in ("sky", "flow"):
+            if m.v.get(slot):
+                draft.put(slot, m.v[slot], m.rule)
+        draft.spans.append((m.s, m.e))
+    return draft

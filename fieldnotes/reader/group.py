@@ -1,0 +1,419 @@
+"""Which numbers are colonies, which are counts? The row of marks → the same row with colonies grouped.
+
+A number that no phrase took is a colony where its neighbours say so (a hive word, "in", "washed",
+"had" after it), a count where they say that ("had", a colon after a colony), and where neither does, the
+roster and the order decide: in a run of checks colony and count take turns.
+Lists ("12, 14 and 15"), ranges ("3 through 9", "L4-L9") and repeated letters become one mark "cols".
+Counts become the mark "value", sample sizes ("/ 300", "in 300") the mark "sample".
+"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.numbers import Number
+from fieldnotes.reader.outfit import Outfit
+
+CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
+BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o".split())
+_RANGE = frozenset("- – — to through till until".split())
+_JOIN = frozenset(["and", "plus", "or", "/"])
+_PREPS = frozenset("in on into onto from off of under inside for".split())
+_GLUE = frozenset(["filler", "approx"])
+_BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
+_NP = frozenset(["item", "agent", "form", "feed", "unit", "amount", "queen_noun", "noun", "ratio"])
+_COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
+LONGEST_RANGE = 400
+
+
+class _Row:
+    def __init__(self, row: list[Mark], outfit: Outfit, checking: bool) -> None:
+        self.row = row
+        self.outfit = outfit
+        self.checking = checking
+        values = grammar().tables["values"]
+        self.before_value = frozenset(values["before"])
+        self.subject_verbs = frozenset(values["subject_verbs"])
+
+    def back(self, i: int) -> int:
+        """Index of the mark before `i`, fillers passed over; -1 at the start."""
+        i -= 1
+        while i >= 0 and self.row[i].label in _GLUE:
+            i -= 1
+        return i
+
+    def on(self, i: int) -> int:
+        """Index of the mark after `i`, fillers passed over; the length of the row at the end."""
+        i += 1
+        while i < len(self.row) and self.row[i].label in _GLUE:
+            i += 1
+        return i
+
+    def at(self, i: int) -> Mark | None:
+        return self.row[i] if 0 <= i < len(self.row) else None
+
+
+def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
+    """The row with colonies grouped; `checking` says that mite checks have been spoken of."""
+    r = _Row(row, outfit, checking)
+    out: list[Mark] = []
+    last = ""  # what the last number in this sentence was: "cols", "value" or ""
+    i = 0
+    n = len(row)
+    while i < n:
+        m = row[i]
+        if m.label in ("stop", "line", "question"):
+            last = ""
+        if m.label in CHECK_LABELS or m.label == "clean":
+            r.checking = True
+        if m.label in ("mites", "clean", "percent"):
+            last = "value"
+        run = _paired_run(r, i)
+        if run:
+            cols, j = run
+            out.append(cols)
+            last = "cols"
+            i = j
+            continue
+        values = _value_list(r, i)
+        if values:
+            out.extend(values[0])
+            last = "value"
+            i = values[1]
+            continue
+        start = i
+        if m.label in ("hive", "hives") and not m.v.get("counts"):
+            k = i + 1
+            while k < n and row[k].label == "hive":
+                k += 1
+            nxt = r.at(k)
+            if nxt and (nxt.label == "colony" or (nxt.label == "number" and _whole(nxt))):
+                start = k
+            else:
+                out.append(m)
+                i += 1
+                continue
+        m = row[start]
+        if m.label == "colony" or (m.label == "number" and (start > i or _is_colony(r, start, last))):
+            cols, j = _list(r, start, i)
+            out.append(cols)
+            last = "cols"
+            i = j
+            continue
+        if m.label == "number":
+            converted = _value(r, i, last)
+            out.append(converted)
+            if converted.label == "value":
+                last = "value"
+            i += 1
+            continue
+        out.append(m)
+        i += 1
+    return out
+
+
+def _whole(m: Mark) -> bool:
+    number: Number = m.v["n"]
+    return number.whole and 1 <= number.value <= 9999 and not number.approx
+
+
+def _id(m: Mark) -> str:
+    return str(int(m.v["n"].value))
+
+
+def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
+    """ "70 71 72: 1 1 6": a run of numbers before a colon and as many after it are colonies."""
+    run: list[Mark] = []
+    j = i
+    while (m := r.at(j)) and (m.label == "colony" or (m.label == "number" and _whole(m))):
+        run.append(m)
+        j += 1
+        if (c := r.at(j)) and c.label == "comma":
+            j += 1
+    if len(run) < 2 or not (m := r.at(j)) or m.w not in (":", "="):
+        return None
+    if not all(x.label == "colony" or r.outfit.could_be(_id(x)) for x in run):
+        return None
+    count = 0
+    k = j + 1
+    while (m := r.at(k)) and m.label in ("number", "comma", "mites", "w"):
+        if m.label == "w" and m.w != "and":
+            break
+        count += m.label in ("number", "mites")
+        k += 1
+    if count != len(run):
+        return None
+    ids = [x.v["value"] if x.label == "colony" else _id(x) for x in run]
+    return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": ids, "bare": run[0].label == "number"}, "colonies"), j
+
+
+def _value_list(r: _Row, i: int) -> tuple[list[Mark], int] | None:
+    """ "1, 2, 0, 4, 7 mites": a list of counts that ends in "mites"."""
+    m = r.at(i)
+    if not m or m.label != "number":
+        return None
+    found: list[Mark] = []
+    j = i
+    while (m := r.at(j)) and m.label == "number":
+        found.append(Mark("value", m.s, m.e, m.w, dict(m.v), "count in a list"))
+        j += 1
+        seen_join = False
+        while (c := r.at(j)) and (c.label == "comma" or c.w == "and"):
+            j += 1
+            seen_join = True
+        if not seen_join:
+            return None
+    if m and m.label == "mites" and len(found) >= 1:
+        if len(found) == 1:
+            # "12 and 3 mites": one number before is more likely a colony, unless it cannot be one.
+            if r.outfit.could_be(_id(found[0])) and found[0].v["n"].value >= 1:
+                return None
+        return found, j
+    return None
+
+
+def _is_colony(r: _Row, i: int, last: str) -> bool:
+    m = r.row[i]
+    if not _whole(m):
+        return False
+    number = m.v["n"]
+    p, q = r.at(r.back(i)), r.at(r.on(i))
+    pp = r.at(r.back(r.back(i))) if p else None
+    if p and p.label == "hive":
+        return True
+    if not r.outfit.could_be(_id(m)):
+        return False
+    if m.w.split()[0] in ("a", "couple", "half", "dozen"):
+        return False
+    if (q and q.w == "/") or (p and p.w == "/"):
+        return False
+    if q and q.w in ("%", "'") and q.w == "%":
+        return False
+    starts = _starts_here(r, i, p, last)
+    subject = _subject_follows(r, i, q)
+    if p is not None:
+        if p.label == "same" or p.label == "cue" and p.v.get("cue") == "except":
+            return True
+        if p.label == "w" and p.w in r.before_value and p.w != "with" and p.w != "to" and p.w != "at":
+            return p.w in ("gave", "give") and q is not None and q.label != "stop"
+        if p.label == "verb" and p.w in ("got", "gave", "gets", "get", "found", "counted"):
+            return p.w in ("gave", "gets", "get") and q is not None and q.label not in ("stop", "line", "comma") and not r.checking
+        if p.label == "w" and p.w == "at":
+            return False
+        if p.label == "w" and p.w == "with":
+            return _sentence_has(r, i, "change")
+        if p.label == "w" and p.w == "to":
+            if pp and (pp.w in _COUNT_UP or pp.w.split()[-1] in _COUNT_UP):
+                return False
+            return _sentence_has(r, i, "change", "queen_work") or bool(pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols"))
+        if p.label == "w" and p.w in _PREPS or p.label in ("w", "verb") and p.w.split()[-1] in ("in", "into", "on") and p.label == "verb":
+            if q and q.label in ("days", "degrees", "hives"):
+                return False
+            if p.w == "in" and number.value in (100, 200, 300, 400, 500, 600) and (last == "value" or not r.outfit.known):
+                return False
+            if p.w == "of" and number.value >= 100 and not r.outfit.known:
+                return False
+            return True
+        if p.label == "method" or p.label == "check":
+            return last != "cols" or p.v.get("verb", False) and p.w.endswith("ed")
+        if p.label == "verb":
+            if p.v.get("does") in ("treat", "inspect", "feed", "do"):
+                return not (q and q.label in _NP and p.v.get("does") != "feed") and not (q and q.w in ("to", "of"))
+            return subject and p.v.get("dir") is None
+        if p.label in ("agent", "form"):
+            return not (q and (q.label in ("each", *_NP) or q.w in ("in", "on", "into", "per", "to", "for"))) and (p.label == "agent" or bool(p.v.get("treats")))
+        if p.label in ("queen_work", "change"):
+            return not (q and q.label in ("queen_noun", "noun", *_NP)) and not (p.v.get("step") in ("grafted", "caught", "banked", "sold", "bought", "nuc_made", "swarm_caught", "cells_placed") and not subject)
+        if p.label in ("item", "feed") and q and q.label in ("comma", "line", "stop", "w") and q.w not in ("in", "on", "each"):
+            return starts and q.label != "w"
+        if p.label == "yard" and not (q and q.label in _NP and not (q.label == "noun")):
+            return True
+    if starts and subject:
+        return True
+    if r.checking and starts and last != "cols":
+        return q is not None and (q.label in ("number", "mites", "clean", "percent", "w", "cue", "verb", "sample") or q.label == "comma" and False) and not (q.label == "w" and q.w in ("in", "on", "of", "to", "for"))
+    return False
+
+
+def _sentence_has(r: _Row, i: int, *labels: str) -> bool:
+    j = i - 1
+    while j >= 0 and r.row[j].label not in ("stop", "line", "question"):
+        if r.row[j].label in labels:
+            return True
+        j -= 1
+    return False
+
+
+def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
+    """Whether a new statement may begin at mark `i`."""
+    if p is None or p.label in ("stop", "line", "comma", "question", "mites", "clean", "percent", "value", "cue", "fact", "sample", "temp", "sky", "date", "days", "each", "pronoun", "every", "yard", "amount", "unit", "harvest", "heading", "method", "cols", "particle", "feed", "round", "person"):
+        return True
+    if p.w in BULLETS:
+        return True
+    if p.label == "number" and last == "value":
+        return True
+    if r.row[i - 1].label in _GLUE:
+        return True
+    if p.label == "change" and p.v.get("step") in ("died", "swarmed"):
+        return True
+    if p.label == "item" or p.label == "form":
+        return True
+    return p.label == "w" and (p.w in _BOUNDARY_WORDS or not p.w.isalpha() or p.w not in _PREPS | {"the", "a", "an", "about", "at", "to", "with", "by", "only", "another", "these", "those", "than", "over", "under"})
+
+
+def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
+    if q is None:
+        return False
+    if q.w in (":", "=", "'", "'s") or q.w in BULLETS and not (r.at(r.on(r.on(i))) or q).label == "number":
+        return True
+    if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same"):
+        return not (q.label == "mites" and False)
+    if q.label == "cue":
+        return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")
+    if q.label == "w":
+        return q.w in r.subject_verbs
+    if q.label == "verb":
+        return q.w.split()[0] in r.subject_verbs
+    if q.label == "noun":
+        return q.v.get("noun") == "nuc"
+    if q.label == "method":
+        return True
+    if q.label == "number" and r.checking:
+        third = r.at(r.on(r.on(i)))
+        return third is None or third.label not in _NP or third.label == "noun"
+    return False
+
+
+def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
+    """The list or range of colonies that begins at mark `i` (its hive word at `first`)."""
+    row = r.row
+    ids: list[str] = []
+    bare = row[i].label == "number"
+    letter = _letter(row[i])
+    explicit = first < i or not bare
+    j = i
+    end = i
+    while True:
+        m = row[j]
+        cid = _as_id(m, letter, r.outfit)
+        # a range?
+        sign = r.at(j + 1)
+        far = r.at(j + 2)
+        if far and far.label == "hive":
+            far = r.at(j + 3)
+            step = 3
+        else:
+            step = 2
+        if sign and far and (sign.w in _RANGE) and far.label in ("colony", "number") and (far.label == "colony" or _whole(far)):
+            ids_between = _between(cid, _as_id(far, letter, r.outfit))
+            if ids_between and (explicit or sign.w != "to" or all(r.outfit.could_be(x) for x in (ids_between[0], ids_between[-1]))):
+                ids += [x for x in ids_between if x not in ids]
+                j += step
+                end = j
+            else:
+                ids.append(cid) if cid not in ids else None
+                end = j
+        else:
+            if cid not in ids:
+                ids.append(cid)
+            end = j
+        k = j + 1
+        joined = False
+        while (c := r.at(k)) and (c.label == "comma" or c.w in _JOIN or c.label == "filler" or c.label == "hive" and joined):
+            joined = joined or c.label == "comma" or c.w in _JOIN
+            if c.label == "comma" and False:
+                break
+            k += 1
+        c = r.at(k)
+        if c is None:
+            break
+        if c.label == "colony":
+            if joined or k == j + 1:
+                if not joined and _own_value(r, k):
+                    break
+                if joined and _own_facts(r, j, k):
+                    break
+                j = k
+                continue
+            break
+        if c.label == "number" and _whole(c) and joined and _extends(r, k, letter):
+            j = k
+            continue
+        if c.label == "number" and _whole(c) and k == j + 1 and not r.checking and _extends(r, k, letter) and not letter:
+            q = r.at(k + 1)
+            if q is None or q.label in ("stop", "line", "comma", "number") or q.w == "and":
+                j = k
+                continue
+        break
+    s = row[first].s
+    text = " ".join(x.w for x in row[first : end + 1])
+    return Mark("cols", s, row[end].e, text, {"ids": ids, "bare": bare, "hive": first < i}, "colonies"), end + 1
+
+
+def _own_value(r: _Row, k: int) -> bool:
+    """Two ids side by side: is the second one the subject of what follows, and not of the first's list?"""
+    return False
+
+
+def _own_facts(r: _Row, j: int, k: int) -> bool:
+    return False
+
+
+def _letter(m: Mark) -> str:
+    return m.v["value"].rstrip("0123456789") if m.label == "colony" else ""
+
+
+def _as_id(m: Mark, letter: str, outfit: Outfit) -> str:
+    if m.label == "colony":
+        return str(m.v["value"])
+    bare = _id(m)
+    if letter and (not outfit.known or f"{letter}{bare}" in outfit.ids):
+        return f"{letter}{bare}"
+    return bare
+
+
+def _extends(r: _Row, k: int, letter: str) -> bool:
+    """Whether the number at `k`, after a comma or "and", goes on with the list of colonies."""
+    m = r.row[k]
+    bare = _id(m)
+    if not (r.outfit.could_be(bare) or (letter and f"{letter}{bare}" in r.outfit.ids)):
+        return False
+    q = r.at(r.on(k))
+    if q is not None and (q.label in ("each", "agent", "item", "feed", "form", "queen_noun", "round") or q.w in ("/", "%")):
+        return False
+    if q is not None and q.label == "w" and q.w in ("on", "in", "into", "to") and m.v["n"].value <= 4:
+        # "a super on 5 and two on 6": a number of things, put where the next words say
+        third = r.at(r.on(r.on(k)))
+        return not (third is not None and third.label in ("number", "colony", "hive", "hives"))
+    return True
+
+
+def _between(a: str, b: str) -> list[str]:
+    letter = a.rstrip("0123456789")
+    last_letter = b.rstrip("0123456789")
+    first, last = a[len(letter) :], b[len(last_letter) :]
+    if not first or not last or (last_letter and last_letter != letter):
+        return []
+    low, high = int(first), int(last)
+    if not low < high or high - low > LONGEST_RANGE:
+        return []
+    return [f"{letter}{x}" for x in range(low, high + 1)]
+
+
+def _value(r: _Row, i: int, last: str) -> Mark:
+    """The number as a count of mites or a sample size where it must be one, else as it is."""
+    m = r.row[i]
+    number: Number = m.v["n"]
+    p = r.at(r.back(i))
+    q = r.at(r.on(i))
+    if not r.checking:
+        return m
+    if q and q.label in ("item", "agent", "form", "feed", "queen_noun", "each") or q and q.label == "w" and q.w in ("frame", "box"):
+        return m
+    if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50 and last in ("value", "cols"):
+        return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")
+    if last == "cols" or (p and (p.w in r.before_value or p.label == "cols" or p.label == "method" or p.w in (":", "="))) or (q and q.w == "/") or (p and (p.w in ("or", "to", "-", "maybe")) and last == "value") or (q and q.w in ("or",)):
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
+    if p and p.label in ("filler", "approx", "verb", "w") and number.value == 0:
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
+    return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)

@@ -1,0 +1,67 @@
+"""Nothing in silence: the words of a note that no record took, as leftovers."""
+
+from __future__ import annotations
+
+import re
+
+from fieldnotes.records import Leftover
+
+_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[^\s\w.,;:!?()\[\]\"'’*·•–—\-#&@/=+|<>~_]", re.UNICODE)
+SMALL_WORDS = frozenset(
+    "a an the and or but so then to of in on at by for from with into onto up down off out over under as is are was were be been being it its it's "
+    "i i'm im we we're you he she they them this that these those there here my our your his her their am do did does have has had just also too "
+    "um uh er erm okay ok oh well like yeah yep hey right now all got get gets still only some any each ea per n s t".split()
+)
+"""Words that carry no meaning of their own here."""
+
+
+def leftovers(text: str, taken: list[tuple[int, int]], skipped: list[tuple[int, int]]) -> list[Leftover]:
+    """Runs of words outside `taken` (spans of records) and `skipped` (heads of messages, with their times).
+
+    A run goes on over small words and is cut where a record's span lies between.
+    """
+    covered = sorted(taken + skipped)
+    found: list[Leftover] = []
+    start = end = -1
+    at = 0
+    for word in _WORD.finditer(text):
+        while at < len(covered) and covered[at][1] <= word.start():
+            at += 1
+        inside = False
+        k = at
+        while k < len(covered) and covered[k][0] < word.end():
+            if covered[k][0] <= word.start() and word.end() <= covered[k][1]:
+                inside = True
+                break
+            if covered[k][0] > word.start() and k > at + 8:
+                break
+            k += 1
+        if inside:
+            if start >= 0:
+                found.append(Leftover(start=start, end=end, text=text[start:end]))
+                start = -1
+            continue
+        if word.group().lower().replace("’", "'") in SMALL_WORDS:
+            continue
+        if start >= 0 and ("\n" in text[end : word.start()] or "." in text[end : word.start()]):
+            found.append(Leftover(start=start, end=end, text=text[start:end]))
+            start = -1
+        if start < 0:
+            start = word.start()
+        end = word.end()
+    if start >= 0:
+        found.append(Leftover(start=start, end=end, text=text[start:end]))
+    return found
+
+
+def merge_spans(spans: list[tuple[int, int]], text: str) -> list[tuple[int, int]]:
+    """The spans in order, joined where only blanks, commas and small signs lie between."""
+    merged: list[tuple[int, int]] = []
+    for start, end in sorted(set(spans)):
+        if merged and start <= merged[-1][1]:
+            merged[-1] = (merged[-1][0], max(end, merged[-1][1]))
+        elif merged and not text[merged[-1][1] : start].strip(" ,:'’-"):
+            merged[-1] = (merged[-1][0], end)
+        else:
+            merged.append((start, end))
+    return merged

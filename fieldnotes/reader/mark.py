@@ -1,0 +1,299 @@
+"""Which spans mean something? Words → one row of marks, each a label, a value and a span.
+
+First the atoms (names of the roster, dates, colony ids, numbers), then the phrases of the grammar over
+them, conflicts settled here and only here: the longest phrase wins, then the one whose rule stands first.
+Words that no phrase took stay in the row as plain words; later stages need the small ones ("in", "and").
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from fieldnotes.reader.dates import date_at
+from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.hear import Heard, speech
+from fieldnotes.reader.numbers import Number, is_number_word, joined_hundreds, number_at, ordinal_at
+from fieldnotes.reader.outfit import Outfit
+from fieldnotes.roster import colony_id
+
+PLACE_WORDS = frozenset("at to from in over @ near by down up out of off for around toward towards into leaving visited".split())
+_YARD_STOPS = frozenset(
+    "the a an my our your his her their this that these those every each whole entire all any no one same other home bee in at on "
+    "to from of off and or for with by into over out up down front back church next last first new old far near bone rail ship "
+    "junk farm stock grave whole mating which what then so but is was yards per both another hole 's".split()
+) - {"church", "new", "old", "front", "farm", "far", "near"}  # fmt: skip
+_NOT_IDS = frozenset(["co2", "c02", "h2o"])
+_WORD_LABELS = {",": "comma", ".": "stop", ";": "stop", "!": "stop", "?": "question", "\n": "line", "\n\n": "line"}
+_TIME_AFTER = frozenset(["am", "pm", "a.m", "p.m", "o'clock", "oclock", "ish"])
+COPULAS = frozenset("is was are were had has have got gets showed shows".split())
+
+
+@dataclass(slots=True)
+class Mark:
+    """A span that means something: `label`, `v` its value, `w` the words heard, `rule` the grammar rule that made it.
+
+    `s` and `e` are character offsets into the note. Plain words have the label "w".
+    """
+
+    label: str
+    s: int
+    e: int
+    w: str
+    v: dict[str, Any] = field(default_factory=dict)
+    rule: str = ""
+
+    def __repr__(self) -> str:
+        return f"{self.label}:{self.w}"
+
+
+@dataclass(slots=True)
+class _Atoms:
+    """The words with names, dates, ids and numbers each folded into one."""
+
+    w: list[str] = field(default_factory=list)
+    s: list[int] = field(default_factory=list)
+    e: list[int] = field(default_factory=list)
+    said: list[str] = field(default_factory=list)
+    v: list[Any] = field(default_factory=list)
+
+    def add(self, shown: str, heard: Heard, i: int, j: int, value: Any = None) -> None:
+        self.w.append(shown)
+        self.s.append(heard.s[i])
+        self.e.append(heard.e[j - 1])
+        self.said.append(" ".join(heard.w[i:j]))
+        self.v.append(value)
+
+
+def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
+    """The row of marks of a message."""
+    atoms = _atoms(heard, outfit)
+    rules = grammar().rules
+    taken = [False] * len(atoms.w)
+    chosen: dict[int, tuple[int, int]] = {}
+    found = grammar().phrases.find(atoms.w)
+    found.sort(key=lambda m: (m[0] - m[1], m[2], m[0]))
+    for i, j, rule in found:
+        if not any(taken[i:j]):
+            for k in range(i, j):
+                taken[k] = True
+            chosen[i] = (j, rule)
+    row: list[Mark] = []
+    i = 0
+    while i < len(atoms.w):
+        if i in chosen:
+            j, index = chosen[i]
+            rule = rules[index]
+            value = dict(rule.value)
+            if rule.mark == "hives" and value.get("counts") and i > 0 and atoms.w[i] == "{number}" and _is_named_before(atoms, i):
+                pass
+            for k in range(i, j):
+                if atoms.w[k] == "{number}":
+                    value["n"] = atoms.v[k]
+                elif atoms.w[k] == "{ordinal}":
+                    value["n"] = Number(atoms.v[k], 0)
+            if rule.value.get("colour"):
+                colour = _colour(" ".join(atoms.w[i:j]))
+                if colour:
+                    value["mark"] = colour
+            if rule.mark == "amount":
+                value["words"] = atoms.w[i:j]
+            row.append(Mark(rule.mark, atoms.s[i], atoms.e[j - 1], " ".join(atoms.said[i:j]), value, rule.name))
+            i = j
+            continue
+        shown = atoms.w[i]
+        if shown[0] == "{" and len(shown) > 1:
+            label = shown.strip("{}")
+            value = {"value": atoms.v[i]}
+            if label == "number":
+                value = {"n": atoms.v[i]}
+            elif label == "agent":
+                value = dict(atoms.v[i])
+            row.append(Mark(label, atoms.s[i], atoms.e[i], atoms.said[i], value, "roster" if label in ("yard", "person", "agent") else label))
+        else:
+            row.append(Mark(_WORD_LABELS.get(shown, "w"), atoms.s[i], atoms.e[i], shown))
+        i += 1
+    return row
+
+
+def _is_named_before(atoms: _Atoms, i: int) -> bool:
+    return False
+
+
+_COLOURS = {"blu": "blue", "wht": "white", "yel": "yellow", "grn": "green", "yllw": "yellow", "blew": "blue", "read": "red", "why": "white", "yello": "yellow", "greene": "green"}
+
+
+def _colour(words: str) -> str | None:
+    for word in words.split():
+        if word in ("blue", "white", "yellow", "red", "green"):
+            return word
+        if word in _COLOURS:
+            return _COLOURS[word]
+    return None
+
+
+def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
+    w = heard.w
+    atoms = _Atoms()
+    day_first = outfit.roster.day_first
+    names: dict[int, tuple[int, Any]] = {}
+    for i, j, index in outfit.phrases.find(w):
+        name = outfit.names[index]
+        if name.plain_word and not (i and w[i - 1] in PLACE_WORDS):
+            continue
+        if i not in names or j > names[i][0]:
+            names[i] = (j, name)
+    vocabulary = grammar().vocabulary
+    i, n = 0, len(w)
+    while i < n:
+        word = w[i]
+        if i in names:
+            j, name = names[i]
+            if name.label == "product":
+                atoms.add("{agent}", heard, i, j, (*name.agent, ("product", name.value)))
+            else:
+                atoms.add("{" + name.label + "}", heard, i, j, name.value)
+            i = j
+            continue
+        clock = _clock(w, i)
+        if clock:
+            atoms.add("{clock}", heard, i, clock)
+            i = clock
+            continue
+        when = date_at(w, i, day_first)
+        if when and not (when[1] == i + 1 and i and w[i - 1] in ("hive", "#")):
+            atoms.add("{date}", heard, i, when[1], when[0])
+            i = when[1]
+            continue
+        found = _letter_id(w, i, outfit)
+        if found:
+            atoms.add("{colony}", heard, i, found[1], found[0])
+            i = found[1]
+            continue
+        unknown = _unknown_yard(w, i, outfit, vocabulary)
+        if unknown:
+            atoms.add("{yard}", heard, i, unknown[1], unknown[0])
+            i = unknown[1]
+            continue
+        ordinal = ordinal_at(w, i)
+        if ordinal:
+            atoms.add("{ordinal}", heard, i, ordinal[1], ordinal[0])
+            i = ordinal[1]
+            continue
+        number = _number(w, i, outfit)
+        if number:
+            atoms.add("{number}", heard, i, number.end, number)
+            i = number.end
+            continue
+        atoms.add(word, heard, i, i + 1)
+        i += 1
+    return atoms
+
+
+def _clock(w: list[str], i: int) -> int | None:
+    """The index after a clock time ("9:30", "5 pm", "five o'clock"); None where there is none."""
+    n = len(w)
+    if i + 2 < n and w[i].isdigit() and w[i + 1] == ":" and w[i + 2].isdigit() and len(w[i + 2]) == 2 and int(w[i]) < 24 and int(w[i + 2]) < 60:
+        after = w[i + 3] if i + 3 < n else ""
+        before = w[i - 1] if i else ""
+        if after in _TIME_AFTER:
+            return i + 4
+        if before in ("at", "by", "until", "till", "around", "@", "since", "before", "after"):
+            return i + 3
+        return None
+    number = number_at(w, i)
+    if number and number.whole and number.value <= 12 and number.end < n and w[number.end] in ("am", "pm", "o'clock", "oclock"):
+        return number.end + 1
+    if word_is_noon(w, i):
+        return i + 2
+    return None
+
+
+def word_is_noon(w: list[str], i: int) -> bool:
+    """ "at noon", "at lunch"."""
+    return w[i] == "at" and i + 1 < len(w) and w[i + 1] in ("noon", "midday", "lunch", "lunchtime", "dawn", "dusk", "midnight", "sunup", "sundown", "night")
+
+
+def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
+    number = number_at(w, i)
+    if not number:
+        return None
+    if w[i] in ("half",) and i + 1 < len(w) and w[i + 1] in ("cup", "cups", "an", "of", "the", "-"):
+        return None
+    joined = joined_hundreds(w, i)
+    if joined and number.end == i + 1:
+        before = w[i - 1] if i else ""
+        after = w[joined[1]] if joined[1] < len(w) else ""
+        counted = after in speech().counted and not is_number_word(after)
+        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in COPULAS | {"about", "maybe", "around", "counted", "to", "of", "at", "with"}:
+            return Number(joined[0], joined[1])
+    return number
+
+
+def _letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
+    """A colony id with a letter: "L4", "l four", "el nine", "n-5". (id, index after)."""
+    word = w[i]
+    n = len(w)
+    if word[0].isalpha() and word[-1].isdigit():
+        if word in _NOT_IDS or (word[0] == "x" and "X" not in outfit.letters):
+            return None
+        return colony_id(word), i + 1
+    if i + 1 >= n:
+        return None
+    letter = word if len(word) == 1 and word.isalpha() else None
+    known = {x.lower() for x in outfit.letters}
+    if letter is None:
+        for two in known:
+            if len(two) > 1 and word == two and is_number_word(w[i + 1]):
+                letter = two
+        spelled = speech().letters.get(word)
+        if letter is None and spelled and (spelled in known if known else word in ("el", "en", "ess", "em", "eff", "ell")):
+            letter = spelled
+        if letter is None and len(word) == 1:
+            return None
+    if letter is None:
+        return None
+    j = i + 1
+    if w[j] in ("-", "#", ".") and j + 1 < n:
+        j += 1
+    number = number_at(w, j)
+    if not number or not number.whole or w[j] in ("a", "an", "half", "couple", "dozen"):
+        return None
+    cid = f"{letter.upper()}{int(number.value)}"
+    if outfit.known and cid not in outfit.ids and number.tail is not None:
+        short = f"{letter.upper()}{int(number.value) - grammar().tables['units'][w[number.tail]]}"
+        if short in outfit.ids:
+            return short, number.tail
+    if known and letter not in known and not word[0].isdigit():
+        if len(word) > 1 or letter in "aixwo" or w[j][0].isalpha():
+            return None
+    if not known and letter in ("a", "i", "x", "w", "o"):
+        return None
+    if letter == "a" and outfit.known and cid not in outfit.ids:
+        return None
+    if word in ("are", "see", "be", "why", "tea", "for", "sea", "inn") and cid not in outfit.ids:
+        return None
+    return cid, number.end
+
+
+def _unknown_yard(w: list[str], i: int, outfit: Outfit, vocabulary: frozenset[str]) -> tuple[str, int] | None:
+    """A yard the roster does not have: up to three words before "yard". (name in Title Case, index after)."""
+    if i and w[i - 1].isalpha() and w[i - 1] not in _YARD_STOPS and w[i - 1] not in PLACE_WORDS and not _ends_name(w[i - 1], vocabulary):
+        return None
+    for length in (1, 2, 3):
+        j = i + length
+        if j < len(w) and w[j] in ("yard", "apiary"):
+            words = w[i:j]
+            if any(x in _YARD_STOPS or not x.replace("'", "").isalpha() or x in PLACE_WORDS for x in words):
+                return None
+            if length == 1 and words[0] in vocabulary and not (i and w[i - 1] in ("the", "at", "to", "from")):
+                return None
+            return " ".join(x[0].upper() + x[1:] for x in words), j + 1
+        if j >= len(w) or not w[i].isalpha():
+            return None
+    return None
+
+
+def _ends_name(word: str, vocabulary: frozenset[str]) -> bool:
+    """Whether a yard's name cannot begin before this word: it is a word of ours, not a part of a name."""
+    return word in vocabulary

@@ -1,0 +1,158 @@
+"""The reader: a note and a roster in, a reading out. A pure function; no clock, no book, no network.
+
+The stages are the components of a spaCy pipeline over `spacy.blank("en")`, each in its own module:
+hear (what was meant), mark (which spans mean something), clause (where statements end). What needs more
+than one message of a note (who said what, which yard still holds) is in `record`.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import spacy
+from spacy.language import Language
+from spacy.tokens import Doc
+
+from fieldnotes.intake.thread import messages
+from fieldnotes.reader import clause, group, hear, mark, putright
+from fieldnotes.reader.leftovers import leftovers, merge_spans
+from fieldnotes.reader.outfit import Outfit, outfit_of
+from fieldnotes.reader.record import Thread, read_message
+from fieldnotes.reader.tokens import Tokenizer
+from fieldnotes.records import ORDER, Note, Question, Reading, Record
+from fieldnotes.roster import Roster
+
+
+@Language.component("fieldnotes_hear")
+def _hear(doc: Doc) -> Doc:
+    doc.user_data["heard"] = hear.hear(doc, doc.user_data["outfit"])
+    return doc
+
+
+@Language.component("fieldnotes_mark")
+def _mark(doc: Doc) -> Doc:
+    outfit = doc.user_data["outfit"]
+    row = mark.mark(doc.user_data["heard"], outfit)
+    row = group.group(row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"])
+    doc.user_data["marks"], doc.user_data["correcting"] = putright.put_right(row)
+    return doc
+
+
+@Language.component("fieldnotes_clause")
+def _clause(doc: Doc) -> Doc:
+    doc.user_data["statements"] = clause.split(doc.user_data["marks"])
+    return doc
+
+
+_nlp: Language | None = None
+
+
+def pipeline() -> Language:
+    """The spaCy pipeline, made once."""
+    global _nlp
+    if _nlp is None:
+        nlp = spacy.blank("en")
+        nlp.tokenizer = Tokenizer(nlp.vocab)
+        nlp.max_length = 10**9
+        for name in ("fieldnotes_hear", "fieldnotes_mark", "fieldnotes_clause"):
+            nlp.add_pipe(name)
+        _nlp = nlp
+    return _nlp
+
+
+def parse(text: str, outfit: Outfit, checking: bool = False) -> Doc:
+    """The Doc of one message, with its words heard, its marks and its statements in `user_data`."""
+    nlp = pipeline()
+    doc = nlp.make_doc(text)
+    doc.user_data.update(outfit=outfit, checking=checking)
+    for _, component in nlp.pipeline:
+        doc = component(doc)
+    return doc
+
+
+def read(note: Note, roster: Roster | None = None) -> Reading:
+    """What the note says.
+
+    Args:
+        note: the text, when it came (ISO 8601, local) and who sent it.
+        roster: the outfit; without one, reading works by the words alone.
+
+    Returns:
+        The reading: records in the order said, spans as offsets into `note.text`, leftovers, questions.
+    """
+    outfit = outfit_of(roster or Roster())
+    thread = Thread(outfit)
+    people = tuple(n.lower() for p in outfit.roster.person for n in (p.name, *p.also))
+    parts = messages(note, people, outfit.roster.day_first)
+    skipped: list[tuple[int, int]] = []
+    at = 0
+    for part in parts:
+        if part.start > at:
+            skipped.append((at, part.start))
+        at = part.end
+    if len(parts) == 1 and parts[0].start == 0:
+        skipped = []
+    for part in parts:
+        sender = _known(part.by, outfit)
+        doc = parse(note.text[part.start : part.end], outfit)
+        statements = doc.user_data["statements"]
+        for m in doc.user_data["marks"]:
+            m.s += part.start
+            m.e += part.start
+            if "struck" in m.v:
+                m.v["struck"] = [(a + part.start, b + part.start) for a, b in m.v["struck"]]
+        first = len(thread.drafts)
+        read_message(thread, statements, date.fromisoformat(part.received[:10]), sender, doc.user_data["correcting"])
+        for draft in thread.drafts[first:]:
+            if "by" not in draft.slots and sender is not None:
+                draft.slots["by"] = sender
+    return _reading(note, thread, skipped)
+
+
+def _known(name: str | None, outfit: Outfit) -> str | None:
+    """The roster's name for a sender."""
+    if name is None:
+        return None
+    low = name.lower().lstrip("@")
+    for person in outfit.roster.person:
+        if low == person.name.lower() or low in (a.lower() for a in person.also) or low.split()[0] == person.name.lower():
+            return person.name
+    return name
+
+
+def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Reading:
+    records: list[Record] = []
+    taken: list[tuple[int, int]] = list(thread.used)
+    questions: list[Question] = []
+    for draft in thread.drafts:
+        spans = merge_spans([s for s in draft.spans if s[1] > s[0]], note.text)
+        taken += spans
+        slots: dict[str, Any] = {k: draft.slots[k] for k in ORDER if k in draft.slots}
+        why = {k: v for k, v in draft.why.items() if k in slots}
+        records.append(Record(kind=draft.kind, slots=slots, spans=spans, why=why))  # type: ignore[arg-type]
+    outfit = thread.outfit
+    if outfit.known:
+        for index, record in enumerate(records):
+            questions += _unknown_colonies(index, record, outfit)
+    left = leftovers(note.text, taken, skipped)
+    return Reading(id=note.id, records=records, leftovers=left, questions=questions)
+
+
+def _unknown_colonies(index: int, record: Record, outfit: Outfit) -> list[Question]:
+    yard = record.get("yard")
+    ids = [*record.get("colonies", []), *record.get("except_colonies", [])]
+    if yard is not None and yard not in outfit.yard_ids:
+        return []
+    if record.kind == "change" and record.get("step") in ("nuc_made", "split", "swarm_caught", "bought"):
+        return []
+    strange = [cid for cid in ids if cid not in outfit.ids]
+    if not strange:
+        return []
+    where = f" at {yard}" if yard else ""
+    plural = len(strange) > 1
+    ask = (
+        f"{'Colonies' if plural else 'Colony'} {', '.join(strange)}{where} {'are' if plural else 'is'} not in the roster. "
+        f"{'Are they' if plural else 'Is it'} new, or was another number meant?"
+    )
+    return [Question(about=index, ask=ask, choices=["new colony", "another number"], topic="unknown_colony", word=", ".join(strange))]

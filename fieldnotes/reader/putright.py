@@ -1,0 +1,147 @@
+"""Corrections inside a row of marks: what follows "no wait", "scratch that", "I mean" replaces what it corrects.
+
+Only the corrected fact is left; the struck words stay tied to it by their spans.
+"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.mark import Mark
+
+_COUNTS = frozenset(["number", "value", "mites", "percent", "unit", "amount", "sample", "days", "temp", "moisture", "hives", "clean"])
+_SKIP = frozenset(
+    "the a an at i'm im we're it it's its was is that's thats that in on , i am to from they're theyre they these those were had has got "
+    "them he she you we did put make say said into of for actually now : hive colony number there with".split()
+)
+_FAR = 30
+
+
+def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:
+    """The row with corrections carried out, and whether it opens with one (of an earlier message)."""
+    opens = False
+    i = 0
+    while i < len(row):
+        m = row[i]
+        if m.label == "cue" and m.v.get("cue") == "correct":
+            if not any(x.label not in ("w", "filler", "comma", "stop", "line") for x in row[:i]):
+                opens = True
+                m.label = "filler"
+                i += 1
+                continue
+            row, i = _correct(row, i)
+            continue
+        if m.label == "cue" and m.w == "not" and i + 1 < len(row) and row[i + 1].label in ("value", "number", "mites") and any(x.label in ("value", "mites", "number") for x in row[max(0, i - 4) : i]):
+            _strike(row, i, i + 2, i - 1)
+            continue
+        i += 1
+    return row, opens
+
+
+def _strike(row: list[Mark], i: int, j: int, keeper: int) -> None:
+    """Takes the marks i..j-1 out of the row; their spans go to the mark that stays at `keeper` (an index before i)."""
+    keep = row[keeper]
+    keep.v.setdefault("struck", []).extend((x.s, x.e) for x in row[i:j])
+    del row[i:j]
+
+
+def _family(m: Mark) -> str:
+    if m.label in _COUNTS or m.label == "fact" and "number" in m.v:
+        return "count"
+    if m.label in ("agent", "form"):
+        return "treatment"
+    if m.label == "fact":
+        return "fact:" + ",".join(sorted(m.v.get("set", {}))) + str(m.v.get("sign", "") and "sign")
+    if m.label in ("verb", "change", "queen_work"):
+        return "verb"
+    return m.label
+
+
+def _cut(row: list[Mark], x: int, cue: int, right: int) -> tuple[list[Mark], int]:
+    """Strikes mark `x` and the cue; the correction itself stays where it is."""
+    keep = row[right]
+    keep.v.setdefault("struck", []).extend([(row[x].s, row[x].e), (row[cue].s, row[cue].e)])
+    new = row[:x] + row[x + 1 : cue] + row[cue + 1 :]
+    return new, cue - 1
+
+
+def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
+    right = cue + 1
+    while right < len(row) and (row[right].label in ("filler", "comma", "approx", "hive", "pronoun", "person") or row[right].w in _SKIP or (row[right].label == "cue" and row[right].v.get("cue") == "correct")) and row[right].label not in ("cols", "fact"):
+        right += 1
+    if right >= len(row) or row[right].label in ("stop", "line", "question"):
+        row[cue].label = "filler"
+        return row, cue + 1
+    r = row[right]
+    family = _family(r)
+    back = range(cue - 1, max(-1, cue - _FAR), -1)
+    if r.label == "cols":
+        return _correct_colonies(row, cue, right)
+    for x in back:
+        m = row[x]
+        if _family(m) != family:
+            if family == "count" and m.label == "cols" and r.label in ("number", "value") and x >= cue - 2:
+                # "put strips in nine, no wait, ten": a bare number right after a colony puts the colony right
+                ids = list(m.v["ids"])
+                ids[-1] = str(int(r.v["n"].value))
+                m.v["ids"] = ids
+                m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
+                return row[:cue] + row[right + 1 :], x
+            continue
+        if family == "count":
+            if r.label in ("number", "value") and m.label in _COUNTS | {"fact"} and "n" in m.v:
+                m.v["n"] = r.v["n"]
+                m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
+                return row[:cue] + row[right + 1 :], x
+            if r.label == m.label or m.label in ("number", "value", "cols") or {r.label, m.label} <= {"mites", "clean", "value"}:
+                return _cut(row, x, cue, right)
+            continue
+        return _cut(row, x, cue, right)
+    if family == "fact:queen_cells" or r.v.get("cell_type_only"):
+        row[cue].label = "filler"
+        return row, cue + 1
+    row[cue].label = "filler"
+    return row, cue + 1
+
+
+def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int]:
+    r = row[right]
+    ids = r.v["ids"]
+    restated = right + 1 < len(row) and (row[right + 1].label in ("value", "mites", "clean", "percent", "fact", "number") or row[right + 1].w in ("was", "had", "got", "is", "has", ":", "=", "with"))
+    for x in range(cue - 1, max(-1, cue - _FAR), -1):
+        m = row[x]
+        if m.label != "cols":
+            continue
+        if restated and m.v["ids"] == ids:
+            # "forty three had seven no wait forty three was eight": the first statement goes
+            struck = [(y.s, y.e) for y in row[x : cue + 1]]
+            r.v.setdefault("struck", []).extend(struck)
+            return row[:x] + row[cue + 1 :], x
+        if True:
+            old = list(m.v["ids"])
+            if len(ids) >= len(old) or len(old) == 1:
+                new_ids = list(ids) if len(ids) >= len(old) else old[:-1] + list(ids)
+            else:
+                new_ids = old[: len(old) - len(ids)] + list(ids)
+            value_again = _value_after(row, right)
+            value_before = [y for y in row[x + 1 : cue] if y.label in ("value", "mites", "clean")]
+            if restated and value_again is not None and not value_before:
+                return row[:cue] + row[cue + 1 :], cue
+            m.v["ids"] = new_ids
+            m.v["bare"] = r.v.get("bare", False)
+            m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
+            if value_again is not None and value_before:
+                value_before[-1].v.update(row[value_again].v)
+                m.v["struck"].append((row[value_again].s, row[value_again].e))
+                return row[:cue] + row[right + 1 : value_again] + row[value_again + 1 :], x + 1
+            return row[:cue] + row[right + 1 :], x + 1
+    row[cue].label = "filler"
+    return row, cue + 1
+
+
+def _value_after(row: list[Mark], right: int) -> int | None:
+    """The index of a count said again straight after the corrected colony ("55 with the 9")."""
+    k = right + 1
+    while k < len(row) and row[k].w in ("with", "the", "was", "had", "that", "got", "is", ":", "="):
+        k += 1
+    if k < len(row) and k > right and row[k].label in ("value", "number", "mites"):
+        return k
+    return None

@@ -1,0 +1,939 @@
+"""Statements → records: place, day and state for what the frames understood, and what is carried on.
+
+What no frame took becomes leftovers (in `leftovers`); what is in doubt becomes a question.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance, cues, take_stance, tense
+from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.outfit import Outfit
+from fieldnotes.reader.scope import Draft, Held, Place, settle_ids
+
+_WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
+_POINTERS = frozenset("them em 'em those these it both they neither its her this that".split())
+
+
+@dataclass(slots=True)
+class Thread:
+    """What is carried along a note: what holds for each sender, and the records so far."""
+
+    outfit: Outfit
+    held: dict[str | None, Held] = field(default_factory=dict)
+    drafts: list[Draft] = field(default_factory=list)
+    last_treatment: Draft | None = None
+    statements: int = 0
+    questions: list[tuple[Draft | None, str, list[str], str, str]] = field(default_factory=list)
+    used: list[tuple[int, int]] = field(default_factory=list)
+
+    def of(self, sender: str | None) -> Held:
+        """What holds for that sender."""
+        return self.held.setdefault(sender, Held())
+
+
+class _Message:
+    """One message being read."""
+
+    def __init__(self, thread: Thread, statements: list[Statement], today: date, sender: str | None, correcting: bool) -> None:
+        self.thread = thread
+        self.outfit = thread.outfit
+        self.held = thread.of(sender)
+        self.held.method = self.held.bees = self.held.board_days = None
+        self.held.heading = None
+        self.held.day = None
+        self.today = today
+        self.sender = sender
+        self.statements = statements
+        self.correcting = correcting
+        self.first_draft = len(thread.drafts)
+        self.hemisphere = thread.outfit.roster.hemisphere
+        self.header: list[Draft] = []
+
+    def read(self) -> None:
+        stances = [take_stance(s, self.today, self.hemisphere, self._heading_at(i)) for i, s in enumerate(self.statements)]
+        self._spread(stances)
+        for i, (statement, stance) in enumerate(zip(self.statements, stances, strict=True)):
+            self.thread.statements += 1
+            self._statement(i, statement, stance, stances)
+
+    def _heading_at(self, i: int) -> str | None:
+        """The state that headings so far give to statement `i`."""
+        for j in range(i, -1, -1):
+            heading = self.statements[j].first("heading")
+            if heading is not None and (j != i or True):
+                if self.statements[j].opens == "line" and not self.statements[j].bullet and (j == i or self._is_heading(self.statements[j])):
+                    return str(heading.v["state"])
+        return None
+
+    @staticmethod
+    def _is_heading(s: Statement) -> bool:
+        return not s.has_head
+
+    def _spread(self, stances: list[Stance]) -> None:
+        """What an "if" or a plan does to its neighbours in the same sentence."""
+        s = self.statements
+        for i, stance in enumerate(stances):
+            if stance.state == "conditional" and stance.condition_only:
+                after = i + 1
+                while after < len(s) and s[after].sentence == s[i].sentence and not s[after].has_head and not s[after].has("pronoun"):
+                    after += 1
+                if after < len(s) and s[after].sentence == s[i].sentence and stances[after].state in ("done", "planned", "not_done") and tense(s[after]) != "past" and (s[after].has_head or s[after].has("pronoun")):
+                    stances[after].state = "conditional"
+                    if stances[after].when is None:
+                        pass
+                    continue
+                before = i - 1
+                if before >= 0 and s[before].sentence == s[i].sentence and stances[before].state == "planned":
+                    stances[before].state = "conditional"
+            if i and stance.state == "done" and stances[i - 1].state in ("planned", "not_done", "conditional") and s[i - 1].sentence == s[i].sentence and self._shares_cue(s[i - 1], s[i]):
+                stance.state = stances[i - 1].state
+                if stance.when is None and stance.state == "planned":
+                    stance.when = stances[i - 1].when
+            if i and stances[i - 1].asked and s[i].opens == "soft" and s[i].sentence == s[i - 1].sentence and not stance.asked:
+                lead = [m for m in s[i].marks[:3]]
+                if any(m.w in ("or", "and") for m in lead[:1]) and not s[i].has("cols"):
+                    stance.asked = True
+
+    @staticmethod
+    def _shares_cue(before: Statement, s: Statement) -> bool:
+        """ "need to pull strips from 4 and put supers on 5": one cue for both."""
+        if s.opens != "soft" or not s.marks:
+            return False
+        lead = []
+        for m in s.marks:
+            if m.label in ("comma", "filler") or m.label == "w" and m.w in ("and", "then", "also", "plus", "or"):
+                lead.append(m)
+                continue
+            break
+        if not lead or any(m.label == "filler" for m in lead):
+            return False
+        rest = s.marks[len(lead) :]
+        if not rest:
+            return False
+        first = rest[0]
+        plan_base = any(m.label == "cue" and m.v.get("cue") == "plan" for m in before.marks)
+        if first.label == "verb":
+            return first.w.split()[0] in ("put", "set", "hit", "split", "get", "give", "add", "take", "pull", "feed", "do") and plan_base
+        return first.label in ("agent", "form", "item", "feed", "number") and any(m.w in ("and", "or") for m in lead) and not s.has("verb") and plan_base and all(m.label != "comma" for m in lead)
+
+    # -- one statement ---------------------------------------------------------------------------------------------
+
+    def _statement(self, i: int, s: Statement, stance: Stance, stances: list[Stance]) -> None:
+        held, thread = self.held, self.thread
+        if stance.asked:
+            return
+        yards = s.all("yard")
+        self._hold_yard(s, yards)
+        if self._place_only(s):
+            date_mark = s.first("date")
+            if s.opens == "line" and not s.bullet and date_mark is not None and self._whole_line(i) and stance.when is not None:
+                held.day = stance.when
+                thread.used.append((date_mark.s, date_mark.e))
+            if s.opens == "line" and not s.bullet:
+                held.cols = None
+                self.header = []
+                if s.has("yard") and not s.has("method"):
+                    if s.blank_before:
+                        held.method = held.bees = None
+            for m in s.all("yard", "heading"):
+                thread.used.append((m.s, m.e))
+        if stance.condition_only:
+            self._note_cols(i, s)
+            return
+        drafts = self._drafts(i, s, stance)
+        self._todo(i, s, stance, drafts, stances)
+        self._note_cols(i, s)
+
+    def _whole_line(self, i: int) -> bool:
+        line = self.statements[i].line
+        return sum(1 for s in self.statements if s.line == line) <= 2
+
+    @staticmethod
+    def _place_only(s: Statement) -> bool:
+        return not s.has_head and not s.has("cols", "pronoun") and s.has("yard", "date", "heading")
+
+    def _hold_yard(self, s: Statement, yards: list[Mark]) -> None:
+        moving = any(m.v.get("step") in ("moved", "sold", "combined") for m in s.all("change"))
+        for m in yards:
+            k = frames.index_of(s, m)
+            before = frames.neighbour(s, k, -1)
+            if before is not None and before.w in ("the",):
+                before = frames.neighbour(s, k - 1, -1)
+            if moving and before is not None and before.w in ("to", "into", "for", "over", "onto"):
+                m.v["to"] = True
+                continue
+            self.held.yard = m.v["value"]
+            self.held.yard_since = self.thread.statements
+            self.held.cols = None if not s.has("cols") else self.held.cols
+
+    def _note_cols(self, i: int, s: Statement) -> None:
+        cols = [m for m in s.all("cols") if not self._is_exception(s, m)]
+        if cols:
+            ids, yard = settle_ids(list(cols[0].v["ids"]), self.held.yard, self.outfit)
+            self.held.cols = {"ids": ids, "yard": yard, "mark": cols[0], "exact": True}
+            self.held.cols_since = self.thread.statements
+            self.held.cols_sentence = s.sentence
+            self.held.cols_line = s.line
+
+    def _is_exception(self, s: Statement, m: Mark) -> bool:
+        k = frames.index_of(s, m)
+        before = frames.neighbour(s, k, -1)
+        return before is not None and before.label == "cue" and before.v.get("cue") == "except"
+
+    def _place(self, i: int, s: Statement, kind: str, stance: Stance) -> tuple[Place, list[Mark]]:
+        """The subject of a record of `kind` made from this statement, and the marks that say so."""
+        held = self.held
+        place = Place()
+        used: list[Mark] = []
+        cols = s.all("cols")
+        exceptions = [m for m in cols if self._is_exception(s, m)]
+        main = [m for m in cols if m not in exceptions]
+        every = [m for m in s.all("every")]
+        hives = next((m for m in s.all("hives") if m.v.get("counts") and "n" in m.v), None)
+        rest = s.first("rest")
+        pronoun = s.first("pronoun")
+        place.yard = held.yard
+        used += [m for m in s.all("yard") if not m.v.get("to")]
+        if main:
+            ids, place.yard = settle_ids(list(main[0].v["ids"]), held.yard, self.outfit)
+            place.colonies = ids
+            used.append(main[0])
+            if every and kind in ("treatment",) and not self._same_every(s, every, main[0]):
+                pass
+        elif exceptions:
+            ids, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, self.outfit)
+            place.every, place.except_ = True, ids
+            used += exceptions + cues(s, "except") + every
+        elif rest is not None and held.cols:
+            place.every = True
+            place.except_ = self._all_named(i)
+            place.yard = held.cols["yard"] or held.yard
+            used.append(rest)
+        elif every and not (pronoun and held.cols and held.cols_sentence == s.sentence):
+            place.every = True
+            used += every
+        elif hives is not None and kind != "change":
+            place.count = int(frames.number_of(hives).value)
+            used.append(hives)
+        elif kind == "conditions":
+            return place, used
+        elif self._inherits(i, s, kind, pronoun):
+            assert held.cols is not None
+            self._take_held(place)
+            if pronoun is not None:
+                used.append(pronoun)
+        elif kind in _WHOLE_YARD and place.yard:
+            place.every = True
+        return place, used
+
+    def _same_every(self, s: Statement, every: list[Mark], cols: Mark) -> bool:
+        return True
+
+    def _take_held(self, place: Place) -> None:
+        held = self.held.cols
+        assert held is not None
+        place.yard = held["yard"] or self.held.yard
+        if held.get("every"):
+            place.every = True
+            place.except_ = held.get("except")
+        elif held.get("count") is not None:
+            place.count = held["count"]
+        else:
+            place.colonies = list(held["ids"])
+
+    def _all_named(self, i: int) -> list[str]:
+        named: list[str] = []
+        for draft in self.thread.drafts[self.first_draft :]:
+            for cid in draft.slots.get("colonies", []):
+                if cid not in named and draft.slots.get("yard") == (self.held.cols or {}).get("yard"):
+                    named.append(cid)
+        return named
+
+    def _inherits(self, i: int, s: Statement, kind: str, pronoun: Mark | None) -> bool:
+        held = self.held
+        if not held.cols:
+            return False
+        if any(not m.v.get("to") for m in s.all("yard")) and not pronoun:
+            return False
+        if pronoun is not None:
+            return True
+        if held.cols_sentence == s.sentence:
+            return True
+        if held.cols_line == s.line:
+            return kind in ("inspection", "mite_check", "queen_work", "gear", "feed", "treatment", "change")
+        return False
+
+    # -- records ---------------------------------------------------------------------------------------------------
+
+    def _drafts(self, i: int, s: Statement, stance: Stance) -> list[Draft]:
+        held, thread = self.held, self.thread
+        made: list[Draft] = []
+        same = s.first("same")
+        if same is not None and self._same(s, same, stance):
+            return self._recent()
+        if self._ellipsis(i, s, stance):
+            return self._recent()
+        harvested = frames.harvest(s, self._last("harvest", s.sentence))
+        last_harvest = self._last("harvest", s.sentence)
+        if harvested is not None:
+            if last_harvest is not None and not s.has("harvest", "yard") and not (set(harvested.slots) & set(last_harvest.slots)) and set(harvested.slots) <= {"moisture", "amount", "unit"}:
+                last_harvest.slots.update(harvested.slots)
+                last_harvest.spans += harvested.spans
+            else:
+                self._finish(i, s, stance, harvested)
+                made.append(harvested)
+        queens = frames.queen_work(s)
+        for draft in queens:
+            self._finish(i, s, stance, draft)
+            made.append(draft)
+        for draft in frames.change(s):
+            self._finish_change(i, s, stance, draft)
+            made.append(draft)
+        treated = frames.treatment(s, self._pointed_treatment(s))
+        if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
+            self._treatment(i, s, stance, treated, made)
+        elif treated is None and not s.has("item", "feed", "harvest", "queen_work", "change", "fact", "method"):
+            pulled = self._pulled(i, s, stance)
+            if pulled is not None:
+                made.append(pulled)
+        for draft in frames.gear(s):
+            self._finish(i, s, stance, draft)
+            made.append(draft)
+        feeds = [] if harvested is not None else frames.feed(s, None)
+        for draft in feeds:
+            self._finish(i, s, stance, draft)
+            made.append(draft)
+        self._checks(i, s, stance, made)
+        looked = frames.inspection(s, stance.negated_from, stance.state)
+        if looked is not None:
+            self._inspection(i, s, stance, looked, made)
+        weather = frames.conditions(s, self.outfit.roster.units == "us")
+        if weather is not None:
+            self._weather(i, s, stance, weather)
+        self._modifiers(i, s, made)
+        return made
+
+    def _recent(self) -> list[Draft]:
+        return [d for d in self.thread.drafts if d.statement == self.thread.statements]
+
+    def _last(self, kind: str, sentence: int | None = None) -> Draft | None:
+        for draft in reversed(self.thread.drafts[self.first_draft :]):
+            if draft.kind == kind and (sentence is None or draft.sentence == sentence):
+                return draft
+        return None
+
+    def _pointed_treatment(self, s: Statement) -> Draft | None:
+        return self.thread.last_treatment
+
+    def _add(self, i: int, s: Statement, draft: Draft) -> None:
+        draft.sentence, draft.line, draft.statement = s.sentence, s.line, self.thread.statements
+        self.thread.drafts.append(draft)
+
+    def _finish(self, i: int, s: Statement, stance: Stance, draft: Draft, place: Place | None = None, add: bool = True) -> None:
+        """Place, state, day and person of a draft."""
+        used: list[Mark] = []
+        if place is None:
+            place, used = self._place(i, s, draft.kind, stance)
+        if draft.kind in ("queen_work",) and place.every and not s.has("every") and not s.has("cue"):
+            place.every = False
+        place.fill(draft)
+        for m in used:
+            draft.spans.append((m.s, m.e))
+        self._day(i, s, stance, draft)
+        if stance.state != "done":
+            draft.put("state", stance.state, "cue")
+            for m in s.all("cue"):
+                if m.v.get("cue") in ("plan", "not", "if"):
+                    draft.spans.append((m.s, m.e))
+        person = self._person(s)
+        if person is not None:
+            draft.put("by", person.v["value"], "person")
+            draft.spans.append((person.s, person.e))
+        for m in s.marks:
+            for span in m.v.get("struck", ()):
+                draft.spans.append(span)
+            if m.label in ("verb", "each", "approx", "rest", "hive"):
+                draft.spans.append((m.s, m.e))
+        if add:
+            self._add(i, s, draft)
+        if draft.kind in ("treatment",):
+            self.thread.last_treatment = draft
+        if place.every or place.count is not None:
+            if draft.kind != "conditions":
+                self.held.cols = {"ids": [], "yard": place.yard, "every": place.every, "except": place.except_, "count": place.count}
+                self.held.cols_sentence, self.held.cols_line = s.sentence, s.line
+
+    def _day(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
+        when = stance.when
+        date_mark = s.first("date")
+        if when is None and date_mark is None:
+            when = self._day_carried(i, s, stance, draft)
+            if when is None and self.held.day is not None and stance.state in ("done", "not_done"):
+                when = self.held.day
+            if when is None and self.held.day is not None and stance.state == "planned" and self.held.day[0] > self.today:
+                when = self.held.day
+        if date_mark is not None:
+            draft.spans.append((date_mark.s, date_mark.e))
+        if when is None:
+            if stance.state in ("done", "not_done"):
+                draft.put("on", self.today.isoformat(), "day of the message")
+            return
+        draft.put("on", when[0].isoformat(), "date")
+        if when[1] != when[0]:
+            draft.put("on_until", when[1].isoformat(), "date")
+
+    def _day_carried(self, i: int, s: Statement, stance: Stance, draft: Draft) -> tuple[date, date] | None:
+        """The day of the statement before, where this one goes on with it."""
+        j = i - 1
+        while j >= 0 and self.statements[j].sentence == s.sentence:
+            before = self.statements[j]
+            mark = before.first("date")
+            if mark is not None:
+                b_stance = take_stance(before, self.today, self.hemisphere, None)
+                if b_stance.when is None:
+                    return None
+                same_kind = any(d.kind == draft.kind and d.slots.get("state", "done") == stance.state and d.sentence == s.sentence for d in self.thread.drafts[self.first_draft :])
+                header = not before.has_head or all(m.label in ("method", "sample", "verb", "check") for m in before.marks if m.label in HEADS)
+                leading = self._leads_sentence(before, mark)
+                if (same_kind or header or (leading and not s.has("fact", "sky", "temp"))) and (b_stance.state == stance.state or header and stance.state != "planned" and b_stance.plan is False):
+                    return b_stance.when
+                return None
+            j -= 1
+        if self.statements[i].line >= 0 and draft.kind == "mite_check" and stance.state == "done":
+            j = i - 1
+            while j >= 0 and self.statements[j].line >= s.line - 1 and self.statements[j].line == s.line:
+                before = self.statements[j]
+                mark = before.first("date")
+                if mark is not None and before.has("method") and all(m.label in ("method", "sample", "verb") for m in before.marks if m.label in HEADS):
+                    b_stance = take_stance(before, self.today, self.hemisphere, None)
+                    return b_stance.when if b_stance.state == "done" else None
+                j -= 1
+        return None
+
+    @staticmethod
+    def _leads_sentence(s: Statement, mark: Mark) -> bool:
+        for m in s.marks:
+            if m is mark:
+                return True
+            if m.label not in ("filler", "comma", "w", "yard", "person"):
+                return False
+        return False
+
+    def _person(self, s: Statement) -> Mark | None:
+        for k, m in enumerate(s.marks):
+            if m.label != "person":
+                continue
+            before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
+            if before is not None and before.label == "w" and before.w in ("to", "from", "with", "for", "at", "ask", "tell", "near", "by") and before.w != "by":
+                continue
+            if before is not None and before.w == "by":
+                return m
+            if after is not None and (after.label in ("verb", "method", "change", "queen_work", "harvest", "check", "cue", "form", "fact", "sky") or after.label == "w" and after.w in ("and", "also", "just", "already", "had", "has", "was", "alcohol", "is") or after.label in ("date", "agent", "item")):
+                if after.label == "w" and after.w in ("had", "has", "is", "was") and s.has("fact") and not s.has("verb"):
+                    continue
+                return m
+        return None
+
+    # -- kinds with ways of their own ------------------------------------------------------------------------------
+
+    def _treatment(self, i: int, s: Statement, stance: Stance, draft: Draft, made: list[Draft]) -> None:
+        before = self.thread.drafts[-1] if len(self.thread.drafts) > self.first_draft else None
+        bare = not s.has("agent", "cols", "verb", "yard", "pronoun", "hives", "date", "cue") and not any(m.label == "w" and m.w in ("in", "out", "off", "on") for m in s.marks)
+        treatments = [d for d in self.thread.drafts[self.first_draft :] if d.kind == "treatment" and (d.sentence == s.sentence or d.line == s.line)]
+        if bare and treatments and "amount" in draft.slots and "amount" not in treatments[-1].slots and before is not None:
+            target = treatments[-1]
+            for d in treatments:
+                if d.statement == target.statement:
+                    self._merge(d, draft, ("amount", "unit", "round", "days", "approx") + (("form",) if "form" not in d.slots else ()))
+                    if s.has("every") and "colonies" not in d.slots:
+                        d.put("every_colony", True, "every colony")
+                    for m in s.marks:
+                        if m.label in ("each", "every"):
+                            d.spans.append((m.s, m.e))
+            return
+        if self._is_header(i, s):
+            self.header = [draft]
+            self._state_only(s, stance, draft)
+            self.thread.last_treatment = draft
+            if self._is_line_header(i, s):
+                return
+        self._finish(i, s, stance, draft)
+        made.append(draft)
+
+    def _is_line_header(self, i: int, s: Statement) -> bool:
+        """A line that names a treatment and no colony, and ends in a colon: it speaks of the lines that follow."""
+        last = s.marks[-1]
+        nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
+        return last.w == ":" and nxt is not None and nxt.line > s.line and nxt.has("cols") and not s.has("cols", "every", "hives")
+
+    def _is_header(self, i: int, s: Statement) -> bool:
+        return self._is_line_header(i, s)
+
+    def _state_only(self, s: Statement, stance: Stance, draft: Draft) -> None:
+        for m in s.marks:
+            if m.label in ("verb", "each"):
+                draft.spans.append((m.s, m.e))
+
+    @staticmethod
+    def _merge(target: Draft, source: Draft, names: tuple[str, ...]) -> None:
+        for name in names:
+            if name in source.slots and name not in target.slots:
+                target.put(name, source.slots[name], source.why.get(name, ""))
+        target.spans += source.spans
+
+    def _pulled(self, i: int, s: Statement, stance: Stance) -> Draft | None:
+        """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
+        last = self.thread.last_treatment
+        out = frames.going_out(s)
+        pronoun = s.first("pronoun")
+        if last is None or out is None:
+            return None
+        verbs = [m for m in s.all("verb") if m.v.get("dir")]
+        outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
+        elliptic = s.has("cols") and outs and not s.has("mites", "value", "clean", "percent")
+        if not (pronoun is not None and (verbs or outs)) and not elliptic:
+            return None
+        if not any(d.kind == "treatment" for d in self.thread.drafts[-6:]):
+            return None
+        if self._newer_things(last):
+            return None
+        draft = Draft("treatment")
+        for slot in ("agent", "form", "product"):
+            if slot in last.slots:
+                draft.put(slot, last.slots[slot], "what it points to")
+        draft.put("step", "out" if out else "in", "out or off")
+        if pronoun is not None:
+            draft.spans.append((pronoun.s, pronoun.e))
+        number = s.first("unit")
+        if number is not None:
+            draft.put("amount", frames.tidy(frames.number_of(number).value), number.rule)
+            draft.put("unit", number.v["unit"], number.rule)
+        place: Place | None = None
+        if not s.has("cols", "every", "hives", "yard", "rest"):
+            place = Place(last.slots.get("yard"), last.slots.get("colonies"), bool(last.slots.get("every_colony")), last.slots.get("except_colonies"), last.slots.get("colony_count"))
+            if self.held.cols and not self.held.cols.get("every") and self.held.cols_sentence == s.sentence and pronoun is not None and not last.slots.get("colonies"):
+                place = Place()
+                self._take_held(place)
+        self._finish(i, s, stance, draft, place)
+        return draft
+
+    def _newer_things(self, last: Draft) -> bool:
+        """Whether something else that can be pulled has been spoken of since."""
+        for draft in reversed(self.thread.drafts):
+            if draft is last:
+                return False
+            if draft.kind in ("gear",):
+                return True
+        return False
+
+    def _finish_change(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
+        step = draft.slots["step"]
+        cols = [m for m in s.all("cols") if not self._is_exception(s, m)]
+        to = next((m for m in s.all("yard") if m.v.get("to")), None)
+        place, used = self._place(i, s, "change", stance)
+        if len(cols) > 1:
+            ids, _ = settle_ids(list(cols[1].v["ids"]), place.yard, self.outfit)
+            first = list(place.colonies or [])
+            if step in ("nuc_made", "split") and self._made_from_second(s, cols):
+                place.colonies, ids = ids, first
+                place.colonies, place.yard = settle_ids(place.colonies, self.held.yard, self.outfit)
+            if step in ("combined", "moved", "split", "nuc_made"):
+                draft.put("with", ids, "the other side")
+            elif step in ("sold", "died", "bought"):
+                place.colonies = first + [x for x in ids if x not in first]
+            draft.spans.append((cols[1].s, cols[1].e))
+        elif step == "nuc_made" and cols and self._named_nucs(s, cols[0]):
+            draft.put("with", place.colonies, "the new ones")
+            place.colonies = None
+        if to is not None:
+            draft.put("to_yard", to.v["value"], "to the yard")
+            draft.spans.append((to.s, to.e))
+        if place.colonies and draft.slots.get("colony_count") is not None and step in ("died", "moved", "combined"):
+            del draft.slots["colony_count"]
+        if step == "died" and not place.colonies and not place.every and "colony_count" not in draft.slots and place.count is None:
+            hives = next((m for m in s.all("hives") if "n" in m.v), None)
+            if hives is None and not self.held.cols:
+                return
+        for m in used:
+            draft.spans.append((m.s, m.e))
+        if step == "swarm_caught" and not cols:
+            place.colonies = None
+        self._finish(i, s, stance, draft, place)
+
+    @staticmethod
+    def _made_from_second(s: Statement, cols: list[Mark]) -> bool:
+        k = frames.index_of(s, cols[1])
+        before = frames.neighbour(s, k, -1)
+        return before is not None and before.w in ("of", "from", "off")
+
+    @staticmethod
+    def _named_nucs(s: Statement, cols: Mark) -> bool:
+        """ "made up nucs N1 to N4": the ids are of the new ones, not of the one they came from."""
+        k = frames.index_of(s, cols)
+        before = frames.neighbour(s, k, -1)
+        return before is not None and (before.label in ("change", "comma", "hives", "noun") or before.w in (":", "called", "as", "is", "are"))
+
+    def _checks(self, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
+        held, thread = self.held, self.thread
+        drafts, header = frames.checks(s, held, stance.state)
+        if not drafts:
+            if stance.state == "not_done" and not made and held.method and s.has("cols") and not s.has("fact", "agent", "item", "feed", "change", "queen_work", "form", "harvest", "sky"):
+                draft = Draft("mite_check")
+                draft.put("method", held.method, "method that holds")
+                self._finish(i, s, stance, draft)
+                made.append(draft)
+            return
+        method = s.first("method")
+        cols = [m for m in s.all("cols") if not self._is_exception(s, m)]
+        if method is not None:
+            if method.v["method"] != held.method and not (method.v["method"] in ("wash", "roll") and held.method and held.method.endswith(method.v["method"])):
+                held.method, held.bees, held.board_days = method.v["method"], None, None
+        sample = s.first("sample")
+        if sample is not None and not ("per_100" in drafts[0].slots):
+            held.bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+        days = s.first("days")
+        if days is not None and held.method == "board":
+            held.board_days = frames.tidy(frames._days(days))
+        if header:
+            checked = [d for d in thread.drafts[self.first_draft :] if d.kind == "mite_check" and d.sentence == s.sentence]
+            if method is not None and checked and not cols and (s.has("pronoun", "every")) and stance.state == "done":
+                for d in checked:
+                    if d.slots.get("method") in (None, "wash", "roll"):
+                        d.put("method", method.v["method"], method.rule)
+                        d.spans.append((method.s, method.e))
+                return
+            if stance.state == "done" and not (cols and self._check_verb(s)) and not (cols and method is not None and self._later_counts(i)):
+                for m in (method, sample, days, *s.all("check")):
+                    if m is not None:
+                        thread.used.append((m.s, m.e))
+                return
+            if stance.state == "done" and cols and not self._check_verb(s) and not self._later_counts(i):
+                return
+        elif sample is None and "n" in (s.first("mites") or Mark("", 0, 0, "")).v and False:
+            return
+        pending = self._pending(i, s)
+        if not header and pending and not cols:
+            self._fill_pending(pending, drafts, s)
+            return
+        if not header and not cols and not s.has("pronoun", "every") and method is None and s.has("mites") is False and s.has("percent") is False and not (held.method and held.cols):
+            return
+        if cols:
+            ids, yard = settle_ids(list(cols[0].v["ids"]), held.yard, self.outfit)
+            if len(drafts) == len(ids) and len(ids) > 1 and not header:
+                for cid, draft in zip(ids, drafts, strict=True):
+                    draft.spans.append((cols[0].s, cols[0].e))
+                    self._finish(i, s, stance, draft, Place(yard, [cid]))
+                    made.append(draft)
+                return
+        if self.correcting and cols and not header:
+            ids, _ = settle_ids(list(cols[0].v["ids"]), held.yard, self.outfit)
+            for old in reversed(thread.drafts):
+                if old.kind == "mite_check" and old.slots.get("colonies") == ids and "mites" in old.slots:
+                    for slot in ("mites", "mites_high", "per_100", "bees"):
+                        if slot in drafts[0].slots and (slot != "bees" or sample is not None):
+                            old.put(slot, drafts[0].slots[slot], drafts[0].why.get(slot, ""))
+                    old.spans += drafts[0].spans
+                    self.correcting = False
+                    return
+        for draft in drafts:
+            self._finish(i, s, stance, draft)
+            made.append(draft)
+        _ = thread
+
+    @staticmethod
+    def _check_verb(s: Statement) -> bool:
+        return any(m.label == "method" and m.w.split()[-1].endswith("ed") or m.label == "check" and m.w.split()[0].endswith("ed") or m.label == "verb" and m.v.get("tense") == "past" for m in s.marks)
+
+    def _later_counts(self, i: int) -> bool:
+        """Whether the statement after this one has counts and no colony of its own."""
+        nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
+        return nxt is not None and nxt.has("mites", "value", "clean", "percent") and not nxt.has("cols") and nxt.line == self.statements[i].line
+
+    def _pending(self, i: int, s: Statement) -> list[Draft]:
+        """Checks of the statement before that still lack their count."""
+        drafts = [d for d in self.thread.drafts[self.first_draft :] if d.kind == "mite_check" and d.statement == self.thread.statements - 1]
+        return [d for d in drafts if not {"mites", "per_100"} & set(d.slots) and d.slots.get("state", "done") == "done"]
+
+    def _fill_pending(self, pending: list[Draft], drafts: list[Draft], s: Statement) -> None:
+        target = pending[0]
+        ids = target.slots.get("colonies", [])
+        extra = ("mites", "mites_high", "per_100", "bees", "approx", "board_days")
+        if len(drafts) == len(ids) and len(ids) > 1:
+            at = self.thread.drafts.index(target)
+            copies = []
+            for cid, draft in zip(ids, drafts, strict=True):
+                copy = Draft(target.kind, dict(target.slots), list(target.spans), dict(target.why), target.sentence, target.line, self.thread.statements)
+                copy.slots["colonies"] = [cid]
+                self._merge(copy, draft, extra)
+                copies.append(copy)
+            self.thread.drafts[at : at + 1] = copies
+            return
+        for draft in drafts:
+            if draft is not drafts[0]:
+                copy = Draft(target.kind, {k: v for k, v in target.slots.items() if k not in extra}, list(target.spans), dict(target.why), target.sentence, target.line, self.thread.statements)
+                self._merge(copy, draft, extra)
+                self.thread.drafts.append(copy)
+            else:
+                self._merge(target, draft, extra)
+                target.statement = self.thread.statements
+
+    def _inspection(self, i: int, s: Statement, stance: Stance, draft: Draft, made: list[Draft]) -> None:
+        if draft.slots and stance.state == "not_done":
+            stance = Stance(state="done", when=stance.when)
+        if draft.slots and stance.state == "planned" and stance.when is None:
+            # "still weak, will combine": what was seen was seen, whatever is planned in the same breath
+            stance = Stance(state="done", when=None)
+        place, used = self._place(i, s, "inspection", stance)
+        if not place.colonies and not place.every and place.count is None:
+            if not set(draft.slots) & {"queen", "eggs", "signs", "brood_frames", "bee_frames", "queen_cells", "cells_seen"} or self._yardless(place):
+                return
+        self._finish(i, s, stance, draft, place, add=False)
+        for m in used:
+            draft.spans.append((m.s, m.e))
+        for old in self.thread.drafts[self.first_draft :] if not self._same_sender_thread() else self.thread.drafts:
+            if old.kind == "inspection" and self._same_visit(old, draft):
+                self._join(old, draft)
+                old.statement = self.thread.statements
+                return
+        self._add(i, s, draft)
+        made.append(draft)
+
+    def _yardless(self, place: Place) -> bool:
+        return True
+
+    def _same_sender_thread(self) -> bool:
+        return True
+
+    def _same_visit(self, a: Draft, b: Draft) -> bool:
+        return all(a.slots.get(k) == b.slots.get(k) for k in ("colonies", "on", "on_until", "yard", "every_colony", "except_colonies", "colony_count", "by")) and a.slots.get("state") == b.slots.get("state") and ("said_by" not in a.why or a.why["said_by"] == b.why.get("said_by"))
+
+    @staticmethod
+    def _join(old: Draft, new: Draft) -> None:
+        for slot, value in new.slots.items():
+            if slot == "signs":
+                old.slots["signs"] = [*old.slots.get("signs", []), *(x for x in value if x not in old.slots.get("signs", []))]
+            elif slot == "queen":
+                frames._set_slot(old, "queen", value, new.why.get("queen", ""))
+            else:
+                old.slots[slot] = value
+            old.why[slot] = new.why.get(slot, "")
+        old.spans += new.spans
+        if "queen_cells" in old.slots and old.slots.get("cells_seen"):
+            del old.slots["cells_seen"]
+
+    def _weather(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
+        if stance.state != "done":
+            stance = Stance(state="done", when=stance.when if not stance.plan else None)
+        self._finish(i, s, stance, draft, Place(self.held.yard), add=False)
+        for m in s.all("yard"):
+            draft.spans.append((m.s, m.e))
+        for old in self.thread.drafts[self.first_draft :]:
+            if old.kind == "conditions" and all(old.slots.get(k) == draft.slots.get(k) for k in ("yard", "on", "by")) and not (set(old.slots) & set(draft.slots) & {"temp", "high", "low", "sky", "flow"}):
+                old.slots.update(draft.slots)
+                old.why.update(draft.why)
+                old.spans += draft.spans
+                return
+        self._add(i, s, draft)
+
+    def _modifiers(self, i: int, s: Statement, made: list[Draft]) -> None:
+        """ "they stay in fourteen days", "two each": more said of what was just put in."""
+        if made:
+            return
+        last = next((d for d in reversed(self.thread.drafts[self.first_draft :]) if d.kind in ("treatment", "gear", "feed") and (d.sentence >= s.sentence - 1)), None)
+        if last is None or s.has("cols", "mites", "value"):
+            return
+        days = s.first("days")
+        rounds = s.first("round")
+        unit = s.first("unit")
+        group = [d for d in self.thread.drafts[self.first_draft :] if d.statement == last.statement and d.kind == last.kind]
+        for d in group:
+            if d.kind == "treatment":
+                if days is not None and "days" not in d.slots:
+                    d.put("days", frames.tidy(frames._days(days)), days.rule)
+                    d.spans.append((days.s, days.e))
+                if rounds is not None and "round" not in d.slots:
+                    d.put("round", int(frames.number_of(rounds).value), rounds.rule)
+                    d.spans.append((rounds.s, rounds.e))
+                if unit is not None and "amount" not in d.slots:
+                    d.put("amount", frames.tidy(frames.number_of(unit).value), unit.rule)
+                    d.put("unit", unit.v["unit"], unit.rule)
+                    d.spans.append((unit.s, unit.e))
+            each = s.first("each")
+            numbers = s.all("number")
+            if each is not None and numbers:
+                value = frames.tidy(frames.number_of(numbers[0]).value)
+                if d.kind == "treatment" and "amount" not in d.slots and d.slots.get("form") in ("strip", "pad", "wafer", "sponge"):
+                    d.put("amount", value, "number each")
+                    d.put("unit", d.slots["form"], "form")
+                elif d.kind == "gear" and "count" not in d.slots:
+                    d.put("count", value, "number each")
+                elif d.kind == "feed" and "amount" not in d.slots and d.slots.get("feed") == "pollen_patty":
+                    d.put("amount", value, "number each")
+                    d.put("unit", "patty", "number each")
+                d.spans += [(each.s, each.e), (numbers[0].s, numbers[0].e)]
+            amount = s.first("amount")
+            if d.kind == "feed" and amount is not None and "amount" not in d.slots:
+                value, word = frames.amount_of(amount)
+                d.put("amount", frames.tidy(value), amount.rule)
+                if word:
+                    d.put("unit", word, amount.rule)
+                d.spans.append((amount.s, amount.e))
+            if s.has("every") and not s.has("fact", "verb") and "colonies" not in d.slots and "colony_count" not in d.slots and d.slots.get("yard"):
+                d.put("every_colony", True, "every colony")
+                for m in s.all("every"):
+                    d.spans.append((m.s, m.e))
+
+    def _same(self, s: Statement, same: Mark, stance: Stance) -> bool:
+        """ "same for 15", "ditto", "43: same as 42": the records of the colony before, once more."""
+        cols = [m for m in s.all("cols")]
+        source: list[Draft] = []
+        target = None
+        at = frames.index_of(s, same)
+        after = [m for m in cols if frames.index_of(s, m) > at]
+        before = [m for m in cols if frames.index_of(s, m) < at]
+        drafts = [d for d in self.thread.drafts[self.first_draft :] if d.kind not in ("conditions", "todo")]
+        if not drafts:
+            drafts = [d for d in self.thread.drafts if d.kind not in ("conditions", "todo")]
+        if not drafts:
+            return False
+        if before and after and same.w.split()[-1] in ("as", "with"):
+            target = before[0]
+            ids, _ = settle_ids(list(after[0].v["ids"]), self.held.yard, self.outfit)
+            source = [d for d in drafts if d.slots.get("colonies") == ids]
+        elif after or before:
+            target = (after or before)[0]
+        else:
+            return False
+        ids, yard = settle_ids(list(target.v["ids"]), self.held.yard, self.outfit)
+        if not source:
+            last = drafts[-1]
+            key = last.slots.get("colonies")
+            run = []
+            for d in reversed(drafts):
+                if d.slots.get("colonies") != key or (d.statement != last.statement and d.line != last.line):
+                    break
+                run.append(d)
+            source = list(reversed(run))
+        for d in source:
+            copy = Draft(d.kind, {k: v for k, v in d.slots.items()}, [(same.s, same.e), (target.s, target.e)], dict(d.why))
+            if "signs" in copy.slots:
+                copy.slots["signs"] = list(copy.slots["signs"])
+            copy.put("colonies", ids, "same for")
+            for slot in ("every_colony", "except_colonies", "colony_count"):
+                copy.slots.pop(slot, None)
+            if yard:
+                copy.put("yard", yard, "yard")
+            if stance.when is not None:
+                copy.put("on", stance.when[0].isoformat(), "date")
+            for m in after + before:
+                copy.spans.append((m.s, m.e))
+            self._add(0, s, copy)
+            if copy.kind == "treatment":
+                self.thread.last_treatment = copy
+        return bool(source)
+
+    def _ellipsis(self, i: int, s: Statement, stance: Stance) -> bool:
+        """ "supers on L1-L12 1 ea, L13 thru L20 2 ea"; "three and a half in 51": the same thing with another number."""
+        cols = [m for m in s.all("cols") if not self._is_exception(s, m)]
+        heads = [m for m in s.marks if m.label in HEADS and m.label not in ("value",)]
+        numbers = s.all("number", "value")
+        if not cols or heads or stance.state != "done" and not cues(s, "plan"):
+            return False
+        if s.has("method", "check", "queen_noun", "noun", "same"):
+            return False
+        if self.header and not numbers and s.opens == "line":
+            source = self.header
+        else:
+            recent = [d for d in self.thread.drafts[self.first_draft :] if d.kind in ("gear", "treatment", "feed", "inspection") and d.slots.get("state", "done") == stance.state]
+            if not recent or not numbers or self.held.method and recent[-1].kind not in ("gear", "treatment", "feed") :
+                return False
+            last = recent[-1]
+            if last.sentence != s.sentence and last.line != s.line - 1 and last.line != s.line:
+                return False
+            source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
+        number = numbers[0] if numbers else None
+        done = False
+        for d in source:
+            copy = Draft(d.kind, {k: v for k, v in d.slots.items() if k not in ("colonies", "yard", "every_colony", "except_colonies", "colony_count", "on", "on_until", "state", "by", "approx")}, [], dict(d.why))
+            if number is not None:
+                value = frames.tidy(frames.number_of(number).value)
+                slot = next((x for x in ("count", "amount", "brood_frames", "bee_frames", "food_frames", "queen_cells") if x in copy.slots), None)
+                if slot is None:
+                    slot = {"gear": "count", "treatment": "amount"}.get(d.kind)
+                    if slot is None:
+                        return False
+                    if slot == "amount" and d.slots.get("form") in ("strip", "pad", "wafer", "sponge"):
+                        copy.put("unit", d.slots["form"], "form")
+                copy.put(slot, value, "the same thing with another number")
+                copy.spans.append((number.s, number.e))
+                if frames.is_approx(s, number):
+                    copy.put("approx", True, "about")
+            if d.kind == "inspection":
+                copy.slots = {k: v for k, v in copy.slots.items() if k in ("brood_frames", "bee_frames", "food_frames", "queen_cells", "cell_type") and (k == slot or k == "cell_type")}
+            self._finish(i, s, stance, copy)
+            done = True
+        return done
+
+    def _todo(self, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
+        if drafts or stance.asked or self._recent():
+            return
+        plans = cues(s, "plan")
+        heading = stance.state == "planned" and not plans and s.bullet
+        if not plans and not heading:
+            return
+        if s.has("mites", "value", "fact"):
+            return
+        at = frames.index_of(s, plans[0]) if plans else -1
+        need = plans and plans[0].w in ("need", "needs", "want", "wants", "still need", "still needs", "need some")
+        words: list[Mark] = []
+        for m in s.marks[at + 1 :]:
+            if m.label in ("comma", "filler", "date") or m.w in ("*", "-", "·", "•", "–", ":"):
+                if words and m.label in ("filler",) and m.w not in ("like",):
+                    break
+                continue
+            if m.label == "yard" and (heading or m is s.marks[at + 1]) and not words:
+                continue
+            if m.label == "yard" and words and words[-1].w in ("at",):
+                words.pop()
+                continue
+            words.append(m)
+        while words and words[-1].w in ("by", "on", "before", "until", "till", "for", "and", "so", "the", "in"):
+            words.pop()
+        while words and words[0].w in ("and", "the", "i", "we", "to", "then"):
+            words.pop(0)
+        if len(words) < 2 and not need or not words:
+            return
+        draft = Draft("todo")
+        text = " ".join(m.w for m in words)
+        if need:
+            text = f"need {text}"
+        draft.put("text", text, "plan without a kind")
+        draft.put("state", "planned", "cue")
+        when = stance.when
+        if when is not None:
+            draft.put("on", when[0].isoformat(), "date")
+            if when[1] != when[0]:
+                draft.put("on_until", when[1].isoformat(), "date")
+        if self.held.yard and s.has("yard"):
+            draft.put("yard", self.held.yard, "yard that holds")
+        draft.spans.append((words[0].s, words[-1].e))
+        for m in (*plans, *s.all("date", "yard")):
+            draft.spans.append((m.s, m.e))
+        person = self._person(s)
+        if person is not None:
+            draft.put("by", person.v["value"], "person")
+        self._add(i, s, draft)
+
+
+def read_message(thread: Thread, statements: list[Statement], today: date, sender: str | None, correcting: bool) -> None:
+    """Reads one message's statements into the thread's drafts."""
+    first = len(thread.drafts)
+    _Message(thread, statements, today, sender, correcting).read()
+    for draft in thread.drafts[first:]:
+        draft.why.setdefault("said_by", sender or "")
