@@ -71,7 +71,8 @@ def _stale_state(book: Book) -> Iterator[str]:
 
 def _stale_words(book: Book) -> Iterator[str]:
     missing = book.db.execute(
-        "SELECT count(*) FROM notes n WHERE NOT EXISTS (SELECT 1 FROM note_words w WHERE w.rowid = n.number)"
+        "SELECT count(*) FROM notes n JOIN current_readings c ON c.note_id = n.id"
+        " WHERE NOT EXISTS (SELECT 1 FROM note_words w WHERE w.rowid = n.number)"
     ).fetchone()[0]
     if missing:
         yield f"{missing} notes cannot be found by their words."

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Annotated, Any
 
-import click
 import typer
 
 from fieldnotes.commands import moment
@@ -70,6 +69,8 @@ def _in_editor(held: Held) -> tuple[str, dict[str, Any]]:
         "# Change the values, add slots or take lines out; save and close. Lines with # are ignored.",
         f"# A {held.kind} may have: {', '.join(slots_of(held.kind))}",
     ]
+    import click
+
     edited = click.edit("\n".join([*lines, "", *help_lines, ""]), extension=".txt")
     if edited is None:
         return held.kind, held.slots

@@ -45,7 +45,7 @@ def read(
     for item in line_arrivals(lines(file), str(file), on, moment.now(), by):
         if isinstance(item, BadLine):
             bad += 1
-            complain(item.sentence)
+            complain(str(item))
         else:
             print(json_line(reading_data(read_arrival(item, used), why)), flush=True)
     if bad:

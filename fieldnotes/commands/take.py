@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -26,23 +26,37 @@ def take(
     home: HomeOption = None,
 ) -> None:
     """Keep notes in the book: each is stored as it came, then read."""
-    from fieldnotes.book import open_book
-    from fieldnotes.home import find_home
+    from fieldnotes.commands.place import open_home
     from fieldnotes.intake.files import said_time
     from fieldnotes.roster import load_roster
 
-    place = find_home(home)
     if on:
         said_time(on)
-    book = open_book(place.book, moment.stamp())
-    try:
-        taker = Taker(book, load_roster(place.roster))
+    with open_home(home) as (place, book):
+        try:
+            taker = Taker(book, load_roster(place.roster))
+        except FieldnotesError:
+            keep_unread(book, _arrivals(files or [Path("-")], jsonl, on, by))
+            raise
         taker.finish_waiting()
         for item in _arrivals(files or [Path("-")], jsonl, on, by):
             taker.take(item)
         taker.sum_up()
-    finally:
-        book.close()
+
+
+def keep_unread(book: Book, items: Iterable[Arrival | BadLine | FieldnotesError]) -> None:
+    """Store notes that cannot be read now, so that they are not lost, and say so."""
+    from fieldnotes.commands.output import complain
+    from fieldnotes.intake.files import Arrival
+
+    batch = None
+    for item in items:
+        if isinstance(item, Arrival):
+            taken = book.add_note(item, moment.stamp(), moment.user(), batch)
+            batch = taken.batch if taken.new else batch
+            complain(f"{_heading(item)}: kept, but not read yet; the next `fieldnotes take` reads it.")
+        else:
+            complain(str(item))
 
 
 class Taker:
@@ -58,12 +72,12 @@ class Taker:
     def take(self, item: Arrival | BadLine | FieldnotesError) -> None:
         """Store a note, read it and say what it says; or say what is wrong with it."""
         from fieldnotes.commands.output import complain
-        from fieldnotes.intake.files import Arrival, BadLine
+        from fieldnotes.intake.files import Arrival
 
         if not isinstance(item, Arrival):
             self.bad += 1
-            self.reasons.append(item.sentence if isinstance(item, BadLine) else str(item))
-            complain(self.reasons[-1])
+            self.reasons.append(str(item))
+            complain(str(item))
             return
         taken = self.book.add_note(item, moment.stamp(), moment.user(), self.batch)
         if not taken.new and not taken.unread:

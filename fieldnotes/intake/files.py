@@ -52,6 +52,9 @@ class BadLine:
 
     sentence: str
 
+    def __str__(self) -> str:
+        return self.sentence
+
 
 def body_text(body: bytes, encoding: str) -> str:
     """The text of stored bytes. Lone surrogates, which JSON can carry, survive in "utf-8"."""

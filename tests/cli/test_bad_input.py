@@ -29,6 +29,18 @@ def test_a_roster_that_is_missing_or_broken(outfit):
         assert "line 3" in outfit.bad(*command, stdin="12 had 3 mites")
 
 
+def test_a_note_is_kept_though_the_roster_is_broken(outfit):
+    good = (outfit.home / "roster.toml").read_text()
+    (outfit.home / "roster.toml").write_text("outfit = \n")
+    said = outfit.bad("take", "--by", "Ann", stdin="12 had 3 mites")
+    assert "line 1" in said
+    assert "kept, but not read yet" in said
+    (outfit.home / "roster.toml").write_text(good)
+    assert "1 taken but not read yet" in outfit.run("morning").stderr
+    assert "3 mites" in outfit.ok("take", stdin="14 had 4 mites")
+    assert "12 had 3 mites" in outfit.ok("find", "12 had")
+
+
 @pytest.mark.parametrize("day", ["2026-02-30", "31/5/2026", "yesterday"])
 def test_an_impossible_date(outfit, day):
     assert "2026-05-31" in outfit.bad("morning", "--on", day)

@@ -72,8 +72,8 @@ def test_a_bad_line_is_named_by_its_number_and_the_others_are_read(line, reason)
     first, second, third = line_arrivals([good, b"\n", line, good], "n.jsonl", None, NOW, None)
     assert first.text == third.text == "good"
     assert isinstance(second, BadLine)
-    assert second.sentence.startswith("Line 3 of n.jsonl: ")
-    assert reason in second.sentence
+    assert str(second).startswith("Line 3 of n.jsonl: ")
+    assert reason in str(second)
 
 
 def test_a_missing_file_and_a_folder_are_named(tmp_path):
