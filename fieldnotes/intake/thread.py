@@ -15,8 +15,11 @@ from functools import lru_cache
 from fieldnotes.records import Note
 
 _NAME = r"(?P<name>[^\W\d_][\w.'’\-]*(?: [^\W\d_][\w.'’\-]*){0,2})"
-_MONTHS = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|sept|oct|nov|dec)[a-z]*\.?"
-_DAYS = r"(?:mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat|sun)[a-z]*\.?"
+_MONTHS = (
+    r"(?:january|february|march|april|may|june|july|august|september|october|november|december"
+    r"|jan|feb|mar|apr|jun|jul|aug|sept|sep|oct|nov|dec)\b\.?"
+)
+_DAYS = r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues|tue|weds|wed|thurs|thur|thu|fri|sat|sun)\b\.?"
 _CLOCK = r"(?:\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:\s?[ap]\.?m\.?)?|\d{1,2}\s?[ap]\.?m\.?)"
 _DATE = (
     rf"(?:{_DAYS},?\s+)?(?:\d{{4}}-\d{{1,2}}-\d{{1,2}}|\d{{1,2}}[/.\-]\d{{1,2}}(?:[/.\-]\d{{2,4}})?"

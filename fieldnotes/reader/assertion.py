@@ -9,7 +9,6 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates import When, resolve
 from fieldnotes.reader.mark import Mark
 
-_PAST_TENSE = frozenset(["past"])
 _HEAD_LABELS = frozenset("fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change temp sky queen_noun noun".split())
 
 
@@ -21,9 +20,25 @@ class Stance:
     asked: bool = False
     condition_only: bool = False
     negated_from: int | None = None
-    when: tuple[date, date] | None = None
-    plan: bool = False
-    said_day: bool = False
+    said: When | None = None
+    ahead: bool | None = None
+    today: date = date.min
+    hemisphere: str = "north"
+    carried: tuple[date, date] | None = None
+
+    @property
+    def plan(self) -> bool:
+        """Whether its day lies ahead of the message."""
+        if self.state in ("planned", "conditional"):
+            return True
+        return self.state == "not_done" and self.ahead is True
+
+    @property
+    def when(self) -> tuple[date, date] | None:
+        """First and last day said, worked out by the state as it stands now."""
+        if self.said is None:
+            return self.carried
+        return resolve(self.said, self.today, self.plan, self.hemisphere)
 
 
 def cues(statement: Statement, kind: str) -> list[Mark]:
@@ -57,7 +72,14 @@ _PAST_WORDS = frozenset("caught sold bought made put took gave split spun pulled
 
 
 def _by_ending(m: Mark) -> str:
-    word = m.w.split()[0]
+    words = m.w.split()
+    word = words[0]
+    if m.label == "queen_work" and m.v.get("step") in ("cells_placed", "introduced"):
+        if set(words) & {"go", "goes", "get", "gets", "give", "place", "drop", "pop", "plant", "introduce"} or words[:1] == ["to"]:
+            return "base"
+        if any(x.endswith("ing") for x in words):
+            return "ing"
+        return "past" if any(x.endswith("ed") or x in ("went", "gave", "put", "got") for x in words) else ""
     if word.endswith("ed") or word in _PAST_WORDS and word != "split" and word != "put":
         return "past"
     if word.endswith("ing"):
@@ -78,7 +100,6 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     when: When | None = date_mark.v["value"] if date_mark else None
     t = tense(statement)
     ahead = when.ahead if when else None
-    stance.said_day = when is not None
     if when is not None and ahead is None and when.form in ("weekday",) and when.args[1] == "this" or when is not None and ahead is None and when.form == "ymd":
         day = resolve(when, today, True, hemisphere)
         ahead = bool(day and day[0] > today) if day else None
@@ -105,12 +126,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         stance.state = "planned"
     elif statement.has("check") and not statement.has("mites", "value", "clean", "percent"):
         stance.state = "planned" if _recheck(statement) else "done"
-    if when is not None:
-        direction = stance.state in ("planned", "conditional")
-        if stance.state == "not_done":
-            direction = ahead is True
-        stance.plan = direction
-        stance.when = resolve(when, today, direction, hemisphere)
+    stance.said, stance.ahead, stance.today, stance.hemisphere = when, ahead, today, hemisphere
     return stance
 
 

@@ -17,7 +17,7 @@ HEADS = frozenset(
     "fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change temp sky round".split()
 )
 VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
-GLUE_WORDS = frozenset("and then so but also plus or that because since cause cos cuz while when after before i we he she they there now just only - * · • – — ,".split())
+GLUE_WORDS = frozenset("it's its they're she's he's that's there's theyre and then so but also plus or that because since cause cos cuz while when after before i we he she they there now just only - * · • – — ,".split())
 _STRONG = frozenset("then so but also because cause since while".split())
 _GOVERNORS = frozenset("in on into onto from off of out to for with under inside at by around".split())
 _AUX = frozenset("is was are were be been being has have had get got gets getting 's".split())
@@ -91,6 +91,8 @@ def _governed(marks: list[Mark], cols: Mark) -> bool:
         return p.v.get("cue") == "except" or (p.v.get("cue") in ("plan", "not") and p.w.split()[-1] in ("for", "with", "on", "in", "to", "left", "skipped", "skip", "missed"))
     if p.label == "same":
         return True
+    if p.label == "verb" and p.w.split()[-1] in ("out", "off", "up"):
+        return marks[-1] is p and not (len(back) > 1 and back[-2].label in ("item", "agent", "form", "feed"))
     if p.label in ("verb", "queen_work", "change", "check"):
         return True
     if p.label == "method":
@@ -172,7 +174,7 @@ def split(row: list[Mark]) -> list[Statement]:
             continue
         _decide(row, i, cur, soft, strong, start)
         cur.marks.append(m)
-        if m.label not in ("w", "person", "pronoun", "approx"):
+        if m.label not in ("w", "person", "pronoun", "approx", "date"):
             soft, strong = None, False
         elif m.label == "w" and m.w not in ("the", "a", "an", "this", "that", "it", "my", "our", "been"):
             if m.w not in _GOVERNORS:
@@ -186,7 +188,7 @@ def split(row: list[Mark]) -> list[Statement]:
 def _glue_tail(marks: list[Mark]) -> list[Mark]:
     """Fillers, joining words and pronouns at the end: they belong to what comes next."""
     k = len(marks)
-    while k > 0 and (marks[k - 1].label in ("comma", "filler", "approx", "person", "clock") or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it"))):
+    while k > 0 and (marks[k - 1].label in ("comma", "filler", "approx", "person", "clock") or marks[k - 1].label == "date" and k > 1 and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it"))):
         k -= 1
     return marks[k:]
 
@@ -197,6 +199,13 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
     if not marks:
         return
     cols = [x for x in marks if x.label == "cols"]
+    if soft is not None and strong and not _done(marks) and _clausal(marks) and (m.label in HEADS or m.label == "verb" or m.label == "cue" and m.v.get("cue") in ("plan", "not", "if", "ask") or m.label == "cols" and _predicate_follows(row, i)):
+        tail = _header_tail(marks)
+        if tail and len(tail) < len(marks):
+            last = marks[len(marks) - len(tail) - 1]
+            if last.label not in ("cue", "cols") and not (last.label == "verb" and m.label != "cue"):
+                start(tail)
+                return
     if m.label == "cols":
         _at_colonies(row, i, cur, cols, start)
         return
@@ -260,6 +269,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         tail = _glue_tail(marks)
         if not tail:
             return
+        if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
+            start(tail)
+            return
         if _same_family(marks, m) and not any(x.label == "cols" for x in _since_last_head(marks)):
             return
         if soft.w in ("and", "plus", "or", "-", "–") and not strong:
@@ -272,6 +284,14 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         start(_with_number(marks, tail))
     if m.label == "date" and soft is not None and _done(marks) and any(x.label == "date" for x in marks):
         start(_glue_tail(marks))
+
+
+def _clausal(marks: list[Mark]) -> bool:
+    """Whether marks without a head are a clause of their own: a cue or a verb, or several plain words."""
+    if any(x.label == "cue" and x.v.get("cue") in ("plan", "not", "if", "ask") for x in marks):
+        return True
+    plain = [x for x in marks if x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in _TAIL_OK]
+    return len(plain) >= 3 or (any(x.label == "verb" for x in marks) and bool(plain)) or any(x.label == "pronoun" for x in marks) and any(x.w in _AUX for x in marks)
 
 
 def _trailing_amount(row: list[Mark], i: int) -> bool:
@@ -371,7 +391,7 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
         if governed or not _done(marks):
             return
         last_head = next((x for x in reversed(marks) if x.label in HEADS), None)
-        if last_head is not None and last_head.label == "change" and last_head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved"):
+        if last_head is not None and last_head.label == "change" and last_head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved") and not (_glue_tail(marks) and _predicate_follows(row, i)):
             return
         if any(x.label == "queen_work" for x in marks) and not any(x.label in ("fact", "mites", "value") for x in marks) and not _glue_tail(marks):
             return
@@ -426,7 +446,9 @@ def _header_tail(marks: list[Mark]) -> list[Mark]:
             k -= 1
         elif x.label == "w" and (x.w in GLUE_WORDS or x.w in ("in", "at", "the", "a", "on", "for", "still", "now", "here", "there", "down", "over")):
             k -= 1
-        elif x.label in ("method", "sample") and k - 1 > 0 and _done([y for y in marks[: k - 1]]):
+        elif x.label in ("method", "sample") and k - 1 > 0 and (marks[k - 2].label in ("comma", "filler", "sample") or marks[k - 2].w in GLUE_WORDS):
+            k -= 1
+        elif x.label == "yard" and k - 1 > 0 and (marks[k - 2].label in ("filler", "comma") or marks[k - 2].w in GLUE_WORDS or marks[k - 2].w in ("at", "in", "from")):
             k -= 1
         elif x.label == "date" and k - 1 > 0 and (marks[k - 2].label in ("filler", "comma") or marks[k - 2].w in GLUE_WORDS):
             k -= 1

@@ -27,6 +27,7 @@ PARTS = {"early": "early", "beginning": "early", "start": "early", "mid": "mid",
 _NOT_SAT_BEFORE = frozenset("i we it she he they just have had has been bees and who that cluster queen".split())
 _NOT_SAT_AFTER = frozenset("on in down there at around for under with".split())
 _NOT_SUN_BEFORE = frozenset("the full in of hot morning afternoon evening more some no".split())
+_STAYING = frozenset("stay stays stayed been be left leave leaves sat sit kept keep were was had go going staying sits".split())
 _NOT_DAY_AFTER = frozenset(
     "round rounds rnd rnds time one ones dose doses treatment application colony hive hives frame frames box boxes super "
     "supers week weeks day days wash washes roll rolls check story deep pass batch row half year month strip strips queen "
@@ -314,9 +315,9 @@ def _relative(w: list[str], i: int, t: _Tables) -> tuple[When, int] | None:
     if word == "over" and w[i + 1 : i + 3] in (["the", "weekend"], ["the", "wkend"]):
         return When("weekend", (0,)), i + 3
     # in ten days, in 10 to 14 days
-    if word == "in" and i + 1 < n:
+    if word == "in" and i + 1 < n and not (i and w[i - 1] in _STAYING):
         found = _span(w, i + 1, t)
-        if found and not _wants_count(w, found[1]):
+        if found:
             low, high, unit, end = found[0][0], found[0][1], found[0][2], found[1]
             if end < n and w[end] in ("time", "or", "s") and w[end : end + 2] != ["or", "so"]:
                 end += 1 if w[end] == "time" else 0
@@ -360,10 +361,6 @@ def _relative(w: list[str], i: int, t: _Tables) -> tuple[When, int] | None:
     if w[i : i + 5] == ["the", "end", "of", "the", "month"]:
         return When("month_end", ()), i + 5
     return None
-
-
-def _wants_count(w: list[str], end: int) -> bool:
-    return False
 
 
 def _span(w: list[str], i: int, t: _Tables) -> tuple[tuple[float, float, int], int] | None:

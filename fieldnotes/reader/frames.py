@@ -31,6 +31,7 @@ UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split(
 QUEEN_RANK = ("right", "not_seen", "seen", "less", "virgin", "drone_layer", "laying_workers")
 """Of several things said of one queen the last in this row is the most telling."""
 _OUT_WORDS = frozenset(["out", "off"])
+_OUT_AFTER = frozenset("is are was were 's it them they those these all now there be been come get got 2 still not just".split())
 _ARTICLES = frozenset(["a", "an", "another", "one", "its"])
 _STRIP_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
 
@@ -78,7 +79,7 @@ def going_out(statement: Statement) -> bool | None:
             found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
         elif m.label == "w" and m.w in _OUT_WORDS:
             before = neighbour(statement, k, -1)
-            if before is not None and before.label in ("change",):
+            if before is not None and (before.label == "change" or before.label == "w" and before.w not in _OUT_AFTER):
                 continue
             found = True
         elif m.label == "w" and m.w in ("in", "on", "into", "onto") and found is None:
@@ -142,7 +143,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
     same_method = method is None or name == held.method
     if sample is not None:
         base["bees"] = (sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value), sample.rule)
-    elif held.bees and same_method and (counts or percents) and state == "done" and not percents:
+    elif held.bees and same_method and (counts or percents) and state == "done":
         base["bees"] = (held.bees, "sample that holds")
     board = base.get("method", ("",))[0] == "board"
     if board and days is not None:
@@ -510,7 +511,8 @@ def change(statement: Statement) -> list[Draft]:
         if number is None and nouns:
             number, by = nouns[0].v["n"], nouns[0]
         if number is None:
-            loose = statement.all("number", "value")
+            at = index_of(statement, m)
+            loose = [x for x in statement.all("number", "value") if at - 2 <= index_of(statement, x) <= at + 2]
             if loose and step in ("died", "split", "nuc_made", "sold", "bought", "swarm_caught", "moved"):
                 number, by = loose[0].v["n"], loose[0]
         if number is not None and number.value > 0:

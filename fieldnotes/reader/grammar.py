@@ -106,13 +106,22 @@ def parse_grammar(files: dict[str, str]) -> Grammar:
     """
     rules: list[Rule] = []
     tables: dict[str, Any] = {}
-    phrases = Phrases()
     seen: dict[str, str] = {}
+    parsed: dict[str, dict[str, Any]] = {}
     for file, text in sorted(files.items()):
         try:
-            data = tomllib.loads(text)
+            parsed[file] = tomllib.loads(text)
         except tomllib.TOMLDecodeError as error:
             raise GrammarError(f"Grammar {file} is not TOML: {error}. Mend that line.") from None
+    number_words = {
+        word: value
+        for data in parsed.values()
+        for table in ("units", "teens", "tens")
+        for word, value in data.get(table, {}).items()
+    }
+    number_words["hundred"] = 100
+    phrases = Phrases(number_words)
+    for file, data in parsed.items():
         for entry in data.pop("rule", []):
             rule = _rule(entry, file)
             if rule.name in seen:

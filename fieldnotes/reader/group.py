@@ -189,8 +189,18 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False
     if q and q.w in ("%", "'") and q.w == "%":
         return False
+    if p and p.w in ("or", "maybe") and last == "value" and pp and "n" in pp.v:
+        return False
+    if p and p.label == "cue" and p.v.get("cue") == "correct" and last == "value":
+        return bool(q and (q.w in r.subject_verbs or q.label in ("value", "clean", "mites")) and q.w != "and")
+    if p and p.label == "ordinal" and number.value == 1:
+        return False
+    if p and (p.w == "both" or p.label == "filler"):
+        p = pp
+    if q and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives") and not (p and (p.label == "verb" and p.v.get("does") == "feed" or p.w in ("gave", "give", "gets", "hit", "give", "giving"))):
+        return False
     starts = _starts_here(r, i, p, last)
-    subject = _subject_follows(r, i, q)
+    subject = _subject_follows(r, i, _after_list(r, i))
     if p is not None:
         if p.label == "same" or p.label == "cue" and p.v.get("cue") == "except":
             return True
@@ -284,6 +294,25 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
     return False
 
 
+def _after_list(r: _Row, i: int) -> Mark | None:
+    """The mark after the list of bare numbers that begins at `i`."""
+    k = r.on(i)
+    while True:
+        m = r.at(k)
+        if m is None or not (m.label == "comma" or m.w in _JOIN or m.w in _RANGE and m.w != "-"):
+            if m is not None and m.w in BULLETS | {"-", "–"} and (f := r.at(r.on(k))) and f.label == "number" and _whole(f) and f.v["n"].value > r.row[i].v["n"].value:
+                k = r.on(r.on(k))
+                continue
+            return m
+        j = r.on(k)
+        while (x := r.at(j)) and (x.label == "comma" or x.w in _JOIN):
+            j = r.on(j)
+        x = r.at(j)
+        if x is None or x.label != "number" or not _whole(x) or not r.outfit.could_be(_id(x)):
+            return m
+        k = r.on(j)
+
+
 def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
     """The list or range of colonies that begins at mark `i` (its hive word at `first`)."""
     row = r.row
@@ -291,6 +320,9 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
     bare = row[i].label == "number"
     letter = _letter(row[i])
     explicit = first < i or not bare
+    before = r.at(r.back(first))
+    after_same = bool(before and before.label == "same")
+    governed = bool(before and (before.label in ("verb", "method", "same") or before.w in _PREPS))
     j = i
     end = i
     while True:
@@ -327,6 +359,11 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
         c = r.at(k)
         if c is None:
             break
+        if joined and c.label in ("colony", "number"):
+            verb = r.at(r.on(k))
+            predicate = bool(verb and (verb.w in r.subject_verbs or verb.label == "verb" and verb.w.split()[0] in r.subject_verbs))
+            if predicate and (after_same or governed or any(x.label == "filler" for x in row[j + 1 : k])):
+                break
         if c.label == "colony":
             if joined or k == j + 1:
                 if not joined and _own_value(r, k):
@@ -410,6 +447,8 @@ def _value(r: _Row, i: int, last: str) -> Mark:
         return m
     if q and q.label in ("item", "agent", "form", "feed", "queen_noun", "each") or q and q.label == "w" and q.w in ("frame", "box"):
         return m
+    if p and p.label == "ordinal" and number.value == 1:
+        return Mark("w", m.s, m.e, "one")
     if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50 and last in ("value", "cols"):
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")
     if last == "cols" or (p and (p.w in r.before_value or p.label == "cols" or p.label == "method" or p.w in (":", "="))) or (q and q.w == "/") or (p and (p.w in ("or", "to", "-", "maybe")) and last == "value") or (q and q.w in ("or",)):

@@ -74,7 +74,7 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
     found = grammar().phrases.find(atoms.w)
     found.sort(key=lambda m: (m[0] - m[1], m[2], m[0]))
     for i, j, rule in found:
-        if not any(taken[i:j]):
+        if not any(taken[i:j]) and not _misread(atoms, i, j, rules[rule].mark):
             for k in range(i, j):
                 taken[k] = True
             chosen[i] = (j, rule)
@@ -85,10 +85,8 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             j, index = chosen[i]
             rule = rules[index]
             value = dict(rule.value)
-            if rule.mark == "hives" and value.get("counts") and i > 0 and atoms.w[i] == "{number}" and _is_named_before(atoms, i):
-                pass
             for k in range(i, j):
-                if atoms.w[k] == "{number}":
+                if atoms.w[k] == "{number}" or atoms.w[k][0] == "=" and len(atoms.w[k]) > 1:
                     value["n"] = atoms.v[k]
                 elif atoms.w[k] == "{ordinal}":
                     value["n"] = Number(atoms.v[k], 0)
@@ -102,8 +100,8 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             i = j
             continue
         shown = atoms.w[i]
-        if shown[0] == "{" and len(shown) > 1:
-            label = shown.strip("{}")
+        if shown[0] in "{=" and len(shown) > 1:
+            label = "number" if shown[0] == "=" else shown.strip("{}")
             value = {"value": atoms.v[i]}
             if label == "number":
                 value = {"n": atoms.v[i]}
@@ -116,7 +114,20 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
     return row
 
 
-def _is_named_before(atoms: _Atoms, i: int) -> bool:
+def _is_number(word: str) -> bool:
+    return word == "{number}" or (word[0] == "=" and len(word) > 1)
+
+
+def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
+    """Whether the phrase i..j-1 takes a number that belongs to the words outside it.
+
+    "hive 4 | mites", "2 pads each | hive 7": a number just after a hive word is the hive's.
+    """
+    if _is_number(atoms.w[i]) and i and atoms.w[i - 1] in ("hive", "colony", "number", "#", "hives", "colonies"):
+        return True
+    last = atoms.w[j - 1]
+    if label in ("each", "every", "hives", "pronoun", "rest") and last in ("hive", "colony", "nuc") and j < len(atoms.w):
+        return _is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
     return False
 
 
@@ -182,7 +193,8 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
             continue
         number = _number(w, i, outfit)
         if number:
-            atoms.add("{number}", heard, i, number.end, number)
+            shown = f"={int(number.value)}" if number.whole and 0 < number.value < 1000 else "{number}"
+            atoms.add(shown, heard, i, number.end, number)
             i = number.end
             continue
         atoms.add(word, heard, i, i + 1)

@@ -31,7 +31,7 @@ class Outfit:
     def __init__(self, roster: Roster) -> None:
         self.roster = roster
         self.names: list[Name] = []
-        self.phrases = Phrases()
+        self.phrases = Phrases()  # names are matched as they are said: "Number Nine yard" is no nine
         self.known = bool(roster.yard)
         self.ids: dict[str, tuple[str, ...]] = roster.yards_of
         self.letters = frozenset(m[1] for cid in self.ids if (m := re.match(r"^([A-Z]+)\d+$", cid)))

@@ -85,9 +85,14 @@ class _State:
 
 
 class Phrases:
-    """The automaton. `add` templates with the index of their rule, then `find`."""
+    """The automaton. `add` templates with the index of their rule, then `find`.
 
-    def __init__(self) -> None:
+    With `number_words` a number in a template ("2", "two") stands for that number however it is said; in the words
+    given to `find` a number is then "=2", or "{number}" where it is no whole number.
+    """
+
+    def __init__(self, number_words: dict[str, int] | None = None) -> None:
+        self._number_words = number_words or {}
         self._arrows: list[dict[str, list[int]]] = [{}]
         self._ends: dict[int, int] = {}
         self._words: set[str] = set()
@@ -97,7 +102,7 @@ class Phrases:
     @property
     def vocabulary(self) -> frozenset[str]:
         """Every word of every phrase, without the `{atoms}`."""
-        return frozenset(w for w in self._words if not w.startswith("{"))
+        return frozenset(w for w in self._words if w[0] not in "{=")
 
     def add(self, template: str, rule: int) -> None:
         """Adds what `template` stands for.
@@ -133,6 +138,9 @@ class Phrases:
 
     def _words_on(self, froms: list[int], words: list[str]) -> list[int]:
         for word in words:
+            number = self._number_words.get(word) if not word.isdigit() else int(word)
+            if number is not None:
+                word = f"={number}"
             new = len(self._arrows)
             self._arrows.append({})
             for spelling in {word, word.replace("'", "") if word.endswith("n't") else word}:
@@ -151,6 +159,8 @@ class Phrases:
 
     def _step(self, state: _State, word: str) -> _State | None:
         nodes = frozenset(t for n in state.nodes for t in self._arrows[n].get(word, ()))
+        if word[0] == "=":  # a number said outright is also any number
+            nodes |= frozenset(t for n in state.nodes for t in self._arrows[n].get("{number}", ()))
         found = self._state(nodes) if nodes else None
         if found is not None or word in self._words:
             # Words that no phrase has are not remembered: memory must not grow with what people write.
@@ -166,12 +176,16 @@ class Phrases:
         found: list[tuple[int, int, int]] = []
         for i, first in enumerate(words):
             if first not in known:
-                continue
+                if first[0] != "=":
+                    continue
+                first = "{number}"
             state: _State | None = start
             j = i
             n = len(words)
             while state is not None and j < n:
                 word = words[j]
+                if word[0] == "=" and word not in known:
+                    word = "{number}"
                 nxt = state.next.get(word, state)
                 if nxt is state:
                     nxt = self._step(state, word)

@@ -85,16 +85,14 @@ class _Message:
                     after += 1
                 if after < len(s) and s[after].sentence == s[i].sentence and stances[after].state in ("done", "planned", "not_done") and tense(s[after]) != "past" and (s[after].has_head or s[after].has("pronoun")):
                     stances[after].state = "conditional"
-                    if stances[after].when is None:
-                        pass
                     continue
                 before = i - 1
                 if before >= 0 and s[before].sentence == s[i].sentence and stances[before].state == "planned":
                     stances[before].state = "conditional"
             if i and stance.state == "done" and stances[i - 1].state in ("planned", "not_done", "conditional") and s[i - 1].sentence == s[i].sentence and self._shares_cue(s[i - 1], s[i]):
                 stance.state = stances[i - 1].state
-                if stance.when is None and stance.state == "planned":
-                    stance.when = stances[i - 1].when
+                if stance.said is None and stance.state == "planned":
+                    stance.carried = stances[i - 1].when
             if i and stances[i - 1].asked and s[i].opens == "soft" and s[i].sentence == s[i - 1].sentence and not stance.asked:
                 lead = [m for m in s[i].marks[:3]]
                 if any(m.w in ("or", "and") for m in lead[:1]) and not s[i].has("cols"):
@@ -130,6 +128,7 @@ class _Message:
             return
         yards = s.all("yard")
         self._hold_yard(s, yards)
+        self._focus(s)
         if self._place_only(s):
             date_mark = s.first("date")
             if s.opens == "line" and not s.bullet and date_mark is not None and self._whole_line(i) and stance.when is not None:
@@ -173,13 +172,41 @@ class _Message:
             self.held.cols = None if not s.has("cols") else self.held.cols
 
     def _note_cols(self, i: int, s: Statement) -> None:
-        cols = [m for m in s.all("cols") if not self._is_exception(s, m)]
+        exceptions = [m for m in s.all("cols") if self._is_exception(s, m)]
+        cols = [m for m in s.all("cols") if m not in exceptions]
         if cols:
-            ids, yard = settle_ids(list(cols[0].v["ids"]), self.held.yard, self.outfit)
-            self.held.cols = {"ids": ids, "yard": yard, "mark": cols[0], "exact": True}
-            self.held.cols_since = self.thread.statements
+            for m in cols:
+                ids, yard = settle_ids(list(m.v["ids"]), self.held.yard, self.outfit)
+                self.held.recent += [(cid, yard) for cid in ids]
+                if len(cols) == 1 or s.has("change") and s.first("change").v.get("step") in ("nuc_made", "split"):  # type: ignore[union-attr]
+                    self.held.cols = {"ids": ids, "yard": yard}
+            del self.held.recent[:-40]
             self.held.cols_sentence = s.sentence
             self.held.cols_line = s.line
+        elif exceptions:
+            ids, yard = settle_ids([cid for m in exceptions for cid in m.v["ids"]], self.held.yard, self.outfit)
+            self.held.recent += [(cid, yard) for cid in ids]
+
+    def _focus(self, s: Statement) -> None:
+        """ "both", "all three of those": as many of the colonies named last as are said."""
+        pronoun = s.first("pronoun")
+        if pronoun is None or s.has("cols"):
+            return
+        words = pronoun.w.split()
+        count = 2 if "both" in words or "neither" in words else None
+        if "n" in pronoun.v:
+            count = int(pronoun.v["n"].value)
+        held = self.held.cols
+        if count is None or not 2 <= count <= 12 or held and len(held["ids"]) == count and not held.get("every"):
+            return
+        last: list[tuple[str, str | None]] = []
+        for pair in reversed(self.held.recent):
+            if pair not in last:
+                last.append(pair)
+        last = list(reversed(last[:count]))
+        if len(last) == count and len({yard for _, yard in last}) == 1:
+            self.held.cols = {"ids": [cid for cid, _ in last], "yard": last[0][1]}
+            self.held.cols_sentence, self.held.cols_line = s.sentence, s.line
 
     def _is_exception(self, s: Statement, m: Mark) -> bool:
         k = frames.index_of(s, m)
@@ -355,6 +382,8 @@ class _Message:
         if person is not None:
             draft.put("by", person.v["value"], "person")
             draft.spans.append((person.s, person.e))
+        elif self.sender is not None:
+            draft.put("by", self.sender, "sender")
         for m in s.marks:
             for span in m.v.get("struck", ()):
                 draft.spans.append(span)
@@ -685,10 +714,10 @@ class _Message:
 
     def _inspection(self, i: int, s: Statement, stance: Stance, draft: Draft, made: list[Draft]) -> None:
         if draft.slots and stance.state == "not_done":
-            stance = Stance(state="done", when=stance.when)
+            stance = Stance(state="done", carried=stance.when)
         if draft.slots and stance.state == "planned" and stance.when is None:
             # "still weak, will combine": what was seen was seen, whatever is planned in the same breath
-            stance = Stance(state="done", when=None)
+            stance = Stance(state="done")
         place, used = self._place(i, s, "inspection", stance)
         if not place.colonies and not place.every and place.count is None:
             if not set(draft.slots) & {"queen", "eggs", "signs", "brood_frames", "bee_frames", "queen_cells", "cells_seen"} or self._yardless(place):
@@ -711,7 +740,7 @@ class _Message:
         return True
 
     def _same_visit(self, a: Draft, b: Draft) -> bool:
-        return all(a.slots.get(k) == b.slots.get(k) for k in ("colonies", "on", "on_until", "yard", "every_colony", "except_colonies", "colony_count", "by")) and a.slots.get("state") == b.slots.get("state") and ("said_by" not in a.why or a.why["said_by"] == b.why.get("said_by"))
+        return all(a.slots.get(k) == b.slots.get(k) for k in ("colonies", "on", "on_until", "yard", "every_colony", "except_colonies", "colony_count", "by")) and a.slots.get("state") == b.slots.get("state")
 
     @staticmethod
     def _join(old: Draft, new: Draft) -> None:
@@ -729,7 +758,7 @@ class _Message:
 
     def _weather(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
         if stance.state != "done":
-            stance = Stance(state="done", when=stance.when if not stance.plan else None)
+            stance = Stance(state="done", carried=stance.when if not stance.plan else None)
         self._finish(i, s, stance, draft, Place(self.held.yard), add=False)
         for m in s.all("yard"):
             draft.spans.append((m.s, m.e))
@@ -933,7 +962,4 @@ class _Message:
 
 def read_message(thread: Thread, statements: list[Statement], today: date, sender: str | None, correcting: bool) -> None:
     """Reads one message's statements into the thread's drafts."""
-    first = len(thread.drafts)
     _Message(thread, statements, today, sender, correcting).read()
-    for draft in thread.drafts[first:]:
-        draft.why.setdefault("said_by", sender or "")

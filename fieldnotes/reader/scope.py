@@ -35,7 +35,7 @@ class Held:
     yard: str | None = None
     yard_since: int = -1
     cols: dict[str, Any] | None = None
-    cols_since: int = -1
+    recent: list[tuple[str, str | None]] = field(default_factory=list)
     cols_sentence: int = -1
     cols_line: int = -1
     day: tuple[date, date] | None = None
