@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from typing import Any
 
-from fieldnotes.book.forms import dump
+from fieldnotes.book.forms import dump, load
 from fieldnotes.book.store import Book
 from fieldnotes.errors import FieldnotesError
 
@@ -56,7 +55,7 @@ def find_record(book: Book, start: str) -> Held:
         (rid,),
     ).fetchone()
     note_id, key, received, sender, kind, slots, kept = row
-    return Held(rid, note_id, key, received, sender, kind, json.loads(slots), bool(kept))
+    return Held(rid, note_id, key, received, sender, kind, load(slots), bool(kept))
 
 
 def full_id(book: Book, start: str, sql: str, thing: str) -> str:
@@ -131,7 +130,7 @@ def refresh_after(book: Book, entry: Entry) -> None:
 def entry_of(row: tuple[Any, ...]) -> Entry:
     """An `Entry` from a row of `entries`."""
     seq, batch, at, who, act, note_id, target, data = row[:8]
-    return Entry(seq, batch, at, who, act, note_id, target, json.loads(data))
+    return Entry(seq, batch, at, who, act, note_id, target, load(data))
 
 
 def _verdict(book: Book, held: Held, act: str, data: dict[str, Any], at: str, who: str | None) -> None:

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from contextlib import closing
 from datetime import datetime
 from pathlib import Path
+from urllib.parse import quote
 
 from fieldnotes.book.store import Book
 from fieldnotes.errors import FieldnotesError
@@ -35,7 +36,7 @@ def restore(backup: Path, place: Path, now: datetime, check: Callable[[Path], No
     draft = place.with_name(f".{place.name}.restored")
     _remove(draft)
     try:
-        with closing(sqlite3.connect(f"file:{_quoted(backup)}?mode=ro", uri=True)) as source:
+        with closing(sqlite3.connect(f"file:{quote(str(backup.absolute()))}?mode=ro", uri=True)) as source:
             source.execute("SELECT count(*) FROM sqlite_master").fetchone()
             _copy(source, draft)
     except sqlite3.Error as error:
@@ -82,9 +83,3 @@ def _move_aside(place: Path, now: datetime) -> Path | None:
 def _remove(path: Path) -> None:
     for ending in ("", "-wal", "-shm", "-journal"):
         path.with_name(path.name + ending).unlink(missing_ok=True)
-
-
-def _quoted(path: Path) -> str:
-    from urllib.parse import quote
-
-    return quote(str(path.absolute()))

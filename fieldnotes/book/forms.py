@@ -3,12 +3,25 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 from typing import Any
 
 
 def dump(value: Any) -> str:
     """JSON in one fixed form. ASCII only, because SQLite text cannot hold the lone surrogates that a note can."""
     return json.dumps(value, ensure_ascii=True, separators=(",", ":"))
+
+
+def load(text: str) -> Any:
+    """The value that `dump` wrote.
+
+    Raises:
+        sqlite3.DatabaseError: it is no JSON any more, so the file is damaged.
+    """
+    try:
+        return json.loads(text)
+    except ValueError:
+        raise sqlite3.DatabaseError("a row holds something that was not written so") from None
 
 
 def clean(words: str | None) -> str | None:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from urllib.parse import quote
 
 from fieldnotes.book.search import index_all
 from fieldnotes.book.store import Book
@@ -135,9 +137,18 @@ def _look_at_header(path: Path) -> None:
 
 
 def _connect(path: Path) -> sqlite3.Connection:
+    if path.exists() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)):
+        return _connect_to_read(path)
     db = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
     db.execute("PRAGMA journal_mode = WAL")
     db.execute("PRAGMA foreign_keys = ON")
     # A note that was acknowledged must outlive a power cut, so each commit waits for the disk.
     db.execute("PRAGMA synchronous = FULL")
     return db
+
+
+def _connect_to_read(path: Path) -> sqlite3.Connection:
+    """Where nothing may be written SQLite cannot keep its notes beside the book, so it is told that nobody writes."""
+    log = path.with_name(path.name + "-wal")
+    alone = "" if log.exists() and log.stat().st_size else "&immutable=1"
+    return sqlite3.connect(f"file:{quote(str(path.absolute()))}?mode=ro{alone}", uri=True, isolation_level=None)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from fieldnotes.book.forms import dump
+from fieldnotes.book.forms import dump, load
 from fieldnotes.book.placing import Message, message_keys, place_records
 from fieldnotes.book.plain_words import describe
 from fieldnotes.book.store import Book
@@ -111,7 +110,7 @@ def _verdicts(book: Book, note_id: str) -> list[tuple[str, str, dict[str, Any], 
         " WHERE d.note_id = ? AND e.data ->> '$.message' IS NOT '' GROUP BY r.id ORDER BY v.seq"
     )
     return [
-        (rid, act, json.loads(data), key, kind, [(a - first, b - first) for a, b in json.loads(spans)])
+        (rid, act, load(data), key, kind, [(a - first, b - first) for a, b in load(spans)])
         for rid, act, data, key, kind, spans, first, _ in book.db.execute(sql, (note_id,))
     ]
 
@@ -122,8 +121,8 @@ def _shared(one: Spans, other: Spans) -> int:
 
 
 def _lines(records: Counter[tuple[str, str, str]]) -> list[str]:
-    return [describe(kind, json.loads(slots)) for kind, slots, _ in records.elements()]
+    return [describe(kind, load(slots)) for kind, slots, _ in records.elements()]
 
 
 def _left(some: str, others: str) -> list[str]:
-    return [f"not read: {part['text']}" for part in json.loads(some) if part not in json.loads(others)]
+    return [f"not read: {part['text']}" for part in load(some) if part not in load(others)]

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from fieldnotes.book.forms import cleaned
+from fieldnotes.book.forms import cleaned, load
 from fieldnotes.book.plain_words import describe
-from fieldnotes.intake.files import body_text
 
 if TYPE_CHECKING:
     from fieldnotes.book.store import Book
@@ -28,9 +26,8 @@ class Hit:
 def index_notes(book: Book, note_ids: Iterable[str]) -> None:
     """Bring the words of these notes up to date, inside a transaction."""
     for note_id in note_ids:
-        row = book.db.execute("SELECT number, body, encoding FROM notes WHERE id = ?", (note_id,)).fetchone()
-        number, body, encoding = row
-        words, facts = cleaned(body_text(body, encoding)), cleaned(_facts(book, note_id))
+        words, facts = cleaned(book.note(note_id).text), cleaned(_facts(book, note_id))
+        (number,) = book.db.execute("SELECT number FROM notes WHERE id = ?", (note_id,)).fetchone()
         book.db.execute("DELETE FROM note_words WHERE rowid = ?", (number,))
         book.db.execute("INSERT INTO note_words (rowid, words, facts) VALUES (?, ?, ?)", (number, words, facts))
 
@@ -67,4 +64,4 @@ def _query(words: str, end: str) -> str:
 
 def _facts(book: Book, note_id: str) -> str:
     sql = "SELECT kind, slots FROM current_records WHERE note_id = ? ORDER BY id"
-    return "\n".join(describe(kind, json.loads(slots)) for kind, slots in book.db.execute(sql, (note_id,)))
+    return "\n".join(describe(kind, load(slots)) for kind, slots in book.db.execute(sql, (note_id,)))

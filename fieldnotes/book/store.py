@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
@@ -10,8 +9,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from pydantic import ValidationError
+
 from fieldnotes.book import ids
-from fieldnotes.book.forms import clean, cleaned, dump
+from fieldnotes.book.forms import clean, cleaned, dump, load
 from fieldnotes.book.placing import Message, message_keys, place_records
 from fieldnotes.book.search import index_all, index_notes
 from fieldnotes.errors import FieldnotesError
@@ -96,9 +97,21 @@ class Book:
         return [rid for _, rid in placed]
 
     def note(self, note_id: str) -> Arrival:
-        """A note as it came."""
-        sql = "SELECT body, encoding, received, told_by, sender, source, given_id FROM notes WHERE id = ?"
-        return Arrival(*self.db.execute(sql, (note_id,)).fetchone())
+        """A note as it came.
+
+        Raises:
+            sqlite3.DatabaseError: it is not there, or not as it came: the file is damaged.
+        """
+        sql = "SELECT sha256, body, encoding, received, told_by, sender, source, given_id FROM notes WHERE id = ?"
+        row = self.db.execute(sql, (note_id,)).fetchone()
+        if row is None or ids.content_hash(row[1]) != row[0]:
+            raise sqlite3.DatabaseError(f"note {note_id} is not as it came")
+        arrival = Arrival(*row[1:])
+        try:
+            _ = arrival.text
+        except (LookupError, UnicodeError):
+            raise sqlite3.DatabaseError(f"note {note_id} is not as it came") from None
+        return arrival
 
     def taken_notes(self) -> list[str]:
         """The ids of all notes that are taken and not undone, by the time they were received."""
@@ -131,7 +144,7 @@ class Book:
         for qid, note_id, received, record, ask, choices, topic, word in self.db.execute(sql):
             question = StoredQuestion(
                 id=qid, note_id=note_id, said=received[:10], record_id=record, ask=ask,
-                choices=json.loads(choices), topic=topic, word=word,
+                choices=load(choices), topic=topic, word=word,
             )  # fmt: skip
             found.setdefault(qid, question)
         return list(found.values())
@@ -247,9 +260,12 @@ def cannot_write(path: Path, error: Exception) -> FieldnotesError:
 
 def stored_record(rid: str, note_id: str, received: str, sender: str | None, kind: str, slots: str) -> StoredRecord:
     """A row of the state today as a record; what was done without a day named was done the day it was said."""
-    held = json.loads(slots)
+    held = load(slots)
     said = received[:10]
     if "on" not in held and held.get("state", "done") in ("done", "not_done"):
         held["on"] = said
     row = {"id": rid, "note_id": note_id, "received": received, "said": said, "sender": sender}
-    return StoredRecord.model_validate(row | {"kind": kind, "slots": held})
+    try:
+        return StoredRecord.model_validate(row | {"kind": kind, "slots": held})
+    except ValidationError:
+        raise sqlite3.DatabaseError(f"record {rid} is not as it was written") from None

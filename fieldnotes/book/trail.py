@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 
 from fieldnotes.book.acts import Entry, entry_of
+from fieldnotes.book.forms import load
 from fieldnotes.book.plain_words import describe, say_day
 from fieldnotes.book.store import Book
 from fieldnotes.records import StoredRecord
@@ -68,7 +68,7 @@ def _of_record(book: Book, record_id: str) -> list[str]:
     seen = None
     for kind, slots, entry, _ in rows:
         if (kind, slots) != seen:
-            lines += [*_entries(book, [entry]), f"    read as: {describe(kind, json.loads(slots))}"]
+            lines += [*_entries(book, [entry]), f"    read as: {describe(kind, load(slots))}"]
         seen = (kind, slots)
     sql = "SELECT seq FROM entries WHERE target = ? ORDER BY seq"
     return lines + _entries(book, [seq for (seq,) in book.db.execute(sql, (record_id,)).fetchall()])
@@ -84,9 +84,7 @@ def _read_then(book: Book, entry: int) -> list[str]:
         "SELECT r.id, r.kind, r.slots FROM readings d JOIN records r ON r.reading = d.id WHERE d.entry = ?"
         " ORDER BY r.ordinal"
     )
-    return [
-        f"    {rid[:6]}  {describe(kind, json.loads(slots))}" for rid, kind, slots in book.db.execute(sql, (entry,))
-    ]
+    return [f"    {rid[:6]}  {describe(kind, load(slots))}" for rid, kind, slots in book.db.execute(sql, (entry,))]
 
 
 def _entry_lines(book: Book, row: tuple[object, ...]) -> list[str]:

@@ -32,7 +32,7 @@ def demo() -> None:
                 assert isinstance(arrival, Arrival)
                 note_id = book.add_note(arrival, moment.stamp(), None).note_id
                 reading = read_arrival(arrival, roster)
-                book.add_reading(note_id, arrival.text, reading, messages_of(arrival), reader_mark())
+                book.add_reading(note_id, arrival.text, reading, messages_of(arrival, roster), reader_mark())
                 taken += 1
                 if arrival.given_id == SHOWN:
                     shown = arrival, reading

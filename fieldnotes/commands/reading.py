@@ -7,7 +7,7 @@ from pathlib import Path
 from fieldnotes import __version__
 from fieldnotes.book import Message
 from fieldnotes.home import Home
-from fieldnotes.intake.files import Arrival
+from fieldnotes.intake.files import Arrival, minute
 from fieldnotes.records import Note, Reading
 from fieldnotes.roster import Roster, load_roster
 
@@ -23,13 +23,23 @@ def read_arrival(arrival: Arrival, roster: Roster) -> Reading:
     """What one note says."""
     from fieldnotes.reader import read  # slow to import: only those who read pay for it
 
+    return read(_note(arrival), roster)
+
+
+def messages_of(arrival: Arrival, roster: Roster) -> list[Message]:
+    """The messages a note falls into: itself, unless it is a pasted thread."""
+    from fieldnotes.intake.thread import messages
+
+    people = tuple(name.lower() for person in roster.person for name in (person.name, *person.also))
+    parts = messages(_note(arrival), people, roster.day_first)
+    if len(parts) < 2:
+        return [Message(0, len(arrival.text), arrival.received, arrival.by, arrival.told_by)]
+    return [Message(part.start, part.end, part.received, part.by, minute(part.received)) for part in parts]
+
+
+def _note(arrival: Arrival) -> Note:
     name = arrival.given_id or ("" if arrival.source == "-" else arrival.source)
-    return read(Note(id=name, text=arrival.text, received=arrival.received, by=arrival.by), roster)
-
-
-def messages_of(arrival: Arrival) -> list[Message]:
-    """The messages a note falls into."""
-    return [Message(0, len(arrival.text), arrival.received, arrival.by, arrival.told_by)]
+    return Note(id=name, text=arrival.text, received=arrival.received, by=arrival.by)
 
 
 def reader_mark() -> str:

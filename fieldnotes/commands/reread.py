@@ -26,7 +26,8 @@ def reread(
     from fieldnotes.roster import load_roster
 
     with open_home(home) as (place, book):
-        changed = changed_notes(book, book.taken_notes(), load_roster(place.roster))
+        roster = load_roster(place.roster)
+        changed = changed_notes(book, book.taken_notes(), roster)
         if not changed:
             print("Nothing would change.")
             return
@@ -34,7 +35,7 @@ def reread(
         if dry_run or not (yes or typer.confirm("Apply?", default=False)):
             print("Nothing was changed.")
             return
-        apply(book, changed, None)
+        apply(book, changed, roster, None)
         print("Applied. `fieldnotes undo` takes it back.")
 
 
@@ -60,7 +61,7 @@ def changed_notes(book: Book, note_ids: Iterable[str], roster: Roster) -> dict[s
     return changed
 
 
-def apply(book: Book, changed: dict[str, Reading], batch: int | None) -> None:
+def apply(book: Book, changed: dict[str, Reading], roster: Roster, batch: int | None) -> None:
     """Make the new readings count, as one batch."""
     from fieldnotes.book.rereading import add_revision
     from fieldnotes.commands.reading import messages_of, reader_mark
@@ -68,4 +69,6 @@ def apply(book: Book, changed: dict[str, Reading], batch: int | None) -> None:
     at, who = moment.stamp(), moment.user()
     for note_id, reading in changed.items():
         arrival = book.note(note_id)
-        batch = add_revision(book, note_id, arrival.text, reading, messages_of(arrival), reader_mark(), at, who, batch)
+        batch = add_revision(
+            book, note_id, arrival.text, reading, messages_of(arrival, roster), reader_mark(), at, who, batch
+        )

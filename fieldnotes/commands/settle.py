@@ -70,8 +70,9 @@ def _take_answer(place: Home, book: Book, question: StoredQuestion, words: str) 
     batch = acts.answer(book, question.id, data, moment.stamp(), moment.user())
     print(f"Kept: {question.word or question.ask} = {words}")
     if to_roster:
+        roster = load_roster(place.roster)
         about = [n for n in book.taken_notes() if question.word.casefold() in book.note(n).text.casefold()]
-        apply(book, changed_notes(book, about, load_roster(place.roster)), batch)
+        apply(book, changed_notes(book, about, roster), roster, batch)
 
 
 def _choice(question: StoredQuestion, words: str) -> str:

@@ -106,7 +106,7 @@ class Taker:
         from fieldnotes.commands.reading import messages_of, read_arrival, reader_mark
 
         reading = read_arrival(arrival, self.roster)
-        ids = self.book.add_reading(note_id, arrival.text, reading, messages_of(arrival), reader_mark())
+        ids = self.book.add_reading(note_id, arrival.text, reading, messages_of(arrival, self.roster), reader_mark())
         print("\n".join([f"{_heading(arrival)}:", *reading_lines(reading, ids)]), flush=True)
 
 

@@ -1,6 +1,6 @@
 """Real processes on a real book, stopped in the middle.
 
-The reader is imported once, here; each command then runs in a process forked off this one, so that hundreds of them
+The rooms are imported once, here; each command then runs in a process forked off this one, so that hundreds of them
 can be started, and killed, in a short time.
 """
 
@@ -17,7 +17,9 @@ from pathlib import Path
 
 import pytest
 
-import fieldnotes.reader  # noqa: F401
+import fieldnotes.digest
+import fieldnotes.reader
+import fieldnotes.schedule  # noqa: F401
 from fieldnotes.book import create_book, open_book
 from fieldnotes.book.soundness import faults
 from fieldnotes.cli import main
@@ -78,7 +80,7 @@ def start(folder: Path, home: Path, *args: object, before=None) -> Run:
             file = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
             os.dup2(file, stream)
         os.dup2(os.open(os.devnull, os.O_RDONLY), 0)
-        sys.stdin, sys.stdout, sys.stderr = (open(n, "r" if n == 0 else "w", closefd=False) for n in range(3))  # noqa: PTH123, SIM115
+        sys.stdin, sys.stdout, sys.stderr = (open(n, "r" if n == 0 else "w", closefd=False) for n in range(3))  # noqa: SIM115
         os.environ["FIELDNOTES_HOME"] = str(home)
         sys.argv = ["fieldnotes", *map(str, args)]
         if before:

@@ -17,7 +17,12 @@ def test_many_writers_and_readers(bench):
         path = bench.folder / f"{writer}.jsonl"
         names = [f"w{writer}-{n}" for n in range(EACH - SHARED)] + [f"all-{n}" for n in range(SHARED)]
         lines = [
-            {"id": name, "text": f"{name}: {n % 300 + 1} had {n % 9} mites", "received": "2026-06-01T07:30", "by": "Ann"}
+            {
+                "id": name,
+                "text": f"{name}: {n % 300 + 1} had {n % 9} mites",
+                "received": "2026-06-01T07:30",
+                "by": "Ann",
+            }
             for n, name in enumerate(names)
         ]
         path.write_text("".join(json.dumps(line) + "\n" for line in lines))
