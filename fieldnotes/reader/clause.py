@@ -174,7 +174,7 @@ def split(row: list[Mark]) -> list[Statement]:
             continue
         _decide(row, i, cur, soft, strong, start)
         cur.marks.append(m)
-        if m.label not in ("w", "person", "pronoun", "approx", "date"):
+        if m.label not in ("w", "person", "pronoun", "approx", "date", "yard"):
             soft, strong = None, False
         elif m.label == "w" and m.w not in ("the", "a", "an", "this", "that", "it", "my", "our", "been"):
             if m.w not in _GOVERNORS:
@@ -188,7 +188,7 @@ def split(row: list[Mark]) -> list[Statement]:
 def _glue_tail(marks: list[Mark]) -> list[Mark]:
     """Fillers, joining words and pronouns at the end: they belong to what comes next."""
     k = len(marks)
-    while k > 0 and (marks[k - 1].label in ("comma", "filler", "approx", "person", "clock") or marks[k - 1].label == "date" and k > 1 and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it"))):
+    while k > 0 and (marks[k - 1].label in ("comma", "filler", "approx", "person", "clock") or k > 1 and marks[k - 1].label == "pronoun" and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "date" and k > 1 and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it"))):
         k -= 1
     return marks[k:]
 
@@ -220,6 +220,8 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             return
         if _done(marks) and _opens_clause(m):
             tail = _glue_tail(marks)
+            if not soft and not tail and not _goes_on(row, i):
+                return
             if kind == "not" and m.w in ("no", "not", "without") and not soft:
                 return
             start(tail)
@@ -236,6 +238,8 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if m.label == "verb" and m.w in ("got", "gets", "get", "done", "gone", "going", "go", "went", "given") and not soft and not _has_verb(marks):
             return
         tail = _glue_tail(marks)
+        if not _has_verb(marks) and _subject_thing(marks):
+            return
         if soft is not None or tail:
             if m.label == "change" and m.v.get("step") == "died" and not strong and not tail:
                 return
@@ -246,6 +250,11 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
                 return
             lead = _lead_nouns(marks)
             start(lead)
+        return
+    if m.label == "pronoun":
+        q = row[i + 1] if i + 1 < len(row) else None
+        if _done(marks) and m.w not in ("it", "its", "her") and q is not None and (q.w in _AUX or q.w in ("look", "looked", "seem", "need", "get", "all", "stay", "come", "go", "will", "were") or q.label in ("verb", "fact", "change", "cue") and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")):
+            start(_glue_tail(marks))
         return
     if m.label in ("same",):
         if _done(marks):
@@ -272,7 +281,7 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
             start(tail)
             return
-        if _same_family(marks, m) and not any(x.label == "cols" for x in _since_last_head(marks)):
+        if _same_family(marks, m) and not any(x.label in ("cols", "date") or x.w in ("in", "out", "on", "off") for x in _since_last_head(marks)):
             return
         if soft.w in ("and", "plus", "or", "-", "–") and not strong:
             if _same_family(marks, m) and not cols:
@@ -286,12 +295,35 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         start(_glue_tail(marks))
 
 
+def _goes_on(row: list[Mark], i: int) -> bool:
+    """Whether a verb, a head or a colony follows the cue before the next boundary: then it opens a clause of its own."""
+    for x in row[i + 1 :]:
+        if x.label in ("stop", "line", "question", "comma", "filler"):
+            return False
+        if x.label in HEADS or x.label in ("verb", "cols", "item") or x.label == "w" and x.w.isalpha() and len(x.w) > 3 and x.w not in _TAIL_OK:
+            return True
+    return False
+
+
 def _clausal(marks: list[Mark]) -> bool:
     """Whether marks without a head are a clause of their own: a cue or a verb, or several plain words."""
     if any(x.label == "cue" and x.v.get("cue") in ("plan", "not", "if", "ask") for x in marks):
         return True
     plain = [x for x in marks if x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in _TAIL_OK]
     return len(plain) >= 3 or (any(x.label == "verb" for x in marks) and bool(plain)) or any(x.label == "pronoun" for x in marks) and any(x.w in _AUX for x in marks)
+
+
+def _subject_thing(marks: list[Mark]) -> bool:
+    """Whether the marks end in a thing that waits for its verb ("all the greenies there | come out")."""
+    for x in reversed(marks):
+        if x.label in ("agent", "form", "item", "feed", "queen_noun"):
+            return True
+        if x.label in ("filler", "approx", "comma", "pronoun", "person") or x.label == "w" and x.w in ("there", "here", "now", "that", "i", "we"):
+            if x.label in ("comma", "filler") or x.w in ("i", "we"):
+                return False
+            continue
+        return False
+    return False
 
 
 def _trailing_amount(row: list[Mark], i: int) -> bool:
@@ -440,9 +472,21 @@ def _relates(marks: list[Mark], m: Mark, row: list[Mark], i: int) -> bool:
 def _header_tail(marks: list[Mark]) -> list[Mark]:
     """What stands at the end of a statement but speaks of the colony that follows: joining words, a method, a day."""
     k = len(marks)
+    method_at = None
+    while k > 0 and (marks[k - 1].label in ("method", "sample", "date", "days", "each", "comma", "filler", "yard", "hive", "approx", "person") or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("from", "on", "of", "at", "the", "in", "for", "my", "our", "by", ":"))):
+        k -= 1
+        if marks[k].label == "method":
+            method_at = k
+    if method_at and _done(marks[:method_at]):
+        while method_at > 0 and (marks[method_at - 1].label in ("comma", "filler") or marks[method_at - 1].w in GLUE_WORDS or marks[method_at - 1].w in ("the", "a", "did")):
+            method_at -= 1
+        return marks[method_at:]
+    k = len(marks)
     while k > 0:
         x = marks[k - 1]
         if x.label in ("comma", "filler", "person", "clock", "heading", "hive"):
+            k -= 1
+        elif x.label == "pronoun" and k > 1 and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS):
             k -= 1
         elif x.label == "w" and (x.w in GLUE_WORDS or x.w in ("in", "at", "the", "a", "on", "for", "still", "now", "here", "there", "down", "over")):
             k -= 1

@@ -205,12 +205,11 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     treats = [m for m in statement.all("verb") if m.v.get("does") == "treat"]
     nouns = [m for m in statement.all("noun") if m.v.get("noun") == "treatment"]
     out = going_out(statement)
-    pointing = bool(statement.all("pronoun")) and last is not None
-    if not agents and not forms and not treats and not nouns:
+    if not agents and not forms and not treats and not (nouns and statement.has("cols", "every", "hives") and not statement.has("mites", "value", "method")):
+        return None
+    if not agents and forms and not statement.has("cols", "every", "yard", "hives", "verb", "each", "pronoun", "cue", "date", "unit", "round", "number", "value") and out is None and not any(m.v.get("treats") for m in forms):
         return None
     draft = Draft("treatment")
-    if not agents and forms and not any(m.v.get("treats") for m in forms) is False:
-        pass
     for m in agents:
         for slot in ("agent", "form", "product"):
             if m.v.get(slot) and slot not in draft.slots:
@@ -237,7 +236,6 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
             for slot in ("agent", "form", "product"):
                 if slot in last.slots and slot not in draft.slots:
                     draft.put(slot, last.slots[slot], "what it points to")
-    _ = pointing
     return draft
 
 
@@ -440,9 +438,13 @@ def queen_work(statement: Statement) -> list[Draft]:
             noun = nouns[0]
             steps = [Mark("queen_work", noun.s, noun.e, noun.w, {"step": "introduced"} | ({"n": noun.v["n"]} if "n" in noun.v else {}), noun.rule)]
     seen: set[str] = set()
+    seen_queen = any(f.v.get("set", {}).get("queen") == "seen" for f in statement.all("fact"))
     for m in steps:
         step = m.v["step"]
         if step in seen:
+            continue
+        if step == "marked" and m.v.get("mark") and seen_queen and m.w.startswith("marked"):
+            m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
             continue
         seen.add(step)
         draft = Draft("queen_work")

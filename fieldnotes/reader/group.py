@@ -195,6 +195,10 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return bool(q and (q.w in r.subject_verbs or q.label in ("value", "clean", "mites")) and q.w != "and")
     if p and p.label == "ordinal" and number.value == 1:
         return False
+    if p and p.w in (":", "=") and last == "cols" and r.checking:
+        return False
+    if m.w == "one" and p and p.label not in ("hive", "cols", "value", "mites") and not (p.label in ("method", "line") and r.checking):
+        return False
     if p and (p.w == "both" or p.label == "filler"):
         p = pp
     if q and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives") and not (p and (p.label == "verb" and p.v.get("does") == "feed" or p.w in ("gave", "give", "gets", "hit", "give", "giving"))):
@@ -241,7 +245,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
     if starts and subject:
         return True
     if r.checking and starts and last != "cols":
-        return q is not None and (q.label in ("number", "mites", "clean", "percent", "w", "cue", "verb", "sample") or q.label == "comma" and False) and not (q.label == "w" and q.w in ("in", "on", "of", "to", "for"))
+        return q is not None and (q.label in ("number", "mites", "clean", "percent", "verb", "sample") or q.label == "cue" and q.v.get("cue") in ("not", "plan", "correct") or q.w in r.before_value or q.w in (":", "=", "-"))
     return False
 
 

@@ -20,7 +20,7 @@ from fieldnotes.reader.outfit import Outfit
 
 STOPS = frozenset(".;!?\n") | {"\n\n"}
 HIVE_WORDS = frozenset("hive hives colony colonies number numbers # nuc nucs nuke nukes".split())
-_VALUE_VERBS = frozenset("had has have got is was were found counted gave showed shows came made count".split())
+_VALUE_VERBS = frozenset("had has have got is was were found counted gave showed shows made count".split())
 _JOINERS = frozenset("and hive hives um uh then so , . ; but colony next with okay ok also oh er for".split()) | {"\n", "\n\n"}
 _NOT_NUMBER_AFTER = frozenset(
     "the a an my our your it them him her us me be do go get put pull see check wash roll feed take come move keep make "

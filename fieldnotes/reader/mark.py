@@ -86,7 +86,9 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             rule = rules[index]
             value = dict(rule.value)
             for k in range(i, j):
-                if atoms.w[k] == "{number}" or atoms.w[k][0] == "=" and len(atoms.w[k]) > 1:
+                if _is_number(atoms.w[k]) and not (
+                    atoms.said[k] == "one" and k == j - 1 and j > i + 1 and rule.mark in ("queen_noun", "pronoun", "rest", "every", "each")
+                ):
                     value["n"] = atoms.v[k]
                 elif atoms.w[k] == "{ordinal}":
                     value["n"] = Number(atoms.v[k], 0)
@@ -114,6 +116,12 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
     return row
 
 
+_AFTER_ALL = frozenset(
+    ": , . ; ! are were got get have had look looking looked done clear calm strong heavy light queenright dead in out on off good fine need "
+    "= - – check checked treated fed seem weak hot gentle feel going".split()
+) | {"\n", "\n\n"}
+
+
 def _is_number(word: str) -> bool:
     return word == "{number}" or (word[0] == "=" and len(word) > 1)
 
@@ -123,8 +131,11 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
 
     "hive 4 | mites", "2 pads each | hive 7": a number just after a hive word is the hive's.
     """
-    if _is_number(atoms.w[i]) and i and atoms.w[i - 1] in ("hive", "colony", "number", "#", "hives", "colonies"):
-        return True
+    before = atoms.w[i - 1] if i else ""
+    if _is_number(atoms.w[i]) and before in ("hive", "colony", "number", "#", "hives", "colonies"):
+        return not (before in ("hives", "colonies") and i > 1 and _is_number(atoms.w[i - 2]))
+    if label == "every" and j == i + 1 and atoms.w[i] == "all":
+        return j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL
     last = atoms.w[j - 1]
     if label in ("each", "every", "hives", "pronoun", "rest") and last in ("hive", "colony", "nuc") and j < len(atoms.w):
         return _is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
@@ -172,7 +183,7 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
             i = clock
             continue
         when = date_at(w, i, day_first)
-        if when and not (when[1] == i + 1 and i and w[i - 1] in ("hive", "#")):
+        if when:
             atoms.add("{date}", heard, i, when[1], when[0])
             i = when[1]
             continue

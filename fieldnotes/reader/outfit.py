@@ -71,6 +71,8 @@ class Outfit:
                 forms.add(article + low) if article == "the " else None
         for form in list(forms):
             forms.add(form.replace("'", ""))
+            if form.endswith("s") and not form.endswith(("'s", "ss")):
+                forms.add(form[:-1] + "'s")
             if label == "yard":
                 forms.add(form + " yard")
                 if " " in form and not form.startswith("the "):

@@ -128,6 +128,8 @@ def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Read
     for draft in thread.drafts:
         spans = merge_spans([s for s in draft.spans if s[1] > s[0]], note.text)
         taken += spans
+        if "queen_cells" in draft.slots:
+            draft.slots.pop("cells_seen", None)
         slots: dict[str, Any] = {k: draft.slots[k] for k in ORDER if k in draft.slots}
         why = {k: v for k, v in draft.why.items() if k in slots}
         records.append(Record(kind=draft.kind, slots=slots, spans=spans, why=why))  # type: ignore[arg-type]

@@ -17,7 +17,8 @@ from fieldnotes.reader.outfit import Outfit
 from fieldnotes.reader.scope import Draft, Held, Place, settle_ids
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
-_POINTERS = frozenset("them em 'em those these it both they neither its her this that".split())
+_EMPTY_TODO = frozenset("do it that them this check see there be go get you me us so the a then out to know say tell let one".split())
+"""Words that make no promise by themselves ("I'll do it")."""
 
 
 @dataclass(slots=True)
@@ -913,7 +914,7 @@ class _Message:
         if drafts or stance.asked or self._recent():
             return
         plans = cues(s, "plan")
-        heading = stance.state == "planned" and not plans and s.bullet
+        heading = stance.state == "planned" and not plans and s.opens == "line"
         if not plans and not heading:
             return
         if s.has("mites", "value", "fact"):
@@ -936,7 +937,9 @@ class _Message:
             words.pop()
         while words and words[0].w in ("and", "the", "i", "we", "to", "then"):
             words.pop(0)
-        if len(words) < 2 and not need or not words:
+        if not any(m.label != "w" or m.w not in _EMPTY_TODO for m in words):
+            return
+        if (len(words) < 2 and not need) or not words:
             return
         draft = Draft("todo")
         text = " ".join(m.w for m in words)
