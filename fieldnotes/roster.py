@@ -87,11 +87,23 @@ class LabelFigures(_Part):
     source: str = "the outfit's roster"
 
 
+class SeasonTask(_Part):
+    """Gear that goes on or off at a time of the year: `item` and `step` as in a gear record, `first` and `last` as
+    month and day ("10-01"), `yards` where not everywhere."""
+
+    item: Literal["feeder", "mouse_guard", "wrap", "entrance_reducer", "super", "excluder", "trap"]
+    step: Literal["on", "off"]
+    first: str = Field(pattern=r"^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$")
+    last: str = Field(pattern=r"^(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$")
+    yards: list[str] = []
+
+
 class Practice(_Part):
     """How the outfit works where it differs from the built-in habits; days unless said otherwise.
 
     `country` chooses the labels; without it, US units mean the United States and metric ones the
-    European Union. `threshold` is in mites per 100 bees; without it the thresholds of `guide` hold.
+    European Union. `threshold` is in mites per 100 bees; without it the thresholds of `guide` hold, and on
+    boards those of `board_guide`. `season` is gear that goes on or off by the calendar every year.
     """
 
     country: Literal["us", "canada", "uk", "eu", "germany"] | None = None
@@ -101,6 +113,9 @@ class Practice(_Part):
     escape_days: tuple[int, int] | None = None
     threshold: float | None = None
     guide: str = "coalition"
+    board_guide: str = "nbu-board"
+    bank_days: int | None = None
+    season: list[SeasonTask] = []
 
 
 class Roster(_Part):

@@ -56,6 +56,26 @@ class Checks:
             found = [*self._of_colony.get(piece.colony, ()), *self._of_yard.get(piece.yard, ())]
         return by_day(found)
 
+    def named(self, colony: Colony) -> list[Check]:
+        """The checks that name the colony, by day."""
+        return by_day(self._of_colony.get(colony, ()))
+
+    def colonies(self, yard: str) -> list[Colony]:
+        """The colonies of a yard that were ever checked, by number."""
+        return sorted((c for c in self._of_colony if c.yard == yard), key=lambda c: c.order)
+
+    def yards(self) -> list[str]:
+        """The yards with a check."""
+        return sorted(self._any_in_yard)
+
+    def samples(self, yard: str) -> list[Check]:
+        """The checks of a yard that name no colony, by day."""
+        return by_day(self._of_yard.get(yard, ()))
+
+    def in_yard(self, yard: str) -> list[Check]:
+        """Every check made in a yard, by day."""
+        return by_day(self._any_in_yard.get(yard, ()))
+
     def any_between(self, piece: Piece, first: datetime.date, last: datetime.date) -> bool:
         """Whether a check for the piece lies between two days, both included."""
         return any(self._has(checks, first, last) for checks in self._lists(piece))

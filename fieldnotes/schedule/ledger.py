@@ -22,6 +22,20 @@ SINGLE_FORMS = frozenset({"dribble", "vapour", "spray"})
 """Forms that are given and gone: nothing is left in the hive to take out."""
 
 
+SEASON_DAYS = 21
+"""How long what a note said of brood and flow holds: one worker brood cycle."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something seen in a colony, or in a yard, that calls for the inspector: the signs, and the record."""
+
+    record: StoredRecord
+    yard: str
+    colony: Colony | None
+    signs: tuple[str, ...]
+
+
 @dataclass(slots=True)
 class Oddity:
     """Something in the records that only a person can settle: a sentence, and the colonies it is about."""
@@ -35,7 +49,7 @@ class Oddity:
 @dataclass
 class Ledger:
     """What the records up to a day amount to. `latest` holds, for each colony (or yard whose hives are not named),
-    the last piece of each active that was placed or came out there."""
+    the last piece of each active that was placed or came out there; `brood` and `flow` what was last said of them."""
 
     roster: Roster
     day: datetime.date
@@ -45,9 +59,19 @@ class Ledger:
     escapes: list[Lot] = field(default_factory=list)
     promises: list[Lot] = field(default_factory=list)
     todos: list[StoredRecord] = field(default_factory=list)
+    supers: list[Lot] = field(default_factory=list)
+    harvests: list[StoredRecord] = field(default_factory=list)
+    looks: list[Lot] = field(default_factory=list)
+    gear: list[StoredRecord] = field(default_factory=list)
+    conditions: list[StoredRecord] = field(default_factory=list)
+    foulbrood: list[Finding] = field(default_factory=list)
+    brood: dict[Colony | str, tuple[datetime.date, bool]] = field(default_factory=dict)
+    flow: dict[str, tuple[datetime.date, str]] = field(default_factory=dict)
     oddities: list[Oddity] = field(default_factory=list)
     inside: Shelf = field(default_factory=Shelf)
     escaping: Shelf = field(default_factory=Shelf)
+    supered: Shelf = field(default_factory=Shelf)
+    looking: Shelf = field(default_factory=Shelf)
     promised: dict[str, Shelf] = field(default_factory=dict)
     latest: dict[Colony | str, dict[str | None, Piece]] = field(default_factory=dict)
     _stays: dict[tuple[str | None, str | None, float | None, int], Stay | None] = field(default_factory=dict)
@@ -62,7 +86,18 @@ class Ledger:
 
     def shelves(self) -> list[Shelf]:
         """Every shelf with open pieces."""
-        return [self.inside, self.escaping, *self.promised.values()]
+        return [self.inside, self.escaping, self.supered, self.looking, *self.promised.values()]
+
+    def season(self, yard: str, colony: Colony | None, day: datetime.date) -> tuple[bool | None, str | None]:
+        """What the notes of the last weeks say of brood (in the colony, else in the yard) and of the flow."""
+        near = datetime.timedelta(days=SEASON_DAYS)
+        brood = self.brood.get(colony) if colony else None
+        brood = brood or self.brood.get(yard)
+        flow = self.flow.get(yard) or self.flow.get("")
+        return (
+            brood[1] if brood and day - brood[0] <= near else None,
+            flow[1] if flow and day - flow[0] <= near else None,
+        )
 
 
 def is_single(lot: Lot) -> bool:

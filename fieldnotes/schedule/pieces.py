@@ -62,8 +62,12 @@ class End:
 
 @dataclass(eq=False, slots=True)
 class Lot:
-    """What one record opened. `each` is the units in each colony, where known; `taken` and `lost` count hives
-    that are out or gone without anybody saying which; `loose` is units still in somewhere, of `loose_of`."""
+    """What one record opened.
+
+    `each` is the units in each colony, where known; `taken` and `lost` count hives that are out or gone without
+    anybody saying which; `loose` is units still in somewhere, of `loose_of`; `event` names a lot of the queen
+    calendar; `also` are records that tell of the same thing.
+    """
 
     record: StoredRecord
     yard: str
@@ -76,6 +80,7 @@ class Lot:
     lost: int = 0
     loose: float | None = None
     loose_of: float | None = None
+    event: str = ""
     also: list[StoredRecord] = field(default_factory=list)
 
     def get(self, slot: str) -> Any:
@@ -100,7 +105,8 @@ class Piece:
 
     `given` units went in, `units` are still in. `dose` is its number in the course, `counted` whether the keeper
     counts rounds, `before` the piece it follows, `followed` whether a further dose came. `partly` are the records
-    by which only part came out. `placing_known` is False for what came out without going in.
+    by which only part came out. `placing_known` is False for what came out without going in. `stage` counts the
+    looks of the queen calendar that were done, `looked` is the day of the last one.
     """
 
     lot: Lot
@@ -116,6 +122,8 @@ class Piece:
     followed: bool = False
     placing_known: bool = True
     partly: list[StoredRecord] = field(default_factory=list)
+    stage: int = 0
+    looked: datetime.date | None = None
 
     @property
     def yard(self) -> str:

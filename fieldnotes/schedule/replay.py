@@ -7,15 +7,17 @@ from collections.abc import Iterable
 
 from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster
+from fieldnotes.schedule.boxes import take_gear, take_harvest
 from fieldnotes.schedule.colonies import Colonies, Colony, apply_change
-from fieldnotes.schedule.days import first_day, iso, last_day
-from fieldnotes.schedule.ledger import Ledger, Oddity, in_order
-from fieldnotes.schedule.pieces import End, Piece, Shelf, aim, expand, finish, open_lot, reach_of
-from fieldnotes.schedule.promised import keeps, same_promise
+from fieldnotes.schedule.days import first_day, last_day
+from fieldnotes.schedule.ledger import Finding, Ledger, Oddity, in_order
+from fieldnotes.schedule.pieces import End, reach_of
+from fieldnotes.schedule.plans import keep_promises, take_plan
+from fieldnotes.schedule.queenwork import look_in, take_queen_work
 from fieldnotes.schedule.treatments import place, take_out
 
-LOOKED_AT = ("mite_check", "inspection", "harvest", "conditions")
-"""Kinds of which some colonies of a yard stand for the yard: a sample keeps the promise to do the yard."""
+CALLS_INSPECTOR = {"afb": "American foulbrood", "efb": "European foulbrood"}
+"""Signs that are notifiable or reportable in most places: WOAH Terrestrial Code, chapters 9.2 and 9.3."""
 
 
 def replay(records: Iterable[StoredRecord], roster: Roster, day: datetime.date) -> Ledger:
@@ -32,7 +34,7 @@ def _take(ledger: Ledger, record: StoredRecord) -> None:
         return
     state = record.slots.get("state", "done")
     if state == "planned":
-        _plan(ledger, record)
+        take_plan(ledger, record)
     if state != "done":
         return
     if record.kind == "treatment":
@@ -40,35 +42,39 @@ def _take(ledger: Ledger, record: StoredRecord) -> None:
     elif record.kind == "mite_check":
         ledger.checks.add(ledger.colonies, record)
     elif record.kind == "gear":
-        _gear(ledger, record)
+        take_gear(ledger, record)
     elif record.kind == "harvest":
-        _escapes_done(ledger, record)
+        take_harvest(ledger, record)
+    elif record.kind == "inspection":
+        _inspection(ledger, record)
+    elif record.kind == "queen_work":
+        take_queen_work(ledger, record)
     elif record.kind == "change":
         _change(ledger, record)
-    _keep_promises(ledger, record)
+    elif record.kind == "conditions":
+        _conditions(ledger, record)
+    keep_promises(ledger, record)
 
 
-def _gear(ledger: Ledger, record: StoredRecord) -> None:
-    item, step = record.slots.get("item"), record.slots.get("step")
-    if item == "escape" and step == "on":
-        reach = reach_of(record)
-        targets = expand(ledger.colonies, reach, first_day(record))
-        again = ledger.escaping.in_yard(reach.yard) if targets is None else _of_all(ledger.escaping, targets)
-        for piece in again if reach.count is None else ():
-            ledger.escaping.end(piece, End(first_day(record), last_day(record), "renewed", record))
-        ledger.escapes.append(open_lot(ledger.escaping, record, reach, targets))
-    elif item in ("escape", "super") and step == "off":
-        _escapes_done(ledger, record)
+def _inspection(ledger: Ledger, record: StoredRecord) -> None:
+    reach = reach_of(record)
+    seen = [ledger.colonies.named(reach.yard, cid) for cid in reach.cids]
+    brood = [record.slots[n] for n in ("eggs", "open_brood", "capped_brood") if n in record.slots]
+    keys: list[Colony | str] = [*seen, reach.yard]
+    for key in keys if brood else []:
+        ledger.brood[key] = (first_day(record), any(brood))
+    signs = tuple(s for s in record.slots.get("signs", []) if s in CALLS_INSPECTOR)
+    if signs:
+        ledger.foulbrood += [Finding(record, c.yard, c, signs) for c in seen] or [
+            Finding(record, reach.yard, None, signs)
+        ]
+    look_in(ledger, record)
 
 
-def _of_all(shelf: Shelf, targets: list[Colony]) -> list[Piece]:
-    return [p for colony in targets for p in shelf.of(colony)]
-
-
-def _escapes_done(ledger: Ledger, record: StoredRecord) -> None:
-    target = aim(ledger.escaping, ledger.colonies, reach_of(record), lambda lot: True)
-    end = End(first_day(record), last_day(record), "out", record)
-    finish(ledger.escaping, ledger.colonies, target, end)
+def _conditions(ledger: Ledger, record: StoredRecord) -> None:
+    ledger.conditions.append(record)
+    if record.slots.get("flow"):
+        ledger.flow[record.slots.get("yard") or ""] = (first_day(record), record.slots["flow"])
 
 
 def _change(ledger: Ledger, record: StoredRecord) -> None:
@@ -96,33 +102,3 @@ def _change(ledger: Ledger, record: StoredRecord) -> None:
         if lot.remaining() == 0:
             for piece in lot.open_pieces():
                 ledger.inside.end(piece, gone)
-
-
-def _plan(ledger: Ledger, record: StoredRecord) -> None:
-    shelf = ledger.promised.setdefault(record.kind, Shelf())
-    reach = reach_of(record)
-    as_yard = record.kind in LOOKED_AT and reach.whole
-    targets = None if as_yard else expand(ledger.colonies, reach)
-    earlier = shelf.in_yard(reach.yard) if targets is None else _of_all(shelf, targets)
-    for piece in earlier:
-        if same_promise(piece.lot.record, record):
-            shelf.end(piece, End(iso(record.said), iso(record.said), "replaced", record))
-    if targets == []:
-        targets = None
-    ledger.promises.append(open_lot(shelf, record, reach, targets))
-
-
-def _keep_promises(ledger: Ledger, record: StoredRecord) -> None:
-    shelf = ledger.promised.get(record.kind)
-    if shelf is None:
-        return
-    target = aim(shelf, ledger.colonies, reach_of(record), lambda lot: keeps(lot.record, record))
-    for piece, colony in list(target.out_of):
-        if record.kind in LOOKED_AT or not piece.yard:
-            target.out_of.remove((piece, colony))
-            target.pieces.append(piece)
-    for lot, hives in list(target.hives):
-        if lot.remaining() is None:
-            target.hives.remove((lot, hives))
-            target.pieces += lot.open_pieces()
-    finish(shelf, ledger.colonies, target, End(first_day(record), last_day(record), "done", record))

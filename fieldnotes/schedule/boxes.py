@@ -1,0 +1,71 @@
+"""Replaying gear and harvest: supers on and off, escapes on and off."""
+
+from __future__ import annotations
+
+from fieldnotes.records import StoredRecord
+from fieldnotes.schedule.colonies import Colony
+from fieldnotes.schedule.days import first_day, last_day
+from fieldnotes.schedule.ledger import Ledger
+from fieldnotes.schedule.pieces import End, Piece, Shelf, aim, expand, finish, open_lot, reach_of
+
+
+def take_gear(ledger: Ledger, record: StoredRecord) -> None:
+    """Something went on or came off."""
+    ledger.gear.append(record)
+    item, step = record.slots.get("item"), record.slots.get("step")
+    if item == "escape" and step == "on":
+        _escapes_on(ledger, record)
+    elif item == "super" and step == "on":
+        _supers_on(ledger, record)
+    elif item in ("escape", "super") and step == "off":
+        _off(ledger, ledger.escaping, record)
+        if item == "super":
+            _off(ledger, ledger.supered, record, record.slots.get("count"))
+
+
+def take_harvest(ledger: Ledger, record: StoredRecord) -> None:
+    """Honey was taken: whatever escapes were on did their work."""
+    ledger.harvests.append(record)
+    _off(ledger, ledger.escaping, record)
+
+
+def _escapes_on(ledger: Ledger, record: StoredRecord) -> None:
+    reach = reach_of(record)
+    targets = expand(ledger.colonies, reach, first_day(record))
+    again = ledger.escaping.in_yard(reach.yard) if targets is None else _of(ledger.escaping, targets)
+    for piece in again if reach.count is None else ():
+        ledger.escaping.end(piece, End(first_day(record), last_day(record), "renewed", record))
+    ledger.escapes.append(open_lot(ledger.escaping, record, reach, targets))
+
+
+def _supers_on(ledger: Ledger, record: StoredRecord) -> None:
+    """Supers on a colony that has some already are more of the same."""
+    reach = reach_of(record)
+    targets = expand(ledger.colonies, reach, first_day(record))
+    count = record.slots.get("count")
+    if targets is not None:
+        for piece in _of(ledger.supered, targets):
+            piece.units = piece.units + count if piece.units is not None and count else None
+        targets = [c for c in targets if not ledger.supered.of(c)]
+        if not targets:
+            return
+    elif reach.count is None and ledger.supered.unnamed(reach.yard):
+        return
+    lot = open_lot(ledger.supered, record, reach, targets)
+    for piece in lot.pieces:
+        piece.units = count
+    ledger.supers.append(lot)
+
+
+def _of(shelf: Shelf, targets: list[Colony]) -> list[Piece]:
+    return [p for colony in targets for p in shelf.of(colony)]
+
+
+def _off(ledger: Ledger, shelf: Shelf, record: StoredRecord, count: float | None = None) -> None:
+    target = aim(shelf, ledger.colonies, reach_of(record), lambda lot: True)
+    if count:
+        for piece in list(target.pieces):
+            if piece.units is not None and piece.units > count:
+                piece.units -= count
+                target.pieces.remove(piece)
+    finish(shelf, ledger.colonies, target, End(first_day(record), last_day(record), "out", record))
