@@ -23,11 +23,14 @@ _QUEEN = {
 }  # fmt: skip
 
 
-def describe(kind: str, slots: Mapping[str, Any]) -> str:
-    """The whole line: where, what, when and whether it was done."""
+def describe(kind: str, slots: Mapping[str, Any], day: str = "", sender: str | None = None) -> str:
+    """The whole line: where, what, when, by whom and whether it was done.
+
+    Things done on `day` (ISO) or by `sender`, the note's own, are said without naming these.
+    """
     what = say_what(kind, slots)
     where = say_where(slots)
-    aside = say_aside(slots)
+    aside = say_aside(slots, day, sender)
     return (f"{where}: " if where else "") + what + (f" ({aside})" if aside else "")
 
 
@@ -59,15 +62,15 @@ def list_ids(ids: Sequence[str]) -> str:
     return ", ".join(f"{run[0]}-{run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
 
 
-def say_aside(slots: Mapping[str, Any]) -> str:
-    """State, day and doer where they were said: "planned, Mon 8 Jun 2026", "not done"."""
+def say_aside(slots: Mapping[str, Any], day: str = "", sender: str | None = None) -> str:
+    """State, day and doer: "planned, Mon 8 Jun 2026", "not done"; a `day` and `sender` that go without saying aside."""
     state = {"planned": "planned", "not_done": "not done", "conditional": "only if"}.get(slots.get("state", "done"))
     days = ""
-    if "on" in slots:
+    if "on" in slots and (state or "on_until" in slots or slots["on"] != day[:10]):
         days = say_day(slots["on"])
         if slots.get("on_until", slots["on"]) != slots["on"]:
             days += f" to {say_day(slots['on_until'])}"
-    doer = f"by {slots['by']}" if slots.get("by") else ""
+    doer = f"by {slots['by']}" if slots.get("by") and slots["by"] != sender else ""
     return ", ".join(part for part in (state, days, doer) if part)
 
 

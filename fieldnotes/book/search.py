@@ -50,7 +50,7 @@ def find(book: Book, words: str, limit: int) -> list[Hit]:
 def _hits(book: Book, query: str, limit: int) -> list[Hit]:
     sql = (
         "SELECT n.id, n.received, n.sender, f.piece FROM"
-        " (SELECT rowid AS number, rank, snippet(note_words, -1, '', '', ' … ', 24) AS piece"
+        " (SELECT rowid AS number, rank, snippet(note_words, 0, '', '', ' … ', 24) AS piece"
         " FROM note_words WHERE note_words MATCH ? ORDER BY rank, rowid LIMIT ?) f"
         " JOIN notes n ON n.number = f.number ORDER BY f.rank, n.received DESC, n.id"
     )

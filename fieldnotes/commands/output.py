@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from fieldnotes.book.plain_words import describe
+from fieldnotes.intake.files import Arrival
 from fieldnotes.records import Reading
 
 SHORT = 6
@@ -38,10 +39,10 @@ def reading_data(reading: Reading, why: bool) -> dict[str, Any]:
     return data
 
 
-def reading_lines(reading: Reading, ids: Sequence[str]) -> Iterator[str]:
+def reading_lines(arrival: Arrival, reading: Reading, ids: Sequence[str]) -> Iterator[str]:
     """A stored reading for people: a line a record with the start of its id, what was not read, what to settle."""
     for record, rid in zip(reading.records, ids, strict=True):
-        yield f"  {rid[:SHORT]}  {describe(record.kind, record.slots)}"
+        yield f"  {rid[:SHORT]}  {describe(record.kind, record.slots, arrival.received, arrival.by)}"
     if not reading.records:
         yield "  (nothing for the book)"
     for left in reading.leftovers:

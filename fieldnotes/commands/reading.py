@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from fieldnotes import __version__
@@ -10,6 +11,8 @@ from fieldnotes.home import Home
 from fieldnotes.intake.files import Arrival, minute
 from fieldnotes.records import Note, Reading
 from fieldnotes.roster import Roster, load_roster
+
+_HALVES = re.compile("[\ud800-\udfff]")
 
 
 def reading_roster(given: Path | None, home: Home) -> Roster:
@@ -39,7 +42,9 @@ def messages_of(arrival: Arrival, roster: Roster) -> list[Message]:
 
 def _note(arrival: Arrival) -> Note:
     name = arrival.given_id or ("" if arrival.source == "-" else arrival.source)
-    return Note(id=name, text=arrival.text, received=arrival.received, by=arrival.by)
+    # The reader cannot hold halves of a character (lone surrogates); one sign for each keeps the places right.
+    text = _HALVES.sub("\ufffd", arrival.text)
+    return Note(id=name, text=text, received=arrival.received, by=arrival.by)
 
 
 def reader_mark() -> str:

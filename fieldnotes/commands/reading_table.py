@@ -22,7 +22,11 @@ def print_reading(arrival: Arrival, reading: Reading, why: bool) -> None:
         for heading in ("Where", "What", "When", *(["Why"] if why else [])):
             table.add_column(heading, overflow="fold")
         for record in reading.records:
-            row = [say_where(record.slots), say_what(record.kind, record.slots), say_aside(record.slots)]
+            row = [
+                say_where(record.slots),
+                say_what(record.kind, record.slots),
+                say_aside(record.slots, arrival.received, arrival.by),
+            ]
             if why:
                 row.append("\n".join(f"{slot}: {rule}" for slot, rule in record.why.items()))
             table.add_row(*map(Text, row))

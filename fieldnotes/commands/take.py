@@ -107,7 +107,7 @@ class Taker:
 
         reading = read_arrival(arrival, self.roster)
         ids = self.book.add_reading(note_id, arrival.text, reading, messages_of(arrival, self.roster), reader_mark())
-        print("\n".join([f"{_heading(arrival)}:", *reading_lines(reading, ids)]), flush=True)
+        print("\n".join([f"{_heading(arrival)}:", *reading_lines(arrival, reading, ids)]), flush=True)
 
 
 def _heading(arrival: Arrival) -> str:

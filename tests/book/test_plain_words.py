@@ -61,5 +61,14 @@ def test_a_record_is_said(kind, slots, line):
     assert describe(kind, slots) == line
 
 
+def test_what_goes_without_saying_is_not_said():
+    slots = {"colonies": ["1"], "mites": 2, "on": "2026-06-01", "by": "Ann"}
+    assert describe("mite_check", slots, "2026-06-01T07:30", "Ann") == "1: mite check, 2 mites"
+    assert describe("mite_check", slots, "2026-06-02", "Bo") == "1: mite check, 2 mites (Mon 1 Jun 2026, by Ann)"
+    assert describe("mite_check", slots | {"state": "not_done"}, "2026-06-01", "Ann").endswith(
+        "(not done, Mon 1 Jun 2026)"
+    )
+
+
 def test_ids_in_a_row_become_a_range():
     assert list_ids(["12", "3", "4", "5", "N2", "N1", "QB"]) == "3-5, 12, N1, N2, QB"

@@ -1,4 +1,4 @@
-"""A damaged book, a full disk, a folder that may not be written, a clock that runs backwards: named, and nothing lost."""
+"""A damaged book, a full disk, a folder without rights, a clock that runs backwards: named, and nothing lost."""
 
 import json
 import os

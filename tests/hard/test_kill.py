@@ -136,6 +136,5 @@ def test_migration(bench):
         home = old_home("home")
         bench.killed(home, "check", within=within)
         assert state(bench.sound(home)) == want
-        copies = [p for p in home.glob("book-version-1.db")]
-        for copy in copies:
+        for copy in home.glob("book-version-1.db"):
             assert state(open_book(copy, AT)) == want

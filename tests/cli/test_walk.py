@@ -1,0 +1,178 @@
+"""The whole walk as a user takes it: notes in, digest out, and everything that can be done to the book between."""
+
+import json
+import re
+
+NOTE = "alcohol wash at quarry 12 had 3 mites and 14 had none. put greenies in 15, two each"
+DAY = ("--on", "2026-06-01")
+
+
+def ids(out):
+    """The record ids that `take` printed, in order."""
+    return re.findall(r"^  ([0-9a-f]{6})  ", out, re.M)
+
+
+def test_take_says_what_was_understood_and_morning_what_is_due(outfit):
+    out = outfit.ok("take", *DAY, "--by", "Ann", stdin=NOTE + ", blah")
+    assert "12 at Quarry: alcohol wash, 3 mites\n" in out
+    assert "15 at Quarry: greenies (amitraz strip) in" in out
+    assert "not read: blah" in out
+    out = outfit.ok("morning", "--on", "2026-08-20")
+    assert "OVERDUE" in out
+    assert "Truck red" in out
+    assert "amitraz strips out" in out
+    assert out == outfit.ok("morning", "--on", "2026-08-20")
+
+
+def test_the_same_note_is_taken_once_and_said_so(outfit, tmp_path):
+    (tmp_path / "note.txt").write_text(NOTE)
+    outfit.ok("take", tmp_path / "note.txt")
+    assert "in the book already" in outfit.ok("take", tmp_path / "note.txt")
+    assert len(outfit.ok("history").splitlines()) == 1
+
+
+def test_many_notes_with_a_bad_one_among_them(outfit, tmp_path):
+    lines = ['{"text": "12 had 3 mites"}', "{", '{"text": "14 had 4 mites"}']
+    (tmp_path / "notes.jsonl").write_text("\n".join(lines))
+    done = outfit.run("take", "--jsonl", tmp_path / "notes.jsonl")
+    assert done.returncode == 2
+    assert "2 taken." in done.stdout
+    assert "Line 2 of" in done.stderr
+    assert "in the book already" in outfit.run("take", "--jsonl", tmp_path / "notes.jsonl").stdout
+
+
+def test_of_several_files_the_good_ones_are_taken(outfit, tmp_path):
+    (tmp_path / "a.txt").write_text("12 had 3 mites")
+    (tmp_path / "b.txt").write_bytes(b"\x89PNG\x00\x00\x00")
+    (tmp_path / "c\nd.txt").write_text("14 had 4 mites")
+    done = outfit.run("take", *(tmp_path / name for name in ("a.txt", "none.txt", "b.txt", "c\nd.txt")))
+    assert done.returncode == 2
+    assert "2 taken." in done.stdout
+    assert "none.txt" in done.stderr
+    assert "b.txt is not text" in done.stderr
+    assert len(outfit.ok("find", "mites").splitlines()) == 2
+
+
+def test_an_overlapping_paste_brings_only_what_is_new(outfit):
+    said = ["Ann, 6/1 8:05 am: 12 had 3 mites", "Bo, 6/1 9:10 am: 14 had 4 mites", "Ann, 6/2 7:00 am: 15 had 5 mites",
+            "Bo, 6/2 7:30 am: 16 had 6 mites"]  # fmt: skip
+    for part in (said[:3], said[1:], said):
+        outfit.ok("take", "--on", "2026-06-02", stdin="\n".join(part))
+    for colony in ("12", "14", "15", "16"):
+        assert len(outfit.ok("history", colony).splitlines()) == 1
+    assert "2 Jun 2026" in outfit.ok("history", "16")
+
+
+def test_a_message_from_two_phones_counts_once_and_one_at_another_time_twice(outfit):
+    for second in ("05", "40"):
+        line = {"text": "12 had 3 mites", "received": f"2026-06-01T08:00:{second}", "by": "Ann"}
+        outfit.ok("take", "--jsonl", stdin=json.dumps(line))
+    assert len(outfit.ok("history", "12").splitlines()) == 1
+    outfit.ok("take", "--jsonl", stdin=json.dumps(line | {"received": "2026-06-01T17:00"}))
+    assert len(outfit.ok("history", "12").splitlines()) == 2
+
+
+def test_a_colony_not_in_the_roster_is_kept_and_asked_about(outfit):
+    out = outfit.ok("take", *DAY, stdin="wash at quarry, hive 77 had 3 mites")
+    assert "77 at Quarry: wash, 3 mites" in out
+    assert "  ? Colony 77" in out
+    assert "TO SETTLE" in outfit.ok("morning", "--on", "2026-06-02")
+    assert "Kept: 77 = new colony" in outfit.ok("settle", "--answer", "77=1")
+    assert "TO SETTLE" not in outfit.ok("morning", "--on", "2026-06-02")
+    assert "answer" in outfit.ok("undo")
+    assert "TO SETTLE" in outfit.ok("morning", "--on", "2026-06-02")
+
+
+def test_fix_reject_undo_and_history(outfit):
+    first, second, _ = ids(outfit.ok("take", *DAY, "--by", "Ann", stdin=NOTE))
+    out = outfit.ok("fix", first, "--set", "mites=13", "--set", "colonies=12,16-18")
+    assert "12, 16-18 at Quarry: alcohol wash, 13 mites" in out
+    assert "Rejected" in outfit.ok("fix", second, "--reject")
+    assert "no mites" not in outfit.ok("history", "14")
+    assert "1 rejected record" in outfit.ok("undo")
+    assert "no mites" in outfit.ok("history", "14")
+    trail = outfit.ok("history", first)
+    assert "read as: 12 at Quarry: alcohol wash, 3 mites" in trail
+    assert f"mended record {first}" in trail
+    for sentence in (
+        outfit.bad("fix", first, "--set", "mites=lots"),
+        outfit.bad("fix", first, "--set", "queens=2"),
+        outfit.bad("fix", first, "--set", "method=guess"),
+        outfit.bad("fix", first, "--kind", "song"),
+        outfit.bad("fix", first, "--set", "mites"),
+    ):
+        assert sentence.startswith("fieldnotes: ")
+    assert "13 mites" in outfit.ok("history", "17")
+
+
+def test_fix_in_the_editor(outfit, tmp_path):
+    first = ids(outfit.ok("take", *DAY, stdin=NOTE))[0]
+    editor = tmp_path / "edit.sh"
+    editor.write_text('#!/bin/sh\nsed -i "s/^mites = .*/mites = 30/; /^method/d" "$1"\n')
+    editor.chmod(0o755)
+    out = outfit.ok("fix", first, env={"EDITOR": str(editor), "VISUAL": str(editor)})
+    assert "Now:    12 at Quarry: mite check, 30 mites" in out
+    editor.write_text("#!/bin/sh\ntrue\n")
+    assert "Nothing was changed." in outfit.ok("fix", first, env={"EDITOR": str(editor), "VISUAL": str(editor)})
+
+
+def test_reading_again_with_a_changed_roster(outfit):
+    out = outfit.ok("take", *DAY, stdin="put two pinkies each in 12 and 14 at the quarry. sugar roll on 3 was 4 mites")
+    (check,) = re.findall("^  ([0-9a-f]{6})  .*sugar roll", out, re.M)
+    outfit.ok("fix", check, "--set", "mites=40")
+    assert "Nothing would change." in outfit.ok("reread")
+    roster = outfit.home / "roster.toml"
+    roster.write_text(roster.read_text() + 'pinkies = "amitraz strips"\n')
+    out = outfit.ok("reread", "--dry-run")
+    assert "  + 12, 14 at Quarry: pinkies (amitraz strip) in" in out
+    assert "Nothing was changed." in outfit.ok("reread", stdin="n\n")
+    assert "Applied." in outfit.ok("reread", stdin="y\n")
+    assert "pinkies (amitraz strip)" in outfit.ok("history", "12")
+    assert "40 mites" in outfit.ok("history", "3", "--yard", "Quarry")
+    outfit.ok("undo")
+    assert "pinkies (amitraz strip)" not in outfit.ok("history", "12")
+    assert "40 mites" in outfit.ok("history", "3", "--yard", "Quarry")
+
+
+def test_find_check_backup_restore_export_import(outfit, bare, tmp_path):
+    outfit.ok("take", *DAY, "--by", "Ann", stdin=NOTE)
+    assert "Ann: alcohol wash at quarry" in outfit.ok("find", "wash", "quarry")
+    assert "No note" in outfit.ok("find", "chalkbrood")
+    assert "The book is sound: 1 note, each as it came." in outfit.ok("check")
+    before = outfit.ok("morning", "--on", "2026-08-20", "--json")
+    outfit.ok("backup", tmp_path / "copy.db")
+    outfit.ok("export", tmp_path / "out.jsonl")
+    outfit.ok("export", tmp_path / "tables", "--format", "csv")
+    outfit.ok("take", stdin="14 had 9 mites")
+    outfit.ok("restore", tmp_path / "copy.db")
+    assert outfit.ok("morning", "--on", "2026-08-20", "--json") == before
+    for source in ("out.jsonl", "tables"):
+        other = type(outfit)(tmp_path / f"home of {source}")
+        other.ok("setup", "--from", tmp_path / "roster.toml")
+        assert "1 new notes" in other.ok("import", tmp_path / source)
+        assert other.ok("morning", "--on", "2026-08-20", "--json") == before
+        assert "0 new notes" in other.ok("import", tmp_path / source)
+
+
+def test_watch_takes_whole_text_files_once(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    (folder / "a.txt").write_text("12 had 3 mites")
+    (folder / "same.txt").write_text("12 had 3 mites")
+    (folder / "b\nc.md").write_text("14 had 4 mites")
+    (folder / "many.jsonl").write_text('{"text": "15 had 5 mites", "received": "2026-06-01T07:30"}\n{\n')
+    (folder / "photo.txt").write_bytes(b"\x89PNG\x00\x00\x00")
+    (folder / "empty.txt").write_text("")
+    (folder / "half.txt.part").write_text("16 had")
+    (folder / ".hidden").write_text("17 had 3 mites")
+    outfit.ok("watch", folder, "--once", "--quiet", "0.05", "--by", "Ann")
+    assert {p.name for p in (folder / "taken").iterdir()} == {"a.txt", "same.txt", "b\nc.md"}
+    assert {p.name for p in folder.iterdir()} == {"taken", "unread", "half.txt.part", ".hidden"}
+    unread = {p.name: p for p in (folder / "unread").iterdir()}
+    assert set(unread) == {f"{n}{e}" for n in ("many.jsonl", "photo.txt", "empty.txt") for e in ("", ".why.txt")}
+    assert "is not text" in unread["photo.txt.why.txt"].read_text()
+    assert "Line 2" in unread["many.jsonl.why.txt"].read_text()
+    assert len(outfit.ok("find", "mites").splitlines()) == 3
+    (folder / "a.txt").write_text("12 had 3 mites")
+    assert "in the book already" in outfit.ok("watch", folder, "--once", "--quiet", "0.05", "--by", "Ann")
+    assert {p.name for p in (folder / "taken").iterdir()} == {"a.txt", "a-2.txt", "same.txt", "b\nc.md"}
