@@ -53,6 +53,13 @@ WORK = st.one_of(
         st.sampled_from([{}, {"to_yard": "Quarry"}]),
     ),
     st.just(("todo", {"text": "bring the ladder"})),
+    st.builds(lambda q: ("inspection", q), st.sampled_from([{"queen": "less"}, {"eggs": True}, {"signs": ["afb"]}])),
+    st.builds(
+        lambda step: ("queen_work", {"step": step, "count": 2}),
+        st.sampled_from(["grafted", "cells_placed", "introduced", "released", "banked", "removed"]),
+    ),
+    st.just(("harvest", {"amount": 40, "unit": "lb"})),
+    st.just(("conditions", {"high": 97, "unit": "F"})),
 )
 
 
@@ -87,7 +94,7 @@ def test_a_day_later_nothing_is_less_overdue(book, wait, more):
     earlier = {i.id: i for i in due_items(book, [], ROSTER, last)}
     later = {i.id: i for i in due_items(book, [], ROSTER, last + datetime.timedelta(days=more))}
     for item in earlier.values():
-        if item.section == "overdue":
+        if item.section == "overdue" and item.what not in ("supers_clash", "heat_clash"):  # these end with time
             assert later[item.id].days_over == item.days_over + more
             assert later[item.id].colonies == item.colonies
 

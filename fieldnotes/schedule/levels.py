@@ -1,0 +1,249 @@
+"""From the level last found: treat now, or count again by a day (`treat`, `check_due`)."""
+
+from __future__ import annotations
+
+import datetime
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from fieldnotes.schedule.checks import Check
+from fieldnotes.schedule.colonies import Colony
+from fieldnotes.schedule.days import after, spoken
+from fieldnotes.schedule.drafts import Draft, Place
+from fieldnotes.schedule.ledger import Ledger
+from fieldnotes.schedule.pieces import Lot, Piece
+from fieldnotes.trade.cautions import closing, work_caution
+from fieldnotes.trade.thresholds import PHASE_BY_MONTH, northern_month, phase_on, threshold_on
+
+if TYPE_CHECKING:
+    from fieldnotes.trade.counts import Count
+    from fieldnotes.trade.thresholds import Level
+
+TREAT_DAYS = 7
+"""Days from a count over the threshold until a treatment is late."""
+ROUND_DAYS = 14
+"""Samples of a yard this close together are one round. Common practice, no source."""
+
+
+class Placings:
+    """Which treatments were in, or went in, where and when."""
+
+    def __init__(self, ledger: Ledger) -> None:
+        self._of: dict[Colony | str, list[Piece]] = {}
+        self._whole: dict[str, list[Lot]] = {}
+        for lot in ledger.treatments:
+            for piece in lot.pieces:
+                self._of.setdefault(piece.colony or piece.yard, []).append(piece)
+            for yard in {p.yard for p in lot.pieces} if lot.whole else ():
+                self._whole.setdefault(yard, []).append(lot)
+
+    def since(self, place: Colony | str, day: datetime.date) -> bool:
+        """Whether a treatment was in there on the day, or went in since."""
+        pieces = list(self._of.get(place, ()))
+        if isinstance(place, Colony):
+            pieces += self._of.get(place.yard, ())
+        else:
+            pieces += [p for lot in self._whole.get(place, ()) for p in lot.pieces]
+        return any(
+            piece.placing_known and (piece.lot.last >= day or piece.end is None or piece.end.last >= day)
+            for piece in pieces
+        )
+
+
+def treat_items(ledger: Ledger, placings: Placings) -> list[Draft]:
+    """A count over the outfit's threshold, with no treatment in at the time or placed since. The last count counts."""
+    drafts = []
+    for yard in ledger.checks.yards():
+        for colony in ledger.checks.colonies(yard):
+            if colony.left is None:
+                drafts += _treat(ledger, placings, yard, colony, ledger.checks.named(colony))
+        drafts += _treat(ledger, placings, yard, None, ledger.checks.samples(yard))
+    return drafts
+
+
+def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None, checks: list[Check]) -> list[Draft]:
+    from fieldnotes.trade.thresholds import standing
+
+    if not checks or placings.since(colony or yard, checks[-1].last):
+        return []
+    last = [c for c in checks if c.last == checks[-1].last]
+    count = _pooled(last)
+    if count is None:
+        return []
+    level = _level(ledger, yard, colony, last[-1].last, count)
+    if not level.wants_control(count.rate):
+        return []
+    lower, upper = count.interval()
+    when = last[-1].last
+    sure = standing(count, level) == "above" and not count.assumed
+    reasons = [
+        f"{count.mites:g} mites{_on(count)}: {count.rate:.1f} {count.unit}, between {lower:.1f} and {upper:.1f}; "
+        f"the threshold is {level.treat:g} ({level.cite})"
+    ]
+    if count.assumed:
+        reasons.append(f"Assumed: {count.assumed}")
+    return [
+        Draft(
+            what="treat",
+            at=Place(yard, colony=colony, said_all=colony is None),
+            key=(when.isoformat(), count.family),
+            due=when,
+            latest=after(when, TREAT_DAYS),
+            do=f"over the threshold by the count of {spoken(when, ledger.day)}; treat",
+            records=[c.record for c in last],
+            reasons=reasons,
+            caution=f"Choose by the season, the supers and the weather, and rotate groups. {closing()}",
+            sure=sure,
+        )
+    ]
+
+
+def _on(count: Count) -> str:
+    if count.family == "board":
+        return f" in {count.exposure:g} {'day' if count.exposure == 1 else 'days'}"
+    return f" on {count.exposure:g} bees"
+
+
+def _level(ledger: Ledger, yard: str, colony: Colony | None, day: datetime.date, count: Count) -> Level:
+    brood, flow = ledger.season(yard, colony, day)
+    return threshold_on(day, ledger.roster, count.family == "board", brood, flow)
+
+
+def _pooled(checks: list[Check]) -> Count | None:
+    """The samples of one day as one, washes before boards; None where no number was said."""
+    from fieldnotes.trade.counts import count_of, pooled
+
+    counts = [c for k in checks if (c := count_of(k.record.slots)) and c.family != "drone_brood"]
+    for family in ("wash", "co2", "roll", "board"):
+        same = [c for c in counts if c.family == family]
+        if same:
+            return pooled(same)
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """The last round of counting in a yard: one count a colony, the records, the days."""
+
+    counts: dict[str, Count]
+    checks: list[Check]
+    last: datetime.date
+
+
+def last_round(ledger: Ledger, yard: str) -> Round | None:
+    """The last round of counts of one kind in a yard, None where no number was said."""
+    from fieldnotes.trade.counts import count_of
+
+    checks = ledger.checks.in_yard(yard)
+    numbered = [(k, c) for k in checks if (c := count_of(k.record.slots)) and c.family != "drone_brood"]
+    if not numbered:
+        return None
+    last, family = numbered[-1][0].last, numbered[-1][1].family
+    counts: dict[str, Count] = {}
+    used = []
+    for check, count in numbered:
+        if count.family != family or check.last < last - datetime.timedelta(days=ROUND_DAYS):
+            continue
+        used.append(check)
+        for name in check.record.slots.get("colonies") or [check.record.id]:
+            counts[name] = count
+    return Round(counts, used, last)
+
+
+def check_due_items(ledger: Ledger, placings: Placings, taken: list[Draft]) -> list[Draft]:
+    """The next count of each yard, by growth from the last level and no later than the guide's interval.
+
+    `taken` are items that say as much already for a yard, or for at least half of the colonies that were counted
+    last: a count after a treatment, or a treatment that is due.
+    """
+    said = {d.at.yard for d in taken if d.at.colony is None}
+    named: dict[str, set[str]] = {}
+    for draft in taken:
+        if draft.at.colony is not None:
+            named.setdefault(draft.at.yard, set()).add(draft.at.colony.cid)
+    drafts = []
+    for yard in ledger.checks.yards():
+        living = ledger.colonies.of(yard)
+        found = last_round(ledger, yard)
+        if found is None or yard in said or (yard in ledger.colonies.rostered and not living):
+            continue
+        covered = len(named.get(yard, set()) & set(found.counts)) * 2 >= len(found.counts)
+        if not covered and not _treated(ledger, placings, yard, living):
+            drafts.append(_check_due(ledger, yard, found, len(living) or None))
+    return drafts
+
+
+def _treated(ledger: Ledger, placings: Placings, yard: str, living: list[Colony]) -> bool:
+    """Whether a treatment is in at least half of the yard, or went in since the last count."""
+    last = ledger.checks.in_yard(yard)[-1].last
+    if not living:
+        return placings.since(yard, after(last, 1))
+    under = sum(placings.since(colony, after(last, 1)) for colony in living)
+    return under * 2 >= len(living)
+
+
+def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Draft:
+    from fieldnotes.trade.growth import days_until, growth
+    from fieldnotes.trade.yard import yard_level
+
+    figures = growth()
+    level = yard_level(found.counts, hives)
+    brood, flow = ledger.season(yard, None, found.last)
+    threshold = threshold_on(found.last, ledger.roster, level.pooled.family == "board", brood, flow)
+    crossing = days_until(level.upper, threshold.treat)
+    soonest, interval = figures.soonest.days, figures.interval.days
+    wait = max(soonest, min(interval, math.floor(crossing) if math.isfinite(crossing) else interval))
+    due = after(found.last, wait)
+    latest = after(due, figures.grace.days)
+    reasons = [_grounds(level.pooled, level.mean, level.upper, level.colonies, threshold, crossing, interval)]
+    if level.outliers and len(level.outliers) < level.colonies:
+        reasons.append(f"Sticking out: {', '.join(level.outliers)}")
+    if level.more:
+        reasons.append(
+            f"{level.colonies} {'colony was' if level.colonies == 1 else 'colonies were'} sampled, "
+            f"{level.more} more make the usual plan ({figures.sample.cite})"
+        )
+    spring = _spring(due, ledger.roster.hemisphere, brood)
+    if spring is not None:
+        due, latest = spring, after(spring, interval)
+        reasons.append("No brood to grow in before then")
+    sample = int(min(figures.sample.value, hives or figures.sample.value))
+    return Draft(
+        what="check_due",
+        at=Place(yard, count=sample),
+        key=(found.last.isoformat(), due.isoformat(), latest.isoformat()),
+        due=due,
+        latest=latest,
+        do="count mites",
+        since=f", last counted {spoken(found.last, ledger.day)}",
+        records=[c.record for c in found.checks],
+        reasons=reasons,
+        caution=work_caution("mite_check"),
+        sure=not level.pooled.assumed,
+    )
+
+
+def _grounds(
+    pooled: Count, mean: float, upper: float, colonies: int, threshold: Level, crossing: float, interval: int
+) -> str:
+    from fieldnotes.trade.growth import growth
+
+    found = f"{mean:.1f} {pooled.unit} in {colonies} {'colony' if colonies == 1 else 'colonies'}, at most {upper:.1f}"
+    limit = f"the threshold is {threshold.treat:g} ({threshold.cite})"
+    if crossing <= 0:
+        return f"{found}: that may be over already; {limit}"
+    if crossing < interval:
+        rate = growth().rate
+        return f"{found}: with brood that could cross it in {crossing:.0f} days ({rate.cite}); {limit}"
+    return f"{found}; {limit}; counted monthly in season ({growth().interval.cite})"
+
+
+def _spring(due: datetime.date, hemisphere: str, brood: bool | None) -> datetime.date | None:
+    """The first day of the growing season after a due day without brood, None where there is brood."""
+    if brood or phase_on(due, hemisphere) != "dormant":
+        return None
+    day = due.replace(day=1)
+    while PHASE_BY_MONTH[northern_month(day, hemisphere)] == "dormant":
+        day = (day.replace(day=28) + datetime.timedelta(days=4)).replace(day=1)
+    return day

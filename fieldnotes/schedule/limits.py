@@ -1,0 +1,73 @@
+"""More treatments in a year, or more in a dose, than the label allows."""
+
+from __future__ import annotations
+
+from fieldnotes.schedule.days import spoken
+from fieldnotes.schedule.drafts import Draft, of_piece
+from fieldnotes.schedule.ledger import Ledger
+from fieldnotes.schedule.pieces import Lot, Piece
+from fieldnotes.schedule.staying import name_of, ordinal
+from fieldnotes.trade.cautions import closing
+from fieldnotes.trade.labels import country_of, editions
+
+TOTAL_ML = 100
+"""A larger amount can only be that of several colonies. Common practice, no source."""
+
+
+def yearly_limit_items(ledger: Ledger) -> list[Draft]:
+    """More treatments in a year, or more in a dose, than the label allows."""
+    drafts = []
+    counted: dict[tuple[object, ...], int] = {}
+    for lot in ledger.treatments:
+        agent, form = lot.get("agent"), lot.get("form")
+        clocks = editions(agent, form, country_of(ledger.roster))[0] if agent else ()
+        if not clocks:
+            continue
+        most = next((c.max_per_year for c in clocks if c.max_per_year), None)
+        for piece in lot.pieces:
+            first_dose = piece.placing_known and piece.dose == 1 and not _part(piece)
+            if first_dose and piece.before is None and most is not None:
+                key = (piece.colony or piece.yard, agent, form, lot.first.year)
+                counted[key] = counted.get(key, 0) + 1
+                if counted[key] > most.value and lot.first.year == ledger.day.year:
+                    words = (
+                        f"{name_of(lot)} went in for the {ordinal(counted[key])} time this year on "
+                        f"{spoken(lot.first, ledger.day)}; the label allows {most.value:g}: read it again"
+                    )
+                    drafts.append(_limit(lot, piece, words, most.cite, "year"))
+        limit = next((c.max_ml for c in clocks if c.max_ml), None)
+        each = _ml_each(lot)
+        if limit is not None and each is not None and each > limit.value and lot.first.year == ledger.day.year:
+            words = (
+                f"{each:g} ml of {name_of(lot)} on {spoken(lot.first, ledger.day)}; the label stops at {limit.value:g}"
+            )
+            drafts += [_limit(lot, p, words, limit.cite, "ml") for p in lot.pieces if not _part(p)]
+    return drafts
+
+
+def _part(piece: Piece) -> bool:
+    return piece.lot.whole and piece.colony is not None and any(p.colony is None for p in piece.lot.pieces)
+
+
+def _ml_each(lot: Lot) -> float | None:
+    """Millilitres for each colony, where the amount cannot be the total of several."""
+    if lot.get("unit") != "ml" or lot.get("amount") is None:
+        return None
+    hives = sum(p.count or 1 for p in lot.pieces)
+    unnamed = any(p.colony is None and p.count is None for p in lot.pieces)
+    return None if unnamed else float(lot.get("amount")) / (hives if lot.get("amount") > TOTAL_ML else 1)
+
+
+def _limit(lot: Lot, piece: Piece, words: str, cite: str, sort: str) -> Draft:
+    return Draft(
+        what="answer",
+        at=of_piece(piece),
+        key=("limit", sort, lot.record.id),
+        due=lot.last,
+        latest=lot.last,
+        do=words,
+        records=[lot.record],
+        reasons=[f"Label: {cite}"],
+        caution=closing(),
+        settle=True,
+    )

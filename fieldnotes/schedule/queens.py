@@ -1,0 +1,94 @@
+"""Looks of the queen calendar that are due, and the inspector who must be called."""
+
+from __future__ import annotations
+
+from fieldnotes.schedule.days import after, first_day, spoken
+from fieldnotes.schedule.drafts import Draft, Place, of_piece
+from fieldnotes.schedule.ledger import Finding, Ledger
+from fieldnotes.schedule.pieces import Lot, Piece
+from fieldnotes.trade.cautions import work_caution
+from fieldnotes.trade.queens import Look, longest_in_bank, looks_after
+
+_EVENTS = {
+    "grafted": "grafted",
+    "cells_placed": "cells placed",
+    "introduced": "queen introduced",
+    "requeened": "requeened",
+    "virgin": "virgin found",
+    "queenless": "no good queen found",
+    "banked": "queens banked",
+}
+_DISEASES = {"afb": "American foulbrood", "efb": "European foulbrood"}
+
+
+def queen_look_items(ledger: Ledger) -> list[Draft]:
+    """The next look after each graft, cell, introduction and bank, and after a colony was found without a queen."""
+    return [
+        _look(ledger, lot, p) for lot in ledger.looks for p in lot.open_pieces() if not p.colony or not p.colony.left
+    ]
+
+
+def _look(ledger: Ledger, lot: Lot, piece: Piece) -> Draft:
+    looks = looks_after(lot.event)
+    now = looks[min(piece.stage, len(looks) - 1)]
+    if lot.event == "banked":
+        return _bank_look(ledger, lot, piece, now)
+    due, latest = after(lot.last, now.least.days), after(lot.first, now.longest.days)
+    due = min(due, latest)
+    then = looks[piece.stage + 1 :]
+    more = [f"Then {look.look}, from {spoken(after(lot.last, look.least.days), ledger.day)}" for look in then]
+    return Draft(
+        what="queen_look",
+        at=of_piece(piece),
+        key=(lot.event, str(piece.stage), due.isoformat(), latest.isoformat()),
+        due=due,
+        latest=latest,
+        do=now.look,
+        since=f", {_EVENTS[lot.event]} {spoken(lot.first, ledger.day)}",
+        records=[lot.record],
+        reasons=[f"{now.least.days} to {now.longest.days} days after: {now.cite}" if now.least.days != now.longest.days
+                 else f"{now.least.days} days after: {now.cite}", *more],
+        sure=lot.first == lot.last,
+    )  # fmt: skip
+
+
+def _bank_look(ledger: Ledger, lot: Lot, piece: Piece, look: Look) -> Draft:
+    last = piece.looked or lot.first
+    days = ledger.roster.practice.bank_days or look.longest.days
+    day = after(last, days)
+    held = f"{piece.units:g} queens" if piece.units else "queens"
+    longest = longest_in_bank()
+    limit = f"{held} in since {spoken(lot.first, ledger.day)}; about {longest.days} days is the most ({longest.cite})"
+    grounds = "the outfit's roster" if ledger.roster.practice.bank_days else look.cite
+    return Draft(
+        what="queen_look",
+        at=of_piece(piece),
+        key=("banked", day.isoformat()),
+        due=day,
+        latest=day,
+        do=look.look,
+        since=f", last looked {spoken(last, ledger.day)}",
+        records=[lot.record, *lot.also],
+        reasons=[f"Every {days} days: {grounds}", limit],
+    )
+
+
+def call_inspector_items(ledger: Ledger) -> list[Draft]:
+    """Suspected foulbrood: the inspector, at once, and never a treatment. Only a hand closes it."""
+    return [_call(ledger, finding) for finding in ledger.foulbrood]
+
+
+def _call(ledger: Ledger, finding: Finding) -> Draft:
+    day = first_day(finding.record)
+    sick = " and ".join(_DISEASES[s] for s in finding.signs)
+    return Draft(
+        what="call_inspector",
+        at=Place(finding.yard, colony=finding.colony),
+        key=(*finding.signs, day.isoformat()),
+        due=day,
+        latest=day,
+        do=f"call your inspector: {sick} suspected {spoken(day, ledger.day)}",
+        records=[finding.record],
+        reasons=["Foulbrood is notifiable or reportable in most places: WOAH Terrestrial Code, chapters 9.2 and 9.3"],
+        caution=work_caution("foulbrood"),
+    )

@@ -1,0 +1,124 @@
+"""`treat` and `check_due`: from the level last found."""
+
+from sched_helpers import ROSTER, due, one, rec, strips_in, strips_out, wash
+
+from fieldnotes.roster import parse_roster
+
+ALL = {"every_colony": True}
+EIGHT = [str(n) for n in range(1, 9)]
+
+
+def counted(on, mites, yard="Quarry"):
+    return [wash(on, yard, colonies=[c], mites=m, bees=300) for c, m in zip(EIGHT, mites, strict=False)]
+
+
+def own(practice):
+    return parse_roster('[[yard]]\nname = "Quarry"\ncolonies = ["1-18"]\n[practice]\n' + practice, "r")
+
+
+def test_a_count_over_the_threshold():
+    item = one([wash("2026-08-10", colonies=["12"], mites=15, bees=300)], "2026-08-10", "treat")
+    assert (item.due, item.latest, item.section, item.colonies) == ("2026-08-10", "2026-08-17", "today", ["12"])
+    assert item.sure and "5.0 mites per 100 bees, between 2.8 and 8.2" in item.because.reason
+    assert "2026" in item.because.reason and "label" in item.caution
+
+
+def test_a_count_that_spans_the_threshold_is_not_sure():
+    item = one([wash("2026-08-10", colonies=["12"], mites=8, bees=300)], "2026-08-10", "treat")
+    assert not item.sure
+    assert due([wash("2026-08-10", colonies=["12"], mites=5, bees=300)], "2026-08-10", what="treat") == []
+
+
+def test_the_outfits_own_threshold():
+    counts = [wash("2026-08-10", "Quarry", colonies=["12"], mites=9, bees=300)]
+    assert due(counts, "2026-08-10", own("threshold = 3"), what="treat") == []
+    assert due(counts, "2026-08-10", own("threshold = 2.5"), what="treat")
+
+
+def test_phase_changes_the_threshold():
+    def four(on):
+        return due([wash(on, colonies=["12"], mites=4, bees=300)], on, what="treat")
+
+    assert four("2026-04-10") and not four("2026-07-10")  # 1 in spring, 2 in summer: 9th edition, table 1
+
+
+def test_closed_by_a_treatment_placed():
+    count = wash("2026-08-10", colonies=["12"], mites=15, bees=300)
+    assert due([count, strips_in("2026-08-12", colonies=["12"])], "2026-08-20", what="treat") == []
+    assert due([count, strips_in("2026-08-12", **ALL)], "2026-08-20", what="treat") == []
+    assert due([count, strips_in("2026-08-10", at="17:00", colonies=["12"])], "2026-08-20", what="treat") == []
+    assert one([count, strips_in("2026-08-12", colonies=["13"])], "2026-08-20", "treat").days_over == 3
+
+
+def test_not_while_a_treatment_is_in_and_not_for_an_old_count():
+    records = [strips_in("2026-08-01", colonies=["12"]), wash("2026-08-10", colonies=["12"], mites=15, bees=300)]
+    assert due(records, "2026-08-11", what="treat") == []
+    records = [
+        wash("2026-08-10", colonies=["12"], mites=15, bees=300),
+        wash("2026-08-14", colonies=["12"], mites=1, bees=300),
+    ]
+    assert due(records, "2026-08-20", what="treat") == []
+
+
+def test_a_sample_of_the_yard_and_a_board():
+    item = one([wash("2026-08-10", mites=15, bees=300)], "2026-08-10", "treat")
+    assert item.every_colony
+    board = wash("2026-08-10", colonies=["12"], method="board", mites=40, board_days=4)
+    assert "mites a day" in one([board], "2026-08-10", "treat").because.reason
+    board = wash("2026-08-10", colonies=["12"], method="board", mites=32, board_days=4)
+    assert due([board], "2026-08-10", what="treat") == []
+
+
+def test_the_next_count_monthly_at_a_low_level():
+    item = one(counted("2026-06-10", [0, 0, 1, 0, 0, 0, 0, 0]), "2026-07-10", "check_due")
+    assert (item.due, item.latest, item.colony_count) == ("2026-07-10", "2026-07-17", 8)
+    assert "monthly" in item.because.reason and item.yard == "Quarry"
+
+
+def test_sooner_when_growth_could_cross_the_threshold():
+    item = one(counted("2026-06-10", [3, 2, 4, 1, 3, 2, 5, 2]), "2026-07-05", "check_due")
+    assert "2026-06-24" <= item.due < "2026-07-10"
+    assert "could cross it in" in item.because.reason
+    item = one(counted("2026-06-10", [5, 5, 4, 5]), "2026-06-24", "check_due")
+    assert item.due == "2026-06-24" and "may be over already" in item.because.reason
+    assert "4 colonies were sampled, 4 more" in item.because.reason
+
+
+def test_colonies_that_stick_out_are_named():
+    item = one(counted("2026-06-10", [1, 0, 1, 0, 0, 1, 0, 9]), "2026-06-30", "check_due")
+    assert "Sticking out: 8" in item.because.reason
+
+
+def test_no_growth_without_brood_in_winter():
+    item = one(counted("2026-10-20", [0] * 8), "2027-03-02", "check_due")
+    assert (item.due, item.section) == ("2027-03-01", "today")
+    assert due(counted("2026-10-20", [0] * 8), "2026-12-15", what="check_due") == []
+
+
+def test_closed_by_a_check():
+    records = counted("2026-06-10", [0] * 8)
+    assert one(records, "2026-08-01", "check_due").days_over == 15
+    assert due([*records, *counted("2026-07-20", [0] * 8)], "2026-08-01", what="check_due") == []
+
+
+def test_not_said_twice():
+    low = counted("2026-06-10", [0] * 8)
+    ended = [strips_in("2026-06-12", "Quarry", **ALL), strips_out("2026-07-24", "Quarry", **ALL)]
+    assert due([*low, ended[0]], "2026-07-20", what="check_due") == []
+    items = due([*low, *ended], "2026-08-04")
+    assert [i.what for i in items] == ["check_after"]
+    high = counted("2026-07-10", [20] * 8)
+    assert "check_due" not in [i.what for i in due(high, "2026-08-20")]
+    failed = [
+        *counted("2026-06-10", [30] * 8),
+        strips_in("2026-06-12", "Quarry", **ALL),
+        strips_out("2026-07-24", "Quarry", **ALL),
+        *counted("2026-08-04", [25] * 8),
+    ]
+    assert [i.what for i in due(failed, "2026-08-05")] == ["did_not_work"]
+
+
+def test_a_yard_with_no_colony_left_is_not_counted():
+    gone = rec("change", "2026-06-20", yard="Aunt Wen's", step="died", **ALL)
+    records = [wash("2026-06-10", "Aunt Wen's", colonies=["70"], mites=0, bees=300), gone]
+    assert due(records, "2026-09-01", ROSTER, what="check_due") == []

@@ -1,0 +1,163 @@
+"""`queen_look`, `call_inspector`, and the round of the year."""
+
+import pytest
+from sched_helpers import due, one, rec
+
+from fieldnotes.roster import parse_roster
+from fieldnotes.trade.queens import longest_in_bank, looks_after
+
+
+def queen(on, step, **slots):
+    return rec("queen_work", on, yard="Millpond", step=step, **({"colonies": ["N1"]} | slots))
+
+
+def look(on, **slots):
+    return rec("inspection", on, yard="Millpond", **({"colonies": ["N1"]} | slots))
+
+
+# event, look, least, longest, source
+CALENDAR = [
+    # Cushman's timetable; a US young-farmer guide: cells ripe, to mating nucs on day 10; emerge day 11 to 12
+    ("grafted", "move the cells", 10, 10),
+    # the same: cells out on day 10, queens out about day 12
+    ("cells_placed", "out of her cell", 2, 5),
+    # common teaching (from memory): eggs about day 24 to 28 after the graft, so 14 to 18 after cells go out
+    ("cells_placed", "look for eggs", 14, 18),
+    ("introduced", "released", 3, 5),  # common practice
+    ("introduced", "look for eggs", 7, 14),  # common practice
+    ("requeened", "look for eggs", 7, 14),  # common practice
+    # common teaching (from memory): flights 5 to 10 days after emergence, eggs 2 to 4 days after mating
+    ("virgin", "look for eggs", 10, 14),
+    ("queenless", "give eggs or a queen", 0, 7),  # common practice
+    ("banked", "look into the queen bank", 7, 7),  # common practice
+]
+
+
+@pytest.mark.parametrize(("event", "words", "least", "longest"), CALENDAR)
+def test_the_calendar(event, words, least, longest):
+    found = [lk for lk in looks_after(event) if words in lk.look]
+    assert [(lk.least.days, lk.longest.days) for lk in found] == [(least, longest)]
+    assert found[0].cite
+
+
+def test_the_whole_calendar_is_checked_above():
+    for event in {e for e, *_ in CALENDAR}:
+        assert len(looks_after(event)) == sum(e == event for e, *_ in CALENDAR)
+    assert longest_in_bank().days == 21  # a US queen breeder, 2018: up to about 3 weeks
+
+
+def test_a_graft_wants_its_cells_moved():
+    graft = queen("2026-05-05", "grafted", count=45)
+    item = one([graft], "2026-05-14", "queen_look")
+    assert (item.due, item.section) == ("2026-05-15", "coming")
+    placed = queen("2026-05-15", "cells_placed", colonies=["N2", "N3"])
+    assert [i.colonies for i in due([graft, placed], "2026-05-17", what="queen_look")] == [["N2", "N3"]]
+    early = queen("2026-05-07", "cells_placed", colonies=["N2"])
+    assert any("move the cells" in i.says.lower() for i in due([graft, early], "2026-05-15", what="queen_look"))
+
+
+def test_cells_run_through_their_looks():
+    placed = queen("2026-05-15", "cells_placed")
+    item = one([placed], "2026-05-17", "queen_look")
+    assert (item.due, item.latest) == ("2026-05-17", "2026-05-20") and "29 May" in item.because.reason
+    out = look("2026-05-18", queen="virgin")
+    found = due([placed, out], "2026-05-29", what="queen_look")
+    assert {(i.due, i.latest) for i in found} == {("2026-05-29", "2026-06-02"), ("2026-05-28", "2026-06-01")}
+    laying = look("2026-05-30", eggs=True)
+    assert due([placed, out, laying], "2026-06-10", what="queen_look") == []
+
+
+def test_an_introduced_queen_is_looked_for_until_she_lays():
+    put_in = queen("2026-07-03", "introduced")
+    assert one([put_in], "2026-07-06", "queen_look").latest == "2026-07-08"
+    item = one([put_in, queen("2026-07-07", "released")], "2026-07-10", "queen_look")
+    assert (item.due, item.latest) == ("2026-07-10", "2026-07-17")
+    assert due([put_in, look("2026-07-11", queen="seen")], "2026-07-30", what="queen_look") == []
+    assert due([put_in, queen("2026-07-05", "removed")], "2026-07-30", what="queen_look") == []
+
+
+def test_no_queen_found():
+    less = look("2026-06-01", queen="less")
+    item = one([less], "2026-06-03", "queen_look")
+    assert (item.due, item.latest, item.colonies) == ("2026-06-01", "2026-06-08", ["N1"])
+    assert due([less, look("2026-06-05", queen="right")], "2026-06-20", what="queen_look") == []
+    cells = [less, queen("2026-06-05", "cells_placed")]
+    assert [i.due for i in due(cells, "2026-06-06", what="queen_look")] == ["2026-06-07"]
+    again = one([less, look("2026-06-06", queen="less")], "2026-06-07", "queen_look")
+    assert again.due == "2026-06-06"
+    gone = rec("change", "2026-06-05", yard="Millpond", colonies=["N1"], step="combined", with_=["4"])
+    assert due([less, gone], "2026-06-20", what="queen_look") == []
+
+
+def test_a_bank_is_looked_into_every_week():
+    banked = queen("2026-06-13", "banked", colonies=["24"], count=3)
+    item = one([banked], "2026-06-20", "queen_look")
+    assert item.due == item.latest == "2026-06-20" and "3 weeks" not in item.says and "21 days" in item.because.reason
+    seen = look("2026-06-19", colonies=["24"], temper="calm")
+    assert one([banked, seen], "2026-06-26", "queen_look").due == "2026-06-26"
+    more = queen("2026-06-18", "banked", colonies=["24"], count=4)
+    assert "7 queens" in one([banked, more], "2026-06-25", "queen_look").because.reason
+    own = parse_roster("[practice]\nbank_days = 3", "r")
+    assert one([banked], "2026-06-16", "queen_look", own).due == "2026-06-16"
+
+
+def test_an_empty_bank_is_left_alone():
+    banked = queen("2026-06-13", "banked", colonies=["24"], count=2)
+    given = queen("2026-06-15", "introduced", colonies=["3", "4"])
+    assert [i.colonies for i in due([banked, given], "2026-06-20", what="queen_look")] == [["3", "4"]]
+    emptied = queen("2026-06-15", "removed", colonies=["24"])
+    assert due([banked, emptied], "2026-06-30", what="queen_look") == []
+
+
+def test_suspected_foulbrood_calls_the_inspector_and_never_a_treatment():
+    sick = look("2026-06-01", colonies=["7"], signs=["afb", "spotty_brood"])
+    item = one([sick], "2026-06-01", "call_inspector")
+    assert item.section == "today" and item.colonies == ["7"] and "American foulbrood" in item.says
+    assert "no medicine" in item.caution
+    assert one([sick], "2026-06-04", "call_inspector").days_over == 3
+    assert {i.what for i in due([sick], "2026-06-04")} == {"call_inspector"}
+    well = look("2026-06-01", colonies=["7"], signs=["chalkbrood"])
+    assert due([well], "2026-06-04", what="call_inspector") == []
+
+
+GUARDS = parse_roster(
+    """
+[[yard]]
+name = "Millpond"
+colonies = ["1-3"]
+[[practice.season]]
+item = "mouse_guard"
+step = "on"
+first = "10-01"
+last = "10-31"
+""",
+    "r",
+)
+
+
+def test_guards_by_season_only_if_the_roster_asks():
+    assert due([], "2026-10-05") == []
+    item = one([], "2026-10-05", "promise", GUARDS)
+    assert (item.due, item.latest, item.every_colony) == ("2026-10-01", "2026-10-31", True)
+    assert "mouse guards" in item.says
+    assert one([], "2026-11-03", "promise", GUARDS).days_over == 3
+    some = rec("gear", "2026-10-02", yard="Millpond", colonies=["1", "2"], item="mouse_guard", step="on")
+    assert one([some], "2026-10-05", "promise", GUARDS).colonies == ["3"]
+    every = rec("gear", "2026-10-02", yard="Millpond", every_colony=True, item="mouse_guard", step="on")
+    assert due([every], "2026-11-05", GUARDS, what="promise") == []
+
+
+def test_a_season_over_new_year():
+    wraps = GUARDS.model_copy(
+        update={
+            "practice": GUARDS.practice.model_copy(
+                update={
+                    "season": [
+                        GUARDS.practice.season[0].model_copy(update={"item": "wrap", "first": "11-15", "last": "01-10"})
+                    ]
+                }
+            )
+        }
+    )
+    item = one([], "2027-01-05", "promise", wraps)
+    assert (item.due, item.latest, item.section) == ("2026-11-15", "2027-01-10", "today")
