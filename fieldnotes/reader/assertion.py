@@ -96,6 +96,11 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     if statement.asked or (asks and _leads(statement, asks[0])):
         stance.asked = True
     plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
+    if plan and plan[0].w.startswith("should") and statement.marks[0] is plan[0]:
+        ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
+    neither = next((m for m in statement.all("pronoun") if m.w.startswith("neither")), None)
+    if neither is not None:
+        nots = [neither, *nots]
     date_mark = statement.first("date")
     when: When | None = date_mark.v["value"] if date_mark else None
     t = tense(statement)
@@ -106,7 +111,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     if ifs:
         first_head = next((k for k, m in enumerate(statement.marks) if m.label in _HEAD_LABELS), len(statement.marks))
         at = statement.marks.index(ifs[0])
-        heads_after = [m for m in statement.marks[at:] if m.label in ("agent", "item", "feed", "queen_work", "change", "method", "check", "form", "harvest") and not (m.label in ("method", "check") and ifs[0].w not in ("might", "may", "could"))]
+        then = next((k for k, m in enumerate(statement.marks) if k > at and m.label == "cue" and m.v.get("cue") == "plan"), None)
+        heads_after = [m for m in statement.marks[then:] if m.label in _HEAD_LABELS or m.label == "verb"] if then is not None else [m for m in statement.marks[at:] if m.label in ("agent", "item", "feed", "queen_work", "change", "method", "check", "form", "harvest") and not (m.label in ("method", "check") and ifs[0].w not in ("might", "may", "could"))]
         stance.state = "conditional"
         stance.condition_only = not heads_after and at <= first_head
     elif nots:
@@ -121,6 +127,10 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     elif t == "base" and statement.has("agent", "form", "item", "feed", "queen_work", "change", "check", "method", "harvest", "pronoun", "queen_noun", "verb"):
         stance.state = "done" if ahead is False or _today(when) and _says_done(statement) else "planned"
     elif t == "ing" and when is not None and ahead is None and not _today(when):
+        stance.state = "planned"
+    elif heading == "not_done" and when is None:
+        stance.state = "not_done"
+    elif t == "" and when is not None and ahead is None and when.form == "weekday" and any(m.label == "w" and m.w in ("into", "for") for m in statement.marks) and statement.has("agent", "form", "item", "feed"):
         stance.state = "planned"
     elif heading == "planned" and ahead is not False and not _today(when):
         stance.state = "planned"

@@ -19,7 +19,7 @@ HEADS = frozenset(
 VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
 GLUE_WORDS = frozenset("it's its they're she's he's that's there's theyre and then so but also plus or that because since cause cos cuz while when after before i we he she they there now just only - * · • – — ,".split())
 _STRONG = frozenset("then so but also because cause since while".split())
-_GOVERNORS = frozenset("in on into onto from off of out to for with under inside at by around".split())
+_GOVERNORS = frozenset("in on into onto from off of out outa to for with under inside at by around".split())
 _AUX = frozenset("is was are were be been being has have had get got gets getting 's".split())
 _TAIL_OK = frozenset(
     "a an the another some my our its their her his this that these those new more extra fresh first second third other big little small up down back over out off in on into onto from of to for with under each i we he she they and just also went one all both today".split()
@@ -178,7 +178,7 @@ def split(row: list[Mark]) -> list[Statement]:
             soft, strong = None, False
         elif m.label == "w" and m.w not in ("the", "a", "an", "this", "that", "it", "my", "our", "been"):
             if m.w not in _GOVERNORS:
-                soft = soft if m.w in ("still", "never", "already", "later") else None
+                soft = soft if m.w in ("still", "never", "already", "later", "somebody", "someone") or m.w in _AUX else None
                 strong = strong and soft is not None
         i += 1
     close("stop")
@@ -188,6 +188,13 @@ def split(row: list[Mark]) -> list[Statement]:
 def _glue_tail(marks: list[Mark]) -> list[Mark]:
     """Fillers, joining words and pronouns at the end: they belong to what comes next."""
     k = len(marks)
+    subject = k - 1
+    while subject > 0 and marks[subject].label == "w" and marks[subject].w in _AUX | {"just", "also", "already", "then"}:
+        subject -= 1
+    if subject > 0 and (marks[subject].label in ("person", "pronoun") or marks[subject].label == "w" and marks[subject].w in ("i", "we", "he", "she", "they", "somebody", "someone")) and (subject < k - 1 or marks[subject - 1].label == "date"):
+        k = subject
+        if marks[k - 1].label == "date" and _done(marks[: k - 1]):
+            k -= 1
     while k > 0 and (marks[k - 1].label in ("comma", "filler", "approx", "person", "clock") or k > 1 and marks[k - 1].label == "pronoun" and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "date" and k > 1 and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it"))):
         k -= 1
     return marks[k:]
@@ -216,6 +223,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if kind == "except" or kind == "report":
             return
         if kind == "correct":
+            start(_glue_tail(marks))
+            return
+        if not _done(marks) and kind == "plan" and soft is not None and any(x.label == "cue" and x.v.get("cue") == "plan" for x in marks) and len(_glue_tail(marks)) < len(marks) - 1:
             start(_glue_tail(marks))
             return
         if _done(marks) and _opens_clause(m):

@@ -315,7 +315,9 @@ def _relative(w: list[str], i: int, t: _Tables) -> tuple[When, int] | None:
     if word == "over" and w[i + 1 : i + 3] in (["the", "weekend"], ["the", "wkend"]):
         return When("weekend", (0,)), i + 3
     # in ten days, in 10 to 14 days
-    if word == "in" and i + 1 < n and not (i and w[i - 1] in _STAYING):
+    if word == "in" and i + 1 < n and not (
+        i and (w[i - 1] in _STAYING or i > 1 and w[i - 1] in ("em", "them", "it", "those", "these") and w[i - 2] in ("leave", "leaving", "left", "keep"))
+    ):
         found = _span(w, i + 1, t)
         if found:
             low, high, unit, end = found[0][0], found[0][1], found[0][2], found[1]

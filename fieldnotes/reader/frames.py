@@ -52,6 +52,11 @@ def index_of(statement: Statement, m: Mark) -> int:
     return next(k for k, x in enumerate(statement.marks) if x is m)
 
 
+def index_in(statement: Statement, m: Mark) -> int:
+    """Like `index_of`; -1 for a mark that is not in the statement."""
+    return next((k for k, x in enumerate(statement.marks) if x is m), -1)
+
+
 def neighbour(statement: Statement, k: int, step: int) -> Mark | None:
     """The mark before (-1) or after (1) index `k`, fillers passed over."""
     k += step
@@ -76,10 +81,14 @@ def going_out(statement: Statement) -> bool | None:
     found: bool | None = None
     for k, m in enumerate(statement.marks):
         if m.label == "verb" and m.v.get("dir"):
+            before = neighbour(statement, k, -1)
+            if m.w == "took" and before is not None and before.label == "cols":
+                found = False  # "eleven took three supers"
+                continue
             found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
         elif m.label == "w" and m.w in _OUT_WORDS:
             before = neighbour(statement, k, -1)
-            if before is not None and (before.label == "change" or before.label == "w" and before.w not in _OUT_AFTER):
+            if before is not None and (before.label in ("change", "approx") or before.label == "w" and before.w not in _OUT_AFTER):
                 continue
             found = True
         elif m.label == "w" and m.w in ("in", "on", "into", "onto") and found is None:
@@ -109,6 +118,9 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
                 return number_of(p).value, p
         if p.label in ("item", "agent", "feed"):
             break
+    last = statement.marks[-1]
+    if m.label == "item" and last.label in ("number", "value") and len(statement.marks) > 1 and statement.marks[-2].label == "comma" and statement.has("cols"):
+        return number_of(last).value, last  # a row of a table: "L5, supers on, 2"
     for j in range(k - 1, -1, -1):
         p = statement.marks[j]
         if p.label == "number":
@@ -123,12 +135,25 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
 
     One draft a count, in the order said. A draft without a count is one that was planned, left or not yet counted.
     """
-    method = statement.first("method")
+    methods = statement.all("method")
+    first_count = next((k for k, x in enumerate(statement.marks) if x.label in ("mites", "value", "clean", "percent")), len(statement.marks))
+    method = next((x for x in reversed(methods) if index_of(statement, x) < first_count), methods[0] if methods else None)
+    if len(methods) > 1 and methods[-1].v["method"].endswith(methods[0].v["method"]):
+        method = methods[-1]
     check = next((m for m in statement.all("check") if not m.v.get("looks")), None)
     sample = statement.first("sample")
     days = statement.first("days")
     percents = statement.all("percent") if not statement.has("harvest", "honey", "moisture", "item") else []
     counts = [m for m in statement.marks if m.label in ("mites", "value", "clean")]
+    if method is None and held.method is None and check is None:
+        counts = [m for m in counts if m.label != "clean" or "mite" in m.w or "varroa" in m.w]
+        if not statement.has("cols") and not statement.has("noun"):
+            percents = [m for m in percents if "mite" in m.w or "infest" in m.w]
+    if any(m.w.startswith("neither") for m in statement.all("pronoun")):
+        singles = [m for m in statement.all("mites", "noun", "value") if m.label == "mites" and number_of(m).value == 1 or m.v.get("noun") == "mites"]
+        if singles:
+            counts = [Mark("clean", singles[0].s, singles[0].e, "no mites", {}, "neither")]
+            state = "done"
     if method is None and check is None and statement.has("harvest", "honey", "feed", "agent"):
         counts = [m for m in counts if m.label == "mites"]
         percents = []
@@ -156,10 +181,13 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         m = counts[k]
         draft = Draft("mite_check")
         low = 0.0 if m.label == "clean" else number_of(m).value
+        if low == 0 and k + 1 < len(counts) and (counts[k + 1].label == "clean" or number_of(counts[k + 1]).value == 0) and index_in(statement, counts[k + 1]) - index_in(statement, m) == 1:
+            k += 1  # "not one, nada": nothing said twice
+            continue
         draft.put("mites", tidy(low), m.rule)
         draft.spans.append((m.s, m.e))
         used = [m]
-        if k + 1 < len(counts) and counts[k + 1].label in ("value", "mites"):
+        if k + 1 < len(counts) and counts[k + 1].label in ("value", "mites") and m.label != "clean":
             a, b = index_of(statement, m), index_of(statement, counts[k + 1])
             between = [x for x in statement.marks[a + 1 : b] if x.label not in ("filler", "approx")]
             if len(between) == 1 and between[0].w in ("or", "to", "-", "–") and number_of(counts[k + 1]).value > low:
@@ -207,8 +235,9 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     out = going_out(statement)
     if not agents and not forms and not treats and not (nouns and statement.has("cols", "every", "hives") and not statement.has("mites", "value", "method")):
         return None
-    if not agents and forms and not statement.has("cols", "every", "yard", "hives", "verb", "each", "pronoun", "cue", "date", "unit", "round", "number", "value") and out is None and not any(m.v.get("treats") for m in forms):
-        return None
+    if not agents and forms and out is None and not statement.has("cols", "every", "hives", "each") and not any(m.v.get("treats") for m in forms):
+        if not (statement.has("unit", "round", "number", "value", "days") and last is not None):
+            return None
     draft = Draft("treatment")
     for m in agents:
         for slot in ("agent", "form", "product"):
@@ -260,6 +289,12 @@ def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mar
             if by is not None:
                 draft.spans.append((by.s, by.e))
             return
+    of_them = next((m for m in statement.all("hives") if "n" in m.v and m.w.endswith(("of them", "of em"))), None)
+    if of_them is not None and statement.has("cols") and draft.slots.get("form") in _STRIP_UNITS:
+        draft.put("amount", tidy(number_of(of_them).value), of_them.rule)
+        draft.put("unit", draft.slots["form"], "form")
+        draft.spans.append((of_them.s, of_them.e))
+        return
     form = draft.slots.get("form")
     if form in _STRIP_UNITS and agents:
         amount, by = count_before(statement, agents[0])
@@ -296,7 +331,7 @@ def gear(statement: Statement) -> list[Draft]:
         drafts.append(draft)
     if not drafts:
         frames = [m for m in statement.all("fact") if m.v.get("number") == "brood_frames"]
-        moving = dir_mark is not None and any(m.label == "w" and m.w in ("to", "into", "from", "in") for m in statement.marks)
+        moving = dir_mark is not None and dir_mark.w not in ("got", "gets", "went") and any(m.label == "w" and m.w in ("to", "into", "from", "in", "out", "off") for m in statement.marks)
         if frames and moving:
             draft = Draft("gear")
             draft.put("item", "brood_frame", frames[0].rule)
@@ -312,6 +347,9 @@ def amount_of(m: Mark) -> tuple[float, str | None]:
     """Number and unit of an amount ("two gallons", "a bag")."""
     words: list[str] = m.v["words"]
     unit = next((UNIT_OF[w] for w in reversed(words) if w in UNIT_OF), None)
+    if words[-3:] == ["and", "a", "half"]:
+        unit = next((UNIT_OF[w] for w in words if w in UNIT_OF), None)
+        return (number_of(m).value if "n" in m.v else 1) + 0.5, unit
     if "n" in m.v:
         return number_of(m).value, unit
     return (0.5 if "half" in words else 1), unit
@@ -341,9 +379,11 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
             draft.put("ratio", ratio.v["ratio"], ratio.rule)
             draft.spans.append((ratio.s, ratio.e))
         amounts = statement.all("amount")
+        if len(feeds) > 1 and m is not None:
+            amounts = [x for x in amounts if _nearest(statement, x, feeds) is m]
         grams = [x for x in statement.all("unit") if x.v.get("unit") == "gram"]
         if amounts:
-            chosen = amounts[0] if len(feeds) < 2 else _nearest(statement, m, amounts)
+            chosen = amounts[0]
             value, unit = amount_of(chosen)
             draft.put("amount", tidy(value), chosen.rule)
             if unit:
@@ -473,6 +513,8 @@ def queen_work(statement: Statement) -> list[Draft]:
                 draft.spans.append((fact.s, fact.e))
         if colour and step in ("marked", "requeened", "introduced", "caught", "banked", "released"):
             draft.put("mark", colour, "colour")
+        elif step in ("marked", "requeened", "introduced", "caught", "banked"):
+            _bare_colour(statement, draft)
         for noun in nouns:
             draft.spans.append((noun.s, noun.e))
         drafts.append(draft)
@@ -563,6 +605,8 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
                 draft.put("approx", True, "about")
         if m.v.get("mark"):
             draft.put("mark", m.v["mark"], m.rule)
+        if m.v.get("set", {}).get("queen") == "seen" and "mark" not in draft.slots:
+            _bare_colour(statement, draft)
         draft.spans.append((m.s, m.e))
         got = True
     for m in frames:
@@ -580,6 +624,14 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
             draft.spans += [(m.s, m.e) for m in looks]
             return draft
     return draft if got else None
+
+
+def _bare_colour(statement: Statement, draft: Draft) -> None:
+    """ "queen seen (white)", "requeened, blue": a colour by itself beside the queen."""
+    colour = next((m for m in statement.marks if m.label == "w" and m.w in ("blue", "white", "yellow", "red", "green")), None)
+    if colour is not None:
+        draft.put("mark", colour.w, "colour beside the queen")
+        draft.spans.append((colour.s, colour.e))
 
 
 def _reach_stops(statement: Statement, a: int, b: int) -> bool:
@@ -604,6 +656,10 @@ def _set_slot(draft: Draft, slot: str, value: Any, rule: str) -> None:
 def conditions(statement: Statement, us: bool) -> Draft | None:
     """Weather and flow."""
     temps, skies = statement.all("temp"), statement.all("sky")
+    if not temps and not skies:
+        return None
+    nots = [k for k, m in enumerate(statement.marks) if m.label == "cue" and m.v.get("cue") == "not"]
+    skies = [m for m in skies if m.v.get("flow") or not any(k < index_of(statement, m) for k in nots)]
     if not temps and not skies:
         return None
     draft = Draft("conditions")

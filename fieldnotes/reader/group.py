@@ -18,7 +18,7 @@ CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
 BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o".split())
 _RANGE = frozenset("- – — to through till until".split())
 _JOIN = frozenset(["and", "plus", "or", "/"])
-_PREPS = frozenset("in on into onto from off of under inside for".split())
+_PREPS = frozenset("in on into onto from off of out under inside for".split())
 _GLUE = frozenset(["filler", "approx"])
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
 _NP = frozenset(["item", "agent", "form", "feed", "unit", "amount", "queen_noun", "noun", "ratio"])
@@ -130,7 +130,21 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
         j += 1
         if (c := r.at(j)) and c.label == "comma":
             j += 1
-    if len(run) < 2 or not (m := r.at(j)) or m.w not in (":", "="):
+    if len(run) < 2:
+        return None
+    ordered = _in_that_order(r, i)
+    if ordered is not None:
+        half = ordered // 2
+        ids = run[:half]
+        if ordered % 2 == 0 and half >= 2 and len(run) >= half and all(x.label == "colony" or r.outfit.could_be(_id(x)) for x in ids):
+            end = i
+            seen = 0
+            while seen < half:
+                seen += r.row[end].label in ("number", "colony")
+                end += 1
+            named = [x.v["value"] if x.label == "colony" else _id(x) for x in ids]
+            return Mark("cols", ids[0].s, ids[-1].e, " ".join(x.w for x in ids), {"ids": named, "bare": True}, "colonies"), end
+    if not (m := r.at(j)) or m.w not in (":", "="):
         return None
     if not all(x.label == "colony" or r.outfit.could_be(_id(x)) for x in run):
         return None
@@ -145,6 +159,21 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
         return None
     ids = [x.v["value"] if x.label == "colony" else _id(x) for x in run]
     return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": ids, "bare": run[0].label == "number"}, "colonies"), j
+
+
+def _in_that_order(r: _Row, i: int) -> int | None:
+    """How many numbers stand from `i` to "in that order"; None where nothing says so."""
+    count = 0
+    k = i
+    while (m := r.at(k)) and m.label not in ("line", "stop"):
+        if m.w == "respectively" or (m.w == "in" and (a := r.at(k + 1)) and a.w in ("that", "order") and (a.w == "order" or (b := r.at(k + 2)) and b.w == "order")):
+            return count
+        if m.label in ("number", "colony", "mites", "clean"):
+            count += 1
+        elif m.label not in ("comma", "filler", "w", "method", "each"):
+            return None
+        k += 1
+    return None
 
 
 def _value_list(r: _Row, i: int) -> tuple[list[Mark], int] | None:
@@ -201,6 +230,14 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False
     if p and (p.w == "both" or p.label == "filler"):
         p = pp
+    if number.value == 1 and p and p.label == "w" and p.w in ("old", "new", "that", "this", "the", "last", "next", "other", "big", "bad", "each", "every"):
+        return False
+    if p and p.label == "comma" and pp and pp.label == "yard":
+        p = pp
+    if p and p.label == "verb" and p.v.get("does") == "do" and q and q.label in ("method", "check"):
+        return False
+    if p and p.label == "cue" and p.v.get("cue") in ("not", "plan") and p.w.split()[-1] in ("to", "do", "on", "for", "with", "left", "missed", "skipped", "skip"):
+        return not (q and (q.label in _NP or q.label == "days"))
     if q and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives") and not (p and (p.label == "verb" and p.v.get("does") == "feed" or p.w in ("gave", "give", "gets", "hit", "give", "giving"))):
         return False
     starts = _starts_here(r, i, p, last)
@@ -292,6 +329,11 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
         return q.v.get("noun") == "nuc"
     if q.label == "method":
         return True
+    if q.label in ("every", "pronoun") and q.w.split()[0] in ("all", "both", "neither"):
+        return True
+    if q.w in ("i", "we", "he", "she"):
+        third = r.at(r.on(r.on(i)))
+        return third is not None and (third.label == "cue" and third.v.get("cue") in ("not", "plan") or third.w.split()[0] in ("got", "counted", "found", "did", "never", "have", "haven't", "plan", "want", "had", "will"))
     if q.label == "number" and r.checking:
         third = r.at(r.on(r.on(i)))
         return third is None or third.label not in _NP or third.label == "noun"
@@ -456,6 +498,8 @@ def _value(r: _Row, i: int, last: str) -> Mark:
     if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50 and last in ("value", "cols"):
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")
     if last == "cols" or (p and (p.w in r.before_value or p.label == "cols" or p.label == "method" or p.w in (":", "="))) or (q and q.w == "/") or (p and (p.w in ("or", "to", "-", "maybe")) and last == "value") or (q and q.w in ("or",)):
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
+    if p and p.w in ("then", "and") and last == "value" and (q is None or q.label in ("stop", "line", "comma") or q.w in ("then", "in", "and")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     if p and p.label in ("filler", "approx", "verb", "w") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")

@@ -64,10 +64,10 @@ class _Speech:
                     head = chunk.split(")")[0] if chunk.startswith(("(", "[")) else chunk.split()[0]
                     counted |= {w for part in head.strip("([ ").replace("]", "|").replace("(", "|").replace("[", "|").split("|") for w in part.split()[:1]}
         for rule in g.rules:
-            if rule.mark in ("item", "form", "queen_noun"):
+            if rule.mark in ("item", "form", "queen_noun") or rule.name == "nuc":
                 counted |= {w for t in rule.templates for w in t.replace("(", " ").replace(")", " ").replace("[", " ").replace("]", " ").replace("|", " ").split()}
         counted -= {"{number}", "of", "in", "a", "the", "an", "day", "more", "out", "on", "strong", "times", "below", "old", "total"}
-        self.counted = frozenset(counted) | {"each", "per", "ea", "apiece"}
+        self.counted = frozenset(w for w in counted if w.isalpha()) | {"each", "per", "ea", "apiece"}
 
 
 @lru_cache(maxsize=1)
@@ -100,13 +100,26 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         low = text.lower()
         if "’" in low:
             low = low.replace("’", "'")
+        if low.endswith("'s") and is_number_word(low[:-2]):
+            low = low[:-2]
         w.append(plain.get(low, low))
         s.append(token.idx)
         e.append(token.idx + len(text))
+    _glue(heard)
     _letter_n(w, doc)
     _typos(w, outfit)
     _numbers_by_ear(w, outfit)
     return heard
+
+
+def _glue(heard: Heard) -> None:
+    """ "2nite", "2morrow": a digit run into the rest of a word."""
+    glued = grammar().tables["glued"]
+    w = heard.w
+    for i in range(len(w) - 2, -1, -1):
+        if w[i] == "2" and w[i + 1] in glued and heard.e[i] == heard.s[i + 1]:
+            w[i : i + 2] = [glued[w[i + 1]]]
+            del heard.s[i + 1], heard.e[i]
 
 
 def _letter_n(w: list[str], doc: Doc) -> None:
@@ -114,6 +127,8 @@ def _letter_n(w: list[str], doc: Doc) -> None:
     if "and" not in w:
         return
     said = [t.text.lower() for t in doc if not (t.is_space and "\n" not in t.text)]
+    if len(said) != len(w):
+        return
     for i, word in enumerate(said):
         if word == "n" and i + 1 < len(w):
             after_number = i > 0 and (w[i - 1][0].isdigit() or w[i - 1][-1].isdigit())
@@ -151,7 +166,7 @@ def _typos(w: list[str], outfit: Outfit) -> None:
     known = speech().known
     names = outfit.phrases.vocabulary
     for i, word in enumerate(w):
-        if len(word) < 4 or word in known or word in names or not word.isalpha() or word in common_words():
+        if len(word) < 4 or word in known or word in names or not word.isalpha() or word in common_words() or w[i + 1 : i + 2] in (["yard"], ["apiary"]):
             continue
         meant = closest(word, names)
         if meant:
@@ -174,11 +189,13 @@ def _numbers_by_ear(w: list[str], outfit: Outfit) -> None:
         if before in tens and word != "oh":
             third = w[i + 2] if i + 2 < n else ""
             ranging = word == "to" and is_number_word(after) and not (third in _VALUE_VERBS)
-            if after not in _NOT_NUMBER_AFTER and not ranging:
+            if (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging:
                 w[i] = meant
         elif before in HIVE_WORDS or _is_letter(before, w, i, letters, t):
             if after not in _NOT_NUMBER_AFTER and not (before in ("hives", "colonies", "nucs", "colony", "nuc") and word in ("to", "for")):
                 w[i] = meant
+        elif before == "to" and i > 1 and w[i - 2] in ("came", "come", "comes") and word in ("for", "won", "ate", "too", "to", "tree"):
+            w[i] = meant
         elif word in ("to", "too", "for", "won", "ate", "tree", "free") and before in _VALUE_VERBS and (
             after in _JOINERS or after in STOPS or (after_is_number and before not in ("has", "have")) or _letter_id(w, i + 1, letters)
         ):

@@ -23,6 +23,7 @@ _YARD_STOPS = frozenset(
     "to from of off and or for with by into over out up down front back church next last first new old far near bone rail ship "
     "junk farm stock grave whole mating which what then so but is was yards per both another hole 's".split()
 ) - {"church", "new", "old", "front", "farm", "far", "near"}  # fmt: skip
+UNIT_WORDS = frozenset("gallon quart litre liter pound lb kilo patty bag jar bucket barrel gal qt kg dozen percent".split())
 _NOT_IDS = frozenset(["co2", "c02", "h2o"])
 _WORD_LABELS = {",": "comma", ".": "stop", ";": "stop", "!": "stop", "?": "question", "\n": "line", "\n\n": "line"}
 _TIME_AFTER = frozenset(["am", "pm", "a.m", "p.m", "o'clock", "oclock", "ish"])
@@ -72,15 +73,20 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
     taken = [False] * len(atoms.w)
     chosen: dict[int, tuple[int, int]] = {}
     found = grammar().phrases.find(atoms.w)
-    found.sort(key=lambda m: (m[0] - m[1], m[2], m[0]))
+    found.sort(key=lambda m: (m[0] - m[1], m[0], m[2]))
     for i, j, rule in found:
         if not any(taken[i:j]) and not _misread(atoms, i, j, rules[rule].mark):
             for k in range(i, j):
                 taken[k] = True
             chosen[i] = (j, rule)
+    numbered = _numbered_lines(atoms)
     row: list[Mark] = []
     i = 0
     while i < len(atoms.w):
+        if i in numbered:
+            row.append(Mark("w", atoms.s[i], atoms.e[i + 1], "•"))
+            i += 2
+            continue
         if i in chosen:
             j, index = chosen[i]
             rule = rules[index]
@@ -142,6 +148,17 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
     return False
 
 
+def _numbered_lines(atoms: _Atoms) -> frozenset[int]:
+    """Where lines are numbered 1. 2. 3. the numbers are no colonies; their places."""
+    places = []
+    for i, word in enumerate(atoms.w[:-1]):
+        if word[0] == "=" and len(word) > 1 and atoms.w[i + 1] in (".", ")") and (i == 0 or atoms.w[i - 1] in ("\n", "\n\n")):
+            places.append((i, int(word[1:])))
+    if len(places) < 3 or [n for _, n in places] != list(range(1, len(places) + 1)):
+        return frozenset()
+    return frozenset(i for i, _ in places)
+
+
 _COLOURS = {"blu": "blue", "wht": "white", "yel": "yellow", "grn": "green", "yllw": "yellow", "blew": "blue", "read": "red", "why": "white", "yello": "yellow", "greene": "green"}
 
 
@@ -177,7 +194,7 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
                 atoms.add("{" + name.label + "}", heard, i, j, name.value)
             i = j
             continue
-        clock = _clock(w, i)
+        clock = _clock(w, i) or _line_clock(heard, i)
         if clock:
             atoms.add("{clock}", heard, i, clock)
             i = clock
@@ -213,6 +230,18 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
     return atoms
 
 
+def _line_clock(heard: Heard, i: int) -> int | None:
+    """The index after a clock time that opens a line ("08:25 OAV …"), written without blanks; None where there is none."""
+    w = heard.w
+    if i + 2 >= len(w) or w[i + 1] != ":" or not (w[i].isdigit() and w[i + 2].isdigit()) or len(w[i + 2]) != 2:
+        return None
+    if (i and w[i - 1] not in ("\n", "\n\n")) or heard.e[i] != heard.s[i + 1] or heard.e[i + 1] != heard.s[i + 2]:
+        return None
+    if int(w[i]) > 23 or int(w[i + 2]) > 59 or i + 3 < len(w) and w[i + 3] in (",", "/"):
+        return None
+    return i + 3
+
+
 def _clock(w: list[str], i: int) -> int | None:
     """The index after a clock time ("9:30", "5 pm", "five o'clock"); None where there is none."""
     n = len(w)
@@ -241,14 +270,21 @@ def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
     number = number_at(w, i)
     if not number:
         return None
-    if w[i] in ("half",) and i + 1 < len(w) and w[i + 1] in ("cup", "cups", "an", "of", "the", "-"):
+    if w[i] == "half" and (w[i + 1 : i + 2] in (["cup"], ["cups"], ["an"], ["of"], ["the"], ["-"]) or w[i + 1 : i + 3] == ["a", "cup"] or w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in UNIT_WORDS):
         return None
+    if number.value > 100 and not number.digits and i and w[i - 1] in ("in", "of", "per", "from"):
+        # "seven in three hundred forty one had …": the sample ends at the hundreds
+        hundreds = next((k for k in range(i, number.end) if w[k] == "hundred"), None)
+        if hundreds is not None and hundreds + 1 < number.end and w[hundreds + 1] != "and":
+            rest = number_at(w, hundreds + 1)
+            if rest and outfit.could_be(str(int(rest.value))):
+                return number_at(w[: hundreds + 1], i)
     joined = joined_hundreds(w, i)
     if joined and number.end == i + 1:
         before = w[i - 1] if i else ""
         after = w[joined[1]] if joined[1] < len(w) else ""
         counted = after in speech().counted and not is_number_word(after)
-        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in COPULAS | {"about", "maybe", "around", "counted", "to", "of", "at", "with"}:
+        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in COPULAS | {"about", "maybe", "around", "counted", "to", "at", "with"}:
             return Number(joined[0], joined[1])
     return number
 

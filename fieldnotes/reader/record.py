@@ -82,9 +82,9 @@ class _Message:
         for i, stance in enumerate(stances):
             if stance.state == "conditional" and stance.condition_only:
                 after = i + 1
-                while after < len(s) and s[after].sentence == s[i].sentence and not s[after].has_head and not s[after].has("pronoun"):
+                while after < len(s) and s[after].sentence == s[i].sentence and not s[after].has_head and not s[after].has("pronoun", "verb"):
                     after += 1
-                if after < len(s) and s[after].sentence == s[i].sentence and stances[after].state in ("done", "planned", "not_done") and tense(s[after]) != "past" and (s[after].has_head or s[after].has("pronoun")):
+                if after < len(s) and s[after].sentence == s[i].sentence and stances[after].state in ("done", "planned", "not_done") and tense(s[after]) != "past":
                     stances[after].state = "conditional"
                     continue
                 before = i - 1
@@ -302,15 +302,19 @@ class _Message:
     def _drafts(self, i: int, s: Statement, stance: Stance) -> list[Draft]:
         held, thread = self.held, self.thread
         made: list[Draft] = []
+        if self._named_after(s) or self._do_it(i, s, stance):
+            return self._recent()
         same = s.first("same")
         if same is not None and self._same(s, same, stance):
             return self._recent()
         if self._ellipsis(i, s, stance):
             return self._recent()
-        harvested = frames.harvest(s, self._last("harvest", s.sentence))
         last_harvest = self._last("harvest", s.sentence)
+        if last_harvest is None and (before := self._last("harvest")) is not None and "amount" not in before.slots and before.sentence >= s.sentence - 1:
+            last_harvest = before
+        harvested = frames.harvest(s, last_harvest)
         if harvested is not None:
-            if last_harvest is not None and not s.has("harvest", "yard") and not (set(harvested.slots) & set(last_harvest.slots)) and set(harvested.slots) <= {"moisture", "amount", "unit"}:
+            if last_harvest is not None and not s.has("harvest") and (not s.has("yard") or last_harvest.slots.get("yard") in (None, held.yard)) and not (set(harvested.slots) & set(last_harvest.slots)) and set(harvested.slots) <= {"moisture", "amount", "unit"}:
                 last_harvest.slots.update(harvested.slots)
                 last_harvest.spans += harvested.spans
             else:
@@ -346,6 +350,57 @@ class _Message:
             self._weather(i, s, stance, weather)
         self._modifiers(i, s, made)
         return made
+
+    def _named_after(self, s: Statement) -> bool:
+        """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
+        cols = s.all("cols")
+        if len(cols) != 1 or s.has_head or not self.thread.drafts:
+            return False
+        last = self.thread.drafts[-1]
+        k = frames.index_of(s, cols[0])
+        before = frames.neighbour(s, k, -1)
+        naming = before is not None and before.w in ("as", "called", "now", "it's", "its", "is", "that's")
+        if last.kind != "change" or last.slots.get("step") not in ("swarm_caught", "moved", "bought") or not naming:
+            return False
+        if last.slots["step"] == "moved":
+            if "with" in last.slots:
+                return False
+            last.put("with", list(cols[0].v["ids"]), "now called")
+        elif "colonies" in last.slots:
+            return False
+        else:
+            ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), self.outfit)
+            last.put("colonies", ids, "now called")
+            if yard:
+                last.put("yard", yard, "yard that holds")
+        last.spans.append((cols[0].s, cols[0].e))
+        last.statement = self.thread.statements
+        return True
+
+    def _do_it(self, i: int, s: Statement, stance: Stance) -> bool:
+        """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
+        if stance.state != "planned" or s.has_head or s.has("cols", "queen_noun", "noun") or not s.has("pronoun") and not any(m.w in ("that", "so", "this") for m in s.marks):
+            return False
+        if not any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks) or not self.thread.drafts:
+            return False
+        last = self.thread.drafts[-1]
+        if last.kind in ("conditions", "todo", "inspection") and last.slots.get("state") != "not_done":
+            return False
+        pronoun = s.first("pronoun")
+        counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))
+        if last.slots.get("state") != "not_done" and not counted:
+            return False
+        draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in ("state", "on", "on_until", "by", "colonies", "every_colony", "except_colonies", "colony_count", "yard", "amount", "unit", "count", "mites", "mites_high", "bees")}, [], dict(last.why))
+        place = Place(last.slots.get("yard"), last.slots.get("colonies"), bool(last.slots.get("every_colony")), last.slots.get("except_colonies"), last.slots.get("colony_count"))
+        if counted and self.held.cols and not self.held.cols.get("every"):
+            place = Place()
+            self._take_held(place)
+        elif counted and last.slots.get("except_colonies"):
+            place = Place(last.slots.get("yard"), list(last.slots["except_colonies"]))
+        if pronoun is not None:
+            draft.spans.append((pronoun.s, pronoun.e))
+        self._finish(i, s, stance, draft, place)
+        return True
 
     def _recent(self) -> list[Draft]:
         return [d for d in self.thread.drafts if d.statement == self.thread.statements]
@@ -714,6 +769,8 @@ class _Message:
                 target.statement = self.thread.statements
 
     def _inspection(self, i: int, s: Statement, stance: Stance, draft: Draft, made: list[Draft]) -> None:
+        if draft.slots and stance.state == "conditional":
+            return
         if draft.slots and stance.state == "not_done":
             stance = Stance(state="done", carried=stance.when)
         if draft.slots and stance.state == "planned" and stance.when is None:
@@ -773,7 +830,7 @@ class _Message:
 
     def _modifiers(self, i: int, s: Statement, made: list[Draft]) -> None:
         """ "they stay in fourteen days", "two each": more said of what was just put in."""
-        if made:
+        if made or self._recent():
             return
         last = next((d for d in reversed(self.thread.drafts[self.first_draft :]) if d.kind in ("treatment", "gear", "feed") and (d.sentence >= s.sentence - 1)), None)
         if last is None or s.has("cols", "mites", "value"):
@@ -911,7 +968,7 @@ class _Message:
         return done
 
     def _todo(self, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
-        if drafts or stance.asked or self._recent():
+        if drafts or stance.asked or self._recent() or s.has("days"):
             return
         plans = cues(s, "plan")
         heading = stance.state == "planned" and not plans and s.opens == "line"
