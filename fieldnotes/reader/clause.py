@@ -80,6 +80,8 @@ def _is_verb(m: Mark) -> bool:
 def _governed(marks: list[Mark], cols: Mark) -> bool:
     """Whether the words just before a group of colonies take it as their object."""
     back = [m for m in marks if m.label not in ("filler", "approx")]
+    while len(back) > 1 and back[-1].label == "pronoun" and back[-1].w in ("both", "all", "these", "those"):
+        back.pop()
     if not back:
         return False
     p = back[-1]
@@ -263,7 +265,7 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         return
     if m.label == "pronoun":
         q = row[i + 1] if i + 1 < len(row) else None
-        if _done(marks) and m.w not in ("it", "its", "her") and q is not None and (q.w in _AUX or q.w in ("look", "looked", "seem", "need", "get", "all", "stay", "come", "go", "will", "were") or q.label in ("verb", "fact", "change", "cue") and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")):
+        if (_done(marks) or cols) and m.w not in ("it", "its", "her", "both") and q is not None and (q.w in _AUX or q.w in ("look", "looked", "seem", "need", "get", "all", "stay", "come", "go", "will", "were") or q.label in ("verb", "fact", "change", "cue") and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")):
             start(_glue_tail(marks))
         return
     if m.label in ("same",):
@@ -454,7 +456,7 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
 
 def _predicate_follows(row: list[Mark], i: int) -> bool:
     q = row[i + 1] if i + 1 < len(row) else None
-    return q is not None and (q.label in ("fact", "change", "clean", "mites", "queen_work", "value") or q.label == "w" and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", ":", "="))
+    return q is not None and (q.label in ("fact", "change", "clean", "mites", "queen_work", "value") or q.label == "cue" and q.v.get("cue") in ("plan", "not") or q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went") or q.label == "w" and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", ":", "="))
 
 
 def _relates(marks: list[Mark], m: Mark, row: list[Mark], i: int) -> bool:

@@ -69,7 +69,9 @@ def is_approx(statement: Statement, m: Mark) -> bool:
     """Whether "about", "maybe" or "or so" stands beside the number."""
     if "n" in m.v and number_of(m).approx:
         return True
-    k = index_of(statement, m)
+    k = index_in(statement, m)
+    if k < 0:
+        return False
     before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
     if before is not None and before.w in ("of", "is", "was", ":", "like") and before.label == "w":
         before = neighbour(statement, k - 1, -1)

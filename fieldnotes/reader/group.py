@@ -144,7 +144,7 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
                 end += 1
             named = [x.v["value"] if x.label == "colony" else _id(x) for x in ids]
             return Mark("cols", ids[0].s, ids[-1].e, " ".join(x.w for x in ids), {"ids": named, "bare": True}, "colonies"), end
-    if not (m := r.at(j)) or m.w not in (":", "="):
+    if not (m := r.at(j)) or m.w not in (":", "=") or (b := r.at(r.back(i))) and b.w in (":", "="):
         return None
     if not all(x.label == "colony" or r.outfit.could_be(_id(x)) for x in run):
         return None
@@ -155,7 +155,7 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
             break
         count += m.label in ("number", "mites")
         k += 1
-    if count != len(run):
+    if count != len(run) or (m := r.at(k)) and m.w in (":", "="):
         return None
     ids = [x.v["value"] if x.label == "colony" else _id(x) for x in run]
     return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": ids, "bare": run[0].label == "number"}, "colonies"), j
@@ -321,7 +321,7 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
         return not (q.label == "mites" and False)
     if q.label == "cue":
         return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")
-    if q.label == "w":
+    if q.label == "w" and q.w not in ("i", "we", "he", "she"):
         return q.w in r.subject_verbs
     if q.label == "verb":
         return q.w.split()[0] in r.subject_verbs

@@ -73,7 +73,7 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
     taken = [False] * len(atoms.w)
     chosen: dict[int, tuple[int, int]] = {}
     found = grammar().phrases.find(atoms.w)
-    found.sort(key=lambda m: (m[0] - m[1], m[0], m[2]))
+    found.sort(key=lambda m: (m[0] - m[1], _is_number(atoms.w[m[0]]), m[0], m[2]))
     for i, j, rule in found:
         if not any(taken[i:j]) and not _misread(atoms, i, j, rules[rule].mark):
             for k in range(i, j):

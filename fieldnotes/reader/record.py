@@ -932,7 +932,7 @@ class _Message:
         numbers = s.all("number", "value")
         if not cols or heads or stance.state != "done" and not cues(s, "plan"):
             return False
-        if s.has("method", "check", "queen_noun", "noun", "same"):
+        if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, self.held.method):
             return False
         if self.header and not numbers and s.opens == "line":
             source = self.header
@@ -994,7 +994,7 @@ class _Message:
             words.pop()
         while words and words[0].w in ("and", "the", "i", "we", "to", "then"):
             words.pop(0)
-        if not any(m.label != "w" or m.w not in _EMPTY_TODO for m in words):
+        if s.has("heading") or not any(m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words):
             return
         if (len(words) < 2 and not need) or not words:
             return
@@ -1018,6 +1018,11 @@ class _Message:
         if person is not None:
             draft.put("by", person.v["value"], "person")
         self._add(i, s, draft)
+
+
+def held_value(s: Statement, method: str | None) -> bool:
+    """Whether the statement counts mites by a method said before."""
+    return method is not None and s.has("value", "mites", "clean", "percent")
 
 
 def read_message(thread: Thread, statements: list[Statement], today: date, sender: str | None, correcting: bool) -> None:
