@@ -1,0 +1,169 @@
+"""The treatment register: the fields that inspectors ask for, and gaps shown where nothing was said.
+
+Fields: Regulation (EU) 2019/6, article 108(2), and the UK Veterinary Medicines Regulations; both keep it five years,
+also for colonies that died or were sold.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from typing import Any
+
+from pydantic import BaseModel
+
+from fieldnotes.records import StoredRecord
+from fieldnotes.roster import Roster, colony_key
+from fieldnotes.schedule.counted import Counted, Outcome, treatments_of
+from fieldnotes.schedule.days import first_day
+from fieldnotes.schedule.ledger import Ledger, is_single
+from fieldnotes.schedule.pieces import End, Lot, Piece
+from fieldnotes.schedule.replay import replay
+from fieldnotes.trade.labels import country_of, editions, own_figures
+from fieldnotes.trade.words import AGENTS
+
+KEEP_YEARS = 5
+"""Regulation (EU) 2019/6, article 108(5); UK Veterinary Medicines Regulations."""
+
+
+class RegisterRow(BaseModel):
+    """One treatment of some colonies of a yard, from going in to coming out. None is a gap: nothing was said.
+
+    `waiting_days` is the waiting time of the label, 0 too; `free_from` the first day after it. `lot`, `supplier`,
+    `bought` and `vet` are never said in notes and stay gaps to fill in by hand. `note` says what is open or odd.
+    """
+
+    date_in: str | None
+    date_out: str | None
+    days_in: int | None
+    yard: str | None
+    colonies: list[str]
+    every_colony: bool
+    hives: int | None
+    active: str | None
+    form: str | None
+    product: str | None
+    amount: float | None
+    unit: str | None
+    dose: int | None
+    who_in: str | None
+    who_out: str | None
+    waiting_days: int | None
+    free_from: str | None
+    temperature: str | None
+    count_before: str | None
+    count_after: str | None
+    lot: str | None = None
+    supplier: str | None = None
+    bought: str | None = None
+    vet: str | None = None
+    note: str = ""
+    records: list[str]
+
+
+def register(
+    records: Sequence[StoredRecord], roster: Roster, day: datetime.date, year: int | None = None
+) -> list[RegisterRow]:
+    """Every treatment up to `day`, in the order of days; with `year`, those in at any time of that year."""
+    ledger = replay(records, roster, day)
+    counted = Counted(ledger)
+    outcomes = {id(lot): o for t in treatments_of(ledger) if (o := counted.outcome(t)) for lot in t.lots}
+    rows = []
+    for lot in ledger.treatments:
+        for pieces in _together(lot):
+            row = _row(ledger, lot, pieces, outcomes.get(id(lot)))
+            if year is None or _touches(row, year):
+                rows.append(row)
+    return sorted(rows, key=lambda r: (r.date_in or r.date_out or "", r.yard or "", r.active or "", r.colonies))
+
+
+def _together(lot: Lot) -> list[list[Piece]]:
+    """The pieces of a lot that have one end in common."""
+    groups: dict[tuple[Any, ...], list[Piece]] = {}
+    for piece in lot.pieces:
+        end = piece.end
+        key = (piece.colony is None, piece.dose, end and (end.first, end.last, end.how, end.record.id))
+        groups.setdefault(key, []).append(piece)
+    return list(groups.values())
+
+
+def _touches(row: RegisterRow, year: int) -> bool:
+    first = int((row.date_in or row.date_out or "0")[:4])
+    last = int(row.date_out[:4]) if row.date_out else first if row.note == "given" else 9999
+    return first <= year <= last
+
+
+def _row(ledger: Ledger, lot: Lot, pieces: list[Piece], outcome: Outcome | None) -> RegisterRow:
+    piece, end = pieces[0], pieces[0].end
+    named = sorted({p.colony.cid for p in pieces if p.colony}, key=colony_key)
+    unnamed = [p for p in pieces if p.colony is None]
+    every = any(p.count is None for p in unnamed)
+    placed = piece.placing_known
+    wait = _waiting_days(ledger, lot)
+    out = end.last if end and end.how in ("out", "single", "renewed") else None
+    slots = lot.record.slots
+    return RegisterRow(
+        date_in=_days(lot.first, lot.last) if placed else None,
+        date_out=_days(end.first, end.last) if out and end else None,
+        days_in=(end.last - lot.first).days if placed and end and out and not is_single(lot) else None,
+        yard=lot.yard or None,
+        colonies=named,
+        every_colony=every,
+        hives=None if every else len(named) + sum(p.count or 0 for p in unnamed),
+        active=AGENTS.get(lot.get("agent") or ""),
+        form=lot.get("form"),
+        product=lot.get("product"),
+        amount=slots.get("amount") if placed else None,
+        unit=slots.get("unit") if placed else None,
+        dose=piece.dose if placed and (piece.dose > 1 or slots.get("round")) else None,
+        who_in=_who(lot.record) if placed else None,
+        who_out=_who(end.record) if end and end.how == "out" else None,
+        waiting_days=wait,
+        free_from=(out + datetime.timedelta(days=wait)).isoformat() if out and wait is not None else None,
+        temperature=_temperature(ledger, lot) if placed else None,
+        count_before=_count(outcome, before=True),
+        count_after=_count(outcome, before=False),
+        note=_note(lot, piece, end),
+        records=sorted({lot.record.id, *(r.id for r in lot.also), *([end.record.id] if end else [])}),
+    )
+
+
+def _days(first: datetime.date, last: datetime.date) -> str:
+    return first.isoformat() if first == last else f"{first.isoformat()} to {last.isoformat()}"
+
+
+def _who(record: StoredRecord) -> str | None:
+    return record.slots.get("by") or record.sender
+
+
+def _waiting_days(ledger: Ledger, lot: Lot) -> int | None:
+    agent, form = lot.get("agent"), lot.get("form")
+    own = own_figures(agent, form, ledger.roster)
+    if own and own.wait_days is not None:
+        return own.wait_days
+    clocks = editions(agent, form, country_of(ledger.roster))[0] if agent else ()
+    return max((c.wait.days for c in clocks if c.wait is not None), default=None)
+
+
+def _temperature(ledger: Ledger, lot: Lot) -> str | None:
+    for record in ledger.conditions:
+        high = record.slots.get("high", record.slots.get("temp"))
+        if first_day(record) == lot.first and record.slots.get("yard") in (None, lot.yard) and high is not None:
+            return f"{high:g} {record.slots.get('unit', 'F' if ledger.roster.units == 'us' else 'C')}"
+    return None
+
+
+def _count(outcome: Outcome | None, before: bool) -> str | None:
+    if outcome is None:
+        return None
+    count = outcome.before if before else outcome.after
+    return f"{count.rate:.1f} {count.unit}"
+
+
+def _note(lot: Lot, piece: Piece, end: End | None) -> str:
+    if not piece.placing_known:
+        return "no note of it going in"
+    if end is None:
+        return f"still in, {lot.taken} hives out but not named" if lot.taken else "still in"
+    words = {"single": "given", "renewed": "followed by the next", "left": "the colony is gone"}
+    return words.get(end.how, "")

@@ -1,0 +1,103 @@
+"""The treatment register: what inspectors ask for, gaps shown and not filled."""
+
+from sched_helpers import ROSTER, day, rec, strips_in, strips_out, wash
+
+from fieldnotes.roster import parse_roster
+from fieldnotes.schedule.register import register
+
+ALL = {"every_colony": True}
+
+
+def rows(records, year=None, roster=ROSTER):
+    return register(records, roster, day("2026-12-31"), year)
+
+
+def test_a_treatment_from_in_to_out():
+    book = [
+        rec("conditions", "2026-08-14", yard="Quarry", high=78, unit="F"),
+        wash("2026-08-10", "Quarry", mites=30, bees=300),
+        strips_in("2026-08-14", "Quarry", amount=2, unit="strip", product="greenies", by_="Ines", **ALL),
+        strips_out("2026-10-01", "Quarry", **ALL),
+        wash("2026-10-12", "Quarry", mites=3, bees=300),
+    ]
+    (row,) = rows(book)
+    assert (row.date_in, row.date_out, row.days_in) == ("2026-08-14", "2026-10-01", 48)
+    assert (row.active, row.form, row.product, row.amount, row.unit) == ("amitraz", "strip", "greenies", 2, "strip")
+    assert (row.yard, row.hives, row.who_in, row.who_out) == ("Quarry", 18, "Ines", "Marit")
+    # amitraz strips, US emergency-use notice of 2012: 14 days before supers
+    assert (row.waiting_days, row.free_from) == (14, "2026-10-15")
+    assert (row.temperature, row.count_before, row.count_after) == (
+        "78 F",
+        "10.0 mites per 100 bees",
+        "1.0 mites per 100 bees",
+    )
+
+
+def test_a_waiting_time_of_none_is_written_down_and_an_unknown_one_is_a_gap():
+    formic = rec("treatment", "2026-08-14", yard="Quarry", **ALL, step="in", agent="formic_acid", form="pad")
+    tau = rec("treatment", "2026-08-14", yard="Quarry", **ALL, step="in", agent="tau_fluvalinate", form="strip")
+    assert {r.active: r.waiting_days for r in rows([formic, tau])} == {"formic acid": 0, "tau-fluvalinate": None}
+
+
+def test_gaps_stay_gaps():
+    (row,) = rows([rec("treatment", "2026-08-14", by=None, yard="Quarry", **ALL, step="in", product="shinies")])
+    assert row.active is None and row.amount is None and row.lot is None and row.supplier is None and row.who_in is None
+    assert (row.product, row.date_out, row.note) == ("shinies", None, "still in")
+
+
+def test_taken_out_on_two_days_makes_two_rows():
+    book = [
+        strips_in("2026-08-14", colonies=["1", "2", "3"]),
+        strips_out("2026-10-01", colonies=["1"]),
+        strips_out("2026-10-03", colonies=["2"]),
+    ]
+    assert [(r.colonies, r.date_out, r.note) for r in rows(book)] == [
+        (["1"], "2026-10-01", ""),
+        (["2"], "2026-10-03", ""),
+        (["3"], None, "still in"),
+    ]
+
+
+def test_out_without_in_shows_the_gap():
+    (row,) = rows([strips_out("2026-10-01", "Quarry", **ALL)])
+    assert row.date_in is None and row.note == "no note of it going in" and row.amount is None
+
+
+def test_single_doses_and_rounds():
+    def vapour(on, n):
+        return rec("treatment", on, yard="Quarry", **ALL, step="in", agent="oxalic_acid", form="vapour", round=n)
+
+    assert [
+        (r.date_in, r.date_out, r.dose, r.note) for r in rows([vapour("2026-11-02", 1), vapour("2026-11-08", 2)])
+    ] == [
+        ("2026-11-02", "2026-11-02", 1, "given"),
+        ("2026-11-08", "2026-11-08", 2, "given"),
+    ]
+
+
+def test_colonies_that_died_stay_in_the_register():
+    book = [
+        strips_in("2026-08-14", colonies=["1"]),
+        rec("change", "2026-09-01", yard="Millpond", colonies=["1"], step="died"),
+    ]
+    (row,) = rows(book)
+    assert row.colonies == ["1"] and row.note == "the colony is gone"
+
+
+def test_one_year():
+    book = [
+        strips_in("2025-08-14", colonies=["1"]),
+        strips_out("2025-10-01", colonies=["1"]),
+        strips_in("2025-11-20", colonies=["2"]),
+        strips_out("2026-01-05", colonies=["2"]),
+        strips_in("2026-08-14", colonies=["3"]),
+    ]
+    assert [r.colonies for r in rows(book, 2025)] == [["1"], ["2"]]
+    assert [r.colonies for r in rows(book, 2026)] == [["2"], ["3"]]
+    assert len(rows(book)) == 3
+
+
+def test_the_outfits_own_waiting_time():
+    own = parse_roster('[[label]]\nagent = "amitraz"\nwait_days = 21', "r")
+    book = [strips_in("2026-08-14", "Quarry", **ALL), strips_out("2026-10-01", "Quarry", **ALL)]
+    assert [(r.waiting_days, r.free_from) for r in rows(book, roster=own)] == [(21, "2026-10-22")]

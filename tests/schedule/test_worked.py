@@ -1,0 +1,147 @@
+"""What treatments did over the seasons: pairing, pooling, untreated colonies, advice."""
+
+import pytest
+from sched_helpers import ROSTER, day, rec, strips_in, strips_out, wash
+
+from fieldnotes.schedule.worked import worked
+
+ALL = {"every_colony": True}
+
+
+def season(year, before, after, agent="amitraz", form="strip", yard="Quarry", colonies=("1", "2", "3")):
+    def treated(on, step):
+        return rec("treatment", on, yard=yard, colonies=list(colonies), step=step, agent=agent, form=form)
+
+    return [
+        *(wash(f"{year}-08-10", yard, colonies=[c], mites=before, bees=300) for c in colonies),
+        treated(f"{year}-08-14", "in"),
+        treated(f"{year}-10-01", "out"),
+        *(wash(f"{year}-10-12", yard, colonies=[c], mites=after, bees=300) for c in colonies),
+    ]
+
+
+def report(records, **how):
+    return worked(records, ROSTER, day("2027-01-01"), **how)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "verdict", "says"),
+    [
+        (40, 0, "worked", "worked: at least 97 %"),
+        (30, 12, "fell short", "fell short: at most 74 % fewer"),
+        (20, 18, "fell short", "may only have held the line"),
+        (10, 30, "fell short", "mites rose"),
+        (1, 0, "can't tell", "too few mites before"),
+    ],
+)
+def test_verdicts_in_words(before, after, verdict, says):
+    (result,) = report(season(2026, before, after)).treatments
+    assert (result.verdict, result.counted) == (verdict, 3)
+    assert says in result.says
+
+
+def test_only_the_nearest_count_before_and_the_first_after_within_their_windows():
+    book = season(2026, 30, 10, colonies=["1"])
+    book += [
+        wash("2026-07-20", "Quarry", colonies=["1"], mites=99, bees=300),
+        wash("2026-11-20", "Quarry", colonies=["1"], mites=99, bees=300),
+        wash("2026-09-10", "Quarry", colonies=["1"], mites=99, bees=300),
+    ]
+    (result,) = report(book).treatments
+    assert (result.before.mites, result.after.mites) == (30, 10)
+    late = [r for r in season(2026, 30, 10, colonies=["1"]) if r.said != "2026-10-12"]
+    late.append(wash("2026-12-10", "Quarry", colonies=["1"], mites=3, bees=300))
+    assert report(late).treatments[0].verdict == "not counted"
+    early = [r for r in season(2026, 30, 10, colonies=["1"]) if r.said != "2026-08-10"]
+    early.append(wash("2026-07-01", "Quarry", colonies=["1"], mites=3, bees=300))
+    assert report(early).treatments[0].verdict == "not counted"
+
+
+def test_a_count_after_the_next_treatment_says_nothing():
+    book = [r for r in season(2026, 30, 10, colonies=["1"]) if r.said != "2026-10-12"]
+    book.append(rec("treatment", "2026-10-05", yard="Quarry", colonies=["1"], step="in", agent="oxalic_acid",
+                    form="dribble"))  # fmt: skip
+    book.append(wash("2026-10-12", "Quarry", colonies=["1"], mites=1, bees=300))
+    by_name = {t.name: t.verdict for t in report(book).treatments}
+    assert by_name["amitraz strips"] == "not counted"
+
+
+def test_samples_of_the_yard_when_no_colony_has_both():
+    book = [
+        wash("2026-08-10", "Quarry", mites=60, bees=600),
+        strips_in("2026-08-14", "Quarry", **ALL),
+        strips_out("2026-10-01", "Quarry", **ALL),
+        wash("2026-10-12", "Quarry", colonies=["4"], mites=30, bees=300),
+        wash("2026-10-13", "Quarry", colonies=["9"], mites=10, bees=300),
+    ]
+    (result,) = report(book).treatments
+    assert (result.before.mites, result.after.mites, result.after.exposure) == (60, 40, 600)
+
+
+def test_a_course_is_one_treatment():
+    def vapour(on, n):
+        return rec("treatment", on, yard="Quarry", **ALL, step="in", agent="oxalic_acid", form="vapour", round=n)
+
+    book = [
+        wash("2026-11-01", "Quarry", colonies=["1"], mites=60, bees=300),
+        vapour("2026-11-02", 1),
+        vapour("2026-11-08", 2),
+        vapour("2026-11-14", 3),
+        wash("2026-11-26", "Quarry", colonies=["1"], mites=40, bees=300),
+    ]
+    (result,) = report(book).treatments
+    assert (result.start, result.end, result.verdict) == ("2026-11-02", "2026-11-14", "fell short")
+
+
+def test_untreated_colonies_that_were_counted_too():
+    book = season(2026, 12, 3, colonies=["1"])
+    book += [
+        wash("2026-08-10", "Quarry", colonies=["9"], mites=10, bees=300),
+        wash("2026-10-12", "Quarry", colonies=["9"], mites=15, bees=300),
+        wash("2026-08-10", "Quarry", colonies=["8"], mites=10, bees=300),  # counted once only
+    ]
+    (result,) = report(book).treatments
+    # Henderson-Tilton: 100 x (1 - (3 x 10) / (12 x 15)) = 83.33
+    assert result.controls == 1 and result.against.percent == pytest.approx(83.33, abs=0.01)
+    assert result.reduction.percent == pytest.approx(75)
+    assert result.against.lower < 75
+
+
+def test_an_active_over_the_seasons():
+    book = season(2024, 40, 0) + season(2025, 30, 25) + season(2026, 30, 28)
+    (agent,) = report(book).agents
+    assert (agent.treatments, agent.counted, agent.worked, agent.fell_short) == (3, 3, 1, 2)
+    assert agent.years == [2024, 2025, 2026] and agent.group == "19"
+    assert agent.before.mites == 300 and agent.after.mites == 159
+
+
+def test_two_failures_ask_for_rotation():
+    assert report(season(2025, 30, 25)).advice == []
+    said = report(season(2025, 30, 25) + season(2026, 30, 28)).advice
+    assert len(said) == 1 and "Amitraz (group 19) fell short 2 times (Quarry 2025, Quarry 2026)" in said[0]
+    assert "Rotate to another mode of action" in said[0]
+
+
+def test_one_mode_of_action_again_and_again():
+    book = []
+    for year, agent in ((2024, "tau_fluvalinate"), (2025, "flumethrin"), (2026, "tau_fluvalinate")):
+        book += season(year, 40, 0, agent=agent)
+    said = report(book).advice
+    assert len(said) == 1 and "the last 3 treatments were of one mode of action" in said[0]
+    assert report(book + season(2026, 40, 0, agent="formic_acid", form="pad")).advice == []
+
+
+def test_by_yard_and_with_a_filter():
+    book = season(2026, 30, 25) + season(2026, 40, 0, agent="formic_acid", form="pad", yard="Millpond")
+    whole = report(book)
+    assert [(a.yard, a.agent) for a in whole.yards] == [("Millpond", "formic_acid"), ("Quarry", "amitraz")]
+    assert [t.yard for t in report(book, yard="Quarry").treatments] == ["Quarry"]
+    assert [t.agent for t in report(book, agent="formic_acid").treatments] == ["formic_acid"]
+    assert report(book, since=day("2026-09-01")).treatments == []
+
+
+def test_what_runs_and_what_was_never_counted():
+    book = [strips_in("2026-08-14", "Quarry", **ALL), strips_out("2026-10-01", "Millpond", **ALL)]
+    by_yard = {t.yard: t for t in report(book).treatments}
+    assert by_yard["Quarry"].says == "still in" and by_yard["Quarry"].end is None
+    assert by_yard["Millpond"].verdict == "not counted"
