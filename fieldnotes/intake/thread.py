@@ -45,6 +45,11 @@ _STACKED_WHEN = re.compile(rf"^\s*[\[(]?{_WHEN}[\])]?\s*$", re.I)
 _STACKED_NAME = re.compile(rf"^\s*@?{_NAME}:?\s*$")
 _DAY_LINE = re.compile(rf"^\s*(?:[-–—=*#~_]{{1,}}\s*)?(?P<day>{_DATE})(?:\s+\d{{4}})?\s*(?:[-–—=*#~_]{{1,}})?:?\s*$", re.I)
 _BARE_NAME = re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*:[ \t]+(?=\S)")
+_BRACKET_NAME = re.compile(rf"^\s*<@?{_NAME}>\s*[:\-]?[ \t]*(?=\S)")
+_WROTE = re.compile(rf"^\s*On\s+{_WHEN}\s*,?\s+{_NAME}\s+(?:wrote|said|writes)\s*:\s*$", re.I)
+_FROM = re.compile(rf"^\s*\*?From:?\*?\s+{_NAME}\b", re.I)
+_SENT = re.compile(rf"^\s*\*?(?:Date|Sent|On|Time):?\*?\s+{_WHEN}", re.I)
+_FIELD = re.compile(r"^\s*\*?(?:From|To|Cc|Date|Sent|Subject|Re|Time):", re.I)
 _CLOCK_RE = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?(?:[:.]\d{2})?\s?([ap])?\.?m?\.?", re.I)
 _FORWARD = re.compile(r"^\s*[-–—=>]*\s*(?:forwarded|fwd|original)\b.*$", re.I)
 LONGEST_HEAD = 90
@@ -83,6 +88,8 @@ def messages(note: Note, people: tuple[str, ...] = (), day_first: bool = False) 
         if parsed_day is not None:
             day = parsed_day
         if day_only:
+            if name is None and not when:
+                day = None  # the note's own sender goes on below what was quoted
             if note.text[body:end].strip():
                 found.append(Message(body, end, note.by, f"{(day or base.date()).isoformat()}T{base:%H:%M}"))
             continue
@@ -110,6 +117,35 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
         k += 1
         shown = line[lead:]
         if not shown.strip():
+            continue
+        wrote = _WROTE.match(shown)
+        if wrote:
+            heads.append((offset, m.end(), wrote["name"], wrote["when"], False))
+            timed += 1
+            while k < len(lines) and (not lines[k].group().strip() or lines[k].group().lstrip().startswith(">")):
+                k += 1
+            if k < len(lines) and lines[k].group().strip():
+                heads.append((lines[k].start(), lines[k].start(), None, "", True))
+            continue
+        sender = _FROM.match(shown)
+        if sender:
+            block = k
+            when = ""
+            while block < len(lines) and _FIELD.match(lines[block].group()):
+                sent = _SENT.match(lines[block].group())
+                when = sent["when"].strip() if sent else when
+                block += 1
+            if when:
+                start = offset
+                if heads == [] and k > 1:
+                    start = offset
+                heads.append((start, lines[block - 1].end(), sender["name"], when, False))
+                timed += 1
+                k = block
+                continue
+        bracket = _BRACKET_NAME.match(shown)
+        if bracket and (_is_person(bracket["name"], people) or bracket["name"][0].isupper()):
+            bare.append((offset, offset + lead + bracket.end(), bracket["name"], "", False))
             continue
         found = _head(shown, people)
         if found is not None:

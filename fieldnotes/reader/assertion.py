@@ -49,7 +49,7 @@ def cues(statement: Statement, kind: str) -> list[Mark]:
 def tense(statement: Statement) -> str:
     """ "past", "base", "ing" or "" by the verbs of work in the statement."""
     found = ""
-    for m in statement.marks:
+    for k, m in enumerate(statement.marks):
         t = ""
         if m.label in ("verb", "harvest"):
             t = m.v.get("tense", "")
@@ -58,6 +58,10 @@ def tense(statement: Statement) -> str:
         elif m.label in ("queen_work", "change", "method", "check", "form", "item"):
             t = _by_ending(m)
         if t == "past":
+            before = statement.marks[k - 1] if k else None
+            if before is not None and before.label == "verb" and before.w in ("get", "gets") or before is not None and before.w == "be":
+                found = "base"
+                continue
             return "past"
         if t and not found:
             found = t
@@ -160,6 +164,6 @@ def _leads(statement: Statement, ask: Mark) -> bool:
     for m in statement.marks:
         if m is ask:
             return True
-        if m.label not in ("filler", "comma", "person", "w", "pronoun", "date", "yard"):
+        if m.label not in ("filler", "comma", "person", "w", "pronoun", "date", "yard", "approx"):
             return False
     return False

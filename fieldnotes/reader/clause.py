@@ -17,7 +17,7 @@ HEADS = frozenset(
     "fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change temp sky round".split()
 )
 VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
-GLUE_WORDS = frozenset("it's its they're she's he's that's there's theyre and then so but also plus or that because since cause cos cuz while when after before i we he she they there now just only - * · • – — ,".split())
+GLUE_WORDS = frozenset("i'm im we're i've we've ive weve it's its they're she's he's that's there's theyre and then so but also plus or that because since cause cos cuz while when after before i we he she they there now just only - * · • – — ,".split())
 _STRONG = frozenset("then so but also because cause since while".split())
 _GOVERNORS = frozenset("in on into onto from off of out outa to for with under inside at by around".split())
 _AUX = frozenset("is was are were be been being has have had get got gets getting 's".split())
@@ -227,7 +227,7 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if kind == "correct":
             start(_glue_tail(marks))
             return
-        if not _done(marks) and kind == "plan" and soft is not None and any(x.label == "cue" and x.v.get("cue") == "plan" for x in marks) and len(_glue_tail(marks)) < len(marks) - 1:
+        if not _done(marks) and kind == "plan" and soft is not None and any(x.label == "cue" and x.v.get("cue") in ("plan", "not") for x in marks) and len(_glue_tail(marks)) < len(marks) - 1:
             start(_glue_tail(marks))
             return
         if _done(marks) and _opens_clause(m):

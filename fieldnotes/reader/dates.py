@@ -319,7 +319,7 @@ def _relative(w: list[str], i: int, t: _Tables) -> tuple[When, int] | None:
         i and (w[i - 1] in _STAYING or i > 1 and w[i - 1] in ("em", "them", "it", "those", "these") and w[i - 2] in ("leave", "leaving", "left", "keep"))
     ):
         found = _span(w, i + 1, t)
-        if found:
+        if found and w[found[1] : found[1] + 1] not in (["ago"], ["back"]):
             low, high, unit, end = found[0][0], found[0][1], found[0][2], found[1]
             if end < n and w[end] in ("time", "or", "s") and w[end : end + 2] != ["or", "so"]:
                 end += 1 if w[end] == "time" else 0

@@ -132,16 +132,26 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
     return None, None
 
 
+def method_of(statement: Statement) -> Mark | None:
+    """The method of the statement's counts: of several the last before them, the more telling of two of one kind."""
+    methods = statement.all("method")
+    counted = ("mites", "value", "clean", "percent")
+    first_count = next((k for k, x in enumerate(statement.marks) if x.label in counted), len(statement.marks))
+    method = next((x for x in reversed(methods) if index_of(statement, x) < first_count), methods[0] if methods else None)
+    if len(methods) > 1 and methods[-1].v["method"].endswith(methods[0].v["method"]):
+        return methods[-1]
+    if method is not None and method.v["method"] in ("wash", "roll"):
+        telling = [m for m in methods if m.v["method"].endswith(method.v["method"])]
+        return max(telling, key=lambda m: len(m.v["method"]))
+    return method
+
+
 def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], bool]:
     """Mite checks, without their colonies; and whether the statement was only a heading for those that follow.
 
     One draft a count, in the order said. A draft without a count is one that was planned, left or not yet counted.
     """
-    methods = statement.all("method")
-    first_count = next((k for k, x in enumerate(statement.marks) if x.label in ("mites", "value", "clean", "percent")), len(statement.marks))
-    method = next((x for x in reversed(methods) if index_of(statement, x) < first_count), methods[0] if methods else None)
-    if len(methods) > 1 and methods[-1].v["method"].endswith(methods[0].v["method"]):
-        method = methods[-1]
+    method = method_of(statement)
     check = next((m for m in statement.all("check") if not m.v.get("looks")), None)
     sample = statement.first("sample")
     days = statement.first("days")
@@ -177,6 +187,8 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         base["board_days"] = (tidy(_days(days)), days.rule)
     elif board and held.board_days and same_method and counts:
         base["board_days"] = (held.board_days, "days that hold")
+    if state == "conditional":
+        counts, percents = [], []  # "if it comes back over forty": a threshold, no count
     drafts: list[Draft] = []
     k = 0
     while k < len(counts):
@@ -430,6 +442,10 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if statement.has("feed", "agent"):
         return None
     made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
+    if not marks and not honey and moisture is None and statement.has("yard") and any(m.label == "w" and m.w in ("off", "from", "out") for m in statement.marks):
+        # "got about 180 lb off Millpond", "eleven frames of honey off the quarry"
+        if (amounts and amount_of(amounts[0])[1] in ("lb", "kg", "bucket", "barrel") and not statement.has("cols", "item")) or (frames and frames[0].label == "fact" and not statement.has("cols")):
+            marks = [amounts[0] if amounts else frames[0]]
     if not marks and not (honey and (amounts or supers or frames or moisture or percent)) and not (made and amounts and last is not None) and moisture is None:
         if not (amounts and last is not None and not statement.has("cols", "fact", "verb") and "amount" not in last.slots):
             return None

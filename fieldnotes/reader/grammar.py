@@ -31,7 +31,7 @@ ATOMS = ("{number}", "{ordinal}", "{date}", "{yard}", "{person}", "{colony}")
 MARKS = frozenset(
     "fact method mites clean sample percent days check agent form unit round amount item feed ratio harvest moisture "
     "queen_work queen_noun change temp sky verb particle cue every rest pronoun hives hive each same filler approx need "
-    "degrees honey heading ignore noun".split()
+    "degrees thing honey heading ignore noun".split()
 )
 """The marks that a rule may make."""
 

@@ -226,7 +226,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False
     if p and p.w in (":", "=") and last == "cols" and r.checking:
         return False
-    if m.w == "one" and p and p.label not in ("hive", "cols", "value", "mites") and not (p.label in ("method", "line") and r.checking):
+    if m.w == "one" and not (q and (q.w in _RANGE or q.label in ("number", "comma") or q.w == "and") and (p is None or p.w in _PREPS or p.label in ("verb", "check", "method", "every", "each"))) and p and p.label not in ("hive", "cols", "value", "mites") and not (p.label in ("method", "line") and r.checking):
         return False
     if p and (p.w == "both" or p.label == "filler"):
         p = pp
@@ -240,6 +240,10 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return not (q and (q.label in _NP or q.label == "days"))
     if q and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives") and not (p and (p.label == "verb" and p.v.get("does") == "feed" or p.w in ("gave", "give", "gets", "hit", "give", "giving"))):
         return False
+    if last == "cols" and r.checking and p and p.label == "w" and p.w in ("also", "too", "only", "just", "still", "again", "another"):
+        return False
+    if p and p.w in ("that's", "it's", "its") and (q is None or q.w == "now" or q.label in ("stop", "line")):
+        return True
     starts = _starts_here(r, i, p, last)
     subject = _subject_follows(r, i, _after_list(r, i))
     if p is not None:
@@ -265,6 +269,8 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
             if p.w == "of" and number.value >= 100 and not r.outfit.known:
                 return False
             return True
+        if p.label == "method" and pp and (pp.label == "cue" and pp.v.get("cue") in ("plan", "not") or pp.w in ("i", "we", "to")):
+            return True
         if p.label == "method" or p.label == "check":
             return last != "cols" or p.v.get("verb", False) and p.w.endswith("ed")
         if p.label == "verb":
@@ -274,6 +280,8 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         if p.label in ("agent", "form"):
             return not (q and (q.label in ("each", *_NP) or q.w in ("in", "on", "into", "per", "to", "for"))) and (p.label == "agent" or bool(p.v.get("treats")))
         if p.label in ("queen_work", "change"):
+            if p.v.get("step") in ("sold", "bought") and (q is None or q.label in ("stop", "line", "comma")):
+                return True
             return not (q and q.label in ("queen_noun", "noun", *_NP)) and not (p.v.get("step") in ("grafted", "caught", "banked", "sold", "bought", "nuc_made", "swarm_caught", "cells_placed") and not subject)
         if p.label in ("item", "feed") and q and q.label in ("comma", "line", "stop", "w") and q.w not in ("in", "on", "each"):
             return starts and q.label != "w"
@@ -309,16 +317,23 @@ def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
         return True
     if p.label == "item" or p.label == "form":
         return True
-    return p.label == "w" and (p.w in _BOUNDARY_WORDS or not p.w.isalpha() or p.w not in _PREPS | {"the", "a", "an", "about", "at", "to", "with", "by", "only", "another", "these", "those", "than", "over", "under"})
+    return p.label == "w" and (p.w in _BOUNDARY_WORDS or not p.w.isalpha() or p.w not in _PREPS | {"the", "a", "an", "about", "at", "to", "with", "by", "another", "these", "those", "than", "over", "under"})
 
 
 def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
+    if q is not None and q.label == "w" and q.w in ("at", "in", "over", "out", "down", "up"):
+        # "twelve and fourteen at the pond have robbing"
+        k = next(n for n, m in enumerate(r.row) if m is q) + 1
+        while (m := r.at(k)) and m.label == "w" and m.w in ("at", "the", "in", "by"):
+            k += 1
+        if m is not None and m.label == "yard":
+            q = r.at(r.on(k))
     if q is None:
         return False
-    if q.w in (":", "=", "'", "'s") or q.w in BULLETS and not (r.at(r.on(r.on(i))) or q).label == "number":
+    if q.w in (":", "=", "'", "'s", "|") or q.w in BULLETS and not (r.at(r.on(r.on(i))) or q).label == "number":
         return True
     if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same"):
-        return not (q.label == "mites" and False)
+        return True
     if q.label == "cue":
         return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")
     if q.label == "w" and q.w not in ("i", "we", "he", "she"):
@@ -399,8 +414,6 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
         joined = False
         while (c := r.at(k)) and (c.label == "comma" or c.w in _JOIN or c.label == "filler" or c.label == "hive" and joined):
             joined = joined or c.label == "comma" or c.w in _JOIN
-            if c.label == "comma" and False:
-                break
             k += 1
         c = r.at(k)
         if c is None:
@@ -412,15 +425,16 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
                 break
         if c.label == "colony":
             if joined or k == j + 1:
-                if not joined and _own_value(r, k):
-                    break
-                if joined and _own_facts(r, j, k):
-                    break
                 j = k
                 continue
             break
         if c.label == "number" and _whole(c) and joined and _extends(r, k, letter):
             j = k
+            continue
+        if c.label == "number" and _whole(c) and k == j + 1 and (run := _spoken_run(r, j, k, letter)) is not None:
+            for x in run[:-1]:
+                ids.append(_as_id(row[x], letter, r.outfit))
+            j = run[-1]
             continue
         if c.label == "number" and _whole(c) and k == j + 1 and not r.checking and _extends(r, k, letter) and not letter:
             q = r.at(k + 1)
@@ -433,13 +447,21 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
     return Mark("cols", s, row[end].e, text, {"ids": ids, "bare": bare, "hive": first < i}, "colonies"), end + 1
 
 
-def _own_value(r: _Row, k: int) -> bool:
-    """Two ids side by side: is the second one the subject of what follows, and not of the first's list?"""
-    return False
+def _spoken_run(r: _Row, j: int, k: int, letter: str) -> list[int] | None:
+    """ "ten | eleven and twelve": numbers without commas that rise and end in "and": the indexes from `k` on."""
+    found: list[int] = []
+    last = _number_in(r.row[j])
+    while (m := r.at(k)) and m.label == "number" and _whole(m) and m.v["n"].value > last and r.outfit.could_be(_id(m)):
+        found.append(k)
+        last = m.v["n"].value
+        k += 1
+        if (c := r.at(k)) and c.w == "and" and (m := r.at(k + 1)) and m.label == "number" and _whole(m) and m.v["n"].value > last and r.outfit.could_be(_id(m)):
+            return [*found, k + 1]
+    return None
 
 
-def _own_facts(r: _Row, j: int, k: int) -> bool:
-    return False
+def _number_in(m: Mark) -> float:
+    return float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdigit()) or 0)
 
 
 def _letter(m: Mark) -> str:
@@ -462,6 +484,8 @@ def _extends(r: _Row, k: int, letter: str) -> bool:
     if not (r.outfit.could_be(bare) or (letter and f"{letter}{bare}" in r.outfit.ids)):
         return False
     q = r.at(r.on(k))
+    if q is not None and (q.label == "comma" or q.w == "and") and (z := r.at(r.on(r.on(k)))) and z.label == "mites":
+        return False  # "S1 and S2, 4 and 0 mites"
     if q is not None and (q.label in ("each", "agent", "item", "feed", "form", "queen_noun", "round") or q.w in ("/", "%")):
         return False
     if q is not None and q.label == "w" and q.w in ("on", "in", "into", "to") and m.v["n"].value <= 4:
@@ -499,7 +523,7 @@ def _value(r: _Row, i: int, last: str) -> Mark:
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")
     if last == "cols" or (p and (p.w in r.before_value or p.label == "cols" or p.label == "method" or p.w in (":", "="))) or (q and q.w == "/") or (p and (p.w in ("or", "to", "-", "maybe")) and last == "value") or (q and q.w in ("or",)):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
-    if p and p.w in ("then", "and") and last == "value" and (q is None or q.label in ("stop", "line", "comma") or q.w in ("then", "in", "and")):
+    if p and (p.w in ("then", "and") or p.label == "comma") and last == "value" and (q is None or q.label in ("stop", "line", "comma") or q.w in ("then", "in", "and")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     if p and p.label in ("filler", "approx", "verb", "w") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")

@@ -98,6 +98,8 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
                     value["n"] = atoms.v[k]
                 elif atoms.w[k] == "{ordinal}":
                     value["n"] = Number(atoms.v[k], 0)
+            if "count" in rule.value:
+                value["n"] = Number(float(rule.value["count"]), 0)
             if rule.value.get("colour"):
                 colour = _colour(" ".join(atoms.w[i:j]))
                 if colour:
@@ -117,8 +119,32 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
                 value = dict(atoms.v[i])
             row.append(Mark(label, atoms.s[i], atoms.e[i], atoms.said[i], value, "roster" if label in ("yard", "person", "agent") else label))
         else:
-            row.append(Mark(_WORD_LABELS.get(shown, "w"), atoms.s[i], atoms.e[i], shown))
+            label = _WORD_LABELS.get(shown, "w")
+            if shown == "|" or (shown == ";" and 0 < i < len(atoms.w) - 1 and atoms.e[i - 1] == atoms.s[i] and atoms.e[i] == atoms.s[i + 1]):
+                label = "comma"  # the cells of a table
+            row.append(Mark(label, atoms.s[i], atoms.e[i], shown))
         i += 1
+    return _headings(row)
+
+
+_HEADING_CUES = {"planned": "plan", "not_done": "not"}
+
+
+def _headings(row: list[Mark]) -> list[Mark]:
+    """A heading is a line of its own (a yard may stand with it); inside a line its words are a cue."""
+    for k, m in enumerate(row):
+        if m.label != "heading":
+            continue
+        a = k
+        while a > 0 and row[a - 1].label not in ("line", "stop"):
+            a -= 1
+        b = k
+        while b + 1 < len(row) and row[b + 1].label not in ("line", "stop"):
+            b += 1
+        rest = [x for x in row[a : b + 1] if x is not m and x.label not in ("yard", "filler", "comma", "date", "person") and not (x.label == "w" and (not x.w.isalnum() or x.w in ("for", "at", "the", "and", "of", "in", "to")))]
+        if rest and not (k == a and k + 1 < len(row) and row[k + 1].w == ":"):
+            kind = _HEADING_CUES.get(m.v["state"])
+            m.label, m.v = ("cue", {"cue": kind}) if kind else ("filler", {})
     return row
 
 
@@ -152,7 +178,8 @@ def _numbered_lines(atoms: _Atoms) -> frozenset[int]:
     """Where lines are numbered 1. 2. 3. the numbers are no colonies; their places."""
     places = []
     for i, word in enumerate(atoms.w[:-1]):
-        if word[0] == "=" and len(word) > 1 and atoms.w[i + 1] in (".", ")") and (i == 0 or atoms.w[i - 1] in ("\n", "\n\n")):
+        bracketed = i > 0 and atoms.w[i - 1] in ("[", "(") and atoms.w[i + 1] in ("]", ")")
+        if word[0] == "=" and len(word) > 1 and (bracketed or atoms.w[i + 1] in (".", ")")) and (i <= bracketed or atoms.w[i - 1 - bracketed] in ("\n", "\n\n")):
             places.append((i, int(word[1:])))
     if len(places) < 3 or [n for _, n in places] != list(range(1, len(places) + 1)):
         return frozenset()

@@ -125,7 +125,7 @@ def number_at(w: list[str], i: int) -> Number | None:
             return Number(12, j + 1)
         if w[j] == "half" and w[j + 1 : j + 2] == ["dozen"]:
             return Number(6, j + 2)
-        if w[j] == "half" and word == "a" and w[j + 1 : j + 2] != ["cup"]:
+        if w[j] == "half" and word == "a" and w[j + 1 : j + 2] != ["cup"] and w[j + 1 : j + 3] != ["-", "cup"]:
             return Number(0.5, j + 1, whole=False)
         if w[j] not in ("hundred", "thousand"):
             return None

@@ -29,6 +29,9 @@ def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:
                 continue
             row, i = _correct(row, i)
             continue
+        if m.label == "cue" and m.w == "no" and i + 1 < len(row) and row[i + 1].label in ("unit", "amount", "mites") and any(x.label == row[i + 1].label for x in row[max(0, i - 3) : i]):
+            row, i = _correct(row, i)
+            continue
         if m.label == "cue" and m.w == "not" and i + 1 < len(row) and row[i + 1].label in ("value", "number", "mites") and any(x.label in ("value", "mites", "number") for x in row[max(0, i - 4) : i]):
             _strike(row, i, i + 2, i - 1)
             continue

@@ -55,6 +55,7 @@ class _Message:
         self.first_draft = len(thread.drafts)
         self.hemisphere = thread.outfit.roster.hemisphere
         self.header: list[Draft] = []
+        self.last_person: tuple[Mark, int] | None = None
 
     def read(self) -> None:
         stances = [take_stance(s, self.today, self.hemisphere, self._heading_at(i)) for i, s in enumerate(self.statements)]
@@ -125,6 +126,7 @@ class _Message:
 
     def _statement(self, i: int, s: Statement, stance: Stance, stances: list[Stance]) -> None:
         held, thread = self.held, self.thread
+        self._days_of_board(s, stance)
         if stance.asked:
             return
         yards = s.all("yard")
@@ -133,7 +135,10 @@ class _Message:
         if self._place_only(s):
             date_mark = s.first("date")
             if s.opens == "line" and not s.bullet and date_mark is not None and self._whole_line(i) and stance.when is not None:
+                said = date_mark.v["value"]
                 held.day = stance.when
+                if said.form == "weekday" and said.args[1] == "plain" and said.args[0] == self.today.weekday():
+                    held.day = (self.today, self.today)  # a heading "Sunday" over notes sent on a Sunday
                 thread.used.append((date_mark.s, date_mark.e))
             if s.opens == "line" and not s.bullet:
                 held.cols = None
@@ -149,6 +154,19 @@ class _Message:
         drafts = self._drafts(i, s, stance)
         self._todo(i, s, stance, drafts, stances)
         self._note_cols(i, s)
+
+    def _days_of_board(self, s: Statement, stance: Stance) -> None:
+        """ "thirty mites in two days" of a board is how long it was in, not a day to come."""
+        mark = s.first("date")
+        if mark is None or not s.has("mites", "value") or mark.v["value"].form != "days" or not mark.v["value"].ahead:
+            return
+        method = frames.method_of(s)
+        if (method.v["method"] if method is not None else self.held.method) == "board":
+            mark.label, mark.rule = "days", "days of a board"
+            mark.v = {"days": mark.v["value"].args[0]}
+            stance.said = None
+            if stance.state == "planned":
+                stance.state = "done"
 
     def _whole_line(self, i: int) -> bool:
         line = self.statements[i].line
@@ -348,7 +366,7 @@ class _Message:
         weather = frames.conditions(s, self.outfit.roster.units == "us")
         if weather is not None:
             self._weather(i, s, stance, weather)
-        self._modifiers(i, s, made)
+        self._modifiers(i, s, made, stance)
         return made
 
     def _named_after(self, s: Statement) -> bool:
@@ -379,20 +397,25 @@ class _Message:
 
     def _do_it(self, i: int, s: Statement, stance: Stance) -> bool:
         """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
-        if stance.state != "planned" or s.has_head or s.has("cols", "queen_noun", "noun") or not s.has("pronoun") and not any(m.w in ("that", "so", "this") for m in s.marks):
+        named = s.has("cols")
+        if stance.state != "planned" or s.has_head or s.has("queen_noun", "noun") or not s.has("pronoun", "cols") and not any(m.w in ("that", "so", "this") for m in s.marks):
             return False
-        if not any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks) or not self.thread.drafts:
+        if not any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks):
             return False
-        last = self.thread.drafts[-1]
-        if last.kind in ("conditions", "todo", "inspection") and last.slots.get("state") != "not_done":
+        last = next((d for d in reversed(self.thread.drafts) if d.kind not in ("conditions", "todo")), None)
+        if last is None or (last.kind == "inspection" and last.slots.get("state") != "not_done"):
+            return False
+        if named and last.sentence < s.sentence - 1:
             return False
         pronoun = s.first("pronoun")
         counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))
-        if last.slots.get("state") != "not_done" and not counted:
+        if last.slots.get("state") != "not_done" and not counted and not named:
             return False
         draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in ("state", "on", "on_until", "by", "colonies", "every_colony", "except_colonies", "colony_count", "yard", "amount", "unit", "count", "mites", "mites_high", "bees")}, [], dict(last.why))
         place = Place(last.slots.get("yard"), last.slots.get("colonies"), bool(last.slots.get("every_colony")), last.slots.get("except_colonies"), last.slots.get("colony_count"))
-        if counted and self.held.cols and not self.held.cols.get("every"):
+        if named:
+            place = None  # type: ignore[assignment]
+        elif counted and self.held.cols and not self.held.cols.get("every"):
             place = Place()
             self._take_held(place)
         elif counted and last.slots.get("except_colonies"):
@@ -438,6 +461,9 @@ class _Message:
         if person is not None:
             draft.put("by", person.v["value"], "person")
             draft.spans.append((person.s, person.e))
+            self.last_person = (person, s.sentence)
+        elif self.last_person is not None and s.sentence - self.last_person[1] <= 1 and any(m.label == "w" and m.w in ("he", "she") for m in s.marks):
+            draft.put("by", self.last_person[0].v["value"], "he or she")
         elif self.sender is not None:
             draft.put("by", self.sender, "sender")
         for m in s.marks:
@@ -577,17 +603,30 @@ class _Message:
         last = self.thread.last_treatment
         out = frames.going_out(s)
         pronoun = s.first("pronoun")
-        if last is None or out is None:
+        if last is None or (out is None and not s.has("thing")):
             return None
         verbs = [m for m in s.all("verb") if m.v.get("dir")]
         outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
         elliptic = s.has("cols") and outs and not s.has("mites", "value", "clean", "percent")
-        if not (pronoun is not None and (verbs or outs)) and not elliptic:
+        thing = s.has("thing") and (verbs or stance.state != "done")
+        if not (pronoun is not None and (verbs or outs)) and not elliptic and not thing:
             return None
-        if not any(d.kind == "treatment" for d in self.thread.drafts[-6:]):
+        newest = next((d for d in reversed(self.thread.drafts) if d.kind in ("treatment", "gear", "feed")), None)
+        if newest is None:
             return None
-        if self._newer_things(last):
-            return None
+        if newest.kind != "treatment":
+            if newest.kind == "gear" and not (thing or pronoun is not None):
+                return None
+            if newest.kind == "feed" and out:
+                return None
+            copy = Draft(newest.kind, {k: v for k, v in newest.slots.items() if k in ("item", "feed", "ratio")}, [], dict(newest.why))
+            if newest.kind == "gear":
+                copy.put("step", "off" if out else "on", "out or off")
+            for m in (pronoun, s.first("thing")):
+                if m is not None:
+                    copy.spans.append((m.s, m.e))
+            self._finish(i, s, stance, copy)
+            return copy
         draft = Draft("treatment")
         for slot in ("agent", "form", "product"):
             if slot in last.slots:
@@ -608,15 +647,6 @@ class _Message:
         self._finish(i, s, stance, draft, place)
         return draft
 
-    def _newer_things(self, last: Draft) -> bool:
-        """Whether something else that can be pulled has been spoken of since."""
-        for draft in reversed(self.thread.drafts):
-            if draft is last:
-                return False
-            if draft.kind in ("gear",):
-                return True
-        return False
-
     def _finish_change(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
         step = draft.slots["step"]
         cols = [m for m in s.all("cols") if not self._is_exception(s, m)]
@@ -633,6 +663,10 @@ class _Message:
             elif step in ("sold", "died", "bought"):
                 place.colonies = first + [x for x in ids if x not in first]
             draft.spans.append((cols[1].s, cols[1].e))
+        elif step in ("split", "combined") and len(cols) == 1 and self._into(s, cols[0]) and self.held.cols and not self.held.cols.get("every"):
+            draft.put("with", list(place.colonies or []), "the other side")
+            place = Place()
+            self._take_held(place)
         elif step == "nuc_made" and cols and self._named_nucs(s, cols[0]):
             draft.put("with", place.colonies, "the new ones")
             place.colonies = None
@@ -658,6 +692,13 @@ class _Message:
         return before is not None and before.w in ("of", "from", "off")
 
     @staticmethod
+    def _into(s: Statement, cols: Mark) -> bool:
+        """ "split it into L29", "combine them with 79": what stands after "into" is the other side."""
+        k = frames.index_of(s, cols)
+        before = frames.neighbour(s, k, -1)
+        return before is not None and before.w in ("into", "with", "onto") and s.has("pronoun")
+
+    @staticmethod
     def _named_nucs(s: Statement, cols: Mark) -> bool:
         """ "made up nucs N1 to N4": the ids are of the new ones, not of the one they came from."""
         k = frames.index_of(s, cols)
@@ -674,7 +715,7 @@ class _Message:
                 self._finish(i, s, stance, draft)
                 made.append(draft)
             return
-        method = s.first("method")
+        method = frames.method_of(s)
         cols = [m for m in s.all("cols") if not self._is_exception(s, m)]
         if method is not None:
             if method.v["method"] != held.method and not (method.v["method"] in ("wash", "roll") and held.method and held.method.endswith(method.v["method"])):
@@ -828,7 +869,7 @@ class _Message:
                 return
         self._add(i, s, draft)
 
-    def _modifiers(self, i: int, s: Statement, made: list[Draft]) -> None:
+    def _modifiers(self, i: int, s: Statement, made: list[Draft], stance: Stance) -> None:
         """ "they stay in fourteen days", "two each": more said of what was just put in."""
         if made or self._recent():
             return
@@ -839,6 +880,11 @@ class _Message:
         rounds = s.first("round")
         unit = s.first("unit")
         group = [d for d in self.thread.drafts[self.first_draft :] if d.statement == last.statement and d.kind == last.kind]
+        if rounds is not None and stance_is_plan(stance) and last.kind == "treatment" and last.slots.get("round") != frames.number_of(rounds).value and last.slots.get("state", "done") == "done":
+            copy = Draft("treatment", {k: v for k, v in last.slots.items() if k in ("agent", "form", "product", "step")}, [(rounds.s, rounds.e)], dict(last.why))
+            copy.put("round", int(frames.number_of(rounds).value), rounds.rule)
+            self._finish(i, s, stance, copy, Place(last.slots.get("yard"), last.slots.get("colonies"), bool(last.slots.get("every_colony")), last.slots.get("except_colonies"), last.slots.get("colony_count")))
+            return
         for d in group:
             if d.kind == "treatment":
                 if days is not None and "days" not in d.slots:
@@ -1018,6 +1064,11 @@ class _Message:
         if person is not None:
             draft.put("by", person.v["value"], "person")
         self._add(i, s, draft)
+
+
+def stance_is_plan(stance: Stance) -> bool:
+    """Whether what is said lies ahead."""
+    return stance.state == "planned"
 
 
 def held_value(s: Statement, method: str | None) -> bool:
