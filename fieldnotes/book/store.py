@@ -40,18 +40,25 @@ class Book:
         self.path = path
         self.db = db
         self._file = path.stat()
+        self._durable: bool | None = None
 
     def close(self) -> None:
         self.db.close()
 
     @contextmanager
-    def writing(self) -> Iterator[None]:
+    def writing(self, durable: bool = True) -> Iterator[None]:
         """One transaction: all of it, or none.
+
+        A `durable` one waits until the disk has it, so that it outlives a power cut. One that is not may be lost with
+        the power, whole, which is enough for what can be made again.
 
         Raises:
             FieldnotesError: the file was replaced since it was opened (a restore), or the disk refuses.
         """
         try:
+            if durable != self._durable:
+                self.db.execute(f"PRAGMA synchronous = {'FULL' if durable else 'NORMAL'}")
+                self._durable = durable
             self.db.execute("BEGIN IMMEDIATE")
         except sqlite3.Error as error:
             raise cannot_write(self.path, error) from None
@@ -68,18 +75,32 @@ class Book:
 
     def add_note(self, arrival: Arrival, at: str, who: str | None, batch: int | None = None) -> Taken:
         """Keep a note as it came. One that the book has is not stored again; one that was undone is taken anew."""
+        return self.add_notes([arrival], at, who, batch)[0]
+
+    def add_notes(self, arrivals: Sequence[Arrival], at: str, who: str | None, batch: int | None = None) -> list[Taken]:
+        """Keep several notes, as `add_note` does, in one transaction."""
+        if not arrivals:
+            return []
+        with self.writing():
+            taken = []
+            for arrival in arrivals:
+                one = self._add_note(arrival, at, who, batch)
+                batch = one.batch if one.new else batch
+                taken.append(one)
+        return taken
+
+    def _add_note(self, arrival: Arrival, at: str, who: str | None, batch: int | None) -> Taken:
         note_id = ids.arrival_id(arrival)
         row = (
             note_id, ids.content_hash(arrival.body), arrival.body, arrival.encoding, arrival.received,
             cleaned(arrival.told_by), clean(arrival.by), cleaned(arrival.source), cleaned(arrival.given_id),
         )  # fmt: skip
-        with self.writing():
-            self.db.execute("INSERT INTO notes VALUES (NULL, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING", row)
-            entry = self.live_take(note_id)
-            if entry is None:
-                _, batch = self.enter(batch, at, who, "take", note_id=note_id)
-                return Taken(note_id, batch, new=True, unread=True)
-            return Taken(note_id, batch or entry, new=False, unread=not self._has_reading(note_id, entry))
+        self.db.execute("INSERT INTO notes VALUES (NULL, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO NOTHING", row)
+        entry = self.live_take(note_id)
+        if entry is None:
+            _, batch = self.enter(batch, at, who, "take", note_id=note_id)
+            return Taken(note_id, batch, new=True, unread=True)
+        return Taken(note_id, batch or entry, new=False, unread=not self._has_reading(note_id, entry))
 
     def add_reading(
         self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str
@@ -89,7 +110,7 @@ class Book:
         Read by another process meanwhile: left alone.
         """
         placed = place_records(reading.records, messages, message_keys(text, messages))
-        with self.writing():
+        with self.writing(durable=False):
             entry = self.live_take(note_id)
             if entry is not None and not self._has_reading(note_id, entry):
                 self.write_reading(note_id, entry, text, reading, messages, reader)
@@ -199,12 +220,13 @@ class Book:
                 for n, (r, (home, rid)) in enumerate(zip(reading.records, placed, strict=True))
             ],
         )
-        questions = []
+        questions: dict[tuple[int, str], tuple[Any, ...]] = {}
         for n, q in enumerate(reading.questions):
             home, rid = placed[q.about] if q.about is not None else (0, None)
             qid = ids.question_id(keys[home], q.topic, q.word, q.ask)
-            questions.append((number, n, qid, home, rid, cleaned(q.ask), dump(q.choices), q.topic, cleaned(q.word)))
-        self.db.executemany("INSERT INTO questions VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", questions)
+            row = (number, n, qid, home, rid, cleaned(q.ask), dump(q.choices), q.topic, cleaned(q.word))
+            questions.setdefault((home, qid), row)  # the same thing, asked twice of one message, is asked once
+        self.db.executemany("INSERT INTO questions VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", questions.values())
 
     def refresh(self, note_ids: Iterable[str]) -> None:
         """Make the state today again where these notes touch it, inside a transaction."""

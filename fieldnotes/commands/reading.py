@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from pathlib import Path
 
@@ -45,6 +46,11 @@ def _note(arrival: Arrival) -> Note:
     # The reader cannot hold halves of a character (lone surrogates); one sign for each keeps the places right.
     text = _HALVES.sub("\ufffd", arrival.text)
     return Note(id=name, text=text, received=arrival.received, by=arrival.by)
+
+
+def processes_for(count: int, many: int) -> int:
+    """How many processes should read `count` notes: as many as there are processors, from `many` notes on."""
+    return (os.cpu_count() or 1) if count >= many else 1
 
 
 def reader_mark() -> str:

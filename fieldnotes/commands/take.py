@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+import os
+import stat
+import sys
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from itertools import chain, islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -15,7 +21,13 @@ from fieldnotes.errors import FieldnotesError
 if TYPE_CHECKING:
     from fieldnotes.book import Book
     from fieldnotes.intake.files import Arrival, BadLine
+    from fieldnotes.records import Reading
     from fieldnotes.roster import Roster
+
+AT_ONCE = 100
+"""Notes stored in one go, before they are read one by one."""
+MANY = 400
+"""From so many notes on it pays to read in several processes."""
 
 
 def take(
@@ -32,16 +44,23 @@ def take(
 
     if on:
         said_time(on)
+    items = _arrivals(files or [Path("-")], jsonl, on, by)
+    # Where the notes are all there already, many are stored and read at a time; else each as soon as it comes.
+    ahead = AT_ONCE if jsonl and all(map(_is_whole, files or [Path("-")])) else 1
     with open_home(home) as (place, book):
         try:
             taker = Taker(book, load_roster(place.roster))
         except FieldnotesError:
-            keep_unread(book, _arrivals(files or [Path("-")], jsonl, on, by))
+            keep_unread(book, items)
             raise
         taker.finish_waiting()
-        for item in _arrivals(files or [Path("-")], jsonl, on, by):
-            taker.take(item)
+        taker.take_all(items, ahead)
         taker.sum_up()
+
+
+def _is_whole(file: Path) -> bool:
+    """Whether all of it is there, unlike what comes in through a pipe."""
+    return stat.S_ISREG(os.fstat(sys.stdin.fileno()).st_mode) if str(file) == "-" else file.is_file()
 
 
 def keep_unread(book: Book, items: Iterable[Arrival | BadLine | FieldnotesError]) -> None:
@@ -59,6 +78,14 @@ def keep_unread(book: Book, items: Iterable[Arrival | BadLine | FieldnotesError]
             complain(str(item))
 
 
+@dataclass(frozen=True)
+class Job:
+    """What came, and the id under which it is stored, if it is a note that must be read."""
+
+    item: Arrival | BadLine | FieldnotesError
+    note_id: str | None
+
+
 class Taker:
     """Takes notes one after the other into one batch, printing each, and counts them."""
 
@@ -69,30 +96,55 @@ class Taker:
         self.new = self.known = self.bad = 0
         self.reasons: list[str] = []
 
-    def take(self, item: Arrival | BadLine | FieldnotesError) -> None:
-        """Store a note, read it and say what it says; or say what is wrong with it."""
-        from fieldnotes.commands.output import complain
-        from fieldnotes.intake.files import Arrival
+    def take_all(self, items: Iterable[Arrival | BadLine | FieldnotesError], ahead: int = 1) -> None:
+        """Store notes, `ahead` at a time, read each and say what it says, or what is wrong with it."""
+        from fieldnotes.commands.many import in_order
+        from fieldnotes.commands.reading import processes_for
 
-        if not isinstance(item, Arrival):
-            self.bad += 1
-            self.reasons.append(str(item))
-            complain(str(item))
-            return
-        taken = self.book.add_note(item, moment.stamp(), moment.user(), self.batch)
-        if not taken.new and not taken.unread:
-            self.known += 1
-            print(f"{_heading(item)}: in the book already, not taken again.", flush=True)
-            return
-        if taken.new:
-            self.batch = taken.batch
-        self.new += 1
-        self._read(taken.note_id, item)
+        source = iter(items)
+        first = list(islice(source, MANY if ahead > 1 else 1))
+        jobs = self._stored(chain(first, source), ahead)
+        work = partial(_read_job, roster=self.roster)
+        for job, reading in in_order(work, jobs, processes_for(len(first), MANY)):
+            self._tell(job, reading)
 
     def finish_waiting(self) -> None:
         """Read the notes that an earlier run stored but did not get to read."""
         for note_id in self.book.waiting():
-            self._read(note_id, self.book.note(note_id))
+            job = Job(self.book.note(note_id), note_id)
+            self._tell(job, _read_job(job, self.roster))
+
+    def _stored(self, items: Iterable[Arrival | BadLine | FieldnotesError], ahead: int) -> Iterator[Job]:
+        from fieldnotes.intake.files import Arrival
+
+        source = iter(items)
+        while some := list(islice(source, ahead)):
+            notes = [item for item in some if isinstance(item, Arrival)]
+            taken = self.book.add_notes(notes, moment.stamp(), moment.user(), self.batch)
+            self.batch = next((t.batch for t in taken if t.new), self.batch)
+            stored = iter(taken)
+            for item in some:
+                known = next(stored) if isinstance(item, Arrival) else None
+                yield Job(item, known.note_id if known and (known.new or known.unread) else None)
+
+    def _tell(self, job: Job, reading: Reading | None) -> None:
+        from fieldnotes.commands.output import complain, reading_lines
+        from fieldnotes.commands.reading import messages_of, reader_mark
+        from fieldnotes.intake.files import Arrival
+
+        arrival = job.item
+        if not isinstance(arrival, Arrival):
+            self.bad += 1
+            self.reasons.append(str(arrival))
+            complain(str(arrival))
+        elif job.note_id is None or reading is None:
+            self.known += 1
+            print(f"{_heading(arrival)}: in the book already, not taken again.", flush=True)
+        else:
+            self.new += 1
+            messages = messages_of(arrival, self.roster)
+            ids = self.book.add_reading(job.note_id, arrival.text, reading, messages, reader_mark())
+            print("\n".join([f"{_heading(arrival)}:", *reading_lines(arrival, reading, ids)]), flush=True)
 
     def sum_up(self) -> None:
         """The last line; raises where a note could not be taken."""
@@ -101,13 +153,12 @@ class Taker:
         if self.bad:
             raise FieldnotesError(f"{self.bad} could not be taken; all others were.")
 
-    def _read(self, note_id: str, arrival: Arrival) -> None:
-        from fieldnotes.commands.output import reading_lines
-        from fieldnotes.commands.reading import messages_of, read_arrival, reader_mark
 
-        reading = read_arrival(arrival, self.roster)
-        ids = self.book.add_reading(note_id, arrival.text, reading, messages_of(arrival, self.roster), reader_mark())
-        print("\n".join([f"{_heading(arrival)}:", *reading_lines(arrival, reading, ids)]), flush=True)
+def _read_job(job: Job, roster: Roster) -> Reading | None:
+    """Read the note of a job, if it is to be read; here or in a process of its own."""
+    from fieldnotes.commands.reading import read_arrival
+
+    return read_arrival(job.item, roster) if job.note_id else None  # type: ignore[arg-type]
 
 
 def _heading(arrival: Arrival) -> str:

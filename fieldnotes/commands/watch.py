@@ -95,8 +95,7 @@ def _take_file(taker: Taker, path: Path, by: str | None) -> None:
         before = path.stat()
     except FileNotFoundError:
         return
-    for item in _notes_in(path, read_bytes(path), datetime.fromtimestamp(before.st_mtime), by):
-        taker.take(item)
+    taker.take_all(_notes_in(path, read_bytes(path), datetime.fromtimestamp(before.st_mtime), by))
     _move(path, "unread" if taker.reasons else "taken", "\n".join(taker.reasons), before.st_mtime_ns)
 
 
