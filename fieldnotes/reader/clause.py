@@ -265,6 +265,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         return
     if m.label == "pronoun":
         q = row[i + 1] if i + 1 < len(row) else None
+        if _done(marks) and m.w == "they" and soft is not None:
+            start(_glue_tail(marks))
+            return
         if (_done(marks) or cols) and m.w not in ("it", "its", "her", "both") and q is not None and (q.w in _AUX or q.w in ("look", "looked", "seem", "need", "get", "all", "stay", "come", "go", "will", "were") or q.label in ("verb", "fact", "change", "cue") and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")):
             start(_glue_tail(marks))
         return
@@ -289,6 +292,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             return
         tail = _glue_tail(marks)
         if not tail:
+            return
+        if soft.w == "then" and _done(marks) and m.label in ("agent", "form", "item", "feed", "queen_noun", "method", "check"):
+            start(_with_number(marks, tail))
             return
         if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
             start(tail)

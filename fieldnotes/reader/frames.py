@@ -252,6 +252,10 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     if not agents and forms and out is None and not statement.has("cols", "every", "hives", "each") and not any(m.v.get("treats") for m in forms):
         if not (statement.has("unit", "round", "number", "value", "days") and last is not None):
             return None
+    if agents and not forms and out is None and not statement.has("cols", "every", "hives", "verb", "unit", "number", "value", "date", "round", "days", "cue", "each", "yard", "pronoun", "noun"):
+        return None
+    if treats and not agents and not forms and statement.has("clean"):
+        return None  # "treated nothing"
     draft = Draft("treatment")
     for m in agents:
         for slot in ("agent", "form", "product"):
@@ -361,9 +365,8 @@ def amount_of(m: Mark) -> tuple[float, str | None]:
     """Number and unit of an amount ("two gallons", "a bag")."""
     words: list[str] = m.v["words"]
     unit = next((UNIT_OF[w] for w in reversed(words) if w in UNIT_OF), None)
-    if words[-3:] == ["and", "a", "half"]:
-        unit = next((UNIT_OF[w] for w in words if w in UNIT_OF), None)
-        return (number_of(m).value if "n" in m.v else 1) + 0.5, unit
+    if "and" in words:  # "a kilo and a half": the half is a number of its own
+        return (m.v["n"].value + m.v["n2"].value if "n2" in m.v else 1 + m.v["n"].value), unit
     if "n" in m.v:
         return number_of(m).value, unit
     return (0.5 if "half" in words else 1), unit

@@ -238,7 +238,9 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False
     if p and p.label == "cue" and p.v.get("cue") in ("not", "plan") and p.w.split()[-1] in ("to", "do", "on", "for", "with", "left", "missed", "skipped", "skip"):
         return not (q and (q.label in _NP or q.label == "days"))
-    if q and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives") and not (p and (p.label == "verb" and p.v.get("does") == "feed" or p.w in ("gave", "give", "gets", "hit", "give", "giving"))):
+    if p and p.label == "yard" and number.value > 4 and q and q.label in ("item", "agent", "form", "feed"):
+        return True
+    if q and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives") and not (p and number.value > 4 and (p.label == "verb" and p.v.get("does") == "feed" or p.w in ("gave", "give", "gets", "hit", "giving"))):
         return False
     if last == "cols" and r.checking and p and p.label == "w" and p.w in ("also", "too", "only", "just", "still", "again", "another"):
         return False
@@ -276,7 +278,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         if p.label == "verb":
             if p.v.get("does") in ("treat", "inspect", "feed", "do"):
                 return not (q and q.label in _NP and p.v.get("does") != "feed") and not (q and q.w in ("to", "of"))
-            return subject and p.v.get("dir") is None
+            return subject and (p.v.get("dir") is None or q is not None and q.w in ("had", "has", "was", "is"))
         if p.label in ("agent", "form"):
             return not (q and (q.label in ("each", *_NP) or q.w in ("in", "on", "into", "per", "to", "for"))) and (p.label == "agent" or bool(p.v.get("treats")))
         if p.label in ("queen_work", "change"):
@@ -420,7 +422,7 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
             break
         if joined and c.label in ("colony", "number"):
             verb = r.at(r.on(k))
-            predicate = bool(verb and (verb.w in r.subject_verbs or verb.label == "verb" and verb.w.split()[0] in r.subject_verbs))
+            predicate = bool(verb and not verb.w.endswith("n't") and (verb.w in r.subject_verbs or verb.label == "verb" and verb.w.split()[0] in r.subject_verbs))
             if predicate and (after_same or governed or any(x.label == "filler" for x in row[j + 1 : k])):
                 break
         if c.label == "colony":
@@ -486,6 +488,8 @@ def _extends(r: _Row, k: int, letter: str) -> bool:
     q = r.at(r.on(k))
     if q is not None and (q.label == "comma" or q.w == "and") and (z := r.at(r.on(r.on(k)))) and z.label == "mites":
         return False  # "S1 and S2, 4 and 0 mites"
+    if q is not None and q.label in ("item", "agent", "feed", "form") and m.v["n"].value >= 10 and r.row[k - 1].w in ("and", "or"):
+        return True
     if q is not None and (q.label in ("each", "agent", "item", "feed", "form", "queen_noun", "round") or q.w in ("/", "%")):
         return False
     if q is not None and q.label == "w" and q.w in ("on", "in", "into", "to") and m.v["n"].value <= 4:

@@ -181,7 +181,7 @@ def _numbers_by_ear(w: list[str], outfit: Outfit) -> None:
     n = len(w)
     for i, word in enumerate(w):
         meant = t.homophones.get(word)
-        if not meant:
+        if not meant or (word == "oh" and i and is_number_word(w[i - 1]) and is_number_word(w[i + 1] if i + 1 < n else "")):
             continue
         before = w[i - 1] if i else ""
         after = w[i + 1] if i + 1 < n else "\n"

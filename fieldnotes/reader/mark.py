@@ -95,7 +95,7 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
                 if _is_number(atoms.w[k]) and not (
                     atoms.said[k] == "one" and k == j - 1 and j > i + 1 and rule.mark in ("queen_noun", "pronoun", "rest", "every", "each")
                 ):
-                    value["n"] = atoms.v[k]
+                    value["n2" if "n" in value else "n"] = atoms.v[k]
                 elif atoms.w[k] == "{ordinal}":
                     value["n"] = Number(atoms.v[k], 0)
             if "count" in rule.value:
@@ -167,7 +167,7 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
     if _is_number(atoms.w[i]) and before in ("hive", "colony", "number", "#", "hives", "colonies"):
         return not (before in ("hives", "colonies") and i > 1 and _is_number(atoms.w[i - 2]))
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
-        return j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL
+        return before in ("after", "at", "above", "once") or j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL
     last = atoms.w[j - 1]
     if label in ("each", "every", "hives", "pronoun", "rest") and last in ("hive", "colony", "nuc") and j < len(atoms.w):
         return _is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
@@ -307,7 +307,9 @@ def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
             if rest and outfit.could_be(str(int(rest.value))):
                 return number_at(w[: hundreds + 1], i)
     joined = joined_hundreds(w, i)
-    if joined and number.end == i + 1:
+    if joined and outfit.known and str(joined[0]) in outfit.ids:
+        return Number(joined[0], joined[1])  # "one oh four", "one twenty five": the roster has such numbers
+    if joined and number.end == i + 1 and w[i + 1] not in ("oh", "o", "zero"):
         before = w[i - 1] if i else ""
         after = w[joined[1]] if joined[1] < len(w) else ""
         counted = after in speech().counted and not is_number_word(after)

@@ -247,4 +247,6 @@ def joined_hundreds(w: list[str], i: int) -> tuple[int, int] | None:
         rest = _below_hundred(w, i + 1, t)
         if rest:
             return t.units[w[i]] * 100 + rest[0], rest[1]
+    if i + 2 < len(w) and w[i] in t.units and w[i + 1] in ("oh", "o", "zero") and w[i + 2] in t.units:
+        return t.units[w[i]] * 100 + t.units[w[i + 2]], i + 3
     return None

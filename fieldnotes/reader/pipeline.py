@@ -95,7 +95,8 @@ def read(note: Note, roster: Roster | None = None) -> Reading:
         skipped = []
     for part in parts:
         sender = _known(part.by, outfit)
-        doc = parse(note.text[part.start : part.end], outfit)
+        follows_check = bool(thread.drafts) and any(d.kind == "mite_check" for d in thread.drafts[-3:])
+        doc = parse(note.text[part.start : part.end], outfit, checking=follows_check and part is not parts[0])
         statements = doc.user_data["statements"]
         for m in doc.user_data["marks"]:
             m.s += part.start

@@ -257,9 +257,14 @@ class _Message:
             place.every, place.except_ = True, ids
             used += exceptions + cues(s, "except") + every
         elif rest is not None and held.cols:
-            place.every = True
-            place.except_ = self._all_named(i)
             place.yard = held.cols["yard"] or held.yard
+            spoken = list(dict.fromkeys(cid for cid, yard in held.recent if yard == place.yard))
+            named = self._all_named(i)
+            open_ = [cid for cid in spoken if cid not in named]
+            if len(open_) >= 1 and len(spoken) >= 3:
+                place.colonies = open_  # the rest of the ones spoken of
+            else:
+                place.every, place.except_ = True, named
             used.append(rest)
         elif every and not (pronoun and held.cols and held.cols_sentence == s.sentence):
             place.every = True
@@ -320,7 +325,7 @@ class _Message:
     def _drafts(self, i: int, s: Statement, stance: Stance) -> list[Draft]:
         held, thread = self.held, self.thread
         made: list[Draft] = []
-        if self._named_after(s) or self._do_it(i, s, stance):
+        if self._amend(i, s) or self._named_after(s) or self._do_it(i, s, stance):
             return self._recent()
         same = s.first("same")
         if same is not None and self._same(s, same, stance):
@@ -368,6 +373,56 @@ class _Message:
             self._weather(i, s, stance, weather)
         self._modifiers(i, s, made, stance)
         return made
+
+    def _amend(self, i: int, s: Statement) -> bool:
+        """ "scratch that, 28", "nope, L1, L2 and L4": an opening correction puts the record before it right."""
+        if not self.correcting or i > 0 or not self.thread.drafts or s.has("method", "agent", "item", "feed", "fact"):
+            return False
+        mine = [d for d in self.thread.drafts if d.slots.get("by") == self.sender] or self.thread.drafts
+        last = mine[-1]
+        group = [d for d in mine if d.statement == last.statement]
+        cols = s.all("cols")
+        counts = [m for m in s.marks if m.label in ("number", "value", "unit", "amount", "mites")]
+        if len(cols) == 1 and not counts:
+            ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), self.outfit)
+            old = last.slots.get("colonies")
+            if not old or (len(old) != len(ids) and len(old) != 1):
+                return False
+            for d in group:
+                if d.slots.get("colonies") == old:
+                    d.put("colonies", ids, "put right")
+                    d.spans.append((cols[0].s, cols[0].e))
+                    if yard:
+                        d.put("yard", yard, "yard")
+                    d.statement = self.thread.statements
+        elif len(cols) == 2 and any(m.w == "not" for m in s.marks):
+            new, _ = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), self.outfit)
+            old, _ = settle_ids(list(cols[1].v["ids"]), last.slots.get("yard"), self.outfit)
+            hit = [d for d in mine if d.slots.get("colonies") == old]
+            if not hit:
+                return False
+            for d in hit[-1:]:
+                d.put("colonies", new, "put right")
+                d.spans += [(cols[0].s, cols[0].e), (cols[1].s, cols[1].e)]
+                d.statement = self.thread.statements
+        elif len(counts) == 1 and not cols:
+            m = counts[0]
+            if m.label == "amount":
+                value, unit = frames.amount_of(m)
+            else:
+                value, unit = frames.number_of(m).value, m.v.get("unit")
+            slot = next((x for x in ("mites", "amount", "count", "colony_count") if x in last.slots), None)
+            if slot is None:
+                return False
+            last.put(slot, frames.tidy(value), "put right")
+            if unit:
+                last.put("unit", unit, "put right")
+            last.spans.append((m.s, m.e))
+            last.statement = self.thread.statements
+        else:
+            return False
+        self.correcting = False
+        return True
 
     def _named_after(self, s: Statement) -> bool:
         """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
@@ -663,7 +718,7 @@ class _Message:
             elif step in ("sold", "died", "bought"):
                 place.colonies = first + [x for x in ids if x not in first]
             draft.spans.append((cols[1].s, cols[1].e))
-        elif step in ("split", "combined") and len(cols) == 1 and self._into(s, cols[0]) and self.held.cols and not self.held.cols.get("every"):
+        elif step in ("split", "combined") and len(cols) == 1 and self._into(s, cols[0]) and self.held.cols and not self.held.cols.get("every") and (s.has("pronoun") or step == "split" and self.held.cols_line == s.line):
             draft.put("with", list(place.colonies or []), "the other side")
             place = Place()
             self._take_held(place)
@@ -696,7 +751,7 @@ class _Message:
         """ "split it into L29", "combine them with 79": what stands after "into" is the other side."""
         k = frames.index_of(s, cols)
         before = frames.neighbour(s, k, -1)
-        return before is not None and before.w in ("into", "with", "onto") and s.has("pronoun")
+        return before is not None and before.w in ("into", "with", "onto")
 
     @staticmethod
     def _named_nucs(s: Statement, cols: Mark) -> bool:
@@ -708,6 +763,17 @@ class _Message:
     def _checks(self, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
         held, thread = self.held, self.thread
         drafts, header = frames.checks(s, held, stance.state)
+        if stance.state == "conditional" and made:
+            return  # "if B9 washes over two percent it gets …": the check is the condition
+        sample = s.first("sample")
+        if sample is not None and s.has("each"):
+            bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+            for d in thread.drafts[self.first_draft :]:
+                if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
+                    d.put("bees", bees, "sample said for each")
+        if not drafts and not (stance.state == "not_done" and held.method):
+            self._left_undone(i, s, stance, made)
+            return
         if not drafts:
             if stance.state == "not_done" and not made and held.method and s.has("cols") and not s.has("fact", "agent", "item", "feed", "change", "queen_work", "form", "harvest", "sky"):
                 draft = Draft("mite_check")
@@ -772,6 +838,19 @@ class _Message:
             made.append(draft)
         _ = thread
 
+    def _left_undone(self, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
+        """ "didn't do B11": what was just done to others was not done to these."""
+        if stance.state != "not_done" or made or not s.has("cols") or s.has_head or s.has("noun", "queen_noun", "thing", "pronoun"):
+            return
+        undone = any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks) or any(m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not"))
+        last = next((d for d in reversed(self.thread.drafts[self.first_draft :]) if d.kind in ("treatment", "gear", "feed")), None)
+        if not undone or last is None or last.sentence < s.sentence - 1:
+            return
+        keep = ("agent", "form", "product", "step", "item", "feed", "ratio")
+        draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k in keep}, [], dict(last.why))
+        self._finish(i, s, stance, draft)
+        made.append(draft)
+
     @staticmethod
     def _check_verb(s: Statement) -> bool:
         return any(m.label == "method" and m.w.split()[-1].endswith("ed") or m.label == "check" and m.w.split()[0].endswith("ed") or m.label == "verb" and m.v.get("tense") == "past" for m in s.marks)
@@ -817,6 +896,11 @@ class _Message:
         if draft.slots and stance.state == "planned" and stance.when is None:
             # "still weak, will combine": what was seen was seen, whatever is planned in the same breath
             stance = Stance(state="done")
+        before = self.thread.drafts[-1] if self.thread.drafts else None
+        if set(draft.slots) == {"mark"} and not s.has("cols") and before is not None and before.kind == "queen_work" and before.sentence == s.sentence and "mark" not in before.slots:
+            before.put("mark", draft.slots["mark"], draft.why.get("mark", ""))  # "requeened 41, green mark"
+            before.spans += draft.spans
+            return
         place, used = self._place(i, s, "inspection", stance)
         if not place.colonies and not place.every and place.count is None:
             if not set(draft.slots) & {"queen", "eggs", "signs", "brood_frames", "bee_frames", "queen_cells", "cells_seen"} or self._yardless(place):
@@ -991,10 +1075,19 @@ class _Message:
                 return False
             source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
         number = numbers[0] if numbers else None
+        none = number is not None and frames.number_of(number).value == 0
+        if none:
+            if stance.state != "done" or source[0].kind not in ("gear", "treatment", "feed"):
+                return False
+            stance = Stance(state="not_done", today=stance.today, hemisphere=stance.hemisphere)  # "a super on 30, but none on 37"
         done = False
         for d in source:
             copy = Draft(d.kind, {k: v for k, v in d.slots.items() if k not in ("colonies", "yard", "every_colony", "except_colonies", "colony_count", "on", "on_until", "state", "by", "approx")}, [], dict(d.why))
-            if number is not None:
+            if none:
+                for slot in ("count", "amount", "unit"):
+                    copy.slots.pop(slot, None)
+                copy.spans.append((number.s, number.e))  # type: ignore[union-attr]
+            elif number is not None:
                 value = frames.tidy(frames.number_of(number).value)
                 slot = next((x for x in ("count", "amount", "brood_frames", "bee_frames", "food_frames", "queen_cells") if x in copy.slots), None)
                 if slot is None:
