@@ -1,0 +1,11 @@
+"""Lets `pytest tests/grammars -k "<name of a rule>"` take names with blanks, "and" or "not" in them."""
+
+import pytest
+from rule_examples import name_in_tests
+
+from fieldnotes.reader.grammar import grammar
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    if config.option.keyword in {rule.name for rule in grammar().rules}:
+        config.option.keyword = name_in_tests(config.option.keyword)

@@ -1,0 +1,72 @@
+"""The grammars as a whole: a phrase stands in one rule, every rule has an example, errors name what to mend."""
+
+import pytest
+from rule_examples import name_in_tests
+
+from fieldnotes.reader.grammar import GrammarError, grammar, parse_grammar
+from fieldnotes.reader.phrases import expand, words_of
+
+NUMBERS = {"units", "teens", "tens"}
+
+
+def test_each_phrase_stands_in_one_rule() -> None:
+    digits = {word: str(n) for table in NUMBERS for word, n in grammar().tables[table].items()}
+    owner: dict[str, str] = {}
+    twice = set()
+    for rule in grammar().rules:
+        for template in rule.templates:
+            for phrase in expand(template):
+                # as the reader compares them: "don't" is "dont", "two" is "2"
+                said = " ".join(digits.get(w, w) for w in words_of(phrase)).replace("n't", "nt")
+                if owner.setdefault(said, rule.name) != rule.name:
+                    twice.add(f'"{said}": {owner[said]}, {rule.name}')
+    assert len(owner) > 10_000
+    assert not twice, "in two rules:\n" + "\n".join(sorted(twice))
+
+
+def test_each_rule_has_an_example() -> None:
+    assert all(rule.examples for rule in grammar().rules)
+
+
+def test_names_of_rules_differ_in_the_names_of_tests() -> None:
+    names = [name_in_tests(rule.name) for rule in grammar().rules]
+    assert len(set(names)) == len(names)
+
+
+GOOD = """
+[[rule]]
+name = "strips"
+mark = "form"
+say = ["strip[s]"]
+examples = ["strips in 9 => treatment step=in form=strip"]
+"""
+
+
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        (('mark = "form"', 'mark = "shape"'), 'rule "strips": the mark "shape" is unknown'),
+        (('name = "strips"\n', ""), "a rule has no name"),
+        (('say = ["strip[s]"]\n', ""), 'rule "strips" says nothing'),
+        (("strip[s]", "strip[s"), 'rule "strips": "strip[s" has a bracket that is not closed'),
+        (("strip[s]", "strips]"), 'rule "strips": "strips]" closes a bracket that is not open'),
+        (("strip[s]", "[strips]"), 'rule "strips": "[strips]" can be empty'),
+        (("strip[s]", "{count} strips"), 'rule "strips": {count} is unknown'),
+        (
+            ('examples = ["strips in 9 => treatment colonies=9 step=in form=strip"]', ""),
+            'rule "strips" has no examples',
+        ),
+        (('mark = "form"', "mark = form"), "is not TOML"),
+    ],
+)
+def test_errors_name_file_rule_and_fault(change: tuple[str, str], says: str) -> None:
+    parse_grammar({"own.toml": GOOD})
+    with pytest.raises(GrammarError) as caught:
+        parse_grammar({"own.toml": GOOD.replace(*change)})
+    assert "own.toml" in str(caught.value)
+    assert says in str(caught.value)
+
+
+def test_a_rule_may_stand_once() -> None:
+    with pytest.raises(GrammarError, match=r'the rule "strips" is also in a\.toml'):
+        parse_grammar({"a.toml": GOOD, "b.toml": GOOD})
