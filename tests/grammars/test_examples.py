@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from rule_examples import records_of, rules_fired, split_example, name_in_tests, what_differs
+from rule_examples import name_in_tests, records_of, rules_fired, split_example, what_differs
 
 from fieldnotes.reader.grammar import Rule, grammar
 

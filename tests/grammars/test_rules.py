@@ -53,7 +53,7 @@ examples = ["strips in 9 => treatment step=in form=strip"]
         (("strip[s]", "[strips]"), 'rule "strips": "[strips]" can be empty'),
         (("strip[s]", "{count} strips"), 'rule "strips": {count} is unknown'),
         (
-            ('examples = ["strips in 9 => treatment colonies=9 step=in form=strip"]', ""),
+            ('examples = ["strips in 9 => treatment step=in form=strip"]', ""),
             'rule "strips" has no examples',
         ),
         (('mark = "form"', "mark = form"), "is not TOML"),
