@@ -8,12 +8,14 @@ import sys
 import typer
 
 from fieldnotes.commands.demo import demo
+from fieldnotes.commands.done import done
 from fieldnotes.commands.exchange import export, import_
 from fieldnotes.commands.find import find
 from fieldnotes.commands.fix import fix
 from fieldnotes.commands.history import history
 from fieldnotes.commands.morning import morning
 from fieldnotes.commands.read import read
+from fieldnotes.commands.reports import register, worked
 from fieldnotes.commands.reread import reread
 from fieldnotes.commands.safekeeping import backup, check, restore
 from fieldnotes.commands.settle import settle
@@ -29,13 +31,16 @@ app = typer.Typer(
     add_completion=False,
     pretty_exceptions_enable=False,
 )
-COMMANDS = (
-    setup, read, take, morning, settle, fix, undo, reread, history, find, check, backup, restore, export,
-    watch, demo,
-)  # fmt: skip
-for command in COMMANDS:
-    app.command()(command)
-app.command("import")(import_)
+COMMANDS = {
+    "Every day": (setup, read, take, morning, settle, done, watch),
+    "Putting right": (fix, undo, reread),
+    "Looking up": (find, history, worked, register),
+    "Keeping safe": (check, backup, restore, export, import_),
+    "Trying out": (demo,),
+}
+for panel, commands in COMMANDS.items():
+    for command in commands:
+        app.command(command.__name__.rstrip("_"), rich_help_panel=panel)(command)
 
 
 def main() -> None:

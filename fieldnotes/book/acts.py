@@ -95,6 +95,17 @@ def answer(
     return batch
 
 
+def close(book: Book, item_id: str, says: str, at: str, who: str | None) -> None:
+    """Close a thing that is due, by hand; `says` is its sentence."""
+    with book.writing():
+        book.enter(None, at, who, "close", target=item_id, data={"says": says})
+
+
+def closed(book: Book) -> set[str]:
+    """The ids of the things due that were closed by hand."""
+    return {item for (item,) in book.db.execute("SELECT target FROM live_entries WHERE act = 'close'")}
+
+
 def last_batch(book: Book) -> list[Entry]:
     """The entries of the last command that are not undone, the latest first."""
     sql = "SELECT * FROM live_entries WHERE batch = (SELECT max(batch) FROM live_entries) ORDER BY seq DESC"
@@ -123,7 +134,7 @@ def refresh_after(book: Book, entry: Entry) -> None:
         book.refresh([entry.note_id])
     elif entry.act == "answer" and entry.target:
         book.refresh_messages(_messages_of_question(book, entry.target))
-    elif entry.target:
+    elif entry.act != "close" and entry.target:
         book.refresh_messages(_messages_of_record(book, entry.target))
 
 

@@ -20,7 +20,8 @@ CREATE TABLE notes (
   given_id TEXT NOT NULL
 ) STRICT;
 
--- Everything anybody did, in order: notes taken, notes read again, records mended, questions answered, acts undone.
+-- Everything anybody did, in order: notes taken, notes read again, records mended, questions answered, things due
+-- closed by hand, acts undone.
 -- The entries of one command share a batch, the seq of its first entry. `fix` holds the whole mended record in its data;
 -- `keep` too, and its message: it keeps a mended record alive that a later reading no longer finds.
 CREATE TABLE entries (
@@ -28,7 +29,7 @@ CREATE TABLE entries (
   batch INTEGER NOT NULL,
   at TEXT NOT NULL,
   who TEXT CHECK (who <> ''),
-  act TEXT NOT NULL CHECK (act IN ('take', 'reread', 'fix', 'reject', 'keep', 'answer', 'undo')),
+  act TEXT NOT NULL CHECK (act IN ('take', 'reread', 'fix', 'reject', 'keep', 'answer', 'close', 'undo')),
   note_id TEXT REFERENCES notes (id),
   target TEXT,
   data TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(data)),

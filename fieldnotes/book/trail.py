@@ -107,6 +107,8 @@ def _said(book: Book, entry: Entry, undoes: object) -> str:
             return f"rejected record {target}"
         case "answer":
             return f'answered "{entry.data.get("ask", target)}": {entry.data.get("answer")}'
+        case "close":
+            return f"did by hand: {entry.data.get('says')}"
         case _:
             row = book.db.execute("SELECT * FROM entries WHERE seq = ?", (undoes,)).fetchone()
             return f"undid: {_said(book, entry_of(row), None)}"

@@ -4,42 +4,46 @@ from __future__ import annotations
 
 import sys
 from datetime import date
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from fieldnotes.commands import moment
-from fieldnotes.commands.options import HomeOption
-from fieldnotes.errors import FieldnotesError
+from fieldnotes.commands.options import DayOption, HomeOption, day_asked
 
 if TYPE_CHECKING:
     from fieldnotes.book import Book
+    from fieldnotes.records import Due
     from fieldnotes.roster import Roster
 
 
 def morning(
-    on: Annotated[str | None, typer.Option("--on", help="The day to show, like 2026-05-31; otherwise today.")] = None,
+    on: DayOption = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print the items as JSON.")] = False,
+    weather: Annotated[
+        Path | None, typer.Option("--weather", help="Daily highs and lows: a CSV file with date, high, low.")
+    ] = None,
     home: HomeOption = None,
 ) -> None:
     """Show what is overdue, what is for today, what is coming, and what must be settled."""
     from fieldnotes.commands.place import open_home
     from fieldnotes.roster import load_roster
 
-    day = _day(on) if on else moment.now().date()
+    day = day_asked(on)
     with open_home(home) as (place, book):
-        show(book, load_roster(place.roster), day, as_json)
+        show(book, load_roster(place.roster), day, as_json, weather)
 
 
-def show(book: Book, roster: Roster, day: date, as_json: bool) -> None:
+def show(book: Book, roster: Roster, day: date, as_json: bool, weather: Path | None = None) -> None:
     """Print the digest of a day; the same book and day give the same bytes."""
     from fieldnotes.commands.output import complain
-    from fieldnotes.digest import morning_json, print_morning
-    from fieldnotes.schedule import due_items
+    from fieldnotes.digest import morning_json, morning_text, print_morning
 
-    items = due_items(book.records(), book.open_questions(), roster, day)
+    items = items_of(book, roster, day, weather)
     if as_json:
         sys.stdout.write(morning_json(items, day))
+    elif not sys.stdout.isatty():
+        sys.stdout.write(morning_text(items, day, roster.outfit))
     else:
         from rich.console import Console
 
@@ -49,8 +53,11 @@ def show(book: Book, roster: Roster, day: date, as_json: bool) -> None:
         complain(f"{waiting} taken but not read yet (a run was cut short): the next `fieldnotes take` reads them.")
 
 
-def _day(words: str) -> date:
-    try:
-        return date.fromisoformat(words)
-    except ValueError:
-        raise FieldnotesError(f'"{words}" is not a day: write it like 2026-05-31.') from None
+def items_of(book: Book, roster: Roster, day: date, weather: Path | None = None) -> list[Due]:
+    """What is due on a day, but for what was closed by hand."""
+    from fieldnotes.book.acts import closed
+    from fieldnotes.schedule import due_items
+    from fieldnotes.schedule.weather import load_weather
+
+    known = load_weather(weather, roster) if weather else []
+    return due_items(book.records(), book.open_questions(), roster, day, closed=closed(book), weather=known)

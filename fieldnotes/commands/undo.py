@@ -33,7 +33,13 @@ def undo(home: HomeOption = None) -> None:
 def _said(entries: list[Entry]) -> str:
     words = {
         "take": "taken note", "reread": "note read again", "fix": "mended record", "keep": "kept record",
-        "reject": "rejected record", "answer": "answer",
+        "reject": "rejected record", "answer": "answer", "close": "thing done",
     }  # fmt: skip
     counts = Counter(words[entry.act] for entry in entries)
-    return ", ".join(f"{number} {thing}{'s' if number > 1 else ''}" for thing, number in counts.items())
+    return ", ".join(f"{number} {_many(thing) if number > 1 else thing}" for thing, number in counts.items())
+
+
+def _many(thing: str) -> str:
+    """The plural: "taken notes", "notes read again", "things done"."""
+    head, blank, rest = thing.partition(" ")
+    return f"{head}s{blank}{rest}" if head in ("note", "thing") else f"{thing}s"

@@ -35,7 +35,7 @@ CREATE TABLE entries (
   batch INTEGER NOT NULL,
   at TEXT NOT NULL,
   who TEXT CHECK (who <> ''),
-  act TEXT NOT NULL CHECK (act IN ('take', 'reread', 'fix', 'reject', 'keep', 'answer', 'undo')),
+  act TEXT NOT NULL CHECK (act IN ('take', 'reread', 'fix', 'reject', 'keep', 'answer', 'close', 'undo')),
   note_id TEXT REFERENCES notes (id),
   target TEXT,
   data TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(data)),
