@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from fieldnotes.commands import moment
 from fieldnotes.commands.options import ByOption, HomeOption, LinesOption, OnOption
 from fieldnotes.errors import FieldnotesError
+
+if TYPE_CHECKING:
+    from fieldnotes.intake.files import Arrival, BadLine
+    from fieldnotes.roster import Roster
 
 
 def read(
@@ -21,14 +26,16 @@ def read(
     by: ByOption = None,
     jsonl: LinesOption = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print the reading as JSON.")] = False,
+    jobs: Annotated[int, typer.Option("--jobs", min=1, help="With --jsonl: how many processes read.")] = 1,
     why: Annotated[bool, typer.Option("--why", help="Say which rule made each slot.")] = False,
     home: HomeOption = None,
 ) -> None:
     """Show what a note says, storing nothing."""
+    from fieldnotes.commands.many import in_order
     from fieldnotes.commands.output import complain, json_line, reading_data
     from fieldnotes.commands.reading import read_arrival, reading_roster
     from fieldnotes.home import find_home
-    from fieldnotes.intake.files import BadLine, line_arrivals, plain_arrival
+    from fieldnotes.intake.files import line_arrivals, plain_arrival
 
     used = reading_roster(roster, find_home(home))
     if not jsonl:
@@ -42,14 +49,24 @@ def read(
             print_reading(arrival, reading, why)
         return
     bad = 0
-    for item in line_arrivals(lines(file), str(file), on, moment.now(), by):
-        if isinstance(item, BadLine):
+    items = line_arrivals(lines(file), str(file), on, moment.now(), by)
+    for item, line in in_order(partial(_reading_line, roster=used, why=why), items, jobs):
+        if line is None:
             bad += 1
             complain(str(item))
         else:
-            print(json_line(reading_data(read_arrival(item, used), why)), flush=True)
+            print(line, flush=True)
     if bad:
         raise FieldnotesError(f"{bad} {'line was' if bad == 1 else 'lines were'} not read; all others were.")
+
+
+def _reading_line(item: Arrival | BadLine, roster: Roster, why: bool) -> str | None:
+    """The reading of a note as a line of JSON; here or in a process of its own."""
+    from fieldnotes.commands.output import json_line, reading_data
+    from fieldnotes.commands.reading import read_arrival
+    from fieldnotes.intake.files import BadLine
+
+    return None if isinstance(item, BadLine) else json_line(reading_data(read_arrival(item, roster), why))
 
 
 def all_bytes(file: Path) -> bytes:

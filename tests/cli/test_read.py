@@ -44,6 +44,16 @@ def test_many_notes_a_reading_a_line_in_order(outfit):
     assert [r["records"][0]["on"] for r in readings] == [line["received"][:10] for line in lines]
 
 
+def test_several_processes_give_the_same_in_the_same_order(outfit, tmp_path):
+    lines = [json.dumps({"id": f"n{n}", "text": f"{n % 24 + 1} had {n % 9} mites"}) for n in range(200)]
+    lines[50] = "{"
+    (tmp_path / "notes.jsonl").write_text("\n".join(lines))
+    one, three = (outfit.run("read", "--jsonl", tmp_path / "notes.jsonl", "--jobs", jobs) for jobs in (1, 3))
+    assert one.stdout == three.stdout
+    assert one.stderr == three.stderr
+    assert one.stdout.count("\n") == 199
+
+
 def test_bad_lines_are_named_and_the_others_read(outfit):
     lines = ['{"id": "a", "text": "12 had 3 mites"}', "{", '{"id": "b"}', '{"id": "c", "text": "14 had 4 mites"}']
     done = outfit.run("read", "--jsonl", stdin="\n".join(lines))
