@@ -161,9 +161,12 @@ def _recheck(statement: Statement) -> bool:
 
 def _leads(statement: Statement, ask: Mark) -> bool:
     """Whether the question word opens the statement: only small words stand before it."""
-    for m in statement.marks:
+    near = ask.w.split()[0] in ("which", "where", "who", "how", "why", "whose")
+    for k, m in enumerate(statement.marks):
         if m is ask:
-            return True
+            return not near or k <= 3
+        if near and m.label in ("comma", "yard"):
+            return False
         if m.label not in ("filler", "comma", "person", "w", "pronoun", "date", "yard", "approx"):
             return False
     return False

@@ -71,7 +71,7 @@ def _is_verb(m: Mark) -> bool:
     if m.label == "method":
         return bool(m.v.get("verb")) and m.w.split()[-1].endswith("ed")
     if m.label == "form":
-        return bool(m.v.get("treats")) and m.w.endswith("ed")
+        return bool(m.v.get("treats")) and m.w.endswith(("ed", "ing"))
     if m.label == "item":
         return m.w.endswith("ed")
     return False
@@ -230,6 +230,8 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if not _done(marks) and kind == "plan" and soft is not None and any(x.label == "cue" and x.v.get("cue") in ("plan", "not") for x in marks) and len(_glue_tail(marks)) < len(marks) - 1:
             start(_glue_tail(marks))
             return
+        if kind in ("not", "plan") and not _has_verb(marks) and _subject_thing(marks):
+            return
         if _done(marks) and _opens_clause(m):
             tail = _glue_tail(marks)
             if not soft and not tail and not _goes_on(row, i):
@@ -243,6 +245,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             return
         return
     if m.label == "heading":
+        return
+    if m.label in ("mites", "value", "clean") and strong and any(x.label == "cue" and x.v.get("cue") == "not" for x in marks) and not cols:
+        start(_glue_tail(marks))
         return
     if _is_verb(m):
         if not _done(marks):

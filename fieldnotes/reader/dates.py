@@ -244,7 +244,7 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     """The date expression that begins at word `i`, and the index after it; None where there is none."""
     t = tables()
     word = w[i]
-    if not (word in t.starts or word[0].isdigit() or number_at(w, i)):
+    if not (word in t.starts or word[0].isdecimal() or number_at(w, i)):
         return None
     return _fixed(w, i, t) or _relative(w, i, t) or _calendar(w, i, t, day_first)
 
@@ -393,15 +393,15 @@ def _from_span(low: float, high: float, unit: int, sign: int) -> When:
 def _year(w: list[str], i: int) -> tuple[int | None, int]:
     """A year at word `i` (with or without a comma), and the index after it."""
     j = i + 1 if i < len(w) and w[i] in (",", "/", "-") else i
-    if j < len(w) and w[j].isdigit() and len(w[j]) == 4 and 1900 <= int(w[j]) <= 2100:
+    if j < len(w) and w[j].isdecimal() and len(w[j]) == 4 and 1900 <= int(w[j]) <= 2100:
         return int(w[j]), j + 1
     return None, i
 
 
 def _short_year(word: str) -> int | None:
-    if word.isdigit() and len(word) == 2:
+    if word.isdecimal() and len(word) == 2:
         return 2000 + int(word) if int(word) < 70 else 1900 + int(word)
-    if word.isdigit() and len(word) == 4 and MINYEAR < int(word) < MAXYEAR:
+    if word.isdecimal() and len(word) == 4 and MINYEAR < int(word) < MAXYEAR:
         return int(word)
     return None
 
@@ -490,7 +490,7 @@ def _calendar(w: list[str], i: int, t: _Tables, day_first: bool) -> tuple[When, 
     j = i + 1 if w[i] == "the" and i + 1 < n else i
     if j > i or prep:
         dom_found = _dom(w, j)
-        if dom_found and (dom_found[2] or (j > i and n == dom_found[1] and w[j].isdigit())):
+        if dom_found and (dom_found[2] or (j > i and n == dom_found[1] and w[j].isdecimal())):
             dom, end, _ = dom_found
             after = w[end : end + 4]
             if after[:1] and after[0] in _NOT_DAY_AFTER:
@@ -529,9 +529,9 @@ def _month_day(w: list[str], i: int, t: _Tables) -> tuple[int, int, int | None, 
         if k < n and w[k] in ("of", "-", "/"):
             k += 1
         month = _month(w, k, t)
-        if month and (dom[2] or w[k] not in ("may", "march", "mar") or w[k - 1] == "of" or w[j].isdigit()):
+        if month and (dom[2] or w[k] not in ("may", "march", "mar") or w[k - 1] == "of" or w[j].isdecimal()):
             k += 1
-            if k < n and w[k] in (".",) and k + 1 < n and w[k + 1].isdigit() and len(w[k + 1]) == 4:
+            if k < n and w[k] in (".",) and k + 1 < n and w[k + 1].isdecimal() and len(w[k + 1]) == 4:
                 k += 1
             year, end = _year(w, k)
             if year is None and k + 1 < n and w[k] in ("-", "/") and _short_year(w[k + 1]):
@@ -548,7 +548,7 @@ def _counts_something(w: list[str], i: int, dom: tuple[int, int, bool]) -> bool:
 def _numeric(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     """6/3, 6/3/26, 2026-06-03, 3.6.2026."""
     n = len(w)
-    if not w[i].replace(".", "", 1).isdigit():
+    if not w[i].replace(".", "", 1).isdecimal():
         return None
     if "." in w[i]:
         parts = w[i].split(".")
@@ -558,10 +558,10 @@ def _numeric(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     if i + 2 >= n or w[i + 1] not in ("/", "-", ".", "–"):
         return None
     sign = w[i + 1]
-    if not w[i + 2].isdigit():
+    if not w[i + 2].isdecimal():
         return None
     if len(w[i]) == 4:
-        if i + 4 < n and w[i + 3] == sign and w[i + 4].isdigit():
+        if i + 4 < n and w[i + 3] == sign and w[i + 4].isdecimal():
             return When("ymd", (int(w[i]), int(w[i + 2]), int(w[i + 4]))), i + 5
         return None
     if i + 4 < n and w[i + 3] == sign and (year := _short_year(w[i + 4])):

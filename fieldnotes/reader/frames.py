@@ -94,7 +94,9 @@ def going_out(statement: Statement) -> bool | None:
                 continue
             found = True
         elif m.label == "w" and m.w in ("in", "on", "into", "onto") and found is None:
-            found = False
+            before = neighbour(statement, k, -1)
+            if before is None or before.label not in ("number", "value", "clean"):
+                found = False
     return found
 
 

@@ -57,6 +57,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     """The row with colonies grouped; `checking` says that mite checks have been spoken of."""
     r = _Row(row, outfit, checking)
     out: list[Mark] = []
+    owed = 0  # counts still to come of a list said "in that order"
     last = ""  # what the last number in this sentence was: "cols", "value" or ""
     i = 0
     n = len(row)
@@ -73,7 +74,20 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             cols, j = run
             out.append(cols)
             last = "cols"
+            owed = len(cols.v["ids"]) if _in_that_order(r, j) == len(cols.v["ids"]) else 0
             i = j
+            continue
+        if owed and m.label == "number":
+            out.append(Mark("value", m.s, m.e, m.w, dict(m.v), "count in that order"))
+            last = "value"
+            owed -= 1
+            i += 1
+            continue
+        bare = _bare_run(r, i)
+        if bare:
+            out.append(bare[0])
+            last = "cols"
+            i = bare[1]
             continue
         values = _value_list(r, i)
         if values:
@@ -161,6 +175,29 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": ids, "bare": run[0].label == "number"}, "colonies"), j
 
 
+def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
+    """ "71 73 76 hop strips 2 each": numbers that rise, at the start of a statement, before what was done to them."""
+    m = r.at(i)
+    if not m or m.label != "number" or not _whole(m) or not m.v["n"].digits:
+        return None
+    p = r.at(r.back(i))
+    if not (p is None or p.label in ("stop", "line", "comma", "yard", "method", "change") or p.w in BULLETS or p.w in ("on", "in", "into", "from", "of", "and")):
+        return None
+    j = i
+    run: list[Mark] = []
+    while (m := r.at(j)) and m.label == "number" and _whole(m) and r.outfit.could_be(_id(m)) and (not run or m.v["n"].value > run[-1].v["n"].value):
+        run.append(m)
+        j += 1
+    if len(run) < 2:
+        return None
+    q = r.at(r.on(j - 1))
+    if r.checking and not (q and q.label in ("agent", "item", "feed", "form", "fact", "change", "queen_work", "method", "amount")):
+        return None
+    if q and q.label in ("number", "days", "hives", "unit", "mites", "each"):
+        return None
+    return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": [_id(x) for x in run], "bare": True}, "colonies"), j
+
+
 def _in_that_order(r: _Row, i: int) -> int | None:
     """How many numbers stand from `i` to "in that order"; None where nothing says so."""
     count = 0
@@ -238,6 +275,13 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False
     if p and p.label == "cue" and p.v.get("cue") in ("not", "plan") and p.w.split()[-1] in ("to", "do", "on", "for", "with", "left", "missed", "skipped", "skip"):
         return not (q and (q.label in _NP or q.label == "days"))
+    if p and p.label == "cue" and p.w == "not" and last == "cols":
+        return True
+    if p and p.label == "cue" and p.v.get("cue") == "if" and q and q.label in ("w", "verb", "fact", "change", "method", "cue") and q.w not in ("of", "to", "or"):
+        return True
+    after = _after_list(r, i)
+    if (p is None or p.label in ("stop", "line")) and after is not q and after is not None and after.label in ("agent", "item", "feed", "form") and number.value > 4:
+        return True
     if p and p.label == "yard" and number.value > 4 and q and q.label in ("item", "agent", "form", "feed"):
         return True
     if q and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives") and not (p and number.value > 4 and (p.label == "verb" and p.v.get("does") == "feed" or p.w in ("gave", "give", "gets", "hit", "giving"))):
@@ -260,7 +304,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         if p.label == "w" and p.w == "with":
             return _sentence_has(r, i, "change")
         if p.label == "w" and p.w == "to":
-            if pp and (pp.w in _COUNT_UP or pp.w.split()[-1] in _COUNT_UP):
+            if pp and (pp.w in _COUNT_UP or pp.label != "line" and pp.w.split()[-1] in _COUNT_UP):
                 return False
             return _sentence_has(r, i, "change", "queen_work") or bool(pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols"))
         if p.label == "w" and p.w in _PREPS or p.label in ("w", "verb") and p.w.split()[-1] in ("in", "into", "on") and p.label == "verb":
@@ -350,7 +394,7 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
         return True
     if q.w in ("i", "we", "he", "she"):
         third = r.at(r.on(r.on(i)))
-        return third is not None and (third.label == "cue" and third.v.get("cue") in ("not", "plan") or third.w.split()[0] in ("got", "counted", "found", "did", "never", "have", "haven't", "plan", "want", "had", "will"))
+        return third is not None and (third.label == "cue" and third.v.get("cue") in ("not", "plan") or third.label != "line" and third.w.split()[0] in ("got", "counted", "found", "did", "never", "have", "haven't", "plan", "want", "had", "will"))
     if q.label == "number" and r.checking:
         third = r.at(r.on(r.on(i)))
         return third is None or third.label not in _NP or third.label == "noun"
@@ -463,7 +507,7 @@ def _spoken_run(r: _Row, j: int, k: int, letter: str) -> list[int] | None:
 
 
 def _number_in(m: Mark) -> float:
-    return float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdigit()) or 0)
+    return float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
 
 
 def _letter(m: Mark) -> str:

@@ -131,9 +131,9 @@ def _letter_n(w: list[str], doc: Doc) -> None:
         return
     for i, word in enumerate(said):
         if word == "n" and i + 1 < len(w):
-            after_number = i > 0 and (w[i - 1][0].isdigit() or w[i - 1][-1].isdigit())
+            after_number = i > 0 and (w[i - 1][0].isdecimal() or w[i - 1][-1].isdecimal())
             nxt = w[i + 1] if w[i + 1] != "-" or i + 2 >= len(w) else w[i + 2]
-            if is_number_word(nxt) and not (after_number and nxt[0].isdigit()):
+            if is_number_word(nxt) and not (after_number and nxt[0].isdecimal()):
                 w[i] = "n"
 
 

@@ -23,7 +23,7 @@ _YARD_STOPS = frozenset(
     "to from of off and or for with by into over out up down front back church next last first new old far near bone rail ship "
     "junk farm stock grave whole mating which what then so but is was yards per both another hole 's".split()
 ) - {"church", "new", "old", "front", "farm", "far", "near"}  # fmt: skip
-UNIT_WORDS = frozenset("gallon quart litre liter pound lb kilo patty bag jar bucket barrel gal qt kg dozen percent".split())
+UNIT_WORDS = frozenset("gallon quart litre liter pound lb kilo patty bag jar bucket barrel gal qt kg dozen".split())
 _NOT_IDS = frozenset(["co2", "c02", "h2o"])
 _WORD_LABELS = {",": "comma", ".": "stop", ";": "stop", "!": "stop", "?": "question", "\n": "line", "\n\n": "line"}
 _TIME_AFTER = frozenset(["am", "pm", "a.m", "p.m", "o'clock", "oclock", "ish"])
@@ -260,7 +260,7 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
 def _line_clock(heard: Heard, i: int) -> int | None:
     """The index after a clock time that opens a line ("08:25 OAV …"), written without blanks; None where there is none."""
     w = heard.w
-    if i + 2 >= len(w) or w[i + 1] != ":" or not (w[i].isdigit() and w[i + 2].isdigit()) or len(w[i + 2]) != 2:
+    if i + 2 >= len(w) or w[i + 1] != ":" or not (w[i].isdecimal() and w[i + 2].isdecimal()) or len(w[i + 2]) != 2:
         return None
     if (i and w[i - 1] not in ("\n", "\n\n")) or heard.e[i] != heard.s[i + 1] or heard.e[i + 1] != heard.s[i + 2]:
         return None
@@ -272,7 +272,7 @@ def _line_clock(heard: Heard, i: int) -> int | None:
 def _clock(w: list[str], i: int) -> int | None:
     """The index after a clock time ("9:30", "5 pm", "five o'clock"); None where there is none."""
     n = len(w)
-    if i + 2 < n and w[i].isdigit() and w[i + 1] == ":" and w[i + 2].isdigit() and len(w[i + 2]) == 2 and int(w[i]) < 24 and int(w[i + 2]) < 60:
+    if i + 2 < n and w[i].isdecimal() and w[i + 1] == ":" and w[i + 2].isdecimal() and len(w[i + 2]) == 2 and int(w[i]) < 24 and int(w[i + 2]) < 60:
         after = w[i + 3] if i + 3 < n else ""
         before = w[i - 1] if i else ""
         if after in _TIME_AFTER:
@@ -322,7 +322,7 @@ def _letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
     """A colony id with a letter: "L4", "l four", "el nine", "n-5". (id, index after)."""
     word = w[i]
     n = len(w)
-    if word[0].isalpha() and word[-1].isdigit():
+    if word[0].isalpha() and word[-1].isdecimal():
         if word in _NOT_IDS or (word[0] == "x" and "X" not in outfit.letters):
             return None
         return colony_id(word), i + 1
@@ -352,7 +352,7 @@ def _letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
         short = f"{letter.upper()}{int(number.value) - grammar().tables['units'][w[number.tail]]}"
         if short in outfit.ids:
             return short, number.tail
-    if known and letter not in known and not word[0].isdigit():
+    if known and letter not in known and not word[0].isdecimal():
         if len(word) > 1 or letter in "aixwo" or w[j][0].isalpha():
             return None
     if not known and letter in ("a", "i", "x", "w", "o"):

@@ -49,7 +49,7 @@ def _words() -> _Words:
 def is_number_word(word: str) -> bool:
     """Whether the word alone is a number."""
     t = _words()
-    return word in t.units or word in t.teens or word in t.tens or word in t.zeros or word[:1].isdigit()
+    return word in t.units or word in t.teens or word in t.tens or word in t.zeros or word[:1].isdecimal()
 
 
 def _below_hundred(w: list[str], i: int, t: _Words) -> tuple[int, int, int | None] | None:
@@ -93,7 +93,7 @@ def number_at(w: list[str], i: int) -> Number | None:
     t = _words()
     word = w[i]
     first = word[0]
-    if first.isdigit() or (first == "." and len(word) > 1):
+    if first.isdecimal() or (first == "." and len(word) > 1):
         return _digits(w, i)
     if word not in t.starts:
         return None
@@ -185,7 +185,7 @@ def _decimal(w: list[str], whole: int, point: int, t: _Words) -> Number | None:
             digits += str(pair[0])
             j = pair[1]
             break
-        elif word.isdigit():
+        elif word.isdecimal():
             digits += word
         else:
             break
@@ -197,8 +197,8 @@ def _decimal(w: list[str], whole: int, point: int, t: _Words) -> Number | None:
 
 def _digits(w: list[str], i: int) -> Number | None:
     word = w[i].replace(",", "")
-    if not word.replace(".", "", 1).isdigit():
-        if word[:-1].replace(".", "", 1).isdigit() and word[-1] in _FRACTIONS:
+    if not word.replace(".", "", 1).isdecimal():
+        if word[:-1].replace(".", "", 1).isdecimal() and word[-1] in _FRACTIONS:
             return Number(float(word[:-1]) + _FRACTIONS[word[-1]], i + 1, whole=False, digits=True)
         return None
     value = float(word)
@@ -218,7 +218,7 @@ def _digits(w: list[str], i: int) -> Number | None:
             return Number(value * 12, j + 1, digits=True)
         if j < n and w[j] in ("thousand", "million"):
             return Number(value * _words().scales[w[j]], j + 1, digits=True)
-        if j < n and w[j] == "point" and j + 1 < n and w[j + 1].isdigit():
+        if j < n and w[j] == "point" and j + 1 < n and w[j + 1].isdecimal():
             return Number(float(f"{int(value)}.{w[j + 1]}"), j + 2, whole=False, digits=True)
     return Number(value, j, whole=whole, digits=True)
 
@@ -229,8 +229,8 @@ def ordinal_at(w: list[str], i: int) -> tuple[int, int] | None:
         return None
     t = _words()
     word = w[i]
-    if word[0].isdigit():
-        return (int(word[:-2]), i + 1) if word[-2:] in ("st", "nd", "rd", "th") and word[:-2].isdigit() else None
+    if word[0].isdecimal():
+        return (int(word[:-2]), i + 1) if word[-2:] in ("st", "nd", "rd", "th") and word[:-2].isdecimal() else None
     if word in t.ordinals:
         return t.ordinals[word], i + 1
     if word in t.tens:

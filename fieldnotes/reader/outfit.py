@@ -41,7 +41,7 @@ class Outfit:
         for yard in roster.yard:
             self.yard_ids[yard.name] = frozenset(yard.ids)
             lettered = {m[1] for cid in yard.ids if (m := re.match(r"^([A-Z]+)\d+$", cid))}
-            if len(lettered) == 1 and not any(cid[0].isdigit() for cid in yard.ids):
+            if len(lettered) == 1 and not any(cid[0].isdecimal() for cid in yard.ids):
                 self.single_letter[yard.name] = next(iter(lettered))
             for cid in yard.ids:
                 number = cid.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
@@ -53,7 +53,7 @@ class Outfit:
             for said in (person.name, *person.also):
                 self._add_name(said, "person", person.name)
         for cid in self.ids:
-            if not any(c.isdigit() for c in cid):
+            if not any(c.isdecimal() for c in cid):
                 for said in {cid.lower(), " ".join(cid.lower())}:
                     self._add(said, Name("colony", cid))
         for word, meaning in roster.words.items():

@@ -138,7 +138,7 @@ class Phrases:
 
     def _words_on(self, froms: list[int], words: list[str]) -> list[int]:
         for word in words:
-            number = self._number_words.get(word) if not word.isdigit() else int(word)
+            number = self._number_words.get(word) if not word.isdecimal() else int(word)
             if number is not None:
                 word = f"={number}"
             new = len(self._arrows)

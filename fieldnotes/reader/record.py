@@ -246,12 +246,19 @@ class _Message:
         pronoun = s.first("pronoun")
         place.yard = held.yard
         used += [m for m in s.all("yard") if not m.v.get("to")]
-        if main:
+        nth = s.first("ordinal")
+        if not main and nth is not None and kind == "mite_check" and held.cols and len(held.cols["ids"]) >= nth.v["value"] >= 1 and len(held.cols["ids"]) > 1:
+            self._take_held(place)  # "the first gave eight mites, the second none"
+            place.colonies = [held.cols["ids"][nth.v["value"] - 1]]
+            used.append(nth)
+        elif main:
             ids, place.yard = settle_ids(list(main[0].v["ids"]), held.yard, self.outfit)
             place.colonies = ids
             used.append(main[0])
-            if every and kind in ("treatment",) and not self._same_every(s, every, main[0]):
-                pass
+        elif pronoun is not None and self._except_those(s, pronoun) and held.cols and held.cols["ids"]:
+            place.every, place.except_ = True, list(held.cols["ids"])
+            place.yard = held.yard or held.cols["yard"]
+            used += [pronoun, *cues(s, "except"), *every]
         elif exceptions:
             ids, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, self.outfit)
             place.every, place.except_ = True, ids
@@ -283,8 +290,11 @@ class _Message:
             place.every = True
         return place, used
 
-    def _same_every(self, s: Statement, every: list[Mark], cols: Mark) -> bool:
-        return True
+    @staticmethod
+    def _except_those(s: Statement, pronoun: Mark) -> bool:
+        k = frames.index_of(s, pronoun)
+        before = frames.neighbour(s, k, -1)
+        return before is not None and before.label == "cue" and before.v.get("cue") == "except"
 
     def _take_held(self, place: Place) -> None:
         held = self.held.cols
@@ -332,6 +342,8 @@ class _Message:
             return self._recent()
         if self._ellipsis(i, s, stance):
             return self._recent()
+        if self._list_header(i, s):
+            return []
         last_harvest = self._last("harvest", s.sentence)
         if last_harvest is None and (before := self._last("harvest")) is not None and "amount" not in before.slots and before.sentence >= s.sentence - 1:
             last_harvest = before
@@ -340,6 +352,10 @@ class _Message:
             if last_harvest is not None and not s.has("harvest") and (not s.has("yard") or last_harvest.slots.get("yard") in (None, held.yard)) and not (set(harvested.slots) & set(last_harvest.slots)) and set(harvested.slots) <= {"moisture", "amount", "unit"}:
                 last_harvest.slots.update(harvested.slots)
                 last_harvest.spans += harvested.spans
+                if held.yard and "yard" not in last_harvest.slots:
+                    last_harvest.put("yard", held.yard, "yard that holds")
+                for m in s.all("yard"):
+                    last_harvest.spans.append((m.s, m.e))
             else:
                 self._finish(i, s, stance, harvested)
                 made.append(harvested)
@@ -632,6 +648,22 @@ class _Message:
         self._finish(i, s, stance, draft)
         made.append(draft)
 
+    def _list_header(self, i: int, s: Statement) -> bool:
+        """ "FEED (2:1 syrup)" over lines of colonies and amounts: it speaks of each line below."""
+        nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
+        if nxt is None or nxt.line != s.line + 1 or s.opens != "line" or s.has("cols", "every", "hives", "pronoun", "date", "mites", "value", "method", "fact"):
+            return False
+        if not nxt.has("cols") or nxt.has_head or not nxt.has("amount", "unit", "number") or any(m.label == "cue" for m in s.marks):
+            return False
+        heads = frames.feed(s, None) or frames.gear(s)
+        treated = frames.treatment(s, None)
+        if not heads and treated is None:
+            return False
+        self.header = heads or [treated]  # type: ignore[list-item]
+        for d in self.header:
+            self.thread.used += d.spans
+        return True
+
     def _is_line_header(self, i: int, s: Statement) -> bool:
         """A line that names a treatment and no colony, and ends in a colon: it speaks of the lines that follow."""
         last = s.marks[-1]
@@ -658,7 +690,7 @@ class _Message:
         last = self.thread.last_treatment
         out = frames.going_out(s)
         pronoun = s.first("pronoun")
-        if last is None or (out is None and not s.has("thing")):
+        if out is None and not s.has("thing"):
             return None
         verbs = [m for m in s.all("verb") if m.v.get("dir")]
         outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
@@ -682,6 +714,8 @@ class _Message:
                     copy.spans.append((m.s, m.e))
             self._finish(i, s, stance, copy)
             return copy
+        if last is None:
+            return None
         draft = Draft("treatment")
         for slot in ("agent", "form", "product"):
             if slot in last.slots:
@@ -763,6 +797,10 @@ class _Message:
     def _checks(self, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
         held, thread = self.held, self.thread
         drafts, header = frames.checks(s, held, stance.state)
+        if any(m.w.startswith("neither") for m in s.all("pronoun")) and drafts and "mites" in drafts[0].slots:
+            stance = Stance(state="done", carried=stance.when)
+        if stance.state == "not_done" and header and not s.has("cols", "every", "yard", "hives", "pronoun"):
+            return  # "forgot the boards": no colony that was left
         if stance.state == "conditional" and made:
             return  # "if B9 washes over two percent it gets …": the check is the condition
         sample = s.first("sample")
@@ -903,27 +941,49 @@ class _Message:
             return
         place, used = self._place(i, s, "inspection", stance)
         if not place.colonies and not place.every and place.count is None:
-            if not set(draft.slots) & {"queen", "eggs", "signs", "brood_frames", "bee_frames", "queen_cells", "cells_seen"} or self._yardless(place):
-                return
+            return
         self._finish(i, s, stance, draft, place, add=False)
         for m in used:
             draft.spans.append((m.s, m.e))
-        for old in self.thread.drafts[self.first_draft :] if not self._same_sender_thread() else self.thread.drafts:
+        for old in self.thread.drafts:
             if old.kind == "inspection" and self._same_visit(old, draft):
                 self._join(old, draft)
                 old.statement = self.thread.statements
                 return
-        self._add(i, s, draft)
-        made.append(draft)
+        self._share(i, s, draft)
+        if draft.slots.get("colonies") or not place.colonies:
+            self._add(i, s, draft)
+            made.append(draft)
 
-    def _yardless(self, place: Place) -> bool:
-        return True
+    def _share(self, i: int, s: Statement, draft: Draft) -> None:
+        """One inspection a colony and day: what is said of a group goes to its colonies' own records, and the other way about."""
+        ids = list(draft.slots.get("colonies", []))
+        if not ids:
+            return
+        for old in list(self.thread.drafts):
+            mine = old.slots.get("colonies", [])
+            common = [cid for cid in ids if cid in mine]
+            if old.kind != "inspection" or not common or not self._same_visit(old, draft, but=("colonies",)):
+                continue
+            if len(common) < len(mine):  # the group's record is split
+                at = self.thread.drafts.index(old)
+                part = Draft(old.kind, dict(old.slots), list(old.spans), dict(old.why), old.sentence, old.line, old.statement)
+                if "signs" in part.slots:
+                    part.slots["signs"] = list(part.slots["signs"])
+                part.slots["colonies"] = common
+                old.slots["colonies"] = [cid for cid in mine if cid not in common]
+                self.thread.drafts.insert(at + 1, part)
+                old = part
+            self._join(old, Draft(draft.kind, {k: v for k, v in draft.slots.items() if k != "colonies"}, list(draft.spans), dict(draft.why)))
+            old.statement = self.thread.statements
+            ids = [cid for cid in ids if cid not in common]
+        if ids:
+            draft.slots["colonies"] = ids
+        else:
+            draft.slots.pop("colonies")
 
-    def _same_sender_thread(self) -> bool:
-        return True
-
-    def _same_visit(self, a: Draft, b: Draft) -> bool:
-        return all(a.slots.get(k) == b.slots.get(k) for k in ("colonies", "on", "on_until", "yard", "every_colony", "except_colonies", "colony_count", "by")) and a.slots.get("state") == b.slots.get("state")
+    def _same_visit(self, a: Draft, b: Draft, but: tuple[str, ...] = ()) -> bool:
+        return all(k in but or a.slots.get(k) == b.slots.get(k) for k in ("colonies", "on", "on_until", "yard", "every_colony", "except_colonies", "colony_count", "by")) and a.slots.get("state") == b.slots.get("state")
 
     @staticmethod
     def _join(old: Draft, new: Draft) -> None:
@@ -1064,8 +1124,28 @@ class _Message:
             return False
         if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, self.held.method):
             return False
-        if self.header and not numbers and s.opens == "line":
+        if self.header and s.opens == "line":
             source = self.header
+            amount, unit = s.first("amount"), s.first("unit")
+            for d in source:
+                copy = Draft(d.kind, dict(d.slots), [], dict(d.why))
+                if amount is not None and d.kind == "feed":
+                    value, word = frames.amount_of(amount)
+                    copy.put("amount", frames.tidy(value), amount.rule)
+                    if word:
+                        copy.put("unit", word, amount.rule)
+                    copy.spans.append((amount.s, amount.e))
+                elif unit is not None and d.kind == "treatment":
+                    copy.put("amount", frames.tidy(frames.number_of(unit).value), unit.rule)
+                    copy.put("unit", unit.v["unit"], unit.rule)
+                    copy.spans.append((unit.s, unit.e))
+                elif numbers:
+                    copy.put("count" if d.kind == "gear" else "amount", frames.tidy(frames.number_of(numbers[0]).value), "number in the line")
+                    if d.kind == "treatment" and d.slots.get("form") in ("strip", "pad", "wafer", "sponge"):
+                        copy.put("unit", d.slots["form"], "form")
+                    copy.spans.append((numbers[0].s, numbers[0].e))
+                self._finish(i, s, stance, copy)
+            return True
         else:
             recent = [d for d in self.thread.drafts[self.first_draft :] if d.kind in ("gear", "treatment", "feed", "inspection") and d.slots.get("state", "done") == stance.state]
             if not recent or not numbers or self.held.method and recent[-1].kind not in ("gear", "treatment", "feed") :

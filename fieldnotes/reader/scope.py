@@ -83,9 +83,9 @@ def settle_ids(ids: list[str], yard: str | None, outfit: Outfit) -> tuple[list[s
     here = outfit.yard_ids.get(yard or "", frozenset())
     settled = []
     for cid in ids:
-        if letter and cid.isdigit() and f"{letter}{cid}" in here:
+        if letter and cid.isdecimal() and f"{letter}{cid}" in here:
             settled.append(f"{letter}{cid}")
-        elif cid.isdigit() and cid not in outfit.ids and len(outfit.by_number.get(cid, ())) == 1 and yard is None:
+        elif cid.isdecimal() and cid not in outfit.ids and len(outfit.by_number.get(cid, ())) == 1 and yard is None:
             settled.append(outfit.by_number[cid][0])
         else:
             settled.append(cid)
