@@ -159,7 +159,7 @@ class Phrases:
 
     def _step(self, state: _State, word: str) -> _State | None:
         nodes = frozenset(t for n in state.nodes for t in self._arrows[n].get(word, ()))
-        if word[0] == "=":  # a number said outright is also any number
+        if word[0] == "=" and len(word) > 1:  # a number said outright is also any number
             nodes |= frozenset(t for n in state.nodes for t in self._arrows[n].get("{number}", ()))
         found = self._state(nodes) if nodes else None
         if found is not None or word in self._words:
@@ -176,7 +176,7 @@ class Phrases:
         found: list[tuple[int, int, int]] = []
         for i, first in enumerate(words):
             if first not in known:
-                if first[0] != "=":
+                if first[0] != "=" or len(first) == 1:
                     continue
                 first = "{number}"
             state: _State | None = start
@@ -184,7 +184,7 @@ class Phrases:
             n = len(words)
             while state is not None and j < n:
                 word = words[j]
-                if word[0] == "=" and word not in known:
+                if word[0] == "=" and len(word) > 1 and word not in known:
                     word = "{number}"
                 nxt = state.next.get(word, state)
                 if nxt is state:
