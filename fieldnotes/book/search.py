@@ -12,6 +12,9 @@ from fieldnotes.book.plain_words import describe
 if TYPE_CHECKING:
     from fieldnotes.book.store import Book
 
+PIECE = 150
+"""About how many characters of a note are shown."""
+
 
 @dataclass(frozen=True)
 class Hit:
@@ -41,20 +44,37 @@ def find(book: Book, words: str, limit: int) -> list[Hit]:
     """Up to `limit` notes that hold all these words, the best first; or those with words that begin so."""
     for query in (_query(words, ""), _query(words, "*")):
         if query:
-            hits = _hits(book, query, limit)
+            hits = _hits(book, query, words.casefold().split(), limit)
             if hits:
                 return hits
     return []
 
 
-def _hits(book: Book, query: str, limit: int) -> list[Hit]:
+def _hits(book: Book, query: str, words: list[str], limit: int) -> list[Hit]:
+    # Alone, "ORDER BY rank LIMIT" lets the index keep only the best; the rest is looked up for these only.
+    best = book.db.execute(
+        "SELECT rowid, rank FROM note_words WHERE note_words MATCH ? ORDER BY rank LIMIT ?", (query, limit)
+    ).fetchall()
     sql = (
-        "SELECT n.id, n.received, n.sender, f.piece FROM"
-        " (SELECT rowid AS number, rank, snippet(note_words, 0, '', '', ' … ', 24) AS piece"
-        " FROM note_words WHERE note_words MATCH ? ORDER BY rank, rowid LIMIT ?) f"
-        " JOIN notes n ON n.number = f.number ORDER BY f.rank, n.received DESC, n.id"
+        "SELECT n.id, n.received, n.sender, w.words FROM notes n JOIN note_words w ON w.rowid = n.number"
+        " WHERE n.number = ?"
     )
-    return [Hit(*row) for row in book.db.execute(sql, (query, limit))]
+    ranked = []
+    for number, rank in best:
+        note_id, received, sender, text = book.db.execute(sql, (number,)).fetchone()
+        ranked.append((rank, Hit(note_id, received, sender, _piece(text, words))))
+    newest = sorted(ranked, key=lambda pair: (pair[1].received, pair[1].note_id), reverse=True)
+    return [hit for _, hit in sorted(newest, key=lambda pair: pair[0])]
+
+
+def _piece(text: str, words: list[str]) -> str:
+    """The text around the first of the words that stands in it as it is; else its beginning."""
+    low = text.casefold()
+    places = [place for word in words if (place := low.find(word)) >= 0]
+    # Whole words: back to a blank, some way before the place found.
+    start = text.rfind(" ", 0, max(0, min(places, default=0) - PIECE // 3)) + 1
+    end = text.find(" ", start + PIECE)
+    return ("… " if start else "") + (text[start:end] + " …" if end > 0 else text[start:])
 
 
 def _query(words: str, end: str) -> str:
