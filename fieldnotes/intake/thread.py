@@ -79,7 +79,7 @@ def messages(note: Note, people: tuple[str, ...] = (), day_first: bool = False) 
     order = _day_order(heads, note.received, day_first)
     base = datetime.fromisoformat(note.received)
     found: list[Message] = []
-    if note.text[: heads[0][0]].strip() and heads[0][2] is not None:
+    if note.text[: heads[0][0]].strip():
         found.append(Message(0, heads[0][0], note.by, note.received))
     day: date | None = None
     for k, (start, body, name, when, day_only) in enumerate(heads):

@@ -7,6 +7,7 @@ than one message of a note (who said what, which yard still holds) is in `record
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from datetime import date
 from typing import Any
 
@@ -34,7 +35,9 @@ def _hear(doc: Doc) -> Doc:
 def _mark(doc: Doc) -> Doc:
     outfit = doc.user_data["outfit"]
     row = mark.mark(doc.user_data["heard"], outfit)
-    row = group.group(row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"])
+    row = group.group(
+        row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"]
+    )
     doc.user_data["marks"], doc.user_data["correcting"] = putright.put_right(row)
     return doc
 
@@ -108,7 +111,19 @@ def read(note: Note, roster: Roster | None = None) -> Reading:
         for draft in thread.drafts[first:]:
             if "by" not in draft.slots and sender is not None:
                 draft.slots["by"] = sender
+    _headings_to_records(thread, [part.start for part in parts])
     return _reading(note, thread, skipped)
+
+
+def _headings_to_records(thread: Thread, starts: list[int]) -> None:
+    """Ties each heading (a yard, a day, a method over a list) to the first record below it in its message, which it
+    helped to make. A heading with no record below it stays untied, and so becomes a leftover.
+    """
+    placed = sorted((min(draft.spans), k) for k, draft in enumerate(thread.drafts) if draft.spans)
+    for span in thread.used:
+        at = bisect_right(placed, (span, len(placed)))
+        if at < len(placed) and bisect_right(starts, placed[at][0][0]) == bisect_right(starts, span[0]):
+            thread.drafts[placed[at][1]].spans.append(span)
 
 
 def _known(name: str | None, outfit: Outfit) -> str | None:
@@ -117,14 +132,18 @@ def _known(name: str | None, outfit: Outfit) -> str | None:
         return None
     low = name.lower().lstrip("@")
     for person in outfit.roster.person:
-        if low == person.name.lower() or low in (a.lower() for a in person.also) or low.split()[0] == person.name.lower():
+        if (
+            low == person.name.lower()
+            or low in (a.lower() for a in person.also)
+            or low.split()[0] == person.name.lower()
+        ):
             return person.name
     return name
 
 
 def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Reading:
     records: list[Record] = []
-    taken: list[tuple[int, int]] = list(thread.used)
+    taken: list[tuple[int, int]] = []
     questions: list[Question] = []
     for draft in thread.drafts:
         spans = merge_spans([s for s in draft.spans if s[1] > s[0]], note.text)
@@ -135,6 +154,9 @@ def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Read
         why = {k: v for k, v in draft.why.items() if k in slots}
         records.append(Record(kind=draft.kind, slots=slots, spans=spans, why=why))  # type: ignore[arg-type]
     outfit = thread.outfit
+    for draft, ask, choices, topic, word in thread.questions:
+        about = next((k for k, d in enumerate(thread.drafts) if d is draft), None)
+        questions.append(Question(about=about, ask=ask, choices=choices, topic=topic, word=word))
     if outfit.known:
         for index, record in enumerate(records):
             questions += _unknown_colonies(index, record, outfit)
@@ -158,4 +180,12 @@ def _unknown_colonies(index: int, record: Record, outfit: Outfit) -> list[Questi
         f"{'Colonies' if plural else 'Colony'} {', '.join(strange)}{where} {'are' if plural else 'is'} not in the roster. "
         f"{'Are they' if plural else 'Is it'} new, or was another number meant?"
     )
-    return [Question(about=index, ask=ask, choices=["new colony", "another number"], topic="unknown_colony", word=", ".join(strange))]
+    return [
+        Question(
+            about=index,
+            ask=ask,
+            choices=["new colony", "another number"],
+            topic="unknown_colony",
+            word=", ".join(strange),
+        )
+    ]
