@@ -57,6 +57,8 @@ def tense(statement: Statement) -> str:
                 t = "past" if m.w.split()[0] in ("did", "done", "finished", "completed", "ran") else ("ing" if m.w in ("doing", "doin") else "base")
         elif m.label in ("queen_work", "change", "method", "check", "form", "item"):
             t = _by_ending(m)
+        if t == "base" and k and statement.marks[k - 1].w in ("have", "has", "had", "'ve", "i've", "we've"):
+            t = "past"  # "the strips have come out"
         if t == "past":
             before = statement.marks[k - 1] if k else None
             if before is not None and before.label == "verb" and before.w in ("get", "gets") or before is not None and before.w == "be":
@@ -102,7 +104,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
     if plan and plan[0].w.startswith("should") and statement.marks[0] is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
-    neither = next((m for m in statement.all("pronoun") if m.w.startswith("neither")), None)
+    neither = next((m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))), None)
     if neither is not None:
         nots = [neither, *nots]
     date_mark = statement.first("date")

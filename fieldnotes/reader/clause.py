@@ -94,7 +94,13 @@ def _governed(marks: list[Mark], cols: Mark) -> bool:
     if p.label == "same":
         return True
     if p.label == "verb" and p.w.split()[-1] in ("out", "off", "up"):
-        return marks[-1] is p and not (len(back) > 1 and back[-2].label in ("item", "agent", "form", "feed"))
+        if marks[-1] is not p:
+            return False
+        if len(back) > 1 and back[-2].label in ("item", "agent", "form", "feed"):
+            # "L4 the feeder came off | L5 …", but "feeders off 40-44, the feeder comes off 45"
+            since = next((k for k in range(len(marks) - 1, -1, -1) if marks[k].label == "cols"), None)
+            return since is None or any(x.label == "comma" or x.w == "and" for x in marks[since:])
+        return True
     if p.label in ("verb", "queen_work", "change", "check"):
         return True
     if p.label == "method":
@@ -143,7 +149,7 @@ def split(row: list[Mark]) -> list[Statement]:
             line += 1
             sentence += 1
             close("line")
-            cur.blank_before = m.w == "\n\n"
+            cur.blank_before = m.w == "¶¶"
             if i + 1 < n and row[i + 1].w in BULLETS:
                 cur.bullet = True
             i += 1
@@ -234,7 +240,7 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             return
         if _done(marks) and _opens_clause(m):
             tail = _glue_tail(marks)
-            if not soft and not tail and not _goes_on(row, i):
+            if not soft and not tail and not _goes_on(row, i) and not (kind == "not" and m.w.split()[0] in ("didn't", "forgot", "never", "haven't") and (_has_verb(marks) or any(x.label in ("value", "mites", "fact") for x in marks))):
                 return
             if kind == "not" and m.w in ("no", "not", "without") and not soft:
                 return
@@ -245,6 +251,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             return
         return
     if m.label == "heading":
+        return
+    if m.label in ("number", "value") and soft is not None and "n" in m.v and m.v["n"].value == 0 and _done(marks) and i + 1 < len(row) and row[i + 1].w in ("in", "on", "for", "to", "at"):
+        start(_glue_tail(marks))  # "strips in 1-10, 2 each, | none in 11-18"
         return
     if m.label in ("mites", "value", "clean") and strong and any(x.label == "cue" and x.v.get("cue") == "not" for x in marks) and not cols:
         start(_glue_tail(marks))
@@ -290,6 +299,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         return
     if m.label in ("item", "agent", "form", "feed", "method", "temp", "sky", "fact", "harvest", "moisture", "check", "rest", "queen_noun") and _done(marks):
         if soft is None:
+            if m.label == "method" and marks and marks[-1].label == "date" and not _header_only(marks):
+                start([])
+                return
             if m.label == "method" and marks and marks[-1].label in ("w", "cols"):
                 return
             if m.label in ("temp", "sky") and not _same_family(marks, m):
@@ -435,7 +447,7 @@ def _yard_leads(row: list[Mark], i: int) -> bool:
     if i + 1 >= len(row):
         return False
     q = row[i + 1]
-    return q.w in (":", "=", "-", "–") or (q.label == "verb" and q.v.get("tense") in ("base", "past") and q.w in ("gets", "get", "got", "made")) or q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was") or q.label == "cue" and q.v.get("cue") == "plan"
+    return q.w in (":", "=", "-", "–") or q.label == "change" or (q.label == "verb" and q.v.get("tense") in ("base", "past") and q.w in ("gets", "get", "got", "made")) or q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was") or q.label == "cue" and q.v.get("cue") == "plan"
 
 
 def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], start) -> None:  # type: ignore[no-untyped-def]
@@ -500,6 +512,8 @@ def _header_tail(marks: list[Mark]) -> list[Mark]:
         k -= 1
         if marks[k].label == "method":
             method_at = k
+    if method_at and marks[method_at - 1].label == "w" and marks[method_at - 1].w in ("a", "the", "in", "by", "with", "of") and any(x.w in ("in", "by", "with", "from") for x in marks[max(0, method_at - 2) : method_at]):
+        method_at = None  # "two mites in a soap wash": the method of the count before it
     if method_at and _done(marks[:method_at]):
         while method_at > 0 and (marks[method_at - 1].label in ("comma", "filler") or marks[method_at - 1].w in GLUE_WORDS or marks[method_at - 1].w in ("the", "a", "did")):
             method_at -= 1
@@ -515,7 +529,7 @@ def _header_tail(marks: list[Mark]) -> list[Mark]:
             k -= 1
         elif x.label in ("method", "sample") and k - 1 > 0 and (marks[k - 2].label in ("comma", "filler", "sample") or marks[k - 2].w in GLUE_WORDS):
             k -= 1
-        elif x.label == "yard" and k - 1 > 0 and (marks[k - 2].label in ("filler", "comma") or marks[k - 2].w in GLUE_WORDS or marks[k - 2].w in ("at", "in", "from")):
+        elif x.label == "yard" and k - 1 > 0 and (marks[k - 2].label in ("filler", "comma") or marks[k - 2].w in GLUE_WORDS or marks[k - 2].w in ("at", "in", "from") and k > 2 and (marks[k - 3].label in ("filler", "comma") or marks[k - 3].w in GLUE_WORDS)):
             k -= 1
         elif x.label == "date" and k - 1 > 0 and (marks[k - 2].label in ("filler", "comma") or marks[k - 2].w in GLUE_WORDS):
             k -= 1

@@ -567,7 +567,7 @@ def _numeric(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     if i + 4 < n and w[i + 3] == sign and (year := _short_year(w[i + 4])):
         found = _order(w[i], w[i + 2], year, day_first)
         return (found, i + 5) if found else None
-    if sign != "/" or len(w[i + 2]) > 2 or len(w[i]) > 2:
+    if sign != "/" or len(w[i + 2]) > 2 or len(w[i]) > 2 or w[i + 3 : i + 4] in (["cup"], ["cups"], ["a"], ["frame"], ["gal"], ["gallon"], ["lb"]):
         return None
     before = w[i - 1] if i else ""
     found = _order(w[i], w[i + 2], None, day_first)

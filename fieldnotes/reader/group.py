@@ -23,6 +23,8 @@ _GLUE = frozenset(["filler", "approx"])
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
 _NP = frozenset(["item", "agent", "form", "feed", "unit", "amount", "queen_noun", "noun", "ratio"])
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
+_ONE_HIVE_VERBS = frozenset("had has is was got gets needs looks came feels seems looked shows showed swarmed".split())
+"""Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
 LONGEST_RANGE = 400
 
 
@@ -296,7 +298,9 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         if p.label == "same" or p.label == "cue" and p.v.get("cue") == "except":
             return True
         if p.label == "w" and p.w in r.before_value and p.w != "with" and p.w != "to" and p.w != "at":
-            return p.w in ("gave", "give") and q is not None and q.label != "stop"
+            return p.w in ("gave", "give", "given") and q is not None and q.label != "stop"
+        if p.label == "verb" and p.w in ("given", "giving"):
+            return q is not None and (q.label in ("number", *_NP) or q.w in ("a", "an", "the", "some", "its"))
         if p.label == "verb" and p.w in ("got", "gave", "gets", "get", "found", "counted"):
             return p.w in ("gave", "gets", "get") and q is not None and q.label not in ("stop", "line", "comma") and not r.checking
         if p.label == "w" and p.w == "at":
@@ -351,7 +355,7 @@ def _sentence_has(r: _Row, i: int, *labels: str) -> bool:
 
 def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
     """Whether a new statement may begin at mark `i`."""
-    if p is None or p.label in ("stop", "line", "comma", "question", "mites", "clean", "percent", "value", "cue", "fact", "sample", "temp", "sky", "date", "days", "each", "pronoun", "every", "yard", "amount", "unit", "harvest", "heading", "method", "cols", "particle", "feed", "round", "person"):
+    if p is None or p.label in ("stop", "line", "comma", "question", "mites", "clean", "percent", "value", "cue", "fact", "sample", "temp", "sky", "date", "days", "each", "pronoun", "every", "yard", "amount", "unit", "harvest", "heading", "method", "cols", "particle", "feed", "round", "person", "clock"):
         return True
     if p.w in BULLETS:
         return True
@@ -382,6 +386,10 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
         return True
     if q.label == "cue":
         return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")
+    if q.w in ("the", "her", "its", "their"):
+        k = next(n for n, m in enumerate(r.row) if m is q)
+        third = r.at(r.on(k))
+        return third is not None and third.label in ("fact", "queen_noun")
     if q.label == "w" and q.w not in ("i", "we", "he", "she"):
         return q.w in r.subject_verbs
     if q.label == "verb":
@@ -466,7 +474,7 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
             break
         if joined and c.label in ("colony", "number"):
             verb = r.at(r.on(k))
-            predicate = bool(verb and not verb.w.endswith("n't") and (verb.w in r.subject_verbs or verb.label == "verb" and verb.w.split()[0] in r.subject_verbs))
+            predicate = verb is not None and verb.w.split()[0] in _ONE_HIVE_VERBS
             if predicate and (after_same or governed or any(x.label == "filler" for x in row[j + 1 : k])):
                 break
         if c.label == "colony":
@@ -573,6 +581,6 @@ def _value(r: _Row, i: int, last: str) -> Mark:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     if p and (p.w in ("then", "and") or p.label == "comma") and last == "value" and (q is None or q.label in ("stop", "line", "comma") or q.w in ("then", "in", "and")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
-    if p and p.label in ("filler", "approx", "verb", "w") and number.value == 0:
+    if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)

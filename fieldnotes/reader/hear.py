@@ -67,7 +67,7 @@ class _Speech:
             if rule.mark in ("item", "form", "queen_noun") or rule.name == "nuc":
                 counted |= {w for t in rule.templates for w in t.replace("(", " ").replace(")", " ").replace("[", " ").replace("]", " ").replace("|", " ").split()}
         counted -= {"{number}", "of", "in", "a", "the", "an", "day", "more", "out", "on", "strong", "times", "below", "old", "total"}
-        self.counted = frozenset(w for w in counted if w.isalpha()) | {"each", "per", "ea", "apiece"}
+        self.counted = frozenset(w for w in counted if w.isalpha() and len(w) > 1) | {"each", "per", "ea", "apiece"}
 
 
 @lru_cache(maxsize=1)

@@ -93,7 +93,7 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             value = dict(rule.value)
             for k in range(i, j):
                 if _is_number(atoms.w[k]) and not (
-                    atoms.said[k] == "one" and k == j - 1 and j > i + 1 and rule.mark in ("queen_noun", "pronoun", "rest", "every", "each")
+                    atoms.said[k] == "one" and k == j - 1 and j > i + 1 and rule.mark in ("queen_noun", "queen_work", "pronoun", "rest", "every", "each")
                 ):
                     value["n2" if "n" in value else "n"] = atoms.v[k]
                 elif atoms.w[k] == "{ordinal}":
@@ -122,7 +122,7 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             label = _WORD_LABELS.get(shown, "w")
             if shown == "|" or (shown == ";" and 0 < i < len(atoms.w) - 1 and atoms.e[i - 1] == atoms.s[i] and atoms.e[i] == atoms.s[i + 1]):
                 label = "comma"  # the cells of a table
-            row.append(Mark(label, atoms.s[i], atoms.e[i], shown))
+            row.append(Mark(label, atoms.s[i], atoms.e[i], shown.replace("\n", "¶")))
         i += 1
     return _headings(row)
 

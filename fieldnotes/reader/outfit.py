@@ -58,6 +58,8 @@ class Outfit:
                     self._add(said, Name("colony", cid))
         for word, meaning in roster.words.items():
             agent = _meaning(meaning)
+            if not agent:
+                continue  # the outfit has said that the word means no treatment
             for said in {word.lower(), word.lower().removesuffix("s") if len(word) > 4 else word.lower()}:
                 self._add(said, Name("product", word.lower(), tuple(sorted(agent.items()))))
 
@@ -73,6 +75,8 @@ class Outfit:
             forms.add(form.replace("'", ""))
             if form.endswith("s") and not form.endswith(("'s", "ss")):
                 forms.add(form[:-1] + "'s")
+            if label == "person" and not form.endswith("s"):
+                forms.add(form + "'s")
             if label == "yard":
                 forms.add(form + " yard")
                 if " " in form and not form.startswith("the "):

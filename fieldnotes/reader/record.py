@@ -12,11 +12,18 @@ from typing import Any
 from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues, take_stance, tense
 from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.hear import common_words, speech
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.reader.scope import Draft, Held, Place, settle_ids
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
+TREATMENT_CHOICES = (
+    "amitraz strips", "tau-fluvalinate strips", "flumethrin strips", "coumaphos strips", "formic acid pads",
+    "oxalic acid vapour", "oxalic acid dribble", "oxalic acid strips", "thymol gel", "thymol wafers",
+    "hop acid strips", "lactic acid spray", "vadescana",
+)  # fmt: skip
+"""What an unknown word in a treatment's place may mean: actives and forms, never a trade name."""
 _EMPTY_TODO = frozenset("do it that them this check see there be go get you me us so the a then out to know say tell let one".split())
 """Words that make no promise by themselves ("I'll do it")."""
 
@@ -188,7 +195,8 @@ class _Message:
                 continue
             self.held.yard = m.v["value"]
             self.held.yard_since = self.thread.statements
-            self.held.cols = None if not s.has("cols") else self.held.cols
+            if not s.has("cols", "pronoun"):
+                self.held.cols = None
 
     def _note_cols(self, i: int, s: Statement) -> None:
         exceptions = [m for m in s.all("cols") if self._is_exception(s, m)]
@@ -388,6 +396,8 @@ class _Message:
         if weather is not None:
             self._weather(i, s, stance, weather)
         self._modifiers(i, s, made, stance)
+        if not made and not self._recent():
+            self._unknown_word(i, s, stance, made)
         return made
 
     def _amend(self, i: int, s: Statement) -> bool:
@@ -651,7 +661,8 @@ class _Message:
     def _list_header(self, i: int, s: Statement) -> bool:
         """ "FEED (2:1 syrup)" over lines of colonies and amounts: it speaks of each line below."""
         nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
-        if nxt is None or nxt.line != s.line + 1 or s.opens != "line" or s.has("cols", "every", "hives", "pronoun", "date", "mites", "value", "method", "fact"):
+        same_line = nxt is not None and nxt.line == s.line and nxt.opens == "stop" and not s.has("amount", "unit", "number")
+        if nxt is None or not (nxt.line == s.line + 1 or same_line) or s.opens != "line" or s.has("cols", "every", "hives", "pronoun", "date", "mites", "value", "method", "fact"):
             return False
         if not nxt.has("cols") or nxt.has_head or not nxt.has("amount", "unit", "number") or any(m.label == "cue" for m in s.marks):
             return False
@@ -1013,6 +1024,40 @@ class _Message:
                 return
         self._add(i, s, draft)
 
+    def _unknown_word(self, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
+        """ "put bluebands in 12": a word nobody has taught, in the place of a treatment, becomes a question."""
+        if s.has_head or not s.has("cols", "every", "hives", "yard") or frames.going_out(s) is None:
+            return
+        for k, m in enumerate(s.marks):
+            if m.label != "w" or not self._strange(m.w):
+                continue
+            before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
+            if before is not None and before.label == "w" and before.w in ("the", "a", "an", "some", "those", "all", "more", "of"):
+                before = frames.neighbour(s, k - 1, -1)
+            placed = before is None or before.label in ("number", "value", "comma", "cue", "filler", "cols") or (before.label == "verb" and before.v.get("dir")) or before.w in (":", "-", "–", "and")
+            put = after is not None and (after.w in ("in", "on", "out", "off", "into", "from", "onto") or after.label in ("verb", "each", "every"))
+            if not (placed and put):
+                continue
+            draft = Draft("treatment")
+            draft.put("product", m.w, "a word not known")
+            draft.put("step", "out" if frames.going_out(s) else "in", "in or out")
+            amount, by = frames.count_before(s, m)
+            if amount is not None and by is not None:
+                draft.put("amount", frames.tidy(amount), "number before")
+                draft.spans.append((by.s, by.e))
+            draft.spans.append((m.s, m.e))
+            self._finish(i, s, stance, draft)
+            made.append(draft)
+            ask = f'What is "{m.w}"? If it is a treatment, say which; it is then kept in the roster under [words].'
+            self.thread.questions.append((draft, ask, [*TREATMENT_CHOICES, "not a treatment"], "unknown_word", m.w))
+            return
+
+    def _strange(self, word: str) -> bool:
+        if len(word) < 4 or not word.isalpha() or word in speech().known or word in self.outfit.phrases.vocabulary:
+            return False
+        known = {w.lower() for w in self.outfit.roster.words}
+        return word not in known and word not in common_words()
+
     def _modifiers(self, i: int, s: Statement, made: list[Draft], stance: Stance) -> None:
         """ "they stay in fourteen days", "two each": more said of what was just put in."""
         if made or self._recent():
@@ -1124,7 +1169,7 @@ class _Message:
             return False
         if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, self.held.method):
             return False
-        if self.header and s.opens == "line":
+        if self.header and s.opens in ("line", "stop"):
             source = self.header
             amount, unit = s.first("amount"), s.first("unit")
             for d in source:
