@@ -126,7 +126,8 @@ def test_one_question_about_a_word_in_two_notes_is_asked_once(book):
     question = Question(ask="What is blue stuff?", topic="unknown_word", word="blue stuff")
     for day in ("2026-06-02", "2026-06-01"):
         note = arrival("put blue stuff in", received=f"{day}T07:30")
-        take(book, note, Reading(id="", questions=[question, question], leftovers=[Leftover(start=0, end=3, text="put")]))
+        left = [Leftover(start=0, end=3, text="put")]
+        take(book, note, Reading(id="", questions=[question, question], leftovers=left))
     (asked,) = book.open_questions()
     assert (asked.ask, asked.said) == ("What is blue stuff?", "2026-06-01")
 

@@ -1,12 +1,12 @@
 """Runs the command as a user does: a process of its own, with a home of its own."""
 
 import os
-import subprocess
-import sys
 from dataclasses import dataclass
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
+from processes import start
 
 ROSTER = """
 outfit = "Two Ponds"
@@ -38,15 +38,10 @@ class Outfit:
     def run(self, *args, stdin: str | bytes = b"", env: dict[str, str] | None = None):
         """Run `fieldnotes ARGS`; gives the finished process, its output as text."""
         given = stdin.encode() if isinstance(stdin, str) else stdin
-        done = subprocess.run(
-            [sys.executable, "-m", "fieldnotes", *map(str, args)],
-            input=given,
-            capture_output=True,
-            env=self.env | (env or {}),
-            timeout=120,
-            check=False,
-        )
-        done.stdout, done.stderr = done.stdout.decode(), done.stderr.decode()
+        folder = self.home.parent / "output"
+        folder.mkdir(exist_ok=True)
+        run = start(folder, self.env | (env or {}), *args, stdin=given)
+        done = SimpleNamespace(returncode=run.wait(), stdout=run.printed, stderr=run.complained)
         assert "Traceback" not in done.stderr, done.stderr
         return done
 

@@ -6,7 +6,7 @@ import shutil
 import subprocess
 
 import pytest
-from conftest import AT, FULL
+from harness import AT, FULL
 
 from fieldnotes.book import Message, open_book
 from fieldnotes.intake.files import Arrival

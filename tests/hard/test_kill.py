@@ -4,7 +4,7 @@ import json
 import shutil
 from pathlib import Path
 
-from conftest import AT, FULL, ROSTER, timed
+from harness import AT, FULL, ROSTER, timed
 
 from fieldnotes.book import open_book, opening
 

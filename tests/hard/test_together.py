@@ -2,7 +2,7 @@
 
 import json
 
-from conftest import FULL
+from harness import FULL
 
 WRITERS = 8
 EACH = 500 if FULL else 60
@@ -27,12 +27,10 @@ def test_many_writers_and_readers(bench):
         ]
         path.write_text("".join(json.dumps(line) + "\n" for line in lines))
         runs.append(bench.start(home, "take", "--jsonl", path))
-    readers = [bench.start(home, "morning", "--on", "2026-06-02") for _ in range(4)]
-    while any(reader_alive(run) for run in runs):
+    readers = []
+    while any(not run.over() for run in runs):
         readers.append(bench.start(home, "morning", "--json", "--on", "2026-06-02"))
-        readers[-1].status = readers[-1].wait()
-    for run in readers[:4]:
-        run.status = run.wait()
+        readers[-1].wait()
     for run in [*runs, *readers]:
         assert run.status == 0, run.complained
         assert "locked" not in run.printed + run.complained
@@ -40,15 +38,3 @@ def test_many_writers_and_readers(bench):
     names = [name for (name,) in book.db.execute("SELECT given_id FROM notes")]
     assert len(names) == len(set(names)) == WRITERS * (EACH - SHARED) + SHARED
     assert len({r.note_id for r in book.records()}) == len(names)
-
-
-def reader_alive(run) -> bool:
-    """Whether a process still runs; its status is kept when it is over."""
-    import os
-
-    if hasattr(run, "status"):
-        return False
-    pid, status = os.waitpid(run.pid, os.WNOHANG)
-    if pid:
-        run.status = os.waitstatus_to_exitcode(status)
-    return not pid

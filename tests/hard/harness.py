@@ -1,0 +1,72 @@
+"""Homes to hurt, and commands that are stopped in the middle."""
+
+import os
+import random
+import shutil
+import signal
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+from processes import Run, start
+
+from fieldnotes.book import create_book, open_book
+from fieldnotes.book.soundness import faults
+
+AT = "2026-06-01T08:00:00+00:00"
+ROSTER = """
+outfit = "Two Ponds"
+[[yard]]
+name = "Quarry"
+colonies = ["1-400"]
+"""
+FULL = os.environ.get("FIELDNOTES_HARD", "") != ""
+"""Set FIELDNOTES_HARD=1 to run the hard tests at full length."""
+
+
+@dataclass
+class Bench:
+    """Homes to hurt: `folder` for outputs, and a clock of how long a whole run takes."""
+
+    folder: Path
+    chance: random.Random
+
+    def home(self, name: str, roster: str = ROSTER) -> Path:
+        home = self.folder / name
+        shutil.rmtree(home, ignore_errors=True)
+        home.mkdir()
+        (home / "roster.toml").write_text(roster)
+        create_book(home / "book.db", AT).close()
+        return home
+
+    def start(self, home: Path, *args: object, before=None) -> Run:
+        return start(self.folder, {"FIELDNOTES_HOME": str(home)}, *args, before=before)
+
+    def ok(self, home: Path, *args: object) -> str:
+        """Run to the end; it must end well."""
+        run = self.start(home, *args)
+        status = run.wait()
+        assert status == 0, (args, status, run.complained)
+        return run.printed
+
+    def killed(self, home: Path, *args: object, within: float) -> Run:
+        """Run it and kill it at a random moment of the time it takes."""
+        run = self.start(home, *args)
+        time.sleep(self.chance.uniform(0, within))
+        status = run.kill()
+        assert status in (0, -signal.SIGKILL), (args, status, run.complained)
+        assert "Traceback" not in run.complained, run.complained
+        return run
+
+    def sound(self, home: Path):
+        """The book, which must be sound."""
+        book = open_book(home / "book.db", AT)
+        assert list(faults(book)) == []
+        return book
+
+
+def timed(action) -> float:
+    """Seconds that `action()` takes."""
+    began = time.monotonic()
+    action()
+    return time.monotonic() - began

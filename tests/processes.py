@@ -1,0 +1,108 @@
+"""Runs the command in processes of its own, without the wait for Python and the reader to start.
+
+The rooms are imported once, here; each command then runs, from `main` on, in a process forked off this one. So
+hundreds of them can be run, and killed, in a short time.
+"""
+
+import contextlib
+import os
+import signal
+import sys
+import time
+import traceback
+from dataclasses import dataclass
+from pathlib import Path
+
+import rich.console
+import rich.table  # noqa: F401
+
+import fieldnotes.digest
+import fieldnotes.reader
+import fieldnotes.schedule  # noqa: F401
+from fieldnotes.cli import main
+
+LONGEST = 300.0
+"""Seconds that a command may take before it counts as hanging."""
+
+
+@dataclass
+class Run:
+    """A command running in a process of its own."""
+
+    pid: int
+    out: Path
+    err: Path
+    status: int | None = None
+    """The exit status when it is over; minus the signal, where one ended it."""
+
+    def wait(self) -> int:
+        """Wait for its end; gives the status."""
+        until = time.monotonic() + LONGEST
+        pause = 0.001
+        while not self.over():
+            assert time.monotonic() < until, f"it hangs: {self.printed}{self.complained}"
+            time.sleep(pause)
+            pause = min(pause * 1.5, 0.02)
+        assert self.status is not None
+        return self.status
+
+    def over(self) -> bool:
+        """Whether it has ended."""
+        if self.status is None:
+            pid, status = os.waitpid(self.pid, os.WNOHANG)
+            if pid:
+                self.status = os.waitstatus_to_exitcode(status)
+        return self.status is not None
+
+    def kill(self) -> int:
+        """Kill -9, unless it is over already."""
+        if not self.over():
+            with contextlib.suppress(ProcessLookupError):
+                os.kill(self.pid, signal.SIGKILL)
+        return self.wait()
+
+    @property
+    def printed(self) -> str:
+        return _text(self.out)
+
+    @property
+    def complained(self) -> str:
+        return _text(self.err)
+
+
+def start(folder: Path, env: dict[str, str], *args: object, stdin: bytes = b"", before=None) -> Run:
+    """Start `fieldnotes ARGS`; `folder` takes what it prints. `before` is called in the new process first."""
+    number = len(list(folder.glob("*.in")))
+    given, out, err = (folder / f"{number}.{ending}" for ending in ("in", "out", "err"))
+    given.write_bytes(stdin)
+    pid = os.fork()
+    if pid:
+        return Run(pid, out, err)
+    status = 70
+    try:
+        os.dup2(os.open(given, os.O_RDONLY), 0)
+        for stream, path in ((1, out), (2, err)):
+            os.dup2(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC), stream)
+        sys.stdin = os.fdopen(0, encoding="utf-8", closefd=False)
+        sys.stdout = os.fdopen(1, "w", encoding="utf-8", closefd=False)
+        sys.stderr = os.fdopen(2, "w", encoding="utf-8", closefd=False)
+        os.environ.update(env)
+        sys.argv = ["fieldnotes", *map(str, args)]
+        if before:
+            before()
+        try:
+            main()
+            status = 0
+        except SystemExit as leaving:
+            status = leaving.code if isinstance(leaving.code, int) else int(bool(leaving.code))
+        except BaseException:  # noqa: BLE001 (the test looks for what was printed)
+            traceback.print_exc()
+    finally:
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(status)
+
+
+def _text(path: Path) -> str:
+    """What a process wrote; nothing, where it was killed before it could open the file."""
+    return path.read_text(encoding="utf-8") if path.exists() else ""
