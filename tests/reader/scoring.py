@@ -24,7 +24,8 @@ NEVER_SCORED = frozenset(["kind", "spans", "why", "approx", "product"])
 NOT_SCORED_OF_TODO = frozenset(["state", "yard", "colonies"])
 LISTS = frozenset(["colonies", "except_colonies", "signs", "with"])
 SMALL_WORDS = frozenset(
-    "a an and are at be for from get go i in is it must need of on or should that the them this to we will with you".split()
+    ["a", "an", "and", "are", "at", "be", "for", "from", "get", "go", "i", "in", "is", "it", "must", "need", "of", "on"]
+    + ["or", "should", "that", "the", "them", "this", "to", "we", "will", "with", "you"]
 )
 
 Slots = dict[str, Any]
@@ -33,7 +34,7 @@ Labelled = tuple[Note, list[dict[str, Any]]]
 
 @dataclass
 class Score:
-    """Hits and misses of slots, records and notes; `wrong` has the notes not right in every slot, with what was read."""
+    """Hits and misses of slots, records and notes; `wrong` shows the notes that are not right in every slot."""
 
     hits: int = 0
     read_slots: int = 0
