@@ -38,6 +38,7 @@ _HEADS = [
     re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[-–—]\s*{_WHEN}\s*[:|]?[ \t]*$", re.I),
     re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[-–—]\s*{_WHEN}\s*[:|][ \t]*", re.I),
     re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[,|·]?\s+{_WHEN}\s*[:|]?[ \t]*$", re.I),
+    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s+{_WHEN}\s*[:|][ \t]*", re.I),
     re.compile(rf"^\s*From:?\s+{_NAME}\s*[,|·\-–(]*\s*{_WHEN}\)?[ \t]*$", re.I),
     re.compile(rf"^\s*[@<]{_NAME}>?\s+{_WHEN}\s*[:|]?[ \t]*", re.I),
 ]

@@ -102,6 +102,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     if statement.asked or (asks and _leads(statement, asks[0])):
         stance.asked = True
     plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
+    if not plan and any(m.label == "w" and m.w == "back" for m in statement.marks[:3]) and any(m.w == "to" for m in statement.marks[:6]) and statement.has("verb") and statement.first("date") is not None:
+        plan = [statement.first("date")]  # type: ignore[list-item]  # "back Saturday to pull supers"
     if plan and plan[0].w.startswith("should") and statement.marks[0] is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
     neither = next((m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))), None)

@@ -186,7 +186,7 @@ def split(row: list[Mark]) -> list[Statement]:
             soft, strong = None, False
         elif m.label == "w" and m.w not in ("the", "a", "an", "this", "that", "it", "my", "our", "been"):
             if m.w not in _GOVERNORS:
-                soft = soft if m.w in ("still", "never", "already", "later", "somebody", "someone") or m.w in _AUX else None
+                soft = soft if m.w in ("still", "never", "already", "later", "somebody", "someone", "back") or m.w in _AUX else None
                 strong = strong and soft is not None
         i += 1
     close("stop")
@@ -203,8 +203,10 @@ def _glue_tail(marks: list[Mark]) -> list[Mark]:
         k = subject
         if marks[k - 1].label == "date" and _done(marks[: k - 1]):
             k -= 1
-    while k > 0 and (marks[k - 1].label in ("comma", "filler", "approx", "person", "clock") or k > 1 and marks[k - 1].label == "pronoun" and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "date" and k > 1 and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it"))):
+    while k > 0 and (marks[k - 1].label in ("comma", "filler", "approx", "person", "clock") or k > 1 and marks[k - 1].label == "pronoun" and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "date" and k > 1 and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it", "back") or marks[k - 1].w == "to" and k > 1 and (marks[k - 2].label == "date" or marks[k - 2].w == "back"))):
         k -= 1
+        if marks[k].label == "w" and marks[k].w == "to" and k > 0 and marks[k - 1].label == "date":
+            k -= 1  # "…, back Saturday to | pull supers"
     return marks[k:]
 
 
@@ -290,12 +292,19 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             start(_glue_tail(marks))
         return
     if m.label == "yard":
-        if _done(marks) and (cur.has("yard") or _yard_leads(row, i)) and not _sentence_change(marks):
+        placed = marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
+        if _done(marks) and (cur.has("yard") or _yard_leads(row, i) and not (placed and row[i + 1].w == ":" and not cols)) and not _sentence_change(marks):
             start(_with_prep(marks))
         return
     if m.label == "every":
         if cols and _done(marks) and soft is not None:
             start(_glue_tail(marks))
+        return
+    if m.label in ("sky", "temp") and soft is not None and not _done(marks) and any(x.label == "cue" for x in marks):
+        start(_glue_tail(marks))
+        return
+    if marks[-1].w == "yet" and m.label in HEADS and soft is None:
+        start([])
         return
     if m.label in ("item", "agent", "form", "feed", "method", "temp", "sky", "fact", "harvest", "moisture", "check", "rest", "queen_noun") and _done(marks):
         if soft is None:
@@ -457,6 +466,10 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
     if not cols:
         if governed or not _done(marks):
             return
+        nxt = row[i + 1] if i + 1 < len(row) else None
+        late = nxt is None or nxt.label in ("stop", "line", "comma", "filler", "date", "question")
+        if late and any(x.label in ("item", "agent", "form", "feed", "queen_work") for x in marks) and not any(x.label in ("every", "hives", "fact", "mites", "value") for x in marks) and not (marks[-1].label == "filler"):
+            return  # "supers on at the ferry, 1 each, F1-F3 and F5-F8"
         last_head = next((x for x in reversed(marks) if x.label in HEADS), None)
         if last_head is not None and last_head.label == "change" and last_head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved") and not (_glue_tail(marks) and _predicate_follows(row, i)):
             return

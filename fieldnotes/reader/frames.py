@@ -173,6 +173,9 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         percents = []
     base: dict[str, tuple[Any, str]] = {}
     name = method.v["method"] if method else None
+    if name == "wash":
+        named = next((m.w for m in statement.marks if m.label == "w" and m.w in ("alcohol", "soap", "soapy")), None)
+        name = {"alcohol": "alcohol_wash", "soap": "soap_wash", "soapy": "soap_wash"}.get(named or "", name)
     if method is not None:
         if held.method and name in ("wash", "roll") and state != "planned" and held.method.endswith(name):
             name = held.method
@@ -243,8 +246,8 @@ def _days(m: Mark) -> float:
 
 def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     """A treatment, without its place; `last` is the treatment that "them" or "the strips" may point to."""
-    agents = statement.all("agent")
-    forms = [m for m in statement.all("form")]
+    agents = [m for m in statement.all("agent") if not _only_named(statement, m)]
+    forms = [m for m in statement.all("form") if not _only_named(statement, m)]
     units = statement.all("unit")
     treats = [m for m in statement.all("verb") if m.v.get("does") == "treat"]
     nouns = [m for m in statement.all("noun") if m.v.get("noun") == "treatment"]
@@ -271,6 +274,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     for m in (*treats, *nouns):
         draft.spans.append((m.s, m.e))
     draft.put("step", "out" if out else "in", "out or off" if out else "in or on")
+    if still_in(statement):
+        draft.put("step", "out", "still in")
     _dose(statement, draft, units, forms, agents)
     rounds = statement.all("round")
     if rounds:
@@ -286,6 +291,19 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
                 if slot in last.slots and slot not in draft.slots:
                     draft.put(slot, last.slots[slot], "what it points to")
     return draft
+
+
+def still_in(statement: Statement) -> bool:
+    """ "strips still in": put in before, and not yet taken out."""
+    return any(a.w == "still" and b.w in ("in", "on") and a.label == b.label == "w" for a, b in zip(statement.marks, statement.marks[1:], strict=False))
+
+
+def _only_named(statement: Statement, m: Mark) -> bool:
+    """ "the wash after the redtags": a treatment that is only spoken of."""
+    k = index_of(statement, m) - 1
+    while k >= 0 and statement.marks[k].label in ("agent", "form") or k >= 0 and statement.marks[k].w in ("the", "our", "those", "all"):
+        k -= 1
+    return k >= 0 and statement.marks[k].label == "w" and statement.marks[k].w in ("after", "before", "since", "following", "without", "despite") and statement.has("method", "mites", "value", "check")
 
 
 def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mark], agents: list[Mark]) -> None:
@@ -333,6 +351,8 @@ def gear(statement: Statement) -> list[Draft]:
     dir_mark = next((m for m in statement.marks if m.label == "verb" and m.v.get("dir")), None)
     for m in statement.all("item"):
         if harvest and m.v["item"] == "super":
+            continue
+        if out is None and not statement.has("cols", "every", "yard", "hives", "verb", "cue", "each", "rest", "heading") and not m.w.endswith("ed") and not any(x.label == "w" and x.w in ("too", "also", "under", "over") for x in statement.marks):
             continue
         draft = Draft("gear")
         draft.put("item", m.v["item"], m.rule)
@@ -686,6 +706,9 @@ def conditions(statement: Statement, us: bool) -> Draft | None:
     if not temps and not skies:
         return None
     draft = Draft("conditions")
+    loose = statement.all("number", "value")
+    if not temps and len(loose) == 1 and not statement.has("cols", "method", "mites", "feed", "item", "amount") and -30 <= number_of(loose[0]).value <= 115 and number_of(loose[0]).value != 0:
+        temps = loose  # "76 and clear"
     for m in temps:
         value = number_of(m).value * m.v.get("sign", 1)
         draft.put(m.v.get("slot", "temp"), tidy(value), m.rule)

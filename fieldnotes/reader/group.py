@@ -250,7 +250,9 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
     if p and p.label == "hive":
         return True
     if not r.outfit.could_be(_id(m)):
-        return False
+        # a number the roster does not have: a colony only where it is plainly spoken of as one (it is then asked about)
+        plain = q is not None and (q.w in ("has", "had", "is", "needs", "gets", "swarmed") or q.label == "fact" and (p is None or p.label == "line"))
+        return plain and number.value < 1000 and _starts_here(r, i, p, last) and last != "cols" and (p is None or p.label in ("stop", "line", "comma", "yard", "filler") or p.w == ":")
     if m.w.split()[0] in ("a", "couple", "half", "dozen"):
         return False
     if (q and q.w == "/") or (p and p.w == "/"):
@@ -466,7 +468,7 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
             end = j
         k = j + 1
         joined = False
-        while (c := r.at(k)) and (c.label == "comma" or c.w in _JOIN or c.label == "filler" or c.label == "hive" and joined):
+        while (c := r.at(k)) and (c.label == "comma" or c.w in _JOIN or c.label == "filler" or c.label == "hive" and joined or joined and before is not None and before.label == "w" and c.w == before.w and c.w in _PREPS):
             joined = joined or c.label == "comma" or c.w in _JOIN
             k += 1
         c = r.at(k)

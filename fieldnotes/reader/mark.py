@@ -170,6 +170,8 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         return before in ("after", "at", "above", "once") or j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL
     last = atoms.w[j - 1]
     if label in ("each", "every", "hives", "pronoun", "rest") and last in ("hive", "colony", "nuc") and j < len(atoms.w):
+        if _is_number(atoms.w[j]) and j + 1 < len(atoms.w) and atoms.w[j + 1] in speech().counted and atoms.w[j + 1] not in ("mite", "mites"):
+            return False  # "every hive | two strips each"
         return _is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
     return False
 

@@ -18,6 +18,7 @@ from fieldnotes.reader.outfit import Outfit
 from fieldnotes.reader.scope import Draft, Held, Place, settle_ids
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
+_TODO_VERBS = frozenset("bring order call ring fix mend buy fetch remember return sharpen paint replace repair pay tell email phone".split())
 TREATMENT_CHOICES = (
     "amitraz strips", "tau-fluvalinate strips", "flumethrin strips", "coumaphos strips", "formic acid pads",
     "oxalic acid vapour", "oxalic acid dribble", "oxalic acid strips", "thymol gel", "thymol wafers",
@@ -120,6 +121,8 @@ class _Message:
             break
         if not lead or any(m.label == "filler" for m in lead):
             return False
+        if any(m.w == "then" for m in lead) and s.has("agent", "form", "item", "feed") and not s.has("verb", "date", "cols"):
+            return True
         rest = s.marks[len(lead) :]
         if not rest:
             return False
@@ -267,6 +270,9 @@ class _Message:
             place.every, place.except_ = True, list(held.cols["ids"])
             place.yard = held.yard or held.cols["yard"]
             used += [pronoun, *cues(s, "except"), *every]
+        elif exceptions and kind in ("inspection", "change") and self._said_of_exception(s, exceptions[0]):
+            place.colonies, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, self.outfit)
+            used += exceptions
         elif exceptions:
             ids, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, self.outfit)
             place.every, place.except_ = True, ids
@@ -289,6 +295,8 @@ class _Message:
             used.append(hives)
         elif kind == "conditions":
             return place, used
+        elif kind == "treatment" and pronoun is None and place.yard and self._after_a_round(i, s):
+            place.every = True
         elif self._inherits(i, s, kind, pronoun):
             assert held.cols is not None
             self._take_held(place)
@@ -297,6 +305,13 @@ class _Message:
         elif kind in _WHOLE_YARD and place.yard:
             place.every = True
         return place, used
+
+    @staticmethod
+    def _said_of_exception(s: Statement, exception: Mark) -> bool:
+        """ "all but F4 (still empty)": what follows the exception is said of it."""
+        at = frames.index_of(s, exception)
+        facts = [frames.index_of(s, m) for m in s.marks if m.label in ("fact", "change")]
+        return bool(facts) and min(facts) > at
 
     @staticmethod
     def _except_those(s: Statement, pronoun: Mark) -> bool:
@@ -323,6 +338,12 @@ class _Message:
                 if cid not in named and draft.slots.get("yard") == (self.held.cols or {}).get("yard"):
                     named.append(cid)
         return named
+
+    def _after_a_round(self, i: int, s: Statement) -> bool:
+        """ "three was eleven, nine was thirteen, so we treat Saturday": after counts of several colonies the yard is meant."""
+        counted = [d.slots.get("colonies") for d in self.thread.drafts[self.first_draft :] if d.kind == "mite_check" and d.sentence == s.sentence and d.slots.get("state", "done") == "done"]
+        last = self.thread.drafts[-1] if self.thread.drafts else None
+        return len({tuple(c or ()) for c in counted}) > 1 and last is not None and last.kind == "mite_check"
 
     def _inherits(self, i: int, s: Statement, kind: str, pronoun: Mark | None) -> bool:
         held = self.held
@@ -372,8 +393,15 @@ class _Message:
             self._finish(i, s, stance, draft)
             made.append(draft)
         for draft in frames.change(s):
+            marks = [m for m in s.all("change") if m.v.get("after_swarm")]
+            if marks and draft.slots["step"] == "swarm_caught":
+                swarmed = any(d.kind == "change" and d.slots.get("step") == "swarmed" for d in thread.drafts[-3:]) or any(m.w == "swarm" for x in self.statements[: i + 1] for m in x.marks)
+                if not swarmed:
+                    continue
             self._finish_change(i, s, stance, draft)
             made.append(draft)
+        if frames.still_in(s) and s.has("agent", "form") and stance.state == "done":
+            stance = Stance(state="not_done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere)
         treated = frames.treatment(s, self._pointed_treatment(s))
         if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
             self._treatment(i, s, stance, treated, made)
@@ -382,6 +410,10 @@ class _Message:
             if pulled is not None:
                 made.append(pulled)
         for draft in frames.gear(s):
+            before = thread.drafts[-1] if thread.drafts else None
+            too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks)
+            if too and before is not None and before.kind == "gear" and frames.going_out(s) is None and not s.has("verb"):
+                draft.put("step", before.slots["step"], "too")
             self._finish(i, s, stance, draft)
             made.append(draft)
         feeds = [] if harvested is not None else frames.feed(s, None)
@@ -1028,6 +1060,13 @@ class _Message:
         """ "put bluebands in 12": a word nobody has taught, in the place of a treatment, becomes a question."""
         if s.has_head or not s.has("cols", "every", "hives", "yard") or frames.going_out(s) is None:
             return
+        earlier = self.statements[i - 1] if i and self.statements[i - 1].sentence == s.sentence else None
+        if earlier is not None and not earlier.has_head and s.has("cols") and s.has("each") and s.has("verb"):
+            # "got some bluetabs off a fella, put 2 each in H3 and H4"
+            word = next((m for m in earlier.marks if m.label == "w" and self._strange(m.w)), None)
+            if word is not None:
+                self._ask_word(i, s, stance, made, word)
+                return
         for k, m in enumerate(s.marks):
             if m.label != "w" or not self._strange(m.w):
                 continue
@@ -1038,19 +1077,22 @@ class _Message:
             put = after is not None and (after.w in ("in", "on", "out", "off", "into", "from", "onto") or after.label in ("verb", "each", "every"))
             if not (placed and put):
                 continue
-            draft = Draft("treatment")
-            draft.put("product", m.w, "a word not known")
-            draft.put("step", "out" if frames.going_out(s) else "in", "in or out")
-            amount, by = frames.count_before(s, m)
-            if amount is not None and by is not None:
-                draft.put("amount", frames.tidy(amount), "number before")
-                draft.spans.append((by.s, by.e))
-            draft.spans.append((m.s, m.e))
-            self._finish(i, s, stance, draft)
-            made.append(draft)
-            ask = f'What is "{m.w}"? If it is a treatment, say which; it is then kept in the roster under [words].'
-            self.thread.questions.append((draft, ask, [*TREATMENT_CHOICES, "not a treatment"], "unknown_word", m.w))
+            self._ask_word(i, s, stance, made, m)
             return
+
+    def _ask_word(self, i: int, s: Statement, stance: Stance, made: list[Draft], m: Mark) -> None:
+        draft = Draft("treatment")
+        draft.put("product", m.w, "a word not known")
+        draft.put("step", "out" if frames.going_out(s) else "in", "in or out")
+        number = next((x for x in s.all("number", "value") if "n" in x.v), None)
+        if number is not None:
+            draft.put("amount", frames.tidy(frames.number_of(number).value), "number beside it")
+            draft.spans.append((number.s, number.e))
+        draft.spans.append((m.s, m.e))
+        self._finish(i, s, stance, draft)
+        made.append(draft)
+        ask = f'What is "{m.w}"? If it is a treatment, say which; it is then kept in the roster under [words].'
+        self.thread.questions.append((draft, ask, [*TREATMENT_CHOICES, "not a treatment"], "unknown_word", m.w))
 
     def _strange(self, word: str) -> bool:
         if len(word) < 4 or not word.isalpha() or word in speech().known or word in self.outfit.phrases.vocabulary:
@@ -1231,16 +1273,29 @@ class _Message:
             done = True
         return done
 
+    @staticmethod
+    def _imperative(s: Statement) -> bool:
+        """ "someone bring the long ladder Saturday": an order with a day, or said to somebody."""
+        words = [m for m in s.marks if m.label in ("w", "person") and m.w not in ("and", "then", "also", "so", "please", "hey", "just", ",", "to")]
+        someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
+        first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
+        return first is not None and first.w in _TODO_VERBS and (someone or s.has("date"))
+
     def _todo(self, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
         if drafts or stance.asked or self._recent() or s.has("days"):
             return
         plans = cues(s, "plan")
         heading = stance.state == "planned" and not plans and s.opens == "line"
+        if not plans and not heading and self._imperative(s):
+            plans = [next(m for m in s.marks if m.label == "w" and m.w in _TODO_VERBS)]
+            at_verb = True
+        else:
+            at_verb = False
         if not plans and not heading:
             return
         if s.has("mites", "value", "fact"):
             return
-        at = frames.index_of(s, plans[0]) if plans else -1
+        at = frames.index_of(s, plans[0]) - at_verb if plans else -1
         need = plans and plans[0].w in ("need", "needs", "want", "wants", "still need", "still needs", "need some")
         words: list[Mark] = []
         for m in s.marks[at + 1 :]:
