@@ -75,14 +75,16 @@ def full_id(book: Book, start: str, sql: str, thing: str) -> str:
     return str(found[0])
 
 
-def fix(book: Book, held: Held, kind: str, slots: dict[str, Any], at: str, who: str | None) -> None:
+def fix(
+    book: Book, held: Held, kind: str, slots: dict[str, Any], at: str, who: str | None, batch: int | None = None
+) -> None:
     """Put a mended record in the place of this one."""
-    _verdict(book, held, "keep" if held.kept else "fix", {"kind": kind, "slots": slots}, at, who)
+    _verdict(book, held, "keep" if held.kept else "fix", {"kind": kind, "slots": slots}, at, who, batch)
 
 
 def reject(book: Book, held: Held, at: str, who: str | None) -> None:
     """Take this record out of the state today."""
-    _verdict(book, held, "reject", {}, at, who)
+    _verdict(book, held, "reject", {}, at, who, None)
 
 
 def answer(
@@ -144,14 +146,16 @@ def entry_of(row: tuple[Any, ...]) -> Entry:
     return Entry(seq, batch, at, who, act, note_id, target, load(data))
 
 
-def _verdict(book: Book, held: Held, act: str, data: dict[str, Any], at: str, who: str | None) -> None:
+def _verdict(
+    book: Book, held: Held, act: str, data: dict[str, Any], at: str, who: str | None, batch: int | None
+) -> None:
     if act == "keep":
         data = data | {"message": held.message_key}
     with book.writing():
         now = book.db.execute("SELECT slots FROM current_records WHERE id = ?", (held.id,)).fetchone()
         if now is None or now[0] != dump(held.slots):
             raise FieldnotesError(f"Record {held.id} was changed by another run meanwhile; look at it again.")
-        book.enter(None, at, who, act, note_id=held.note_id, target=held.id, data=data)
+        book.enter(batch, at, who, act, note_id=held.note_id, target=held.id, data=data)
         book.refresh_messages([held.message_key])
 
 

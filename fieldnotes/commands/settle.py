@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from fieldnotes.commands import moment
 from fieldnotes.commands.options import HomeOption
 from fieldnotes.errors import FieldnotesError
+from fieldnotes.roster import colony_key, expand
 
 if TYPE_CHECKING:
     from fieldnotes.book import Book
     from fieldnotes.home import Home
     from fieldnotes.records import StoredQuestion
+
+NO_TREATMENT = "not a treatment"
+NEW_COLONY = "new colony"
+"""Choices of the reader's that mean something here."""
 
 
 def settle(
@@ -56,23 +61,85 @@ def _pick(questions: list[StoredQuestion], given: str) -> tuple[StoredQuestion, 
 
 
 def _take_answer(place: Home, book: Book, question: StoredQuestion, words: str) -> None:
-    from fieldnotes.book import acts
-    from fieldnotes.commands.reread import apply, changed_notes
-    from fieldnotes.commands.words_of_own import learn_word
+    """Keep an answer, and do what follows from it."""
+    words = _choice(question, words)
+    match question.topic:
+        case "unknown_word" if question.word:
+            _learn_word(place, book, question, words)
+        case "unknown_colony" if question.record_id:
+            _settle_colony(place, book, question, words)
+        case _:
+            _keep(book, question, words, {})
+
+
+def _learn_word(place: Home, book: Book, question: StoredQuestion, meaning: str) -> None:
+    from fieldnotes.commands.roster_edits import learn_word
+    from fieldnotes.reader.outfit import Outfit
+    from fieldnotes.roster import Roster
+
+    learn_word(place.roster, question.word, meaning)
+    batch = _keep(book, question, meaning, {"roster_word": question.word.lower()})
+    taught = Outfit(Roster(words={question.word.lower(): meaning})).names
+    if not any(name.label == "product" for name in taught) and meaning != NO_TREATMENT:
+        print(f'No treatment is known as "{meaning}", so "{question.word}" now counts as none.')
+    _read_again(place, book, _notes_with(book, question.word), batch)
+
+
+def _settle_colony(place: Home, book: Book, question: StoredQuestion, words: str) -> None:
+    """A colony not in the roster: a new one goes into it; another number mends the record."""
+    from fieldnotes.book.acts import find_record, fix
+    from fieldnotes.commands.roster_edits import learn_colonies
     from fieldnotes.roster import load_roster
 
-    words = _choice(question, words)
-    data = {"answer": words, "ask": question.ask}
-    to_roster = question.topic == "unknown_word" and bool(question.word)
-    if to_roster:
-        learn_word(place.roster, question.word, words)
-        data["roster_word"] = question.word.lower()
-    batch = acts.answer(book, question.id, data, moment.stamp(), moment.user())
+    strange = [cid.strip() for cid in question.word.split(",")]
+    held = find_record(book, question.record_id or "")
+    yard = load_roster(place.roster).named(held.slots.get("yard", ""))
+    if words == NEW_COLONY:
+        data: dict[str, Any] = {"yard": yard.name, "colonies": strange} if yard else {}
+        if yard:
+            learn_colonies(place.roster, yard.name, strange)
+        batch = _keep(book, question, words, data)
+        same = [q.note_id for q in book.open_questions() if (q.topic, q.word) == (question.topic, question.word)]
+        _read_again(place, book, same, batch)
+        return
+    meant = _ids(words)
+    if len(meant) != len(strange):
+        raise FieldnotesError(f'Say "{NEW_COLONY}", or which number was meant, such as {question.word}=12.')
+    told = dict(zip(strange, meant, strict=True))
+    slots = dict(held.slots)
+    for slot in ("colonies", "except_colonies", "with"):
+        if slot in slots:
+            slots[slot] = sorted({told.get(cid, cid) for cid in slots[slot]}, key=colony_key)
+    batch = _keep(book, question, words, {})
+    fix(book, held, held.kind, slots, moment.stamp(), moment.user(), batch)
+
+
+def _ids(words: str) -> list[str]:
+    try:
+        return [cid for part in words.split(",") for cid in expand(part) if any(c.isdigit() for c in cid)]
+    except ValueError:
+        return []
+
+
+def _keep(book: Book, question: StoredQuestion, words: str, data: dict[str, Any]) -> int:
+    from fieldnotes.book.acts import answer
+
+    data = {"answer": words, "ask": question.ask} | data
+    batch = answer(book, question.id, data, moment.stamp(), moment.user())
     print(f"Kept: {question.word or question.ask} = {words}")
-    if to_roster:
-        roster = load_roster(place.roster)
-        about = [n for n in book.taken_notes() if question.word.casefold() in book.note(n).text.casefold()]
-        apply(book, changed_notes(book, about, roster), roster, batch)
+    return batch
+
+
+def _notes_with(book: Book, word: str) -> list[str]:
+    return [note_id for note_id in book.taken_notes() if word.casefold() in book.note(note_id).text.casefold()]
+
+
+def _read_again(place: Home, book: Book, note_ids: list[str], batch: int) -> None:
+    from fieldnotes.commands.reread import apply, changed_notes
+    from fieldnotes.roster import load_roster
+
+    roster = load_roster(place.roster)
+    apply(book, changed_notes(book, note_ids, roster), roster, batch)
 
 
 def _choice(question: StoredQuestion, words: str) -> str:

@@ -16,7 +16,7 @@ def undo(home: HomeOption = None) -> None:
     """Take back what the last command did to the book. The history keeps both."""
     from fieldnotes.book import acts
     from fieldnotes.commands.place import open_home
-    from fieldnotes.commands.words_of_own import forget_word
+    from fieldnotes.commands.roster_edits import forget_colonies, forget_word
 
     with open_home(home) as (place, book):
         entries = acts.last_batch(book)
@@ -27,6 +27,8 @@ def undo(home: HomeOption = None) -> None:
         for entry in entries:
             if entry.act == "answer" and "roster_word" in entry.data:
                 forget_word(place.roster, entry.data["roster_word"], entry.data["answer"])
+            if entry.act == "answer" and "colonies" in entry.data:
+                forget_colonies(place.roster, entry.data["yard"], entry.data["colonies"])
         print(f"Undone: {_said(entries)} ({entries[-1].at}).")
 
 

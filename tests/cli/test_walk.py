@@ -3,6 +3,8 @@
 import json
 import re
 
+from fieldnotes.roster import load_roster
+
 NOTE = "alcohol wash at quarry 12 had 3 mites and 14 had none. put greenies in 15, two each"
 DAY = ("--on", "2026-06-01")
 
@@ -77,10 +79,43 @@ def test_a_colony_not_in_the_roster_is_kept_and_asked_about(outfit):
     assert "77 at Quarry: wash, 3 mites" in out
     assert "  ? Colony 77" in out
     assert "TO SETTLE" in outfit.ok("morning", "--on", "2026-06-02")
-    assert "Kept: 77 = new colony" in outfit.ok("settle", "--answer", "77=1")
-    assert "TO SETTLE" not in outfit.ok("morning", "--on", "2026-06-02")
+    outfit.ok("take", *DAY, stdin="looked at hive 77 at quarry, queen right")
+    assert "Kept: 77 = new colony" in outfit.ok("settle", "--answer", f"{outfit.ok('settle', '--list')[:6]}=1")
+    assert "There is nothing to settle" in outfit.ok("settle")
+    assert load_roster(outfit.home / "roster.toml").yard[0].colonies == ["1-24", "77"]
     assert "answer" in outfit.ok("undo")
     assert "TO SETTLE" in outfit.ok("morning", "--on", "2026-06-02")
+    assert load_roster(outfit.home / "roster.toml").yard[0].colonies == ["1-24"]
+
+
+def test_another_number_was_meant(outfit):
+    outfit.ok("take", *DAY, stdin="wash at quarry, hive 77 had 3 mites")
+    assert "which number was meant" in outfit.bad("settle", "--answer", "77=2")
+    outfit.ok("settle", "--answer", "77=17")
+    assert "17 at Quarry: wash, 3 mites" in outfit.ok("history", "17")
+    assert "nothing to settle" in outfit.ok("settle")
+    outfit.ok("undo")
+    assert "77 at Quarry" in outfit.ok("history", "77")
+
+
+def test_an_unknown_word_is_asked_once_and_its_answer_read_into_earlier_notes(outfit):
+    for day, colony in (("01", "12"), ("02", "14")):
+        outfit.ok("take", "--on", f"2026-06-{day}", stdin=f"put two zibbets in {colony} at the quarry")
+    roster = outfit.home / "roster.toml"
+    before = roster.read_text()
+    asked = outfit.ok("settle", "--list")
+    assert asked.count("zibbets") == 1 + 1  # in the question, and in the note it is from
+    out = outfit.ok("settle", stdin="amitraz strips\n")
+    assert out.count("+ ") == 2
+    assert "zibbets (amitraz strip) in, 2 strips" in outfit.ok("history", "12") or "amitraz" in outfit.ok(
+        "history", "12"
+    )
+    assert 'zibbets = "amitraz strips"' in roster.read_text()
+    assert "take the amitraz strips out" in outfit.ok("morning", "--on", "2026-08-20")
+    outfit.ok("undo")
+    assert roster.read_text() == before
+    assert "zibbets" in outfit.ok("settle", "--list")
+    assert "counts as none" in outfit.ok("settle", "--answer", "zibbets=paint")
 
 
 def test_fix_reject_undo_and_history(outfit):
