@@ -12,6 +12,7 @@ from datetime import datetime
 import atheris
 
 with atheris.instrument_imports(include=["fieldnotes"]):
+    import fieldnotes.reader.pipeline  # noqa: F401
     from fieldnotes.commands.reading import messages_of, read_arrival
     from fieldnotes.datafiles import data_folder
     from fieldnotes.errors import FieldnotesError
