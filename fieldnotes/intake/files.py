@@ -20,6 +20,8 @@ _MARKS = (
     (codecs.BOM_UTF16_LE, "utf-16"),
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
+LONGEST = 2_000_000
+"""Most bytes of one note: more than anybody says or types in a season, and about what can be read while one waits."""
 _CONTROL = re.compile(r"[\x00-\x08\x0e-\x1a\x1c-\x1f\x7f]")
 
 
@@ -111,6 +113,7 @@ def plain_arrival(data: bytes, source: str, on: str | None, now: datetime, by: s
     Raises:
         FieldnotesError: not text, nothing in it, or `on` is no date.
     """
+    _not_too_long(data, shown(source))
     encoding = guess_encoding(data, source)
     if not body_text(data, encoding).strip():
         raise FieldnotesError(f"{shown(source)} is empty: there is no note in it.")
@@ -178,9 +181,11 @@ def _line_arrival(line: bytes, number: int, source: str, on: str | None, now: da
     when = data.get("received", on)
     if when is not None and not isinstance(when, str):
         raise FieldnotesError('"received" is not a date.')
+    body = text.encode("utf-8", "surrogatepass")
+    _not_too_long(body, "it")
     received = said_time(when) if when else now.isoformat(timespec="minutes")
     return Arrival(
-        body=text.encode("utf-8", "surrogatepass"),
+        body=body,
         encoding="utf-8",
         received=received,
         told_by=minute(received) if when else _place_or_day(source, received),
@@ -188,6 +193,11 @@ def _line_arrival(line: bytes, number: int, source: str, on: str | None, now: da
         source=source,
         given_id=str(data.get("id", number)),
     )
+
+
+def _not_too_long(body: bytes, name: str) -> None:
+    if len(body) > LONGEST:
+        raise FieldnotesError(f"{name} is {len(body) / 1e6:.0f} MB long, which is no note. Split it and try again.")
 
 
 def _json_object(line: bytes) -> dict[str, Any]:

@@ -29,6 +29,14 @@ def test_a_file_that_is_no_text_is_named(data):
         plain(data)
 
 
+def test_a_file_too_long_for_a_note_is_named():
+    with pytest.raises(FieldnotesError, match=r"note\.txt is 50 MB long"):
+        plain(b"12 had 3 mites. " * (50_000_000 // 16))
+    line = json.dumps({"text": "x" * 3_000_000}).encode()
+    (bad,) = line_arrivals([line], "n.jsonl", None, NOW, None)
+    assert "Line 1 of n.jsonl: it is 3 MB long" in str(bad)
+
+
 @pytest.mark.parametrize("data", [b"", b" \n\t\r\n", "\ufeff".encode()])
 def test_an_empty_note_is_named(data):
     with pytest.raises(FieldnotesError, match=r"note\.txt is empty"):
