@@ -18,7 +18,7 @@ HomeOption = Annotated[
 OnOption = Annotated[
     str | None, typer.Option("--on", help="The day (2026-05-31) or moment the note is from; otherwise now.")
 ]
-ByOption = Annotated[str | None, typer.Option("--by", help="Who said or wrote it.")]
+ByOption = Annotated[str | None, typer.Option("--by", envvar="FIELDNOTES_BY", help="Who said or wrote it.")]
 DayOption = Annotated[str | None, typer.Option("--on", help="The day to show, like 2026-05-31; otherwise today.")]
 LinesOption = Annotated[bool, typer.Option("--jsonl", help="Many notes: one JSON object a line.")]
 

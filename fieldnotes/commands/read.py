@@ -71,8 +71,11 @@ def _reading_line(item: Arrival | BadLine, roster: Roster, why: bool) -> str | N
 
 def all_bytes(file: Path) -> bytes:
     """All bytes of a file, or of standard input for "-"."""
+    from fieldnotes.commands.output import complain
     from fieldnotes.intake.files import read_bytes
 
+    if str(file) == "-" and sys.stdin.isatty():
+        complain("Type the note; an end of file ends it (Ctrl-D, on Windows Ctrl-Z and Enter).")
     return sys.stdin.buffer.read() if str(file) == "-" else read_bytes(file)
 
 
