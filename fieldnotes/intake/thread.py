@@ -26,7 +26,10 @@ _DATE = (
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+{_MONTHS}(?:,?\s+\d{{4}})?|{_MONTHS}\s+\d{{1,2}}(?:st|nd|rd|th)?(?:,?\s+\d{{4}})?)"
     rf"|(?:today|yesterday|{_DAYS})"
 )
-_WHEN = rf"(?P<when>(?:{_DATE})?(?:,|T|\s|\s?[-–|·@]\s?|\sat\s)*(?:{_CLOCK})?|(?:{_CLOCK})(?:,|\s|\s?[-–|·]\s?)*(?:{_DATE})?)"
+_WHEN = (
+    rf"(?P<when>(?:{_DATE})?(?:,|T|\s|\s?[-–|·@]\s?|\sat\s)*(?:{_CLOCK})?"
+    rf"|(?:{_CLOCK})(?:,|\s|\s?[-–|·]\s?)*(?:{_DATE})?)"
+)
 _SEP = r"\s*(?:[-–—:|>·•]|:\s|\s-\s)\s*"
 
 _HEADS = [
@@ -44,7 +47,9 @@ _HEADS = [
 ]
 _STACKED_WHEN = re.compile(rf"^\s*[\[(]?{_WHEN}[\])]?\s*$", re.I)
 _STACKED_NAME = re.compile(rf"^\s*@?{_NAME}:?\s*$")
-_DAY_LINE = re.compile(rf"^\s*(?:[-–—=*#~_]{{1,}}\s*)?(?P<day>{_DATE})(?:\s+\d{{4}})?\s*(?:[-–—=*#~_]{{1,}})?:?\s*$", re.I)
+_DAY_LINE = re.compile(
+    rf"^\s*(?:[-–—=*#~_]{{1,}}\s*)?(?P<day>{_DATE})(?:\s+\d{{4}})?\s*(?:[-–—=*#~_]{{1,}})?:?\s*$", re.I
+)
 _BARE_NAME = re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*:[ \t]+(?=\S)")
 _BRACKET_NAME = re.compile(rf"^\s*<@?{_NAME}>\s*[:\-]?[ \t]*(?=\S)")
 _WROTE = re.compile(rf"^\s*On\s+{_WHEN}\s*,?\s+{_NAME}\s+(?:wrote|said|writes)\s*:\s*$", re.I)
@@ -83,7 +88,7 @@ def messages(note: Note, people: tuple[str, ...] = (), day_first: bool = False) 
     if note.text[: heads[0][0]].strip():
         found.append(Message(0, heads[0][0], note.by, note.received))
     day: date | None = None
-    for k, (start, body, name, when, day_only) in enumerate(heads):
+    for k, (_start, body, name, when, day_only) in enumerate(heads):
         end = heads[k + 1][0] if k + 1 < len(heads) else len(note.text)
         parsed_day = _day(when, order, base) if when else None
         if parsed_day is not None:
@@ -196,7 +201,9 @@ def _head(line: str, people: tuple[str, ...]) -> tuple[int, str, str] | None:
         name = m["name"].strip()
         if len(line) > LONGEST_HEAD and m.end() == len(probe):
             continue
-        if not (_is_person(name, people) or name[0].isupper()) or re.fullmatch(rf"{_MONTHS}|{_DAYS}|today|yesterday|at|on", name, re.I):
+        if not (_is_person(name, people) or name[0].isupper()) or re.fullmatch(
+            rf"{_MONTHS}|{_DAYS}|today|yesterday|at|on", name, re.I
+        ):
             continue
         if re.search(rf"(?<!\w)(?:{_MONTHS}|{_DAYS})$", name, re.I) and not _is_person(name, people):
             continue
@@ -222,7 +229,7 @@ def _numeric(when: str) -> tuple[int, int, int | None] | None:
 
 
 def _day_order(heads: list[tuple[int, int, str | None, str, bool]], received: str, day_first: bool) -> bool:
-    """Whether the dates of the thread have the day first: by a number over 12, else by what lies just before `received`."""
+    """Whether the dates have the day first: by a number over 12, else by what lies just before `received`."""
     pairs = [p for h in heads if (p := _numeric(h[3]))]
     if any(a > 12 for a, _, _ in pairs):
         return True
@@ -278,10 +285,14 @@ def _day(when: str, day_first: bool, base: datetime) -> date | None:
         return base.date()
     if "yesterday" in low:
         return base.date() - timedelta(days=1)
-    words = re.search(rf"\d{{1,2}}(?:st|nd|rd|th)?\s+{_MONTHS}(?:,?\s+\d{{4}})?|{_MONTHS}\s+\d{{1,2}}(?:st|nd|rd|th)?(?:,?\s+\d{{4}})?", low, re.I)
+    words = re.search(
+        rf"\d{{1,2}}(?:st|nd|rd|th)?\s+{_MONTHS}(?:,?\s+\d{{4}})?|{_MONTHS}\s+\d{{1,2}}(?:st|nd|rd|th)?(?:,?\s+\d{{4}})?",
+        low,
+        re.I,
+    )
     if words:
         return _written_day(words.group(), f"{base.date().isoformat()}T23:59")
-    weekday = re.search(rf"\b(mon|tue|wed|thu|fri|sat|sun)", low)
+    weekday = re.search(r"\b(mon|tue|wed|thu|fri|sat|sun)", low)
     if weekday:
         back = (base.weekday() - ("mon", "tue", "wed", "thu", "fri", "sat", "sun").index(weekday[1])) % 7
         return base.date() - timedelta(days=back)

@@ -9,7 +9,12 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates import When, resolve
 from fieldnotes.reader.mark import Mark
 
-_HEAD_LABELS = frozenset("fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change temp sky queen_noun noun".split())
+_HEAD_LABELS = frozenset(
+    (
+        "fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change "
+        "temp sky queen_noun noun"
+    ).split()
+)
 
 
 @dataclass(slots=True)
@@ -54,14 +59,20 @@ def tense(statement: Statement) -> str:
         if m.label in ("verb", "harvest"):
             t = m.v.get("tense", "")
             if m.v.get("does") == "do":
-                t = "past" if m.w.split()[0] in ("did", "done", "finished", "completed", "ran") else ("ing" if m.w in ("doing", "doin") else "base")
+                t = (
+                    "past"
+                    if m.w.split()[0] in ("did", "done", "finished", "completed", "ran")
+                    else ("ing" if m.w in ("doing", "doin") else "base")
+                )
         elif m.label in ("queen_work", "change", "method", "check", "form", "item"):
             t = _by_ending(m)
         if t == "base" and k and statement.marks[k - 1].w in ("have", "has", "had", "'ve", "i've", "we've"):
             t = "past"  # "the strips have come out"
         if t == "past":
             before = statement.marks[k - 1] if k else None
-            if before is not None and before.label == "verb" and before.w in ("get", "gets") or before is not None and before.w == "be":
+            if (before is not None and before.label == "verb" and before.w in ("get", "gets")) or (
+                before is not None and before.w == "be"
+            ):
                 found = "base"
                 continue
             return "past"
@@ -71,22 +82,29 @@ def tense(statement: Statement) -> str:
 
 
 _BASE_WORDS = frozenset(
-    "graft requeen bank introduce release mark clip pinch cull catch combine move split sell buy unite merge join haul shift roll wash "
-    "recheck check test retest sample recount vape dribble spray treat extract harvest monitor wrap super place make".split()
-)  # fmt: skip
-_PAST_WORDS = frozenset("caught sold bought made put took gave split spun pulled came went got lost shook let found".split())
+    (
+        "graft requeen bank introduce release mark clip pinch cull catch combine move split sell buy unite merge "
+        "join haul shift roll wash recheck check test retest sample recount vape dribble spray treat extract "
+        "harvest monitor wrap super place make"
+    ).split()
+)
+_PAST_WORDS = frozenset(
+    ("caught sold bought made put took gave split spun pulled came went got lost shook let found").split()
+)
 
 
 def _by_ending(m: Mark) -> str:
     words = m.w.split()
     word = words[0]
     if m.label == "queen_work" and m.v.get("step") in ("cells_placed", "introduced"):
-        if set(words) & {"go", "goes", "get", "gets", "give", "place", "drop", "pop", "plant", "introduce"} or words[:1] == ["to"]:
+        if set(words) & {"go", "goes", "get", "gets", "give", "place", "drop", "pop", "plant", "introduce"} or words[
+            :1
+        ] == ["to"]:
             return "base"
         if any(x.endswith("ing") for x in words):
             return "ing"
         return "past" if any(x.endswith("ed") or x in ("went", "gave", "put", "got") for x in words) else ""
-    if word.endswith("ed") or word in _PAST_WORDS and word != "split" and word != "put":
+    if word.endswith("ed") or (word in _PAST_WORDS and word != "split" and word != "put"):
         return "past"
     if word.endswith("ing"):
         return "ing"
@@ -102,7 +120,13 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     if statement.asked or (asks and _leads(statement, asks[0])):
         stance.asked = True
     plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
-    if not plan and any(m.label == "w" and m.w == "back" for m in statement.marks[:3]) and any(m.w == "to" for m in statement.marks[:6]) and statement.has("verb") and statement.first("date") is not None:
+    if (
+        not plan
+        and any(m.label == "w" and m.w == "back" for m in statement.marks[:3])
+        and any(m.w == "to" for m in statement.marks[:6])
+        and statement.has("verb")
+        and statement.first("date") is not None
+    ):
         plan = [statement.first("date")]  # type: ignore[list-item]  # "back Saturday to pull supers"
     if plan and plan[0].w.startswith("should") and statement.marks[0] is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
@@ -113,34 +137,63 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     when: When | None = date_mark.v["value"] if date_mark else None
     t = tense(statement)
     ahead = when.ahead if when else None
-    if when is not None and ahead is None and when.form in ("weekday",) and when.args[1] == "this" or when is not None and ahead is None and when.form == "ymd":
+    if (when is not None and ahead is None and when.form in ("weekday",) and when.args[1] == "this") or (
+        when is not None and ahead is None and when.form == "ymd"
+    ):
         day = resolve(when, today, True, hemisphere)
         ahead = bool(day and day[0] > today) if day else None
     if ifs:
         first_head = next((k for k, m in enumerate(statement.marks) if m.label in _HEAD_LABELS), len(statement.marks))
         at = statement.marks.index(ifs[0])
-        then = next((k for k, m in enumerate(statement.marks) if k > at and m.label == "cue" and m.v.get("cue") == "plan"), None)
-        heads_after = [m for m in statement.marks[then:] if m.label in _HEAD_LABELS or m.label == "verb"] if then is not None else [m for m in statement.marks[at:] if m.label in ("agent", "item", "feed", "queen_work", "change", "method", "check", "form", "harvest") and not (m.label in ("method", "check") and ifs[0].w not in ("might", "may", "could"))]
+        then = next(
+            (k for k, m in enumerate(statement.marks) if k > at and m.label == "cue" and m.v.get("cue") == "plan"), None
+        )
+        heads_after = (
+            [m for m in statement.marks[then:] if m.label in _HEAD_LABELS or m.label == "verb"]
+            if then is not None
+            else [
+                m
+                for m in statement.marks[at:]
+                if m.label in ("agent", "item", "feed", "queen_work", "change", "method", "check", "form", "harvest")
+                and not (m.label in ("method", "check") and ifs[0].w not in ("might", "may", "could"))
+            ]
+        )
         stance.state = "conditional"
         stance.condition_only = not heads_after and at <= first_head
     elif nots:
         stance.state = "not_done"
         stance.negated_from = statement.marks.index(nots[0])
-    elif plan:
-        stance.state = "planned"
-    elif ahead is True:
+    elif plan or ahead is True:
         stance.state = "planned"
     elif t == "past":
         stance.state = "done"
-    elif t == "base" and statement.has("agent", "form", "item", "feed", "queen_work", "change", "check", "method", "harvest", "pronoun", "queen_noun", "verb"):
-        stance.state = "done" if ahead is False or _today(when) and _says_done(statement) else "planned"
+    elif t == "base" and statement.has(
+        "agent",
+        "form",
+        "item",
+        "feed",
+        "queen_work",
+        "change",
+        "check",
+        "method",
+        "harvest",
+        "pronoun",
+        "queen_noun",
+        "verb",
+    ):
+        stance.state = "done" if ahead is False or (_today(when) and _says_done(statement)) else "planned"
     elif t == "ing" and when is not None and ahead is None and not _today(when):
         stance.state = "planned"
     elif heading == "not_done" and when is None:
         stance.state = "not_done"
-    elif t == "" and when is not None and ahead is None and when.form == "weekday" and any(m.label == "w" and m.w in ("into", "for") for m in statement.marks) and statement.has("agent", "form", "item", "feed"):
-        stance.state = "planned"
-    elif heading == "planned" and ahead is not False and not _today(when):
+    elif (
+        t == ""
+        and when is not None
+        and ahead is None
+        and when.form == "weekday"
+        and any(m.label == "w" and m.w in ("into", "for") for m in statement.marks)
+        and statement.has("agent", "form", "item", "feed")
+    ) or (heading == "planned" and ahead is not False and not _today(when)):
         stance.state = "planned"
     elif statement.has("check") and not statement.has("mites", "value", "clean", "percent"):
         stance.state = "planned" if _recheck(statement) else "done"
@@ -160,7 +213,20 @@ def _recheck(statement: Statement) -> bool:
     check = statement.first("check")
     assert check is not None
     word = check.w.split()[0]
-    return word in ("recheck", "check", "test", "retest", "sample", "count", "recount", "monitor", "resample", "see", "look", "re")
+    return word in (
+        "recheck",
+        "check",
+        "test",
+        "retest",
+        "sample",
+        "count",
+        "recount",
+        "monitor",
+        "resample",
+        "see",
+        "look",
+        "re",
+    )
 
 
 def _leads(statement: Statement, ask: Mark) -> bool:

@@ -14,15 +14,28 @@ from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.mark import Mark
 
 HEADS = frozenset(
-    "fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change temp sky round".split()
+    (
+        "fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change "
+        "temp sky round"
+    ).split()
 )
 VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
-GLUE_WORDS = frozenset("i'm im we're i've we've ive weve it's its they're she's he's that's there's theyre and then so but also plus or that because since cause cos cuz while when after before i we he she they there now just only - * · • – — ,".split())
+GLUE_WORDS = frozenset(
+    (
+        "i'm im we're i've we've ive weve it's its they're she's he's that's there's theyre and then so but also "
+        "plus or that because since cause cos cuz while when after before i we he she they there now just only - * "
+        "· • – — ,"
+    ).split()
+)
 _STRONG = frozenset("then so but also because cause since while".split())
 _GOVERNORS = frozenset("in on into onto from off of out outa to for with under inside at by around".split())
 _AUX = frozenset("is was are were be been being has have had get got gets getting 's".split())
 _TAIL_OK = frozenset(
-    "a an the another some my our its their her his this that these those new more extra fresh first second third other big little small up down back over out off in on into onto from of to for with under each i we he she they and just also went one all both today".split()
+    (
+        "a an the another some my our its their her his this that these those new more extra fresh first second "
+        "third other big little small up down back over out off in on into onto from of to for with under each i "
+        "we he she they and just also went one all both today"
+    ).split()
 )
 
 
@@ -62,7 +75,28 @@ class Statement:
 
 def _header_only(marks: list[Mark]) -> bool:
     """Only a method, a sample size, a place or a day: words that speak of what comes next."""
-    return all(m.label in ("method", "sample", "days", "yard", "date", "w", "filler", "person", "comma", "each", "clock", "heading", "round", "noun", "every") or m.label == "verb" and m.v.get("does") == "do" for m in marks)
+    return all(
+        m.label
+        in (
+            "method",
+            "sample",
+            "days",
+            "yard",
+            "date",
+            "w",
+            "filler",
+            "person",
+            "comma",
+            "each",
+            "clock",
+            "heading",
+            "round",
+            "noun",
+            "every",
+        )
+        or (m.label == "verb" and m.v.get("does") == "do")
+        for m in marks
+    )
 
 
 def _is_verb(m: Mark) -> bool:
@@ -90,7 +124,10 @@ def _governed(marks: list[Mark], cols: Mark) -> bool:
             return True
         return p.w in ("the", "both", "only") and len(back) > 1 and back[-2].w in _GOVERNORS
     if p.label == "cue":
-        return p.v.get("cue") == "except" or (p.v.get("cue") in ("plan", "not") and p.w.split()[-1] in ("for", "with", "on", "in", "to", "left", "skipped", "skip", "missed"))
+        return p.v.get("cue") == "except" or (
+            p.v.get("cue") in ("plan", "not")
+            and p.w.split()[-1] in ("for", "with", "on", "in", "to", "left", "skipped", "skip", "missed")
+        )
     if p.label == "same":
         return True
     if p.label == "verb" and p.w.split()[-1] in ("out", "off", "up"):
@@ -155,7 +192,14 @@ def split(row: list[Mark]) -> list[Statement]:
             i += 1
             continue
         if m.label in ("stop", "question"):
-            if m.w == "." and i > 0 and i + 1 < n and row[i - 1].label == "w" and len(row[i - 1].w) == 1 and row[i - 1].w.isalpha():
+            if (
+                m.w == "."
+                and i > 0
+                and i + 1 < n
+                and row[i - 1].label == "w"
+                and len(row[i - 1].w) == 1
+                and row[i - 1].w.isalpha()
+            ):
                 i += 1
                 continue
             if m.label == "question":
@@ -186,7 +230,11 @@ def split(row: list[Mark]) -> list[Statement]:
             soft, strong = None, False
         elif m.label == "w" and m.w not in ("the", "a", "an", "this", "that", "it", "my", "our", "been"):
             if m.w not in _GOVERNORS:
-                soft = soft if m.w in ("still", "never", "already", "later", "somebody", "someone", "back") or m.w in _AUX else None
+                soft = (
+                    soft
+                    if m.w in ("still", "never", "already", "later", "somebody", "someone", "back") or m.w in _AUX
+                    else None
+                )
                 strong = strong and soft is not None
         i += 1
     close("stop")
@@ -197,13 +245,45 @@ def _glue_tail(marks: list[Mark]) -> list[Mark]:
     """Fillers, joining words and pronouns at the end: they belong to what comes next."""
     k = len(marks)
     subject = k - 1
-    while subject > 0 and marks[subject].label == "w" and marks[subject].w in _AUX | {"just", "also", "already", "then"}:
+    while (
+        subject > 0 and marks[subject].label == "w" and marks[subject].w in _AUX | {"just", "also", "already", "then"}
+    ):
         subject -= 1
-    if subject > 0 and (marks[subject].label in ("person", "pronoun") or marks[subject].label == "w" and marks[subject].w in ("i", "we", "he", "she", "they", "somebody", "someone")) and (subject < k - 1 or marks[subject - 1].label == "date"):
+    if (
+        subject > 0
+        and (
+            marks[subject].label in ("person", "pronoun")
+            or (
+                marks[subject].label == "w"
+                and marks[subject].w in ("i", "we", "he", "she", "they", "somebody", "someone")
+            )
+        )
+        and (subject < k - 1 or marks[subject - 1].label == "date")
+    ):
         k = subject
         if marks[k - 1].label == "date" and _done(marks[: k - 1]):
             k -= 1
-    while k > 0 and (marks[k - 1].label in ("comma", "filler", "approx", "person", "clock") or k > 1 and marks[k - 1].label == "pronoun" and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "date" and k > 1 and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS) or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it", "back") or marks[k - 1].w == "to" and k > 1 and (marks[k - 2].label == "date" or marks[k - 2].w == "back"))):
+    while k > 0 and (
+        marks[k - 1].label in ("comma", "filler", "approx", "person", "clock")
+        or (
+            k > 1
+            and marks[k - 1].label == "pronoun"
+            and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS)
+        )
+        or (
+            marks[k - 1].label == "date"
+            and k > 1
+            and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS)
+        )
+        or (
+            marks[k - 1].label == "w"
+            and (
+                marks[k - 1].w in GLUE_WORDS
+                or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it", "back")
+                or (marks[k - 1].w == "to" and k > 1 and (marks[k - 2].label == "date" or marks[k - 2].w == "back"))
+            )
+        )
+    ):
         k -= 1
         if marks[k].label == "w" and marks[k].w == "to" and k > 0 and marks[k - 1].label == "date":
             k -= 1  # "…, back Saturday to | pull supers"
@@ -216,7 +296,18 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
     if not marks:
         return
     cols = [x for x in marks if x.label == "cols"]
-    if soft is not None and strong and not _done(marks) and _clausal(marks) and (m.label in HEADS or m.label == "verb" or m.label == "cue" and m.v.get("cue") in ("plan", "not", "if", "ask") or m.label == "cols" and _predicate_follows(row, i)):
+    if (
+        soft is not None
+        and strong
+        and not _done(marks)
+        and _clausal(marks)
+        and (
+            m.label in HEADS
+            or m.label == "verb"
+            or (m.label == "cue" and m.v.get("cue") in ("plan", "not", "if", "ask"))
+            or (m.label == "cols" and _predicate_follows(row, i))
+        )
+    ):
         tail = _header_tail(marks)
         if tail and len(tail) < len(marks):
             last = marks[len(marks) - len(tail) - 1]
@@ -235,35 +326,75 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if kind == "correct":
             start(_glue_tail(marks))
             return
-        if not _done(marks) and kind == "plan" and soft is not None and any(x.label == "cue" and x.v.get("cue") in ("plan", "not") for x in marks) and len(_glue_tail(marks)) < len(marks) - 1:
+        if (
+            not _done(marks)
+            and kind == "plan"
+            and soft is not None
+            and any(x.label == "cue" and x.v.get("cue") in ("plan", "not") for x in marks)
+            and len(_glue_tail(marks)) < len(marks) - 1
+        ):
             start(_glue_tail(marks))
             return
         if kind in ("not", "plan") and not _has_verb(marks) and _subject_thing(marks):
             return
         if _done(marks) and _opens_clause(m):
             tail = _glue_tail(marks)
-            if not soft and not tail and not _goes_on(row, i) and not (kind == "not" and m.w.split()[0] in ("didn't", "forgot", "never", "haven't") and (_has_verb(marks) or any(x.label in ("value", "mites", "fact") for x in marks))):
+            if (
+                not soft
+                and not tail
+                and not _goes_on(row, i)
+                and not (
+                    kind == "not"
+                    and m.w.split()[0] in ("didn't", "forgot", "never", "haven't")
+                    and (_has_verb(marks) or any(x.label in ("value", "mites", "fact") for x in marks))
+                )
+            ):
                 return
             if kind == "not" and m.w in ("no", "not", "without") and not soft:
                 return
             start(tail)
             return
-        if kind in ("if", "plan", "not", "ask") and cols and soft and strong and len(_glue_tail(marks)) < len(marks) and not _governs_end(marks):
+        if (
+            kind in ("if", "plan", "not", "ask")
+            and cols
+            and soft
+            and strong
+            and len(_glue_tail(marks)) < len(marks)
+            and not _governs_end(marks)
+        ):
             # "14 and 15, didn't check them": the colonies were the topic
             return
         return
     if m.label == "heading":
         return
-    if m.label in ("number", "value") and soft is not None and "n" in m.v and m.v["n"].value == 0 and _done(marks) and i + 1 < len(row) and row[i + 1].w in ("in", "on", "for", "to", "at"):
+    if (
+        m.label in ("number", "value")
+        and soft is not None
+        and "n" in m.v
+        and m.v["n"].value == 0
+        and _done(marks)
+        and i + 1 < len(row)
+        and row[i + 1].w in ("in", "on", "for", "to", "at")
+    ):
         start(_glue_tail(marks))  # "strips in 1-10, 2 each, | none in 11-18"
         return
-    if m.label in ("mites", "value", "clean") and strong and any(x.label == "cue" and x.v.get("cue") == "not" for x in marks) and not cols:
+    if (
+        m.label in ("mites", "value", "clean")
+        and strong
+        and any(x.label == "cue" and x.v.get("cue") == "not" for x in marks)
+        and not cols
+    ):
         start(_glue_tail(marks))
         return
     if _is_verb(m):
         if not _done(marks):
             return
-        if m.label == "verb" and m.w in ("got", "gets", "get", "done", "gone", "going", "go", "went", "given") and not soft and not _has_verb(marks):
+        if (
+            m.label == "verb"
+            and m.w in ("got", "gets", "get", "done", "gone", "going", "go", "went", "given")
+            and not soft
+            and not _has_verb(marks)
+        ):
             return
         tail = _glue_tail(marks)
         if not _has_verb(marks) and _subject_thing(marks):
@@ -284,8 +415,34 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if _done(marks) and m.w == "they" and soft is not None:
             start(_glue_tail(marks))
             return
-        if (_done(marks) or cols) and m.w not in ("it", "its", "her", "both") and q is not None and (q.w in _AUX or q.w in ("look", "looked", "seem", "need", "get", "all", "stay", "come", "go", "will", "were") or q.label in ("verb", "fact", "change", "cue") and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")):
+        if (
+            (_done(marks) or cols)
+            and m.w not in ("it", "its", "her", "both")
+            and q is not None
+            and (
+                q.w in _AUX
+                or q.w in ("look", "looked", "seem", "need", "get", "all", "stay", "come", "go", "will", "were")
+                or (
+                    q.label in ("verb", "fact", "change", "cue")
+                    and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")
+                )
+            )
+        ):
             start(_glue_tail(marks))
+        return
+    if m.label == "thing":
+        if _done(marks) and soft is not None and m.w in ("the ones", "ones", "theirs"):
+            start(_glue_tail(marks))
+        return
+    if m.label == "round":
+        if (
+            soft is not None
+            and any(x.label in ("agent", "form", "temp") for x in marks)
+            and _done(marks)
+            and i + 1 < len(row)
+            and (row[i + 1].label in ("verb", "cue") or row[i + 1].w in ("is", "i", "goes", "of"))
+        ):
+            start(_with_number(marks, _glue_tail(marks)))
         return
     if m.label in ("same",):
         if _done(marks):
@@ -293,7 +450,11 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         return
     if m.label == "yard":
         placed = marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
-        if _done(marks) and (cur.has("yard") or _yard_leads(row, i) and not (placed and row[i + 1].w == ":" and not cols)) and not _sentence_change(marks):
+        if (
+            _done(marks)
+            and (cur.has("yard") or (_yard_leads(row, i) and not (placed and row[i + 1].w == ":" and not cols)))
+            and not _sentence_change(marks)
+        ):
             start(_with_prep(marks))
         return
     if m.label == "every":
@@ -306,7 +467,21 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
     if marks[-1].w == "yet" and m.label in HEADS and soft is None:
         start([])
         return
-    if m.label in ("item", "agent", "form", "feed", "method", "temp", "sky", "fact", "harvest", "moisture", "check", "rest", "queen_noun") and _done(marks):
+    if m.label in (
+        "item",
+        "agent",
+        "form",
+        "feed",
+        "method",
+        "temp",
+        "sky",
+        "fact",
+        "harvest",
+        "moisture",
+        "check",
+        "rest",
+        "queen_noun",
+    ) and _done(marks):
         if soft is None:
             if m.label == "method" and marks and marks[-1].label == "date" and not _header_only(marks):
                 start([])
@@ -319,13 +494,19 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         tail = _glue_tail(marks)
         if not tail:
             return
-        if soft.w == "then" and _done(marks) and m.label in ("agent", "form", "item", "feed", "queen_noun", "method", "check"):
+        if (
+            soft.w == "then"
+            and _done(marks)
+            and m.label in ("agent", "form", "item", "feed", "queen_noun", "method", "check")
+        ):
             start(_with_number(marks, tail))
             return
         if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
             start(tail)
             return
-        if _same_family(marks, m) and not any(x.label in ("cols", "date") or x.w in ("in", "out", "on", "off") for x in _since_last_head(marks)):
+        if _same_family(marks, m) and not any(
+            x.label in ("cols", "date") or x.w in ("in", "out", "on", "off") for x in _since_last_head(marks)
+        ):
             return
         if soft.w in ("and", "plus", "or", "-", "–") and not strong:
             if _same_family(marks, m) and not cols:
@@ -340,11 +521,15 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
 
 
 def _goes_on(row: list[Mark], i: int) -> bool:
-    """Whether a verb, a head or a colony follows the cue before the next boundary: then it opens a clause of its own."""
+    """Whether a verb, a head or a colony follows the cue before the next boundary: it then opens a clause."""
     for x in row[i + 1 :]:
         if x.label in ("stop", "line", "question", "comma", "filler"):
             return False
-        if x.label in HEADS or x.label in ("verb", "cols", "item") or x.label == "w" and x.w.isalpha() and len(x.w) > 3 and x.w not in _TAIL_OK:
+        if (
+            x.label in HEADS
+            or x.label in ("verb", "cols", "item")
+            or (x.label == "w" and x.w.isalpha() and len(x.w) > 3 and x.w not in _TAIL_OK)
+        ):
             return True
     return False
 
@@ -354,7 +539,11 @@ def _clausal(marks: list[Mark]) -> bool:
     if any(x.label == "cue" and x.v.get("cue") in ("plan", "not", "if", "ask") for x in marks):
         return True
     plain = [x for x in marks if x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in _TAIL_OK]
-    return len(plain) >= 3 or (any(x.label == "verb" for x in marks) and bool(plain)) or any(x.label == "pronoun" for x in marks) and any(x.w in _AUX for x in marks)
+    return (
+        len(plain) >= 3
+        or (any(x.label == "verb" for x in marks) and bool(plain))
+        or (any(x.label == "pronoun" for x in marks) and any(x.w in _AUX for x in marks))
+    )
 
 
 def _subject_thing(marks: list[Mark]) -> bool:
@@ -362,7 +551,9 @@ def _subject_thing(marks: list[Mark]) -> bool:
     for x in reversed(marks):
         if x.label in ("agent", "form", "item", "feed", "queen_noun"):
             return True
-        if x.label in ("filler", "approx", "comma", "pronoun", "person") or x.label == "w" and x.w in ("there", "here", "now", "that", "i", "we"):
+        if x.label in ("filler", "approx", "comma", "pronoun", "person") or (
+            x.label == "w" and x.w in ("there", "here", "now", "that", "i", "we")
+        ):
             if x.label in ("comma", "filler") or x.w in ("i", "we"):
                 return False
             continue
@@ -381,7 +572,30 @@ def _since_last_head(marks: list[Mark]) -> list[Mark]:
     return marks
 
 
-_FAMILY = {"agent": "treatment", "form": "treatment", "unit": "treatment", "round": "treatment", "item": "gear", "feed": "feed", "amount": "feed", "temp": "weather", "sky": "weather", "fact": "fact", "harvest": "harvest", "moisture": "harvest", "honey": "harvest", "method": "check", "check": "check", "mites": "check", "value": "check", "clean": "check", "percent": "check", "queen_work": "queen", "queen_noun": "queen", "change": "change"}
+_FAMILY = {
+    "agent": "treatment",
+    "form": "treatment",
+    "unit": "treatment",
+    "round": "treatment",
+    "item": "gear",
+    "feed": "feed",
+    "amount": "feed",
+    "temp": "weather",
+    "sky": "weather",
+    "fact": "fact",
+    "harvest": "harvest",
+    "moisture": "harvest",
+    "honey": "harvest",
+    "method": "check",
+    "check": "check",
+    "mites": "check",
+    "value": "check",
+    "clean": "check",
+    "percent": "check",
+    "queen_work": "queen",
+    "queen_noun": "queen",
+    "change": "change",
+}
 
 
 def _same_family(marks: list[Mark], m: Mark) -> bool:
@@ -401,11 +615,27 @@ def _has_verb(marks: list[Mark]) -> bool:
 def _after_aux(marks: list[Mark]) -> bool:
     """Whether the verb that comes belongs to a cue or an auxiliary just before it ("need to | pull")."""
     for x in reversed(marks):
-        if x.label == "cue" or x.label == "verb" and (x.v.get("does") == "do" or x.w in ("got", "get", "gets", "going", "go")):
+        if x.label == "cue" or (
+            x.label == "verb" and (x.v.get("does") == "do" or x.w in ("got", "get", "gets", "going", "go"))
+        ):
             return True
         if x.label == "w" and x.w in _AUX:
             return True
-        if x.label in ("w", "filler", "pronoun", "approx") and x.w in ("to", "and", "be", "just", "also", "only", "it", "them", "go", "already", "been", "still", "all"):
+        if x.label in ("w", "filler", "pronoun", "approx") and x.w in (
+            "to",
+            "and",
+            "be",
+            "just",
+            "also",
+            "only",
+            "it",
+            "them",
+            "go",
+            "already",
+            "been",
+            "still",
+            "all",
+        ):
             continue
         return False
     return False
@@ -422,7 +652,15 @@ def _governs_end(marks: list[Mark]) -> bool:
 def _lead_nouns(marks: list[Mark]) -> list[Mark]:
     """The noun just before a verb is its subject ("… | the feeder came off")."""
     k = len(marks)
-    while k > 0 and (marks[k - 1].label in ("item", "agent", "form", "feed", "pronoun", "every", "rest", "queen_noun", "approx", "number") or marks[k - 1].label == "w" and marks[k - 1].w in ("the", "a", "all", "those", "these", "my", "our", "still", "never", "they", "i", "we")):
+    while k > 0 and (
+        marks[k - 1].label
+        in ("item", "agent", "form", "feed", "pronoun", "every", "rest", "queen_noun", "approx", "number")
+        or (
+            marks[k - 1].label == "w"
+            and marks[k - 1].w
+            in ("the", "a", "all", "those", "these", "my", "our", "still", "never", "they", "i", "we")
+        )
+    ):
         k -= 1
     tail = marks[k:]
     return tail if _done(marks[:k]) else []
@@ -435,20 +673,58 @@ def _with_lead(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
 
 def _with_prep(marks: list[Mark]) -> list[Mark]:
     k = len(marks)
-    while k > 0 and (marks[k - 1].label == "w" and marks[k - 1].w in ("at", "in", "to", "the", "from", "over", "on", "for", "of", "then", "and", "out", "up", "down", "around", "@", "i", "we") or marks[k - 1].label in ("comma", "filler")):
+    while k > 0 and (
+        (
+            marks[k - 1].label == "w"
+            and marks[k - 1].w
+            in (
+                "at",
+                "in",
+                "to",
+                "the",
+                "from",
+                "over",
+                "on",
+                "for",
+                "of",
+                "then",
+                "and",
+                "out",
+                "up",
+                "down",
+                "around",
+                "@",
+                "i",
+                "we",
+            )
+        )
+        or marks[k - 1].label in ("comma", "filler")
+    ):
         k -= 1
     return marks[k:]
 
 
 def _with_number(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
     k = len(marks)
-    while k > 0 and (marks[k - 1].label in ("number", "filler", "comma", "approx", "ordinal", "cue", "person") or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("a", "an", "the", "another", "some", "no", "its", "their", "with"))):
+    while k > 0 and (
+        marks[k - 1].label in ("number", "filler", "comma", "approx", "ordinal", "cue", "person")
+        or (
+            marks[k - 1].label == "w"
+            and (
+                marks[k - 1].w in GLUE_WORDS
+                or marks[k - 1].w in ("a", "an", "the", "another", "some", "no", "its", "their", "with")
+            )
+        )
+    ):
         k -= 1
     return marks[k:]
 
 
 def _sentence_change(marks: list[Mark]) -> bool:
-    return any(x.label == "change" and x.v.get("step") in ("moved", "combined", "sold", "bought", "nuc_made", "split") for x in marks) and not any(x.label == "yard" and x.v.get("to") for x in marks)
+    return any(
+        x.label == "change" and x.v.get("step") in ("moved", "combined", "sold", "bought", "nuc_made", "split")
+        for x in marks
+    ) and not any(x.label == "yard" and x.v.get("to") for x in marks)
 
 
 def _yard_leads(row: list[Mark], i: int) -> bool:
@@ -456,7 +732,13 @@ def _yard_leads(row: list[Mark], i: int) -> bool:
     if i + 1 >= len(row):
         return False
     q = row[i + 1]
-    return q.w in (":", "=", "-", "–") or q.label == "change" or (q.label == "verb" and q.v.get("tense") in ("base", "past") and q.w in ("gets", "get", "got", "made")) or q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was") or q.label == "cue" and q.v.get("cue") == "plan"
+    return (
+        q.w in (":", "=", "-", "–")
+        or q.label == "change"
+        or (q.label == "verb" and q.v.get("tense") in ("base", "past") and q.w in ("gets", "get", "got", "made"))
+        or (q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was"))
+        or (q.label == "cue" and q.v.get("cue") == "plan")
+    )
 
 
 def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], start) -> None:  # type: ignore[no-untyped-def]
@@ -468,12 +750,26 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
             return
         nxt = row[i + 1] if i + 1 < len(row) else None
         late = nxt is None or nxt.label in ("stop", "line", "comma", "filler", "date", "question")
-        if late and any(x.label in ("item", "agent", "form", "feed", "queen_work") for x in marks) and not any(x.label in ("every", "hives", "fact", "mites", "value") for x in marks) and not (marks[-1].label == "filler"):
+        if (
+            late
+            and any(x.label in ("item", "agent", "form", "feed", "queen_work") for x in marks)
+            and not any(x.label in ("every", "hives", "fact", "mites", "value") for x in marks)
+            and marks[-1].label != "filler"
+        ):
             return  # "supers on at the ferry, 1 each, F1-F3 and F5-F8"
         last_head = next((x for x in reversed(marks) if x.label in HEADS), None)
-        if last_head is not None and last_head.label == "change" and last_head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved") and not (_glue_tail(marks) and _predicate_follows(row, i)):
+        if (
+            last_head is not None
+            and last_head.label == "change"
+            and last_head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved")
+            and not (_glue_tail(marks) and _predicate_follows(row, i))
+        ):
             return
-        if any(x.label == "queen_work" for x in marks) and not any(x.label in ("fact", "mites", "value") for x in marks) and not _glue_tail(marks):
+        if (
+            any(x.label == "queen_work" for x in marks)
+            and not any(x.label in ("fact", "mites", "value") for x in marks)
+            and not _glue_tail(marks)
+        ):
             return
         start(_header_tail(marks))
         return
@@ -491,64 +787,172 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
 
 
 def _predicate_follows(row: list[Mark], i: int) -> bool:
-    q = row[i + 1] if i + 1 < len(row) else None
-    return q is not None and (q.label in ("fact", "change", "clean", "mites", "queen_work", "value") or q.label == "cue" and q.v.get("cue") in ("plan", "not") or q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went") or q.label == "w" and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", ":", "="))
+    k = i + 1
+    while (
+        k < len(row)
+        and row[k].label == "w"
+        and row[k].w in ("up", "over", "down", "here", "there", "out", "also", "still", "just")
+    ):
+        k += 1
+    q = row[k] if k < len(row) else None
+    return q is not None and (
+        q.label in ("fact", "change", "clean", "mites", "queen_work", "value")
+        or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
+        or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went"))
+        or (q.label == "w" and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", ":", "="))
+    )
 
 
 def _relates(marks: list[Mark], m: Mark, row: list[Mark], i: int) -> bool:
     """Whether this second group of colonies is the other side of the first ("combined 76 into 77", "same as 42")."""
     p = marks[-1]
     change = [x for x in marks if x.label == "change"]
-    if p.label == "same" or p.label == "cue" and p.v.get("cue") == "except":
+    if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
         return True
     if p.label == "cue" and p.v.get("cue") == "correct":
         return True
     if change:
         steps = {x.v.get("step") for x in change}
-        if p.label == "w" and p.w in ("into", "with", "to", "onto", "on", "in", "as", "called", "now", "from", "of", "out", "is", "make", "over", "under", "atop", "and", "for", "named", "becomes"):
+        if p.label == "w" and p.w in (
+            "into",
+            "with",
+            "to",
+            "onto",
+            "on",
+            "in",
+            "as",
+            "called",
+            "now",
+            "from",
+            "of",
+            "out",
+            "is",
+            "make",
+            "over",
+            "under",
+            "atop",
+            "and",
+            "for",
+            "named",
+            "becomes",
+        ):
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True
-        if steps & {"nuc_made", "split"} and p.label in ("comma", "yard", "filler", "w", "verb", "noun", "hives", "cols"):
+        if steps & {"nuc_made", "split"} and p.label in (
+            "comma",
+            "yard",
+            "filler",
+            "w",
+            "verb",
+            "noun",
+            "hives",
+            "cols",
+        ):
             return p.label != "filler" or steps == {"nuc_made"}
-        if steps & {"sold", "bought", "swarm_caught"} and p.label in ("comma", "filler", "noun", "date"):
+        if (
+            steps & {"sold", "bought", "swarm_caught"}
+            and not _predicate_follows(row, i)
+            and p.label in ("comma", "filler", "noun", "date")
+        ):
             return True
-    if p.label == "w" and p.w == "from" and any(x.label == "item" and x.v.get("item") == "brood_frame" for x in marks):
-        return True
-    return False
+    return bool(
+        p.label == "w" and p.w == "from" and any(x.label == "item" and x.v.get("item") == "brood_frame" for x in marks)
+    )
 
 
 def _header_tail(marks: list[Mark]) -> list[Mark]:
     """What stands at the end of a statement but speaks of the colony that follows: joining words, a method, a day."""
     k = len(marks)
     method_at = None
-    while k > 0 and (marks[k - 1].label in ("method", "sample", "date", "days", "each", "comma", "filler", "yard", "hive", "approx", "person") or marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in ("from", "on", "of", "at", "the", "in", "for", "my", "our", "by", ":"))):
+    while k > 0 and (
+        marks[k - 1].label
+        in ("method", "sample", "date", "days", "each", "comma", "filler", "yard", "hive", "approx", "person")
+        or (
+            marks[k - 1].label == "w"
+            and (
+                marks[k - 1].w in GLUE_WORDS
+                or marks[k - 1].w in ("from", "on", "of", "at", "the", "in", "for", "my", "our", "by", ":")
+            )
+        )
+    ):
         k -= 1
         if marks[k].label == "method":
             method_at = k
-    if method_at and marks[method_at - 1].label == "w" and marks[method_at - 1].w in ("a", "the", "in", "by", "with", "of") and any(x.w in ("in", "by", "with", "from") for x in marks[max(0, method_at - 2) : method_at]):
+    if (
+        method_at
+        and marks[method_at - 1].label == "w"
+        and marks[method_at - 1].w in ("a", "the", "in", "by", "with", "of")
+        and any(x.w in ("in", "by", "with", "from") for x in marks[max(0, method_at - 2) : method_at])
+    ):
         method_at = None  # "two mites in a soap wash": the method of the count before it
     if method_at and _done(marks[:method_at]):
-        while method_at > 0 and (marks[method_at - 1].label in ("comma", "filler") or marks[method_at - 1].w in GLUE_WORDS or marks[method_at - 1].w in ("the", "a", "did")):
+        while method_at > 0 and (
+            marks[method_at - 1].label in ("comma", "filler")
+            or marks[method_at - 1].w in GLUE_WORDS
+            or marks[method_at - 1].w in ("the", "a", "did")
+        ):
             method_at -= 1
         return marks[method_at:]
     k = len(marks)
     while k > 0:
         x = marks[k - 1]
-        if x.label in ("comma", "filler", "person", "clock", "heading", "hive"):
-            k -= 1
-        elif x.label == "pronoun" and k > 1 and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS):
-            k -= 1
-        elif x.label == "w" and (x.w in GLUE_WORDS or x.w in ("in", "at", "the", "a", "on", "for", "still", "now", "here", "there", "down", "over")):
-            k -= 1
-        elif x.label in ("method", "sample") and k - 1 > 0 and (marks[k - 2].label in ("comma", "filler", "sample") or marks[k - 2].w in GLUE_WORDS):
-            k -= 1
-        elif x.label == "yard" and k - 1 > 0 and (marks[k - 2].label in ("filler", "comma") or marks[k - 2].w in GLUE_WORDS or marks[k - 2].w in ("at", "in", "from") and k > 2 and (marks[k - 3].label in ("filler", "comma") or marks[k - 3].w in GLUE_WORDS)):
-            k -= 1
-        elif x.label == "date" and k - 1 > 0 and (marks[k - 2].label in ("filler", "comma") or marks[k - 2].w in GLUE_WORDS):
+        if (
+            x.label in ("comma", "filler", "person", "clock", "heading", "hive")
+            or (
+                x.label == "pronoun"
+                and k > 1
+                and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS)
+            )
+            or (
+                x.label == "w"
+                and (
+                    x.w in GLUE_WORDS
+                    or x.w in ("in", "at", "the", "a", "on", "for", "still", "now", "here", "there", "down", "over")
+                )
+            )
+            or (
+                x.label in ("method", "sample")
+                and k - 1 > 0
+                and (marks[k - 2].label in ("comma", "filler", "sample") or marks[k - 2].w in GLUE_WORDS)
+            )
+            or (
+                x.label == "yard"
+                and k - 1 > 0
+                and (
+                    marks[k - 2].label in ("filler", "comma")
+                    or marks[k - 2].w in GLUE_WORDS
+                    or (
+                        marks[k - 2].w in ("at", "in", "from")
+                        and k > 2
+                        and (marks[k - 3].label in ("filler", "comma") or marks[k - 3].w in GLUE_WORDS)
+                    )
+                )
+            )
+            or (
+                x.label == "date"
+                and k - 1 > 0
+                and (
+                    marks[k - 2].label in ("filler", "comma")
+                    or marks[k - 2].w in GLUE_WORDS
+                    or any(y.label == "date" for y in marks[: k - 1])
+                )
+            )
+        ):
             k -= 1
         else:
             break
     return marks[k:]
+
+
+def _value_first(marks: list[Mark], at: int) -> bool:
+    """Whether the count at `at` is of the colony that comes ("three mites on 13 and | one on 14")."""
+    counted = ("mites", "value", "clean", "percent")
+    last = max(k for k, x in enumerate(marks) if x.label == "cols")
+    if last > at:
+        return False
+    if sum(1 for x in marks[last:] if x.label in counted) >= 2:
+        return True
+    return any(x.label in counted for x in marks[:last]) and _governed(marks[:last], marks[last])
 
 
 def _governing_tail(marks: list[Mark]) -> list[Mark]:
@@ -559,9 +963,13 @@ def _governing_tail(marks: list[Mark]) -> list[Mark]:
         x = marks[k - 1]
         if x.label == "cols":
             break
-        if x.label in ("mites", "value", "clean", "percent") :
-            break
-        if x.label in ("comma", "filler") or x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus"):
+        if x.label in ("mites", "value", "clean", "percent"):
+            if heads or verbs or not _value_first(marks, k - 1):
+                break
+            heads += 1
+            k -= 1
+            continue
+        if x.label in ("comma", "filler") or (x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus")):
             if heads or verbs:
                 k -= 1 if x.label != "comma" else 0
                 break

@@ -23,16 +23,29 @@ from typing import Any
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.numbers import number_at, ordinal_at
 
-PARTS = {"early": "early", "beginning": "early", "start": "early", "mid": "mid", "middle": "mid", "late": "late", "end": "late"}
+PARTS = {
+    "early": "early",
+    "beginning": "early",
+    "start": "early",
+    "mid": "mid",
+    "middle": "mid",
+    "late": "late",
+    "end": "late",
+}
 _NOT_SAT_BEFORE = frozenset("i we it she he they just have had has been bees and who that cluster queen".split())
 _NOT_SAT_AFTER = frozenset("on in down there at around for under with".split())
 _NOT_SUN_BEFORE = frozenset("the full in of hot morning afternoon evening more some no".split())
-_STAYING = frozenset("stay stays stayed been be left leave leaves sat sit kept keep were was had go going staying sits".split())
+_STAYING = frozenset(
+    ("stay stays stayed been be left leave leaves sat sit kept keep were was had go going staying sits").split()
+)
 _NOT_DAY_AFTER = frozenset(
-    "round rounds rnd rnds time one ones dose doses treatment application colony hive hives frame frames box boxes super "
-    "supers week weeks day days wash washes roll rolls check story deep pass batch row half year month strip strips queen "
-    "cell cells pad pads tray split yard truck floor lot part side feed count visit year's".split()
-)  # fmt: skip
+    (
+        "round rounds rnd rnds time one ones dose doses treatment application colony hive hives frame frames box "
+        "boxes super supers week weeks day days wash washes roll rolls check story deep pass batch row half year "
+        "month strip strips queen cell cells pad pads tray split yard truck floor lot part side feed count visit "
+        "year's"
+    ).split()
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,7 +206,9 @@ def _season(season: int, mode: str, today: date, plan: bool, hemisphere: str) ->
     return next(s for s in spans if s[0] > today) if plan else [s for s in spans if s[1] < today][-1]
 
 
-def _nth(n: int, weekday: int | None, month: int | str, year: int | None, today: date, plan: bool) -> tuple[date, date] | None:
+def _nth(
+    n: int, weekday: int | None, month: int | str, year: int | None, today: date, plan: bool
+) -> tuple[date, date] | None:
     if isinstance(month, str):
         base = _shift_months(today.replace(day=1), int(month))
         month, year = base.month, base.year
@@ -220,12 +235,18 @@ class _Tables:
         self.seasons: dict[str, int] = tables["seasons"]
         self.spans: dict[str, int] = tables["spans"]
         ahead = frozenset(tables["ahead"]["words"])
-        self.days = {tuple(k.split()): (v, True if k in ahead else (False if v < 0 else None)) for k, v in tables["days"].items()}
+        self.days = {
+            tuple(k.split()): (v, True if k in ahead else (False if v < 0 else None)) for k, v in tables["days"].items()
+        }
         self.longest = max(len(k) for k in self.days)
         self.starts = (
             frozenset(self.weekdays) | frozenset(self.months) | frozenset(self.seasons) | {k[0] for k in self.days}
-            | frozenset("on the this next last in a an one from at couple past over early mid late beginning end start middle back".split())
-            | frozenset("first second third fourth fifth".split()) | frozenset("few some several half".split())
+            | frozenset(
+    (
+    "on the this next last in a an one from at couple past over early mid late beginning end start middle back"
+    ).split()
+)
+            | frozenset(["first", "second", "third", "fourth", "fifth"]) | frozenset(["few", "some", "several", "half"])
         )  # fmt: skip
 
 
@@ -271,7 +292,13 @@ def _weekday(w: list[str], i: int, t: _Tables) -> int | None:
 
 def _amount(w: list[str], i: int) -> tuple[float, int] | None:
     """A number of days, weeks or months: "ten", "a", "a couple of"."""
-    for words, value in ((("a", "couple", "of"), 2), (("a", "couple"), 2), (("couple", "of"), 2), (("couple",), 2), (("half", "a"), 0.5)):
+    for words, value in (
+        (("a", "couple", "of"), 2),
+        (("a", "couple"), 2),
+        (("couple", "of"), 2),
+        (("couple",), 2),
+        (("half", "a"), 0.5),
+    ):
         if tuple(w[i : i + len(words)]) == words:
             return value, i + len(words)
     if i < len(w) and w[i] in ("a", "an", "another"):
@@ -315,8 +342,20 @@ def _relative(w: list[str], i: int, t: _Tables) -> tuple[When, int] | None:
     if word == "over" and w[i + 1 : i + 3] in (["the", "weekend"], ["the", "wkend"]):
         return When("weekend", (0,)), i + 3
     # in ten days, in 10 to 14 days
-    if word == "in" and i + 1 < n and not (
-        i and (w[i - 1] in _STAYING or i > 1 and w[i - 1] in ("em", "them", "it", "those", "these") and w[i - 2] in ("leave", "leaving", "left", "keep"))
+    if (
+        word == "in"
+        and i + 1 < n
+        and not (
+            i
+            and (
+                w[i - 1] in _STAYING
+                or (
+                    i > 1
+                    and w[i - 1] in ("em", "them", "it", "those", "these")
+                    and w[i - 2] in ("leave", "leaving", "left", "keep")
+                )
+            )
+        )
     ):
         found = _span(w, i + 1, t)
         if found and w[found[1] : found[1] + 1] not in (["ago"], ["back"]):
@@ -435,7 +474,7 @@ def _calendar(w: list[str], i: int, t: _Tables, day_first: bool) -> tuple[When, 
         j = i + 1
         if j < n and w[j] == ".":
             after = _month(w, j + 1, t) is not None
-            j += 1 if after or w[i] in ("mon", "tue", "wed", "thu", "fri") and j + 1 < n and w[j + 1] == "," else 0
+            j += 1 if after or (w[i] in ("mon", "tue", "wed", "thu", "fri") and j + 1 < n and w[j + 1] == ",") else 0
         k = j + 1 if j < n and w[j] in (",", "the") else j
         if k < n and w[k - 1] == "," and w[k] == "the":
             k += 1
@@ -492,13 +531,21 @@ def _calendar(w: list[str], i: int, t: _Tables, day_first: bool) -> tuple[When, 
         dom_found = _dom(w, j)
         if dom_found and (dom_found[2] or (j > i and n == dom_found[1] and w[j].isdecimal())):
             dom, end, _ = dom_found
-            after = w[end : end + 4]
-            if after[:1] and after[0] in _NOT_DAY_AFTER:
+            tail = w[end : end + 4]
+            if tail[:1] and tail[0] in _NOT_DAY_AFTER:
                 return None
-            for words, offset in ((["of", "this", "month"], 0), (["of", "next", "month"], 1), (["of", "last", "month"], -1)):
-                if after[:3] == words:
+            for words, offset in (
+                (["of", "this", "month"], 0),
+                (["of", "next", "month"], 1),
+                (["of", "last", "month"], -1),
+            ):
+                if tail[:3] == words:
                     return When("dom_of", (dom, offset)), end + 3
-            if w[j] in ("first", "second") and not prep and not (start and w[start - 1] in ("by", "until", "till", "for", "due")):
+            if (
+                w[j] in ("first", "second")
+                and not prep
+                and not (start and w[start - 1] in ("by", "until", "till", "for", "due"))
+            ):
                 # "the first one", "the second": a date only where a date is asked for
                 return None
             return When("dom", (dom,)), end
@@ -542,7 +589,9 @@ def _month_day(w: list[str], i: int, t: _Tables) -> tuple[int, int, int | None, 
 
 def _counts_something(w: list[str], i: int, dom: tuple[int, int, bool]) -> bool:
     """ "may 5 hives …", "march 3 colonies over": a number of things after a word that is also a verb."""
-    return w[i] in ("may", "march", "mar") and not dom[2] and dom[1] < len(w) and w[dom[1]] in ("hives", "colonies", "of")
+    return (
+        w[i] in ("may", "march", "mar") and not dom[2] and dom[1] < len(w) and w[dom[1]] in ("hives", "colonies", "of")
+    )
 
 
 def _numeric(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
@@ -553,7 +602,8 @@ def _numeric(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     if "." in w[i]:
         parts = w[i].split(".")
         if i + 2 < n and w[i + 1] == "." and (year := _short_year(w[i + 2])) and all(parts):
-            return _order(parts[0], parts[1], year, day_first), i + 3
+            dotted = _order(parts[0], parts[1], year, day_first)
+            return (dotted, i + 3) if dotted else None
         return None
     if i + 2 >= n or w[i + 1] not in ("/", "-", ".", "–"):
         return None
@@ -567,11 +617,21 @@ def _numeric(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     if i + 4 < n and w[i + 3] == sign and (year := _short_year(w[i + 4])):
         found = _order(w[i], w[i + 2], year, day_first)
         return (found, i + 5) if found else None
-    if sign != "/" or len(w[i + 2]) > 2 or len(w[i]) > 2 or w[i + 3 : i + 4] in (["cup"], ["cups"], ["a"], ["frame"], ["gal"], ["gallon"], ["lb"]):
+    if (
+        sign != "/"
+        or len(w[i + 2]) > 2
+        or len(w[i]) > 2
+        or w[i + 3 : i + 4] in (["cup"], ["cups"], ["a"], ["frame"], ["gal"], ["gallon"], ["lb"])
+    ):
         return None
     before = w[i - 1] if i else ""
     found = _order(w[i], w[i + 2], None, day_first)
-    if found is None or (before not in ("on", "by", "since", "from", "until", "till", "due", "out", "in", "of", "") and before.isalpha() and i + 3 < n and w[i + 3].isalpha()):
+    if found is None or (
+        before not in ("on", "by", "since", "from", "until", "till", "due", "out", "in", "of", "")
+        and before.isalpha()
+        and i + 3 < n
+        and w[i + 3].isalpha()
+    ):
         return None
     return found, i + 3
 
@@ -644,7 +704,12 @@ def _month_alone(w: list[str], i: int, start: int, t: _Tables) -> tuple[When, in
         if part and j < n and w[j] in t.seasons:
             return When("season", (t.seasons[w[j]], "tense")), j + 1
         return None
-    sure = part or lead or w[i : i + 2] == ["back", "in"] or (start > 0 and w[start - 1] in ("in", "since", "of", "by", "late", "early"))
+    sure = (
+        part
+        or lead
+        or w[i : i + 2] == ["back", "in"]
+        or (start > 0 and w[start - 1] in ("in", "since", "of", "by", "late", "early"))
+    )
     if not sure:
         return None
     year, end = _year(w, j + 1)

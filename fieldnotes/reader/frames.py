@@ -31,7 +31,9 @@ UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split(
 QUEEN_RANK = ("right", "not_seen", "seen", "less", "virgin", "drone_layer", "laying_workers")
 """Of several things said of one queen the last in this row is the most telling."""
 _OUT_WORDS = frozenset(["out", "off"])
-_OUT_AFTER = frozenset("is are was were 's it them they those these all now there be been come get got 2 still not just".split())
+_OUT_AFTER = frozenset(
+    ("is are was were 's it them they those these all now there be been come get got 2 still not just").split()
+)
 _ARTICLES = frozenset(["a", "an", "another", "one", "its"])
 _STRIP_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
 
@@ -75,7 +77,14 @@ def is_approx(statement: Statement, m: Mark) -> bool:
     before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
     if before is not None and before.w in ("of", "is", "was", ":", "like") and before.label == "w":
         before = neighbour(statement, k - 1, -1)
-    return bool(before and before.label == "approx" and before.w not in ("or so", "ish", "some", "a good") or after and after.label == "approx" and after.w in ("or so", "ish", "give or take", "or thereabouts", "more or less"))
+    return bool(
+        (before and before.label == "approx" and before.w not in ("or so", "ish", "some", "a good"))
+        or (
+            after
+            and after.label == "approx"
+            and after.w in ("or so", "ish", "give or take", "or thereabouts", "more or less")
+        )
+    )
 
 
 def going_out(statement: Statement) -> bool | None:
@@ -90,7 +99,11 @@ def going_out(statement: Statement) -> bool | None:
             found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
         elif m.label == "w" and m.w in _OUT_WORDS:
             before = neighbour(statement, k, -1)
-            if before is not None and (before.label in ("change", "approx") or before.label == "w" and before.w not in _OUT_AFTER):
+            if before is not None and (
+                before.label in ("change", "approx")
+                or before.w in ("ran", "run")
+                or (before.label == "w" and before.w not in _OUT_AFTER)
+            ):
                 continue
             found = True
         elif m.label == "w" and m.w in ("in", "on", "into", "onto") and found is None:
@@ -104,7 +117,14 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
     """The number said of a thing: before it ("two supers"), as an article (1), or as "2 each" after it."""
     k = index_of(statement, m)
     j = k - 1
-    while j >= 0 and (statement.marks[j].label in ("filler", "approx", "agent") or statement.marks[j].label == "w" and statement.marks[j].w in ("more", "new", "fresh", "of", "full", "empty", "big", "good", "extra", "little", "second")):
+    while j >= 0 and (
+        statement.marks[j].label in ("filler", "approx", "agent")
+        or (
+            statement.marks[j].label == "w"
+            and statement.marks[j].w
+            in ("more", "new", "fresh", "of", "full", "empty", "big", "good", "extra", "little", "second")
+        )
+    ):
         j -= 1
     if j >= 0:
         p = statement.marks[j]
@@ -123,7 +143,13 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
         if p.label in ("item", "agent", "feed"):
             break
     last = statement.marks[-1]
-    if m.label == "item" and last.label in ("number", "value") and len(statement.marks) > 1 and statement.marks[-2].label == "comma" and statement.has("cols"):
+    if (
+        m.label == "item"
+        and last.label in ("number", "value")
+        and len(statement.marks) > 1
+        and statement.marks[-2].label == "comma"
+        and statement.has("cols")
+    ):
         return number_of(last).value, last  # a row of a table: "L5, supers on, 2"
     for j in range(k - 1, -1, -1):
         p = statement.marks[j]
@@ -139,7 +165,9 @@ def method_of(statement: Statement) -> Mark | None:
     methods = statement.all("method")
     counted = ("mites", "value", "clean", "percent")
     first_count = next((k for k, x in enumerate(statement.marks) if x.label in counted), len(statement.marks))
-    method = next((x for x in reversed(methods) if index_of(statement, x) < first_count), methods[0] if methods else None)
+    method = next(
+        (x for x in reversed(methods) if index_of(statement, x) < first_count), methods[0] if methods else None
+    )
     if len(methods) > 1 and methods[-1].v["method"].endswith(methods[0].v["method"]):
         return methods[-1]
     if method is not None and method.v["method"] in ("wash", "roll"):
@@ -160,11 +188,21 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
     percents = statement.all("percent") if not statement.has("harvest", "honey", "moisture", "item") else []
     counts = [m for m in statement.marks if m.label in ("mites", "value", "clean")]
     if method is None and held.method is None and check is None:
-        counts = [m for m in counts if m.label != "clean" or "mite" in m.w or "varroa" in m.w]
+        counts = [
+            m
+            for m in counts
+            if (not (m.label == "mites" and m.w.startswith("counted")) and m.label != "clean")
+            or "mite" in m.w
+            or "varroa" in m.w
+        ]
         if not statement.has("cols") and not statement.has("noun"):
             percents = [m for m in percents if "mite" in m.w or "infest" in m.w]
     if any(m.w.startswith("neither") for m in statement.all("pronoun")):
-        singles = [m for m in statement.all("mites", "noun", "value") if m.label == "mites" and number_of(m).value == 1 or m.v.get("noun") == "mites"]
+        singles = [
+            m
+            for m in statement.all("mites", "noun", "value")
+            if (m.label == "mites" and number_of(m).value == 1) or m.v.get("noun") == "mites"
+        ]
         if singles:
             counts = [Mark("clean", singles[0].s, singles[0].e, "no mites", {}, "neither")]
             state = "done"
@@ -173,9 +211,10 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         percents = []
     base: dict[str, tuple[Any, str]] = {}
     name = method.v["method"] if method else None
-    if name == "wash":
+    if name == "wash" and method is not None:
         named = next((m.w for m in statement.marks if m.label == "w" and m.w in ("alcohol", "soap", "soapy")), None)
         name = {"alcohol": "alcohol_wash", "soap": "soap_wash", "soapy": "soap_wash"}.get(named or "", name)
+        method.v["method"] = name
     if method is not None:
         if held.method and name in ("wash", "roll") and state != "planned" and held.method.endswith(name):
             name = held.method
@@ -200,7 +239,12 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         m = counts[k]
         draft = Draft("mite_check")
         low = 0.0 if m.label == "clean" else number_of(m).value
-        if low == 0 and k + 1 < len(counts) and (counts[k + 1].label == "clean" or number_of(counts[k + 1]).value == 0) and index_in(statement, counts[k + 1]) - index_in(statement, m) == 1:
+        if (
+            low == 0
+            and k + 1 < len(counts)
+            and (counts[k + 1].label == "clean" or number_of(counts[k + 1]).value == 0)
+            and index_in(statement, counts[k + 1]) - index_in(statement, m) == 1
+        ):
             k += 1  # "not one, nada": nothing said twice
             continue
         draft.put("mites", tidy(low), m.rule)
@@ -232,9 +276,9 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
     for draft in drafts:
         for slot, (value, rule) in base.items():
             draft.put(slot, value, rule)
-        for m in (method, check, sample, days if board else None):
-            if m is not None:
-                draft.spans.append((m.s, m.e))
+        for said in (method, check, sample, days if board else None):
+            if said is not None:
+                draft.spans.append((said.s, said.e))
     return drafts, header
 
 
@@ -252,12 +296,44 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     treats = [m for m in statement.all("verb") if m.v.get("does") == "treat"]
     nouns = [m for m in statement.all("noun") if m.v.get("noun") == "treatment"]
     out = going_out(statement)
-    if not agents and not forms and not treats and not (nouns and statement.has("cols", "every", "hives") and not statement.has("mites", "value", "method")):
+    if (
+        not agents
+        and not forms
+        and not treats
+        and not (nouns and statement.has("cols", "every", "hives") and not statement.has("mites", "value", "method"))
+    ):
         return None
-    if not agents and forms and out is None and not statement.has("cols", "every", "hives", "each") and not any(m.v.get("treats") for m in forms):
+    if (
+        not agents
+        and forms
+        and out is None
+        and not statement.has("cols", "every", "hives", "each")
+        and not any(m.v.get("treats") for m in forms)
+    ):
         if not (statement.has("unit", "round", "number", "value", "days") and last is not None):
             return None
-    if agents and not forms and out is None and not statement.has("cols", "every", "hives", "verb", "unit", "number", "value", "date", "round", "days", "cue", "each", "yard", "pronoun", "noun"):
+    if (
+        agents
+        and not forms
+        and out is None
+        and not statement.has(
+            "cols",
+            "every",
+            "hives",
+            "verb",
+            "unit",
+            "number",
+            "value",
+            "date",
+            "round",
+            "days",
+            "cue",
+            "each",
+            "yard",
+            "pronoun",
+            "noun",
+        )
+    ):
         return None
     if treats and not agents and not forms and statement.has("clean"):
         return None  # "treated nothing"
@@ -285,7 +361,12 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     if days is not None and not statement.has("method"):
         draft.put("days", tidy(_days(days)), days.rule)
         draft.spans.append((days.s, days.e))
-    if not agents and last is not None and (statement.has("pronoun") or draft.slots.get("form") == last.slots.get("form") or nouns) and "agent" not in draft.slots:
+    if (
+        not agents
+        and last is not None
+        and (statement.has("pronoun") or draft.slots.get("form") == last.slots.get("form") or nouns)
+        and "agent" not in draft.slots
+    ):
         if "form" not in draft.slots or draft.slots["form"] == last.slots.get("form"):
             for slot in ("agent", "form", "product"):
                 if slot in last.slots and slot not in draft.slots:
@@ -295,15 +376,25 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
 
 def still_in(statement: Statement) -> bool:
     """ "strips still in": put in before, and not yet taken out."""
-    return any(a.w == "still" and b.w in ("in", "on") and a.label == b.label == "w" for a, b in zip(statement.marks, statement.marks[1:], strict=False))
+    return any(
+        a.w == "still" and b.w in ("in", "on") and a.label == b.label == "w"
+        for a, b in zip(statement.marks, statement.marks[1:], strict=False)
+    )
 
 
 def _only_named(statement: Statement, m: Mark) -> bool:
     """ "the wash after the redtags": a treatment that is only spoken of."""
     k = index_of(statement, m) - 1
-    while k >= 0 and statement.marks[k].label in ("agent", "form") or k >= 0 and statement.marks[k].w in ("the", "our", "those", "all"):
+    while (k >= 0 and statement.marks[k].label in ("agent", "form")) or (
+        k >= 0 and statement.marks[k].w in ("the", "our", "those", "all")
+    ):
         k -= 1
-    return k >= 0 and statement.marks[k].label == "w" and statement.marks[k].w in ("after", "before", "since", "following", "without", "despite") and statement.has("method", "mites", "value", "check")
+    return (
+        k >= 0
+        and statement.marks[k].label == "w"
+        and statement.marks[k].w in ("after", "before", "since", "following", "without", "despite")
+        and statement.has("method", "mites", "value", "check")
+    )
 
 
 def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mark], agents: list[Mark]) -> None:
@@ -352,7 +443,12 @@ def gear(statement: Statement) -> list[Draft]:
     for m in statement.all("item"):
         if harvest and m.v["item"] == "super":
             continue
-        if out is None and not statement.has("cols", "every", "yard", "hives", "verb", "cue", "each", "rest", "heading") and not m.w.endswith("ed") and not any(x.label == "w" and x.w in ("too", "also", "under", "over") for x in statement.marks):
+        if (
+            out is None
+            and not statement.has("cols", "every", "yard", "hives", "verb", "cue", "each", "rest", "heading")
+            and not m.w.endswith("ed")
+            and not any(x.label == "w" and x.w in ("too", "also", "under", "over") for x in statement.marks)
+        ):
             continue
         draft = Draft("gear")
         draft.put("item", m.v["item"], m.rule)
@@ -371,7 +467,11 @@ def gear(statement: Statement) -> list[Draft]:
         drafts.append(draft)
     if not drafts:
         frames = [m for m in statement.all("fact") if m.v.get("number") == "brood_frames"]
-        moving = dir_mark is not None and dir_mark.w not in ("got", "gets", "went") and any(m.label == "w" and m.w in ("to", "into", "from", "in", "out", "off") for m in statement.marks)
+        moving = (
+            dir_mark is not None
+            and dir_mark.w not in ("got", "gets", "went")
+            and any(m.label == "w" and m.w in ("to", "into", "from", "in", "out", "off") for m in statement.marks)
+        )
         if frames and moving:
             draft = Draft("gear")
             draft.put("item", "brood_frame", frames[0].rule)
@@ -463,16 +563,38 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     percent = statement.first("percent") if (marks or honey) and moisture is None else None
     amounts = statement.all("amount")
     supers = [m for m in statement.all("item") if m.v["item"] == "super"]
-    frames = [m for m in statement.marks if m.label == "noun" and m.v.get("noun") == "frames" or m.label == "fact" and m.v.get("number") == "food_frames"]
+    frames = [
+        m
+        for m in statement.marks
+        if (m.label == "noun" and m.v.get("noun") == "frames")
+        or (m.label == "fact" and m.v.get("number") == "food_frames")
+    ]
     if statement.has("feed", "agent"):
         return None
     made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
-    if not marks and not honey and moisture is None and statement.has("yard") and any(m.label == "w" and m.w in ("off", "from", "out") for m in statement.marks):
+    if (
+        not marks
+        and not honey
+        and moisture is None
+        and statement.has("yard")
+        and any(m.label == "w" and m.w in ("off", "from", "out") for m in statement.marks)
+    ):
         # "got about 180 lb off Millpond", "eleven frames of honey off the quarry"
-        if (amounts and amount_of(amounts[0])[1] in ("lb", "kg", "bucket", "barrel") and not statement.has("cols", "item")) or (frames and frames[0].label == "fact" and not statement.has("cols")):
+        if (
+            amounts
+            and amount_of(amounts[0])[1] in ("lb", "kg", "bucket", "barrel")
+            and not statement.has("cols", "item")
+        ) or (frames and frames[0].label == "fact" and not statement.has("cols")):
             marks = [amounts[0] if amounts else frames[0]]
-    if not marks and not (honey and (amounts or supers or frames or moisture or percent)) and not (made and amounts and last is not None) and moisture is None:
-        if not (amounts and last is not None and not statement.has("cols", "fact", "verb") and "amount" not in last.slots):
+    if (
+        not marks
+        and not (honey and (amounts or supers or frames or moisture or percent))
+        and not (made and amounts and last is not None)
+        and moisture is None
+    ):
+        if not (
+            amounts and last is not None and not statement.has("cols", "fact", "verb") and "amount" not in last.slots
+        ):
             return None
     draft = Draft("harvest")
     for m in (*marks, honey):
@@ -513,13 +635,33 @@ def queen_work(statement: Statement) -> list[Draft]:
     nouns = statement.all("queen_noun")
     if not steps and nouns:
         kind = next((m for m in nouns if m.v.get("noun") == "cells"), None)
-        if kind is not None and any(m.label == "verb" and m.v.get("dir") == "in" for m in statement.marks):
-            steps = [Mark("queen_work", kind.s, kind.e, kind.w, {"step": "cells_placed"} | ({"n": kind.v["n"]} if "n" in kind.v else {}), kind.rule)]
-        elif kind is not None and any(m.label == "w" and m.w in ("in", "into") for m in statement.marks) and statement.has("cols", "yard"):
-            steps = [Mark("queen_work", kind.s, kind.e, kind.w, {"step": "cells_placed"} | ({"n": kind.v["n"]} if "n" in kind.v else {}), kind.rule)]
+        if (kind is not None and any(m.label == "verb" and m.v.get("dir") == "in" for m in statement.marks)) or (
+            kind is not None
+            and any(m.label == "w" and m.w in ("in", "into") for m in statement.marks)
+            and statement.has("cols", "yard")
+        ):
+            steps = [
+                Mark(
+                    "queen_work",
+                    kind.s,
+                    kind.e,
+                    kind.w,
+                    {"step": "cells_placed"} | ({"n": kind.v["n"]} if "n" in kind.v else {}),
+                    kind.rule,
+                )
+            ]
         elif any(m.label == "verb" and m.v.get("dir") == "in" for m in statement.marks) and not statement.has("fact"):
             noun = nouns[0]
-            steps = [Mark("queen_work", noun.s, noun.e, noun.w, {"step": "introduced"} | ({"n": noun.v["n"]} if "n" in noun.v else {}), noun.rule)]
+            steps = [
+                Mark(
+                    "queen_work",
+                    noun.s,
+                    noun.e,
+                    noun.w,
+                    {"step": "introduced"} | ({"n": noun.v["n"]} if "n" in noun.v else {}),
+                    noun.rule,
+                )
+            ]
     seen: set[str] = set()
     seen_queen = any(f.v.get("set", {}).get("queen") == "seen" for f in statement.all("fact"))
     for m in steps:
@@ -539,7 +681,15 @@ def queen_work(statement: Statement) -> list[Draft]:
             for noun in nouns:
                 if "n" in noun.v:
                     number, by = noun.v["n"], noun
-        if number is None and step in ("grafted", "caught", "banked", "cells_placed", "introduced", "released", "marked"):
+        if number is None and step in (
+            "grafted",
+            "caught",
+            "banked",
+            "cells_placed",
+            "introduced",
+            "released",
+            "marked",
+        ):
             loose = [x for x in statement.all("number", "value") if not _eachless(statement, x)]
             if loose and step in ("grafted", "caught", "banked", "cells_placed"):
                 number, by = loose[0].v["n"], loose[0]
@@ -583,7 +733,10 @@ def change(statement: Statement) -> list[Draft]:
             continue
         if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):
             continue
-        if step == "died" and (m.w in ("lost", "dead") and statement.has("queen_noun") or m.w == "lost" and not statement.has("cols", "hives", "number", "value", "pronoun", "every")):
+        if step == "died" and (
+            (m.w in ("lost", "dead") and statement.has("queen_noun"))
+            or (m.w == "lost" and not statement.has("cols", "hives", "number", "value", "pronoun", "every"))
+        ):
             continue
         seen.add(step)
         draft = Draft("change")
@@ -653,11 +806,23 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
         draft.spans.append((m.s, m.e))
         got = True
     for m in frames:
-        if any(f.v.get("set", {}).get("eggs") is not None or f.v.get("set", {}).get("capped_brood") or f.v.get("set", {}).get("open_brood") for f in facts) and "brood_frames" not in draft.slots:
+        if (
+            any(
+                f.v.get("set", {}).get("eggs") is not None
+                or f.v.get("set", {}).get("capped_brood")
+                or f.v.get("set", {}).get("open_brood")
+                for f in facts
+            )
+            and "brood_frames" not in draft.slots
+        ):
             draft.put("brood_frames", tidy(number_of(m).value), m.rule)
             draft.spans.append((m.s, m.e))
     if not got and state == "planned":
-        looks = [m for m in statement.marks if m.label == "verb" and m.v.get("does") == "inspect" or m.label == "check" and m.v.get("looks")]
+        looks = [
+            m
+            for m in statement.marks
+            if (m.label == "verb" and m.v.get("does") == "inspect") or (m.label == "check" and m.v.get("looks"))
+        ]
         if looks:
             draft.spans += [(m.s, m.e) for m in looks]
             return draft
@@ -671,7 +836,9 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
 
 def _bare_colour(statement: Statement, draft: Draft) -> None:
     """ "queen seen (white)", "requeened, blue": a colour by itself beside the queen."""
-    colour = next((m for m in statement.marks if m.label == "w" and m.w in ("blue", "white", "yellow", "red", "green")), None)
+    colour = next(
+        (m for m in statement.marks if m.label == "w" and m.w in ("blue", "white", "yellow", "red", "green")), None
+    )
     if colour is not None:
         draft.put("mark", colour.w, "colour beside the queen")
         draft.spans.append((colour.s, colour.e))
@@ -686,8 +853,12 @@ def _reach_stops(statement: Statement, a: int, b: int) -> bool:
             return True
     negator = statement.marks[a]
     if negator.w in ("no", "not", "without") or negator.w.startswith("no "):
-        return any(x.label == "fact" for x in statement.marks[a + 1 : b]) and not any(x.w in ("or", "nor", "and") for x in statement.marks[a + 1 : b])
-    return any(x.label == "fact" for x in statement.marks[a + 1 : b]) and not any(x.w in ("or", "nor") for x in statement.marks[a + 1 : b])
+        return any(x.label == "fact" for x in statement.marks[a + 1 : b]) and not any(
+            x.w in ("or", "nor", "and") for x in statement.marks[a + 1 : b]
+        )
+    return any(x.label == "fact" for x in statement.marks[a + 1 : b]) and not any(
+        x.w in ("or", "nor") for x in statement.marks[a + 1 : b]
+    )
 
 
 def _set_slot(draft: Draft, slot: str, value: Any, rule: str) -> None:
@@ -707,7 +878,13 @@ def conditions(statement: Statement, us: bool) -> Draft | None:
         return None
     draft = Draft("conditions")
     loose = statement.all("number", "value")
-    if not temps and len(loose) == 1 and not statement.has("cols", "method", "mites", "feed", "item", "amount") and -30 <= number_of(loose[0]).value <= 115 and number_of(loose[0]).value != 0:
+    if (
+        not temps
+        and len(loose) == 1
+        and not statement.has("cols", "method", "mites", "feed", "item", "amount")
+        and -30 <= number_of(loose[0]).value <= 115
+        and number_of(loose[0]).value != 0
+    ):
         temps = loose  # "76 and clear"
     for m in temps:
         value = number_of(m).value * m.v.get("sign", 1)

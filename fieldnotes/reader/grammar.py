@@ -29,9 +29,11 @@ ATOMS = ("{number}", "{ordinal}", "{date}", "{yard}", "{person}", "{colony}")
 """What the reader finds before it looks for phrases; each may stand in a `say`."""
 
 MARKS = frozenset(
-    "fact method mites clean sample percent days check agent form unit round amount item feed ratio harvest moisture "
-    "queen_work queen_noun change temp sky verb particle cue every rest pronoun hives hive each same filler approx need "
-    "degrees thing honey heading ignore noun".split()
+    (
+        "fact method mites clean sample percent days check agent form unit round amount item feed ratio harvest "
+        "moisture queen_work queen_noun change temp sky verb particle cue every rest pronoun hives hive each same "
+        "filler approx need degrees thing honey heading ignore noun"
+    ).split()
 )
 """The marks that a rule may make."""
 

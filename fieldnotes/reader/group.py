@@ -16,12 +16,12 @@ from fieldnotes.reader.outfit import Outfit
 
 CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
 BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o".split())
-_RANGE = frozenset("- – — to through till until".split())
+_RANGE = frozenset(["-", "–", "—", "to", "through", "till", "until"])
 _JOIN = frozenset(["and", "plus", "or", "/"])
 _PREPS = frozenset("in on into onto from off of out under inside for".split())
 _GLUE = frozenset(["filler", "approx"])
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
-_NP = frozenset(["item", "agent", "form", "feed", "unit", "amount", "queen_noun", "noun", "ratio"])
+_NP = frozenset("item agent form feed unit amount queen_noun noun ratio".split())
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
 _ONE_HIVE_VERBS = frozenset("had has is was got gets needs looks came feels seems looked shows showed swarmed".split())
 """Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
@@ -67,6 +67,14 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         m = row[i]
         if m.label in ("stop", "line", "question"):
             last = ""
+        if (
+            m.w == "but"
+            and m.label == "w"
+            and any(x.label == "every" for x in row[max(0, i - 5) : i])
+            and (q := r.at(r.on(i)))
+            and q.label in ("number", "colony", "hive")
+        ):
+            m = row[i] = Mark("cue", m.s, m.e, "but", {"cue": "except"}, "all but")
         if m.label in CHECK_LABELS or m.label == "clean":
             r.checking = True
         if m.label in ("mites", "clean", "percent"):
@@ -152,15 +160,22 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     if ordered is not None:
         half = ordered // 2
         ids = run[:half]
-        if ordered % 2 == 0 and half >= 2 and len(run) >= half and all(x.label == "colony" or r.outfit.could_be(_id(x)) for x in ids):
+        if (
+            ordered % 2 == 0
+            and half >= 2
+            and len(run) >= half
+            and all(x.label == "colony" or r.outfit.could_be(_id(x)) for x in ids)
+        ):
             end = i
             seen = 0
             while seen < half:
                 seen += r.row[end].label in ("number", "colony")
                 end += 1
             named = [x.v["value"] if x.label == "colony" else _id(x) for x in ids]
-            return Mark("cols", ids[0].s, ids[-1].e, " ".join(x.w for x in ids), {"ids": named, "bare": True}, "colonies"), end
-    if not (m := r.at(j)) or m.w not in (":", "=") or (b := r.at(r.back(i))) and b.w in (":", "="):
+            return Mark(
+                "cols", ids[0].s, ids[-1].e, " ".join(x.w for x in ids), {"ids": named, "bare": True}, "colonies"
+            ), end
+    if not (m := r.at(j)) or m.w not in (":", "=") or ((b := r.at(r.back(i))) and b.w in (":", "=")):
         return None
     if not all(x.label == "colony" or r.outfit.could_be(_id(x)) for x in run):
         return None
@@ -171,10 +186,17 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
             break
         count += m.label in ("number", "mites")
         k += 1
-    if count != len(run) or (m := r.at(k)) and m.w in (":", "="):
+    if count != len(run) or ((m := r.at(k)) and m.w in (":", "=")):
         return None
-    ids = [x.v["value"] if x.label == "colony" else _id(x) for x in run]
-    return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": ids, "bare": run[0].label == "number"}, "colonies"), j
+    named = [x.v["value"] if x.label == "colony" else _id(x) for x in run]
+    return Mark(
+        "cols",
+        run[0].s,
+        run[-1].e,
+        " ".join(x.w for x in run),
+        {"ids": named, "bare": run[0].label == "number"},
+        "colonies",
+    ), j
 
 
 def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
@@ -183,21 +205,41 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     if not m or m.label != "number" or not _whole(m) or not m.v["n"].digits:
         return None
     p = r.at(r.back(i))
-    if not (p is None or p.label in ("stop", "line", "comma", "yard", "method", "change") or p.w in BULLETS or p.w in ("on", "in", "into", "from", "of", "and")):
+    if not (
+        p is None
+        or p.label in ("stop", "line", "comma", "yard", "method", "change")
+        or p.w in BULLETS
+        or p.w in ("on", "in", "into", "from", "of", "and")
+    ):
         return None
     j = i
     run: list[Mark] = []
-    while (m := r.at(j)) and m.label == "number" and _whole(m) and r.outfit.could_be(_id(m)) and (not run or m.v["n"].value > run[-1].v["n"].value):
+    while (
+        (m := r.at(j))
+        and m.label == "number"
+        and _whole(m)
+        and r.outfit.could_be(_id(m))
+        and (not run or m.v["n"].value > run[-1].v["n"].value)
+    ):
         run.append(m)
         j += 1
     if len(run) < 2:
         return None
     q = r.at(r.on(j - 1))
-    if r.checking and not (q and q.label in ("agent", "item", "feed", "form", "fact", "change", "queen_work", "method", "amount")):
+    if r.checking and not (
+        q and q.label in ("agent", "item", "feed", "form", "fact", "change", "queen_work", "method", "amount")
+    ):
         return None
     if q and q.label in ("number", "days", "hives", "unit", "mites", "each"):
         return None
-    return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": [_id(x) for x in run], "bare": True}, "colonies"), j
+    return Mark(
+        "cols",
+        run[0].s,
+        run[-1].e,
+        " ".join(x.w for x in run),
+        {"ids": [_id(x) for x in run], "bare": True},
+        "colonies",
+    ), j
 
 
 def _in_that_order(r: _Row, i: int) -> int | None:
@@ -205,7 +247,12 @@ def _in_that_order(r: _Row, i: int) -> int | None:
     count = 0
     k = i
     while (m := r.at(k)) and m.label not in ("line", "stop"):
-        if m.w == "respectively" or (m.w == "in" and (a := r.at(k + 1)) and a.w in ("that", "order") and (a.w == "order" or (b := r.at(k + 2)) and b.w == "order")):
+        if m.w == "respectively" or (
+            m.w == "in"
+            and (a := r.at(k + 1))
+            and a.w in ("that", "order")
+            and (a.w == "order" or ((b := r.at(k + 2)) and b.w == "order"))
+        ):
             return count
         if m.label in ("number", "colony", "mites", "clean"):
             count += 1
@@ -251,8 +298,17 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return True
     if not r.outfit.could_be(_id(m)):
         # a number the roster does not have: a colony only where it is plainly spoken of as one (it is then asked about)
-        plain = q is not None and (q.w in ("has", "had", "is", "needs", "gets", "swarmed") or q.label == "fact" and (p is None or p.label == "line"))
-        return plain and number.value < 1000 and _starts_here(r, i, p, last) and last != "cols" and (p is None or p.label in ("stop", "line", "comma", "yard", "filler") or p.w == ":")
+        plain = q is not None and (
+            q.w in ("has", "had", "is", "needs", "gets", "swarmed")
+            or (q.label == "fact" and (p is None or p.label == "line"))
+        )
+        return (
+            plain
+            and number.value < 1000
+            and _starts_here(r, i, p, last)
+            and last != "cols"
+            and (p is None or p.label in ("stop", "line", "comma", "yard", "filler") or p.w == ":")
+        )
     if m.w.split()[0] in ("a", "couple", "half", "dozen"):
         return False
     if (q and q.w == "/") or (p and p.w == "/"):
@@ -267,82 +323,204 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False
     if p and p.w in (":", "=") and last == "cols" and r.checking:
         return False
-    if m.w == "one" and not (q and (q.w in _RANGE or q.label in ("number", "comma") or q.w == "and") and (p is None or p.w in _PREPS or p.label in ("verb", "check", "method", "every", "each"))) and p and p.label not in ("hive", "cols", "value", "mites") and not (p.label in ("method", "line") and r.checking):
+    if (
+        m.w == "one"
+        and not (
+            q
+            and (q.w in _RANGE or q.label in ("number", "comma") or q.w == "and")
+            and (p is None or p.w in _PREPS or p.label in ("verb", "check", "method", "every", "each"))
+        )
+        and p
+        and p.label not in ("hive", "cols", "value", "mites")
+        and not (p.label in ("method", "line") and r.checking)
+    ):
         return False
     if p and (p.w == "both" or p.label == "filler"):
         p = pp
-    if number.value == 1 and p and p.label == "w" and p.w in ("old", "new", "that", "this", "the", "last", "next", "other", "big", "bad", "each", "every"):
+    if (
+        number.value == 1
+        and p
+        and p.label == "w"
+        and p.w in ("old", "new", "that", "this", "the", "last", "next", "other", "big", "bad", "each", "every")
+    ):
         return False
     if p and p.label == "comma" and pp and pp.label == "yard":
         p = pp
     if p and p.label == "verb" and p.v.get("does") == "do" and q and q.label in ("method", "check"):
         return False
-    if p and p.label == "cue" and p.v.get("cue") in ("not", "plan") and p.w.split()[-1] in ("to", "do", "on", "for", "with", "left", "missed", "skipped", "skip"):
+    if (
+        p
+        and p.label == "cue"
+        and p.v.get("cue") in ("not", "plan")
+        and p.w.split()[-1] in ("to", "do", "on", "for", "with", "left", "missed", "skipped", "skip")
+    ):
         return not (q and (q.label in _NP or q.label == "days"))
     if p and p.label == "cue" and p.w == "not" and last == "cols":
         return True
-    if p and p.label == "cue" and p.v.get("cue") == "if" and q and q.label in ("w", "verb", "fact", "change", "method", "cue") and q.w not in ("of", "to", "or"):
+    if (
+        p
+        and p.label == "cue"
+        and p.v.get("cue") == "if"
+        and q
+        and q.label in ("w", "verb", "fact", "change", "method", "cue")
+        and q.w not in ("of", "to", "or")
+    ):
         return True
     after = _after_list(r, i)
-    if (p is None or p.label in ("stop", "line")) and after is not q and after is not None and after.label in ("agent", "item", "feed", "form") and number.value > 4:
+    if (
+        (p is None or p.label in ("stop", "line"))
+        and after is not q
+        and after is not None
+        and after.label in ("agent", "item", "feed", "form")
+        and number.value > 4
+    ):
         return True
-    if p and p.label == "yard" and number.value > 4 and q and q.label in ("item", "agent", "form", "feed"):
+    ranged = (
+        q is not None
+        and q.w in _RANGE
+        and (z := r.at(r.on(r.on(i)))) is not None
+        and z.label == "number"
+        and _whole(z)
+        and z.v["n"].value > number.value
+        and r.outfit.could_be(_id(z))
+    )
+    if (
+        ranged
+        and (
+            p is None
+            or p.label in ("date", "stop", "line", "comma", "yard", "each", "filler", "queen_work", "item", "days")
+        )
+        and not r.checking
+    ):
+        return True  # "the cells go in this Friday | forty through forty five"
+    if (
+        p
+        and p.label == "yard"
+        and number.value > 4
+        and number.digits
+        and q
+        and q.label in ("item", "agent", "form", "feed")
+    ):
         return True
-    if q and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives") and not (p and number.value > 4 and (p.label == "verb" and p.v.get("does") == "feed" or p.w in ("gave", "give", "gets", "hit", "giving"))):
+    if (
+        q
+        and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives")
+        and not (
+            p
+            and number.value > 4
+            and ((p.label == "verb" and p.v.get("does") == "feed") or p.w in ("gave", "give", "gets", "hit", "giving"))
+        )
+    ):
         return False
-    if last == "cols" and r.checking and p and p.label == "w" and p.w in ("also", "too", "only", "just", "still", "again", "another"):
+    if (
+        last == "cols"
+        and r.checking
+        and p
+        and p.label == "w"
+        and p.w in ("also", "too", "only", "just", "still", "again", "another")
+    ):
         return False
     if p and p.w in ("that's", "it's", "its") and (q is None or q.w == "now" or q.label in ("stop", "line")):
         return True
+    if p and p.w == "me" and pp and pp.w.split()[0] in ("gave", "got"):
+        return False
+    if p and p.label == "cue" and p.v.get("cue") == "report" and r.checking:
+        return False
+    if (
+        r.checking
+        and q
+        and q.w in ("on", "in", "for")
+        and last != "cols"
+        and number.value < 400
+        and (z := r.at(r.on(r.on(i))))
+        and z.label in ("colony", "hive", "number")
+        and p
+        and p.label != "hive"
+        and not (p.label == "w" and p.w in _PREPS)
+    ):
+        return False  # "fifty mites on L30 and | ninety on L29"
+    if last == "cols" and r.checking and p and p.w in ("and", "um", "then") and q and q.w == "on":
+        return False
     starts = _starts_here(r, i, p, last)
     subject = _subject_follows(r, i, _after_list(r, i))
     if p is not None:
-        if p.label == "same" or p.label == "cue" and p.v.get("cue") == "except":
+        if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
             return True
         if p.label == "w" and p.w in r.before_value and p.w != "with" and p.w != "to" and p.w != "at":
             return p.w in ("gave", "give", "given") and q is not None and q.label != "stop"
         if p.label == "verb" and p.w in ("given", "giving"):
             return q is not None and (q.label in ("number", *_NP) or q.w in ("a", "an", "the", "some", "its"))
         if p.label == "verb" and p.w in ("got", "gave", "gets", "get", "found", "counted"):
-            return p.w in ("gave", "gets", "get") and q is not None and q.label not in ("stop", "line", "comma") and not r.checking
+            return (
+                p.w in ("gave", "gets", "get")
+                and q is not None
+                and q.label not in ("stop", "line", "comma")
+                and not r.checking
+            )
         if p.label == "w" and p.w == "at":
             return False
         if p.label == "w" and p.w == "with":
             return _sentence_has(r, i, "change")
         if p.label == "w" and p.w == "to":
-            if pp and (pp.w in _COUNT_UP or pp.label != "line" and pp.w.split()[-1] in _COUNT_UP):
+            if pp and (pp.w in _COUNT_UP or (pp.label != "line" and pp.w.split()[-1] in _COUNT_UP)):
                 return False
-            return _sentence_has(r, i, "change", "queen_work") or bool(pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols"))
-        if p.label == "w" and p.w in _PREPS or p.label in ("w", "verb") and p.w.split()[-1] in ("in", "into", "on") and p.label == "verb":
+            return _sentence_has(r, i, "change", "queen_work") or bool(
+                pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols")
+            )
+        if (p.label == "w" and p.w in _PREPS) or (
+            p.label in ("w", "verb") and p.w.split()[-1] in ("in", "into", "on") and p.label == "verb"
+        ):
             if q and q.label in ("days", "degrees", "hives"):
                 return False
-            if p.w == "in" and number.value in (100, 200, 300, 400, 500, 600) and (last == "value" or not r.outfit.known):
+            if (
+                p.w == "in"
+                and number.value in (100, 200, 300, 400, 500, 600)
+                and (last == "value" or not r.outfit.known)
+            ):
                 return False
-            if p.w == "of" and number.value >= 100 and not r.outfit.known:
-                return False
-            return True
-        if p.label == "method" and pp and (pp.label == "cue" and pp.v.get("cue") in ("plan", "not") or pp.w in ("i", "we", "to")):
+            return not (p.w == "of" and number.value >= 100 and not r.outfit.known)
+        if (
+            p.label == "method"
+            and pp
+            and ((pp.label == "cue" and pp.v.get("cue") in ("plan", "not")) or pp.w in ("i", "we", "to"))
+        ):
             return True
         if p.label == "method" or p.label == "check":
-            return last != "cols" or p.v.get("verb", False) and p.w.endswith("ed")
+            return last != "cols" or (p.v.get("verb", False) and p.w.endswith("ed"))
         if p.label == "verb":
             if p.v.get("does") in ("treat", "inspect", "feed", "do"):
                 return not (q and q.label in _NP and p.v.get("does") != "feed") and not (q and q.w in ("to", "of"))
-            return subject and (p.v.get("dir") is None or q is not None and q.w in ("had", "has", "was", "is"))
+            return subject and (p.v.get("dir") is None or (q is not None and q.w in ("had", "has", "was", "is")))
         if p.label in ("agent", "form"):
-            return not (q and (q.label in ("each", *_NP) or q.w in ("in", "on", "into", "per", "to", "for"))) and (p.label == "agent" or bool(p.v.get("treats")))
+            return not (q and (q.label in ("each", *_NP) or q.w in ("in", "on", "into", "per", "to", "for"))) and (
+                p.label == "agent" or bool(p.v.get("treats"))
+            )
         if p.label in ("queen_work", "change"):
             if p.v.get("step") in ("sold", "bought") and (q is None or q.label in ("stop", "line", "comma")):
                 return True
-            return not (q and q.label in ("queen_noun", "noun", *_NP)) and not (p.v.get("step") in ("grafted", "caught", "banked", "sold", "bought", "nuc_made", "swarm_caught", "cells_placed") and not subject)
-        if p.label in ("item", "feed") and q and q.label in ("comma", "line", "stop", "w") and q.w not in ("in", "on", "each"):
+            return not (q and q.label in ("queen_noun", "noun", *_NP)) and not (
+                p.v.get("step")
+                in ("grafted", "caught", "banked", "sold", "bought", "nuc_made", "swarm_caught", "cells_placed")
+                and not subject
+            )
+        if (
+            p.label in ("item", "feed")
+            and q
+            and q.label in ("comma", "line", "stop", "w")
+            and q.w not in ("in", "on", "each")
+        ):
             return starts and q.label != "w"
-        if p.label == "yard" and not (q and q.label in _NP and not (q.label == "noun")):
+        if p.label == "yard" and not (q and q.label in _NP and q.label != "noun"):
             return True
     if starts and subject:
         return True
     if r.checking and starts and last != "cols":
-        return q is not None and (q.label in ("number", "mites", "clean", "percent", "verb", "sample") or q.label == "cue" and q.v.get("cue") in ("not", "plan", "correct") or q.w in r.before_value or q.w in (":", "=", "-"))
+        return q is not None and (
+            q.label in ("number", "mites", "clean", "percent", "verb", "sample")
+            or (q.label == "cue" and q.v.get("cue") in ("not", "plan", "correct"))
+            or q.w in r.before_value
+            or q.w in (":", "=", "-")
+        )
     return False
 
 
@@ -357,11 +535,42 @@ def _sentence_has(r: _Row, i: int, *labels: str) -> bool:
 
 def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
     """Whether a new statement may begin at mark `i`."""
-    if p is None or p.label in ("stop", "line", "comma", "question", "mites", "clean", "percent", "value", "cue", "fact", "sample", "temp", "sky", "date", "days", "each", "pronoun", "every", "yard", "amount", "unit", "harvest", "heading", "method", "cols", "particle", "feed", "round", "person", "clock"):
+    if p is None or p.label in (
+        "stop",
+        "line",
+        "comma",
+        "question",
+        "mites",
+        "clean",
+        "percent",
+        "value",
+        "cue",
+        "fact",
+        "sample",
+        "temp",
+        "sky",
+        "date",
+        "days",
+        "each",
+        "pronoun",
+        "every",
+        "yard",
+        "amount",
+        "unit",
+        "harvest",
+        "heading",
+        "method",
+        "cols",
+        "particle",
+        "feed",
+        "round",
+        "person",
+        "clock",
+    ):
         return True
     if p.w in BULLETS:
         return True
-    if p.label == "number" and last == "value":
+    if (p.label == "number" and last == "value") or (p.label in ("number", "colony") and last == "cols"):
         return True
     if r.row[i - 1].label in _GLUE:
         return True
@@ -369,7 +578,13 @@ def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
         return True
     if p.label == "item" or p.label == "form":
         return True
-    return p.label == "w" and (p.w in _BOUNDARY_WORDS or not p.w.isalpha() or p.w not in _PREPS | {"the", "a", "an", "about", "at", "to", "with", "by", "another", "these", "those", "than", "over", "under"})
+    return p.label == "w" and (
+        p.w in _BOUNDARY_WORDS
+        or not p.w.isalpha()
+        or p.w
+        not in _PREPS
+        | {"the", "a", "an", "about", "at", "to", "with", "by", "another", "these", "those", "than", "over", "under"}
+    )
 
 
 def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
@@ -382,7 +597,7 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
             q = r.at(r.on(k))
     if q is None:
         return False
-    if q.w in (":", "=", "'", "'s", "|") or q.w in BULLETS and not (r.at(r.on(r.on(i))) or q).label == "number":
+    if q.w in (":", "=", "'", "'s", "|") or (q.w in BULLETS and (r.at(r.on(r.on(i))) or q).label != "number"):
         return True
     if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same"):
         return True
@@ -404,7 +619,15 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
         return True
     if q.w in ("i", "we", "he", "she"):
         third = r.at(r.on(r.on(i)))
-        return third is not None and (third.label == "cue" and third.v.get("cue") in ("not", "plan") or third.label != "line" and third.w.split()[0] in ("got", "counted", "found", "did", "never", "have", "haven't", "plan", "want", "had", "will"))
+        nearby = [x for x in r.row[i + 2 : i + 6] if x.label == "cue" and x.v.get("cue") in ("not", "plan")]
+        return third is not None and (
+            bool(nearby)
+            or (
+                third.label != "line"
+                and third.w.split()[0]
+                in ("got", "counted", "found", "did", "never", "have", "haven't", "plan", "want", "had", "will")
+            )
+        )
     if q.label == "number" and r.checking:
         third = r.at(r.on(r.on(i)))
         return third is None or third.label not in _NP or third.label == "noun"
@@ -416,8 +639,15 @@ def _after_list(r: _Row, i: int) -> Mark | None:
     k = r.on(i)
     while True:
         m = r.at(k)
-        if m is None or not (m.label == "comma" or m.w in _JOIN or m.w in _RANGE and m.w != "-"):
-            if m is not None and m.w in BULLETS | {"-", "–"} and (f := r.at(r.on(k))) and f.label == "number" and _whole(f) and f.v["n"].value > r.row[i].v["n"].value:
+        if m is None or not (m.label == "comma" or m.w in _JOIN or (m.w in _RANGE and m.w != "-")):
+            if (
+                m is not None
+                and m.w in BULLETS | {"-", "–"}
+                and (f := r.at(r.on(k)))
+                and f.label == "number"
+                and _whole(f)
+                and f.v["n"].value > r.row[i].v["n"].value
+            ):
                 k = r.on(r.on(k))
                 continue
             return m
@@ -453,9 +683,17 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
             step = 3
         else:
             step = 2
-        if sign and far and (sign.w in _RANGE) and far.label in ("colony", "number") and (far.label == "colony" or _whole(far)):
+        if (
+            sign
+            and far
+            and (sign.w in _RANGE)
+            and far.label in ("colony", "number")
+            and (far.label == "colony" or _whole(far))
+        ):
             ids_between = _between(cid, _as_id(far, letter, r.outfit))
-            if ids_between and (explicit or sign.w != "to" or all(r.outfit.could_be(x) for x in (ids_between[0], ids_between[-1]))):
+            if ids_between and (
+                explicit or sign.w != "to" or all(r.outfit.could_be(x) for x in (ids_between[0], ids_between[-1]))
+            ):
                 ids += [x for x in ids_between if x not in ids]
                 j += step
                 end = j
@@ -468,8 +706,15 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
             end = j
         k = j + 1
         joined = False
-        while (c := r.at(k)) and (c.label == "comma" or c.w in _JOIN or c.label == "filler" or c.label == "hive" and joined or joined and before is not None and before.label == "w" and c.w == before.w and c.w in _PREPS):
+        while (c := r.at(k)) and (
+            c.label == "comma"
+            or c.w in _JOIN
+            or c.label == "filler"
+            or (c.label == "hive" and (joined or (k == j + 1 and not r.checking and first < i)))
+            or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in _PREPS)
+        ):
             joined = joined or c.label == "comma" or c.w in _JOIN
+            joined = joined or (c.label == "hive" and first < i)
             k += 1
         c = r.at(k)
         if c is None:
@@ -492,7 +737,14 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
                 ids.append(_as_id(row[x], letter, r.outfit))
             j = run[-1]
             continue
-        if c.label == "number" and _whole(c) and k == j + 1 and not r.checking and _extends(r, k, letter) and not letter:
+        if (
+            c.label == "number"
+            and _whole(c)
+            and k == j + 1
+            and not r.checking
+            and _extends(r, k, letter)
+            and not letter
+        ):
             q = r.at(k + 1)
             if q is None or q.label in ("stop", "line", "comma", "number") or q.w == "and":
                 j = k
@@ -511,13 +763,23 @@ def _spoken_run(r: _Row, j: int, k: int, letter: str) -> list[int] | None:
         found.append(k)
         last = m.v["n"].value
         k += 1
-        if (c := r.at(k)) and c.w == "and" and (m := r.at(k + 1)) and m.label == "number" and _whole(m) and m.v["n"].value > last and r.outfit.could_be(_id(m)):
+        if (
+            (c := r.at(k))
+            and c.w == "and"
+            and (m := r.at(k + 1))
+            and m.label == "number"
+            and _whole(m)
+            and m.v["n"].value > last
+            and r.outfit.could_be(_id(m))
+        ):
             return [*found, k + 1]
     return None
 
 
 def _number_in(m: Mark) -> float:
-    return float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
+    return (
+        float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
+    )
 
 
 def _letter(m: Mark) -> str:
@@ -542,9 +804,16 @@ def _extends(r: _Row, k: int, letter: str) -> bool:
     q = r.at(r.on(k))
     if q is not None and (q.label == "comma" or q.w == "and") and (z := r.at(r.on(r.on(k)))) and z.label == "mites":
         return False  # "S1 and S2, 4 and 0 mites"
-    if q is not None and q.label in ("item", "agent", "feed", "form") and m.v["n"].value >= 10 and r.row[k - 1].w in ("and", "or"):
+    if (
+        q is not None
+        and q.label in ("item", "agent", "feed", "form")
+        and m.v["n"].value >= 10
+        and r.row[k - 1].w in ("and", "or")
+    ):
         return True
-    if q is not None and (q.label in ("each", "agent", "item", "feed", "form", "queen_noun", "round") or q.w in ("/", "%")):
+    if q is not None and (
+        q.label in ("each", "agent", "item", "feed", "form", "queen_noun", "round") or q.w in ("/", "%")
+    ):
         return False
     if q is not None and q.label == "w" and q.w in ("on", "in", "into", "to") and m.v["n"].value <= 4:
         # "a super on 5 and two on 6": a number of things, put where the next words say
@@ -573,15 +842,45 @@ def _value(r: _Row, i: int, last: str) -> Mark:
     q = r.at(r.on(i))
     if not r.checking:
         return m
-    if q and q.label in ("item", "agent", "form", "feed", "queen_noun", "each") or q and q.label == "w" and q.w in ("frame", "box"):
+    if (q and q.label in ("item", "agent", "form", "feed", "queen_noun", "each")) or (
+        q and q.label == "w" and q.w in ("frame", "box")
+    ):
         return m
     if p and p.label == "ordinal" and number.value == 1:
         return Mark("w", m.s, m.e, "one")
-    if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50 and last in ("value", "cols"):
+    if (
+        p
+        and p.w in ("/", "in", "of", "per", "from", "out", "over")
+        and number.whole
+        and number.value >= 50
+        and last in ("value", "cols")
+    ):
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")
-    if last == "cols" or (p and (p.w in r.before_value or p.label == "cols" or p.label == "method" or p.w in (":", "="))) or (q and q.w == "/") or (p and (p.w in ("or", "to", "-", "maybe")) and last == "value") or (q and q.w in ("or",)):
+    if (
+        q
+        and q.w in ("on", "in")
+        and (z := r.at(r.on(r.on(i))))
+        and z.label in ("colony", "hive", "number")
+        and not (p and p.label == "verb")
+        and _sentence_has(r, i, "method", "mites", "clean", "check")
+    ):
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a colony")
+    if p and (p.w == "me" or (p.label == "cue" and p.v.get("cue") == "report")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
-    if p and (p.w in ("then", "and") or p.label == "comma") and last == "value" and (q is None or q.label in ("stop", "line", "comma") or q.w in ("then", "in", "and")):
+    if (
+        last == "cols"
+        or (p and (p.w in r.before_value or p.label == "cols" or p.label == "method" or p.w in (":", "=")))
+        or (q and q.w == "/")
+        or (p and (p.w in ("or", "to", "-", "maybe")) and last == "value")
+        or (q and q.w in ("or",))
+    ):
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
+    if (
+        p
+        and (p.w in ("then", "and") or p.label == "comma")
+        and last == "value"
+        and (q is None or q.label in ("stop", "line", "comma") or q.w in ("then", "in", "and"))
+    ):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")

@@ -17,11 +17,16 @@ from fieldnotes.reader.numbers import Number, is_number_word, joined_hundreds, n
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import colony_id
 
-PLACE_WORDS = frozenset("at to from in over @ near by down up out of off for around toward towards into leaving visited".split())
+PLACE_WORDS = frozenset(
+    ("at to from in over @ near by down up out of off for around toward towards into leaving visited").split()
+)
 _YARD_STOPS = frozenset(
-    "the a an my our your his her their this that these those every each whole entire all any no one same other home bee in at on "
-    "to from of off and or for with by into over out up down front back church next last first new old far near bone rail ship "
-    "junk farm stock grave whole mating which what then so but is was yards per both another hole 's".split()
+    (
+    "the a an my our your his her their this that these those every each whole entire all any no one same "
+    "other home bee in at on to from of off and or for with by into over out up down front back church next "
+    "last first new old far near bone rail ship junk farm stock grave whole mating which what then so but is "
+    "was yards per both another hole 's"
+    ).split()
 ) - {"church", "new", "old", "front", "farm", "far", "near"}  # fmt: skip
 UNIT_WORDS = frozenset("gallon quart litre liter pound lb kilo patty bag jar bucket barrel gal qt kg dozen".split())
 _NOT_IDS = frozenset(["co2", "c02", "h2o"])
@@ -74,11 +79,11 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
     chosen: dict[int, tuple[int, int]] = {}
     found = grammar().phrases.find(atoms.w)
     found.sort(key=lambda m: (m[0] - m[1], _is_number(atoms.w[m[0]]), m[0], m[2]))
-    for i, j, rule in found:
-        if not any(taken[i:j]) and not _misread(atoms, i, j, rules[rule].mark):
+    for i, j, index in found:
+        if not any(taken[i:j]) and not _misread(atoms, i, j, rules[index].mark):
             for k in range(i, j):
                 taken[k] = True
-            chosen[i] = (j, rule)
+            chosen[i] = (j, index)
     numbered = _numbered_lines(atoms)
     row: list[Mark] = []
     i = 0
@@ -88,12 +93,15 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             i += 2
             continue
         if i in chosen:
-            j, index = chosen[i]
-            rule = rules[index]
+            j, chosen_rule = chosen[i]
+            rule = rules[chosen_rule]
             value = dict(rule.value)
             for k in range(i, j):
                 if _is_number(atoms.w[k]) and not (
-                    atoms.said[k] == "one" and k == j - 1 and j > i + 1 and rule.mark in ("queen_noun", "queen_work", "pronoun", "rest", "every", "each")
+                    atoms.said[k] == "one"
+                    and k == j - 1
+                    and j > i + 1
+                    and rule.mark in ("queen_noun", "queen_work", "pronoun", "rest", "every", "each")
                 ):
                     value["n2" if "n" in value else "n"] = atoms.v[k]
                 elif atoms.w[k] == "{ordinal}":
@@ -117,10 +125,24 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
                 value = {"n": atoms.v[i]}
             elif label == "agent":
                 value = dict(atoms.v[i])
-            row.append(Mark(label, atoms.s[i], atoms.e[i], atoms.said[i], value, "roster" if label in ("yard", "person", "agent") else label))
+            row.append(
+                Mark(
+                    label,
+                    atoms.s[i],
+                    atoms.e[i],
+                    atoms.said[i],
+                    value,
+                    "roster" if label in ("yard", "person", "agent") else label,
+                )
+            )
         else:
             label = _WORD_LABELS.get(shown, "w")
-            if shown == "|" or (shown == ";" and 0 < i < len(atoms.w) - 1 and atoms.e[i - 1] == atoms.s[i] and atoms.e[i] == atoms.s[i + 1]):
+            if shown == "|" or (
+                shown == ";"
+                and 0 < i < len(atoms.w) - 1
+                and atoms.e[i - 1] == atoms.s[i]
+                and atoms.e[i] == atoms.s[i + 1]
+            ):
                 label = "comma"  # the cells of a table
             row.append(Mark(label, atoms.s[i], atoms.e[i], shown.replace("\n", "¶")))
         i += 1
@@ -141,7 +163,13 @@ def _headings(row: list[Mark]) -> list[Mark]:
         b = k
         while b + 1 < len(row) and row[b + 1].label not in ("line", "stop"):
             b += 1
-        rest = [x for x in row[a : b + 1] if x is not m and x.label not in ("yard", "filler", "comma", "date", "person") and not (x.label == "w" and (not x.w.isalnum() or x.w in ("for", "at", "the", "and", "of", "in", "to")))]
+        rest = [
+            x
+            for x in row[a : b + 1]
+            if x is not m
+            and x.label not in ("yard", "filler", "comma", "date", "person")
+            and not (x.label == "w" and (not x.w.isalnum() or x.w in ("for", "at", "the", "and", "of", "in", "to")))
+        ]
         if rest and not (k == a and k + 1 < len(row) and row[k + 1].w == ":"):
             kind = _HEADING_CUES.get(m.v["state"])
             m.label, m.v = ("cue", {"cue": kind}) if kind else ("filler", {})
@@ -149,8 +177,10 @@ def _headings(row: list[Mark]) -> list[Mark]:
 
 
 _AFTER_ALL = frozenset(
-    ": , . ; ! are were got get have had look looking looked done clear calm strong heavy light queenright dead in out on off good fine need "
-    "= - – check checked treated fed seem weak hot gentle feel going".split()
+    (
+        ": , . ; ! are were got get have had look looking looked done clear calm strong heavy light queenright "
+        "dead in out on off good fine need = - – check checked treated fed seem weak hot gentle feel going"
+    ).split()
 ) | {"\n", "\n\n"}
 
 
@@ -167,10 +197,19 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
     if _is_number(atoms.w[i]) and before in ("hive", "colony", "number", "#", "hives", "colonies"):
         return not (before in ("hives", "colonies") and i > 1 and _is_number(atoms.w[i - 2]))
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
-        return before in ("after", "at", "above", "once") or j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL
+        return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
     last = atoms.w[j - 1]
-    if label in ("each", "every", "hives", "pronoun", "rest") and last in ("hive", "colony", "nuc") and j < len(atoms.w):
-        if _is_number(atoms.w[j]) and j + 1 < len(atoms.w) and atoms.w[j + 1] in speech().counted and atoms.w[j + 1] not in ("mite", "mites"):
+    if (
+        label in ("each", "every", "hives", "pronoun", "rest")
+        and last in ("hive", "colony", "nuc")
+        and j < len(atoms.w)
+    ):
+        if (
+            _is_number(atoms.w[j])
+            and j + 1 < len(atoms.w)
+            and atoms.w[j + 1] in speech().counted
+            and atoms.w[j + 1] not in ("mite", "mites")
+        ):
             return False  # "every hive | two strips each"
         return _is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
     return False
@@ -181,14 +220,30 @@ def _numbered_lines(atoms: _Atoms) -> frozenset[int]:
     places = []
     for i, word in enumerate(atoms.w[:-1]):
         bracketed = i > 0 and atoms.w[i - 1] in ("[", "(") and atoms.w[i + 1] in ("]", ")")
-        if word[0] == "=" and len(word) > 1 and (bracketed or atoms.w[i + 1] in (".", ")")) and (i <= bracketed or atoms.w[i - 1 - bracketed] in ("\n", "\n\n")):
+        if (
+            word[0] == "="
+            and len(word) > 1
+            and (bracketed or atoms.w[i + 1] in (".", ")"))
+            and (i <= bracketed or atoms.w[i - 1 - bracketed] in ("\n", "\n\n"))
+        ):
             places.append((i, int(word[1:])))
     if len(places) < 3 or [n for _, n in places] != list(range(1, len(places) + 1)):
         return frozenset()
     return frozenset(i for i, _ in places)
 
 
-_COLOURS = {"blu": "blue", "wht": "white", "yel": "yellow", "grn": "green", "yllw": "yellow", "blew": "blue", "read": "red", "why": "white", "yello": "yellow", "greene": "green"}
+_COLOURS = {
+    "blu": "blue",
+    "wht": "white",
+    "yel": "yellow",
+    "grn": "green",
+    "yllw": "yellow",
+    "blew": "blue",
+    "read": "red",
+    "why": "white",
+    "yello": "yellow",
+    "greene": "green",
+}
 
 
 def _colour(words: str) -> str | None:
@@ -260,13 +315,13 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
 
 
 def _line_clock(heard: Heard, i: int) -> int | None:
-    """The index after a clock time that opens a line ("08:25 OAV …"), written without blanks; None where there is none."""
+    """The index after a clock time, written without blanks, that opens a line ("08:25 OAV …"), or None."""
     w = heard.w
     if i + 2 >= len(w) or w[i + 1] != ":" or not (w[i].isdecimal() and w[i + 2].isdecimal()) or len(w[i + 2]) != 2:
         return None
     if (i and w[i - 1] not in ("\n", "\n\n")) or heard.e[i] != heard.s[i + 1] or heard.e[i + 1] != heard.s[i + 2]:
         return None
-    if int(w[i]) > 23 or int(w[i + 2]) > 59 or i + 3 < len(w) and w[i + 3] in (",", "/"):
+    if int(w[i]) > 23 or int(w[i + 2]) > 59 or (i + 3 < len(w) and w[i + 3] in (",", "/")):
         return None
     return i + 3
 
@@ -274,7 +329,15 @@ def _line_clock(heard: Heard, i: int) -> int | None:
 def _clock(w: list[str], i: int) -> int | None:
     """The index after a clock time ("9:30", "5 pm", "five o'clock"); None where there is none."""
     n = len(w)
-    if i + 2 < n and w[i].isdecimal() and w[i + 1] == ":" and w[i + 2].isdecimal() and len(w[i + 2]) == 2 and int(w[i]) < 24 and int(w[i + 2]) < 60:
+    if (
+        i + 2 < n
+        and w[i].isdecimal()
+        and w[i + 1] == ":"
+        and w[i + 2].isdecimal()
+        and len(w[i + 2]) == 2
+        and int(w[i]) < 24
+        and int(w[i + 2]) < 60
+    ):
         after = w[i + 3] if i + 3 < n else ""
         before = w[i - 1] if i else ""
         if after in _TIME_AFTER:
@@ -283,7 +346,13 @@ def _clock(w: list[str], i: int) -> int | None:
             return i + 3
         return None
     number = number_at(w, i)
-    if number and number.whole and number.value <= 12 and number.end < n and w[number.end] in ("am", "pm", "o'clock", "oclock"):
+    if (
+        number
+        and number.whole
+        and number.value <= 12
+        and number.end < n
+        and w[number.end] in ("am", "pm", "o'clock", "oclock")
+    ):
         return number.end + 1
     if word_is_noon(w, i):
         return i + 2
@@ -292,14 +361,23 @@ def _clock(w: list[str], i: int) -> int | None:
 
 def word_is_noon(w: list[str], i: int) -> bool:
     """ "at noon", "at lunch"."""
-    return w[i] == "at" and i + 1 < len(w) and w[i + 1] in ("noon", "midday", "lunch", "lunchtime", "dawn", "dusk", "midnight", "sunup", "sundown", "night")
+    return (
+        w[i] == "at"
+        and i + 1 < len(w)
+        and w[i + 1]
+        in ("noon", "midday", "lunch", "lunchtime", "dawn", "dusk", "midnight", "sunup", "sundown", "night")
+    )
 
 
 def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
     number = number_at(w, i)
     if not number:
         return None
-    if w[i] == "half" and (w[i + 1 : i + 2] in (["cup"], ["cups"], ["an"], ["of"], ["the"], ["-"]) or w[i + 1 : i + 3] == ["a", "cup"] or w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in UNIT_WORDS):
+    if w[i] == "half" and (
+        w[i + 1 : i + 2] in (["cup"], ["cups"], ["an"], ["of"], ["the"], ["-"])
+        or w[i + 1 : i + 3] == ["a", "cup"]
+        or (w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in UNIT_WORDS)
+    ):
         return None
     if number.value > 100 and not number.digits and i and w[i - 1] in ("in", "of", "per", "from"):
         # "seven in three hundred forty one had …": the sample ends at the hundreds
@@ -315,7 +393,15 @@ def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         before = w[i - 1] if i else ""
         after = w[joined[1]] if joined[1] < len(w) else ""
         counted = after in speech().counted and not is_number_word(after)
-        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in COPULAS | {"about", "maybe", "around", "counted", "to", "at", "with"}:
+        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in COPULAS | {
+            "about",
+            "maybe",
+            "around",
+            "counted",
+            "to",
+            "at",
+            "with",
+        }:
             return Number(joined[0], joined[1])
     return number
 
@@ -337,7 +423,11 @@ def _letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
             if len(two) > 1 and word == two and is_number_word(w[i + 1]):
                 letter = two
         spelled = speech().letters.get(word)
-        if letter is None and spelled and (spelled in known if known else word in ("el", "en", "ess", "em", "eff", "ell")):
+        if (
+            letter is None
+            and spelled
+            and (spelled in known if known else word in ("el", "en", "ess", "em", "eff", "ell"))
+        ):
             letter = spelled
         if letter is None and len(word) == 1:
             return None
@@ -368,7 +458,13 @@ def _letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
 
 def _unknown_yard(w: list[str], i: int, outfit: Outfit, vocabulary: frozenset[str]) -> tuple[str, int] | None:
     """A yard the roster does not have: up to three words before "yard". (name in Title Case, index after)."""
-    if i and w[i - 1].isalpha() and w[i - 1] not in _YARD_STOPS and w[i - 1] not in PLACE_WORDS and not _ends_name(w[i - 1], vocabulary):
+    if (
+        i
+        and w[i - 1].isalpha()
+        and w[i - 1] not in _YARD_STOPS
+        and w[i - 1] not in PLACE_WORDS
+        and not _ends_name(w[i - 1], vocabulary)
+    ):
         return None
     for length in (1, 2, 3):
         j = i + length

@@ -38,7 +38,14 @@ class _Words:
         self.zeros = frozenset(tables["zeros"]["words"])
         self.ordinals: dict[str, int] = tables["ordinals"]
         self.small = self.units | self.teens
-        self.starts = frozenset(self.units) | frozenset(self.teens) | frozenset(self.tens) | self.zeros | _SPECIAL_START | frozenset(_FRACTIONS)
+        self.starts = (
+            frozenset(self.units)
+            | frozenset(self.teens)
+            | frozenset(self.tens)
+            | self.zeros
+            | _SPECIAL_START
+            | frozenset(_FRACTIONS)
+        )
 
 
 @lru_cache(maxsize=1)

@@ -76,7 +76,7 @@ def expand(template: str) -> Iterator[str]:
 class _State:
     """A deterministic state: where each word leads, and the rule that ends here (or -1)."""
 
-    __slots__ = ("nodes", "next", "rule")
+    __slots__ = ("next", "nodes", "rule")
 
     def __init__(self, nodes: frozenset[int], rule: int) -> None:
         self.nodes = nodes

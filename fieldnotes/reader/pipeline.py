@@ -154,8 +154,8 @@ def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Read
         why = {k: v for k, v in draft.why.items() if k in slots}
         records.append(Record(kind=draft.kind, slots=slots, spans=spans, why=why))  # type: ignore[arg-type]
     outfit = thread.outfit
-    for draft, ask, choices, topic, word in thread.questions:
-        about = next((k for k, d in enumerate(thread.drafts) if d is draft), None)
+    for asked_of, ask, choices, topic, word in thread.questions:
+        about = next((k for k, d in enumerate(thread.drafts) if d is asked_of), None)
         questions.append(Question(about=about, ask=ask, choices=choices, topic=topic, word=word))
     if outfit.known:
         for index, record in enumerate(records):
@@ -177,7 +177,8 @@ def _unknown_colonies(index: int, record: Record, outfit: Outfit) -> list[Questi
     where = f" at {yard}" if yard else ""
     plural = len(strange) > 1
     ask = (
-        f"{'Colonies' if plural else 'Colony'} {', '.join(strange)}{where} {'are' if plural else 'is'} not in the roster. "
+        f"{'Colonies' if plural else 'Colony'} {', '.join(strange)}{where} {'are' if plural else 'is'} "
+        "not in the roster. "
         f"{'Are they' if plural else 'Is it'} new, or was another number meant?"
     )
     return [

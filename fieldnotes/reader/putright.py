@@ -7,10 +7,13 @@ from __future__ import annotations
 
 from fieldnotes.reader.mark import Mark
 
-_COUNTS = frozenset(["number", "value", "mites", "percent", "unit", "amount", "sample", "days", "temp", "moisture", "hives", "clean"])
+_COUNTS = frozenset("number value mites percent unit amount sample days temp moisture hives clean".split())
 _SKIP = frozenset(
-    "the a an at i'm im we're it it's its was is that's thats that in on , i am to from they're theyre they these those were had has got "
-    "them he she you we did put make say said into of for actually now : hive colony number there with".split()
+    (
+        "the a an at i'm im we're it it's its was is that's thats that in on , i am to from they're theyre they "
+        "these those were had has got them he she you we did put make say said into of for actually now : hive "
+        "colony number there with"
+    ).split()
 )
 _FAR = 30
 
@@ -29,10 +32,22 @@ def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:
                 continue
             row, i = _correct(row, i)
             continue
-        if m.label == "cue" and m.w == "no" and i + 1 < len(row) and row[i + 1].label in ("unit", "amount", "mites") and any(x.label == row[i + 1].label for x in row[max(0, i - 3) : i]):
+        if (
+            m.label == "cue"
+            and m.w == "no"
+            and i + 1 < len(row)
+            and row[i + 1].label in ("unit", "amount", "mites", "days")
+            and any(x.label == row[i + 1].label for x in row[max(0, i - 3) : i])
+        ):
             row, i = _correct(row, i)
             continue
-        if m.label == "cue" and m.w == "not" and i + 1 < len(row) and row[i + 1].label in ("value", "number", "mites") and any(x.label in ("value", "mites", "number") for x in row[max(0, i - 4) : i]):
+        if (
+            m.label == "cue"
+            and m.w == "not"
+            and i + 1 < len(row)
+            and row[i + 1].label in ("value", "number", "mites")
+            and any(x.label in ("value", "mites", "number") for x in row[max(0, i - 4) : i])
+        ):
             _strike(row, i, i + 2, i - 1)
             continue
         i += 1
@@ -47,7 +62,7 @@ def _strike(row: list[Mark], i: int, j: int, keeper: int) -> None:
 
 
 def _family(m: Mark) -> str:
-    if m.label in _COUNTS or m.label == "fact" and "number" in m.v:
+    if m.label in _COUNTS or (m.label == "fact" and "number" in m.v):
         return "count"
     if m.label in ("agent", "form"):
         return "treatment"
@@ -68,7 +83,15 @@ def _cut(row: list[Mark], x: int, cue: int, right: int) -> tuple[list[Mark], int
 
 def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     right = cue + 1
-    while right < len(row) and (row[right].label in ("filler", "comma", "approx", "hive", "pronoun", "person") or row[right].w in _SKIP or (row[right].label == "cue" and row[right].v.get("cue") == "correct")) and row[right].label not in ("cols", "fact"):
+    while (
+        right < len(row)
+        and (
+            row[right].label in ("filler", "comma", "approx", "hive", "pronoun", "person")
+            or row[right].w in _SKIP
+            or (row[right].label == "cue" and row[right].v.get("cue") == "correct")
+        )
+        and row[right].label not in ("cols", "fact")
+    ):
         right += 1
     if right >= len(row) or row[right].label in ("stop", "line", "question"):
         row[cue].label = "filler"
@@ -81,7 +104,12 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     for x in back:
         m = row[x]
         if _family(m) != family:
-            if family == "count" and m.label == "cols" and r.label in ("number", "value") and x >= cue - 2:
+            if (
+                family == "count"
+                and m.label == "cols"
+                and r.label in ("number", "value")
+                and all(y.label in ("w", "yard", "cue", "filler") for y in row[x + 1 : cue])
+            ):
                 # "put strips in nine, no wait, ten": a bare number right after a colony puts the colony right
                 ids = list(m.v["ids"])
                 ids[-1] = str(int(r.v["n"].value))
@@ -94,7 +122,11 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 m.v["n"] = r.v["n"]
                 m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
                 return row[:cue] + row[right + 1 :], x
-            if r.label == m.label or m.label in ("number", "value", "cols") or {r.label, m.label} <= {"mites", "clean", "value"}:
+            if (
+                r.label == m.label
+                or m.label in ("number", "value", "cols")
+                or {r.label, m.label} <= {"mites", "clean", "value"}
+            ):
                 return _cut(row, x, cue, right)
             continue
         return _cut(row, x, cue, right)
@@ -108,7 +140,10 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
 def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int]:
     r = row[right]
     ids = r.v["ids"]
-    restated = right + 1 < len(row) and (row[right + 1].label in ("value", "mites", "clean", "percent", "fact", "number") or row[right + 1].w in ("was", "had", "got", "is", "has", ":", "=", "with"))
+    restated = right + 1 < len(row) and (
+        row[right + 1].label in ("value", "mites", "clean", "percent", "fact", "number")
+        or row[right + 1].w in ("was", "had", "got", "is", "has", ":", "=", "with")
+    )
     for x in range(cue - 1, max(-1, cue - _FAR), -1):
         m = row[x]
         if m.label != "cols":
@@ -120,7 +155,9 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
             return row[:x] + row[cue + 1 :], x
         if True:
             old = list(m.v["ids"])
-            if len(ids) >= len(old) or len(old) == 1:
+            if len(ids) > 1 and set(ids) & set(old):
+                new_ids = list(ids)  # the list said over again
+            elif len(ids) >= len(old) or len(old) == 1:
                 new_ids = list(ids) if len(ids) >= len(old) else old[:-1] + list(ids)
             else:
                 new_ids = old[: len(old) - len(ids)] + list(ids)

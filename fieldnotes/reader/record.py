@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Any
 
 from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues, take_stance, tense
@@ -18,14 +17,30 @@ from fieldnotes.reader.outfit import Outfit
 from fieldnotes.reader.scope import Draft, Held, Place, settle_ids
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
-_TODO_VERBS = frozenset("bring order call ring fix mend buy fetch remember return sharpen paint replace repair pay tell email phone".split())
+_TODO_VERBS = frozenset(
+    (
+        "bring order call ring fix mend buy fetch remember return sharpen paint replace repair pay tell email phone"
+    ).split()
+)
 TREATMENT_CHOICES = (
-    "amitraz strips", "tau-fluvalinate strips", "flumethrin strips", "coumaphos strips", "formic acid pads",
-    "oxalic acid vapour", "oxalic acid dribble", "oxalic acid strips", "thymol gel", "thymol wafers",
-    "hop acid strips", "lactic acid spray", "vadescana",
-)  # fmt: skip
+    "amitraz strips",
+    "tau-fluvalinate strips",
+    "flumethrin strips",
+    "coumaphos strips",
+    "formic acid pads",
+    "oxalic acid vapour",
+    "oxalic acid dribble",
+    "oxalic acid strips",
+    "thymol gel",
+    "thymol wafers",
+    "hop acid strips",
+    "lactic acid spray",
+    "vadescana",
+)
 """What an unknown word in a treatment's place may mean: actives and forms, never a trade name."""
-_EMPTY_TODO = frozenset("do it that them this check see there be go get you me us so the a then out to know say tell let one".split())
+_EMPTY_TODO = frozenset(
+    ("do it that them this check see there be go get you me us so the a then out to know say tell let one").split()
+)
 """Words that make no promise by themselves ("I'll do it")."""
 
 
@@ -49,7 +64,9 @@ class Thread:
 class _Message:
     """One message being read."""
 
-    def __init__(self, thread: Thread, statements: list[Statement], today: date, sender: str | None, correcting: bool) -> None:
+    def __init__(
+        self, thread: Thread, statements: list[Statement], today: date, sender: str | None, correcting: bool
+    ) -> None:
         self.thread = thread
         self.outfit = thread.outfit
         self.held = thread.of(sender)
@@ -66,7 +83,9 @@ class _Message:
         self.last_person: tuple[Mark, int] | None = None
 
     def read(self) -> None:
-        stances = [take_stance(s, self.today, self.hemisphere, self._heading_at(i)) for i, s in enumerate(self.statements)]
+        stances = [
+            take_stance(s, self.today, self.hemisphere, self._heading_at(i)) for i, s in enumerate(self.statements)
+        ]
         self._spread(stances)
         for i, (statement, stance) in enumerate(zip(self.statements, stances, strict=True)):
             self.thread.statements += 1
@@ -76,8 +95,12 @@ class _Message:
         """The state that headings so far give to statement `i`."""
         for j in range(i, -1, -1):
             heading = self.statements[j].first("heading")
-            if heading is not None and (j != i or True):
-                if self.statements[j].opens == "line" and not self.statements[j].bullet and (j == i or self._is_heading(self.statements[j])):
+            if heading is not None:
+                if (
+                    self.statements[j].opens == "line"
+                    and not self.statements[j].bullet
+                    and (j == i or self._is_heading(self.statements[j]))
+                ):
                     return str(heading.v["state"])
         return None
 
@@ -91,20 +114,42 @@ class _Message:
         for i, stance in enumerate(stances):
             if stance.state == "conditional" and stance.condition_only:
                 after = i + 1
-                while after < len(s) and s[after].sentence == s[i].sentence and not s[after].has_head and not s[after].has("pronoun", "verb"):
+                while (
+                    after < len(s)
+                    and s[after].sentence == s[i].sentence
+                    and not s[after].has_head
+                    and not s[after].has("pronoun", "verb")
+                ):
                     after += 1
-                if after < len(s) and s[after].sentence == s[i].sentence and stances[after].state in ("done", "planned", "not_done") and tense(s[after]) != "past":
+                if (
+                    after < len(s)
+                    and s[after].sentence == s[i].sentence
+                    and stances[after].state in ("done", "planned", "not_done")
+                    and tense(s[after]) != "past"
+                ):
                     stances[after].state = "conditional"
                     continue
                 before = i - 1
                 if before >= 0 and s[before].sentence == s[i].sentence and stances[before].state == "planned":
                     stances[before].state = "conditional"
-            if i and stance.state == "done" and stances[i - 1].state in ("planned", "not_done", "conditional") and s[i - 1].sentence == s[i].sentence and self._shares_cue(s[i - 1], s[i]):
+            if (
+                i
+                and stance.state == "done"
+                and stances[i - 1].state in ("planned", "not_done", "conditional")
+                and s[i - 1].sentence == s[i].sentence
+                and self._shares_cue(s[i - 1], s[i])
+            ):
                 stance.state = stances[i - 1].state
                 if stance.said is None and stance.state == "planned":
                     stance.carried = stances[i - 1].when
-            if i and stances[i - 1].asked and s[i].opens == "soft" and s[i].sentence == s[i - 1].sentence and not stance.asked:
-                lead = [m for m in s[i].marks[:3]]
+            if (
+                i
+                and stances[i - 1].asked
+                and s[i].opens == "soft"
+                and s[i].sentence == s[i - 1].sentence
+                and not stance.asked
+            ):
+                lead = list(s[i].marks[:3])
                 if any(m.w in ("or", "and") for m in lead[:1]) and not s[i].has("cols"):
                     stance.asked = True
 
@@ -115,13 +160,17 @@ class _Message:
             return False
         lead = []
         for m in s.marks:
-            if m.label in ("comma", "filler") or m.label == "w" and m.w in ("and", "then", "also", "plus", "or"):
+            if m.label in ("comma", "filler") or (m.label == "w" and m.w in ("and", "then", "also", "plus", "or")):
                 lead.append(m)
                 continue
             break
         if not lead or any(m.label == "filler" for m in lead):
             return False
-        if any(m.w == "then" for m in lead) and s.has("agent", "form", "item", "feed") and not s.has("verb", "date", "cols"):
+        if (
+            any(m.w == "then" for m in lead)
+            and s.has("agent", "form", "item", "feed")
+            and not s.has("verb", "date", "cols")
+        ):
             return True
         rest = s.marks[len(lead) :]
         if not rest:
@@ -129,8 +178,17 @@ class _Message:
         first = rest[0]
         plan_base = any(m.label == "cue" and m.v.get("cue") == "plan" for m in before.marks)
         if first.label == "verb":
-            return first.w.split()[0] in ("put", "set", "hit", "split", "get", "give", "add", "take", "pull", "feed", "do") and plan_base
-        return first.label in ("agent", "form", "item", "feed", "number") and any(m.w in ("and", "or") for m in lead) and not s.has("verb") and plan_base and all(m.label != "comma" for m in lead)
+            return (
+                first.w.split()[0] in ("put", "set", "hit", "split", "get", "give", "add", "take", "pull", "feed", "do")
+                and plan_base
+            )
+        return (
+            first.label in ("agent", "form", "item", "feed", "number")
+            and any(m.w in ("and", "or") for m in lead)
+            and not s.has("verb")
+            and plan_base
+            and all(m.label != "comma" for m in lead)
+        )
 
     # -- one statement ---------------------------------------------------------------------------------------------
 
@@ -144,7 +202,13 @@ class _Message:
         self._focus(s)
         if self._place_only(s):
             date_mark = s.first("date")
-            if s.opens == "line" and not s.bullet and date_mark is not None and self._whole_line(i) and stance.when is not None:
+            if (
+                s.opens == "line"
+                and not s.bullet
+                and date_mark is not None
+                and self._whole_line(i)
+                and stance.when is not None
+            ):
                 said = date_mark.v["value"]
                 held.day = stance.when
                 if said.form == "weekday" and said.args[1] == "plain" and said.args[0] == self.today.weekday():
@@ -153,9 +217,8 @@ class _Message:
             if s.opens == "line" and not s.bullet:
                 held.cols = None
                 self.header = []
-                if s.has("yard") and not s.has("method"):
-                    if s.blank_before:
-                        held.method = held.bees = None
+                if s.has("yard") and not s.has("method") and s.blank_before:
+                    held.method = held.bees = None
             for m in s.all("yard", "heading"):
                 thread.used.append((m.s, m.e))
         if stance.condition_only:
@@ -208,7 +271,7 @@ class _Message:
             for m in cols:
                 ids, yard = settle_ids(list(m.v["ids"]), self.held.yard, self.outfit)
                 self.held.recent += [(cid, yard) for cid in ids]
-                if len(cols) == 1 or s.has("change") and s.first("change").v.get("step") in ("nuc_made", "split"):  # type: ignore[union-attr]
+                if len(cols) == 1 or any(x.v.get("step") in ("nuc_made", "split") for x in s.all("change")):
                     self.held.cols = {"ids": ids, "yard": yard}
             del self.held.recent[:-40]
             self.held.cols_sentence = s.sentence
@@ -227,7 +290,7 @@ class _Message:
         if "n" in pronoun.v:
             count = int(pronoun.v["n"].value)
         held = self.held.cols
-        if count is None or not 2 <= count <= 12 or held and len(held["ids"]) == count and not held.get("every"):
+        if count is None or not 2 <= count <= 12 or (held and len(held["ids"]) == count and not held.get("every")):
             return
         last: list[tuple[str, str | None]] = []
         for pair in reversed(self.held.recent):
@@ -251,14 +314,21 @@ class _Message:
         cols = s.all("cols")
         exceptions = [m for m in cols if self._is_exception(s, m)]
         main = [m for m in cols if m not in exceptions]
-        every = [m for m in s.all("every")]
+        every = list(s.all("every"))
         hives = next((m for m in s.all("hives") if m.v.get("counts") and "n" in m.v), None)
         rest = s.first("rest")
         pronoun = s.first("pronoun")
         place.yard = held.yard
         used += [m for m in s.all("yard") if not m.v.get("to")]
         nth = s.first("ordinal")
-        if not main and nth is not None and kind == "mite_check" and held.cols and len(held.cols["ids"]) >= nth.v["value"] >= 1 and len(held.cols["ids"]) > 1:
+        if (
+            not main
+            and nth is not None
+            and kind == "mite_check"
+            and held.cols
+            and len(held.cols["ids"]) >= nth.v["value"] >= 1
+            and len(held.cols["ids"]) > 1
+        ):
             self._take_held(place)  # "the first gave eight mites, the second none"
             place.colonies = [held.cols["ids"][nth.v["value"] - 1]]
             used.append(nth)
@@ -340,8 +410,12 @@ class _Message:
         return named
 
     def _after_a_round(self, i: int, s: Statement) -> bool:
-        """ "three was eleven, nine was thirteen, so we treat Saturday": after counts of several colonies the yard is meant."""
-        counted = [d.slots.get("colonies") for d in self.thread.drafts[self.first_draft :] if d.kind == "mite_check" and d.sentence == s.sentence and d.slots.get("state", "done") == "done"]
+        """ "three was eleven, nine was thirteen, so we treat Saturday": after several counts the yard is meant."""
+        counted = [
+            d.slots.get("colonies")
+            for d in self.thread.drafts[self.first_draft :]
+            if d.kind == "mite_check" and d.sentence == s.sentence and d.slots.get("state", "done") == "done"
+        ]
         last = self.thread.drafts[-1] if self.thread.drafts else None
         return len({tuple(c or ()) for c in counted}) > 1 and last is not None and last.kind == "mite_check"
 
@@ -369,16 +443,27 @@ class _Message:
         same = s.first("same")
         if same is not None and self._same(s, same, stance):
             return self._recent()
-        if self._ellipsis(i, s, stance):
+        if self._ellipsis(i, s, stance) or self._other_dose(i, s, stance):
             return self._recent()
         if self._list_header(i, s):
             return []
         last_harvest = self._last("harvest", s.sentence)
-        if last_harvest is None and (before := self._last("harvest")) is not None and "amount" not in before.slots and before.sentence >= s.sentence - 1:
+        if (
+            last_harvest is None
+            and (before := self._last("harvest")) is not None
+            and "amount" not in before.slots
+            and before.sentence >= s.sentence - 1
+        ):
             last_harvest = before
         harvested = frames.harvest(s, last_harvest)
         if harvested is not None:
-            if last_harvest is not None and not s.has("harvest") and (not s.has("yard") or last_harvest.slots.get("yard") in (None, held.yard)) and not (set(harvested.slots) & set(last_harvest.slots)) and set(harvested.slots) <= {"moisture", "amount", "unit"}:
+            if (
+                last_harvest is not None
+                and not s.has("harvest")
+                and (not s.has("yard") or last_harvest.slots.get("yard") in (None, held.yard))
+                and not (set(harvested.slots) & set(last_harvest.slots))
+                and set(harvested.slots) <= {"moisture", "amount", "unit"}
+            ):
                 last_harvest.slots.update(harvested.slots)
                 last_harvest.spans += harvested.spans
                 if held.yard and "yard" not in last_harvest.slots:
@@ -395,13 +480,17 @@ class _Message:
         for draft in frames.change(s):
             marks = [m for m in s.all("change") if m.v.get("after_swarm")]
             if marks and draft.slots["step"] == "swarm_caught":
-                swarmed = any(d.kind == "change" and d.slots.get("step") == "swarmed" for d in thread.drafts[-3:]) or any(m.w == "swarm" for x in self.statements[: i + 1] for m in x.marks)
+                swarmed = any(
+                    d.kind == "change" and d.slots.get("step") == "swarmed" for d in thread.drafts[-3:]
+                ) or any(m.w == "swarm" for x in self.statements[: i + 1] for m in x.marks)
                 if not swarmed:
                     continue
             self._finish_change(i, s, stance, draft)
             made.append(draft)
         if frames.still_in(s) and s.has("agent", "form") and stance.state == "done":
-            stance = Stance(state="not_done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere)
+            stance = Stance(
+                state="not_done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
+            )
         treated = frames.treatment(s, self._pointed_treatment(s))
         if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
             self._treatment(i, s, stance, treated, made)
@@ -412,12 +501,23 @@ class _Message:
         for draft in frames.gear(s):
             before = thread.drafts[-1] if thread.drafts else None
             too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks)
-            if too and before is not None and before.kind == "gear" and frames.going_out(s) is None and not s.has("verb"):
+            if (
+                too
+                and before is not None
+                and before.kind == "gear"
+                and frames.going_out(s) is None
+                and not s.has("verb")
+            ):
                 draft.put("step", before.slots["step"], "too")
             self._finish(i, s, stance, draft)
             made.append(draft)
         feeds = [] if harvested is not None else frames.feed(s, None)
         for draft in feeds:
+            fed = self._last("feed", s.sentence)
+            if "feed" not in draft.slots and fed is not None and not s.has("feed"):
+                for slot in ("feed", "ratio"):
+                    if slot in fed.slots:
+                        draft.put(slot, fed.slots[slot], "what was fed before")
             self._finish(i, s, stance, draft)
             made.append(draft)
         self._checks(i, s, stance, made)
@@ -511,9 +611,17 @@ class _Message:
     def _do_it(self, i: int, s: Statement, stance: Stance) -> bool:
         """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
         named = s.has("cols")
-        if stance.state != "planned" or s.has_head or s.has("queen_noun", "noun") or not s.has("pronoun", "cols") and not any(m.w in ("that", "so", "this") for m in s.marks):
+        if (
+            stance.state != "planned"
+            or s.has_head
+            or s.has("queen_noun", "noun")
+            or (not s.has("pronoun", "cols") and not any(m.w in ("that", "so", "this") for m in s.marks))
+        ):
             return False
-        if not any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks):
+        if not any(
+            (m.label == "verb" and m.v.get("does") == "do") or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
+            for m in s.marks
+        ):
             return False
         last = next((d for d in reversed(self.thread.drafts) if d.kind not in ("conditions", "todo")), None)
         if last is None or (last.kind == "inspection" and last.slots.get("state") != "not_done"):
@@ -524,8 +632,40 @@ class _Message:
         counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))
         if last.slots.get("state") != "not_done" and not counted and not named:
             return False
-        draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in ("state", "on", "on_until", "by", "colonies", "every_colony", "except_colonies", "colony_count", "yard", "amount", "unit", "count", "mites", "mites_high", "bees")}, [], dict(last.why))
-        place = Place(last.slots.get("yard"), last.slots.get("colonies"), bool(last.slots.get("every_colony")), last.slots.get("except_colonies"), last.slots.get("colony_count"))
+        draft = Draft(
+            last.kind,
+            {
+                k: v
+                for k, v in last.slots.items()
+                if k
+                not in (
+                    "state",
+                    "on",
+                    "on_until",
+                    "by",
+                    "colonies",
+                    "every_colony",
+                    "except_colonies",
+                    "colony_count",
+                    "yard",
+                    "amount",
+                    "unit",
+                    "count",
+                    "mites",
+                    "mites_high",
+                    "bees",
+                )
+            },
+            [],
+            dict(last.why),
+        )
+        place = Place(
+            last.slots.get("yard"),
+            last.slots.get("colonies"),
+            bool(last.slots.get("every_colony")),
+            last.slots.get("except_colonies"),
+            last.slots.get("colony_count"),
+        )
         if named:
             place = None  # type: ignore[assignment]
         elif counted and self.held.cols and not self.held.cols.get("every"):
@@ -554,7 +694,9 @@ class _Message:
         draft.sentence, draft.line, draft.statement = s.sentence, s.line, self.thread.statements
         self.thread.drafts.append(draft)
 
-    def _finish(self, i: int, s: Statement, stance: Stance, draft: Draft, place: Place | None = None, add: bool = True) -> None:
+    def _finish(
+        self, i: int, s: Statement, stance: Stance, draft: Draft, place: Place | None = None, add: bool = True
+    ) -> None:
         """Place, state, day and person of a draft."""
         used: list[Mark] = []
         if place is None:
@@ -575,7 +717,11 @@ class _Message:
             draft.put("by", person.v["value"], "person")
             draft.spans.append((person.s, person.e))
             self.last_person = (person, s.sentence)
-        elif self.last_person is not None and s.sentence - self.last_person[1] <= 1 and any(m.label == "w" and m.w in ("he", "she") for m in s.marks):
+        elif (
+            self.last_person is not None
+            and s.sentence - self.last_person[1] <= 1
+            and any(m.label == "w" and m.w in ("he", "she") for m in s.marks)
+        ):
             draft.put("by", self.last_person[0].v["value"], "he or she")
         elif self.sender is not None:
             draft.put("by", self.sender, "sender")
@@ -590,7 +736,13 @@ class _Message:
             self.thread.last_treatment = draft
         if place.every or place.count is not None:
             if draft.kind != "conditions":
-                self.held.cols = {"ids": [], "yard": place.yard, "every": place.every, "except": place.except_, "count": place.count}
+                self.held.cols = {
+                    "ids": [],
+                    "yard": place.yard,
+                    "every": place.every,
+                    "except": place.except_,
+                    "count": place.count,
+                }
                 self.held.cols_sentence, self.held.cols_line = s.sentence, s.line
 
     def _day(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
@@ -600,7 +752,12 @@ class _Message:
             when = self._day_carried(i, s, stance, draft)
             if when is None and self.held.day is not None and stance.state in ("done", "not_done"):
                 when = self.held.day
-            if when is None and self.held.day is not None and stance.state == "planned" and self.held.day[0] > self.today:
+            if (
+                when is None
+                and self.held.day is not None
+                and stance.state == "planned"
+                and self.held.day[0] > self.today
+            ):
                 when = self.held.day
         if date_mark is not None:
             draft.spans.append((date_mark.s, date_mark.e))
@@ -622,10 +779,17 @@ class _Message:
                 b_stance = take_stance(before, self.today, self.hemisphere, None)
                 if b_stance.when is None:
                     return None
-                same_kind = any(d.kind == draft.kind and d.slots.get("state", "done") == stance.state and d.sentence == s.sentence for d in self.thread.drafts[self.first_draft :])
-                header = not before.has_head or all(m.label in ("method", "sample", "verb", "check") for m in before.marks if m.label in HEADS)
+                same_kind = any(
+                    d.kind == draft.kind and d.slots.get("state", "done") == stance.state and d.sentence == s.sentence
+                    for d in self.thread.drafts[self.first_draft :]
+                )
+                header = not before.has_head or all(
+                    m.label in ("method", "sample", "verb", "check") for m in before.marks if m.label in HEADS
+                )
                 leading = self._leads_sentence(before, mark)
-                if (same_kind or header or (leading and not s.has("fact", "sky", "temp"))) and (b_stance.state == stance.state or header and stance.state != "planned" and b_stance.plan is False):
+                if (same_kind or header or (leading and not s.has("fact", "sky", "temp"))) and (
+                    b_stance.state == stance.state or (header and stance.state != "planned" and b_stance.plan is False)
+                ):
                     return b_stance.when
                 return None
             j -= 1
@@ -634,7 +798,11 @@ class _Message:
             while j >= 0 and self.statements[j].line >= s.line - 1 and self.statements[j].line == s.line:
                 before = self.statements[j]
                 mark = before.first("date")
-                if mark is not None and before.has("method") and all(m.label in ("method", "sample", "verb") for m in before.marks if m.label in HEADS):
+                if (
+                    mark is not None
+                    and before.has("method")
+                    and all(m.label in ("method", "sample", "verb") for m in before.marks if m.label in HEADS)
+                ):
                     b_stance = take_stance(before, self.today, self.hemisphere, None)
                     return b_stance.when if b_stance.state == "done" else None
                 j -= 1
@@ -654,12 +822,30 @@ class _Message:
             if m.label != "person":
                 continue
             before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
-            if before is not None and before.label == "w" and before.w in ("to", "from", "with", "for", "at", "ask", "tell", "near", "by") and before.w != "by":
+            if (
+                before is not None
+                and before.label == "w"
+                and before.w in ("to", "from", "with", "for", "at", "ask", "tell", "near", "by")
+                and before.w != "by"
+            ):
                 continue
             if before is not None and before.w == "by":
                 return m
-            if after is not None and (after.label in ("verb", "method", "change", "queen_work", "harvest", "check", "cue", "form", "fact", "sky") or after.label == "w" and after.w in ("and", "also", "just", "already", "had", "has", "was", "alcohol", "is") or after.label in ("date", "agent", "item")):
-                if after.label == "w" and after.w in ("had", "has", "is", "was") and s.has("fact") and not s.has("verb"):
+            if after is not None and (
+                after.label
+                in ("verb", "method", "change", "queen_work", "harvest", "check", "cue", "form", "fact", "sky")
+                or (
+                    after.label == "w"
+                    and after.w in ("and", "also", "just", "already", "had", "has", "was", "alcohol", "is")
+                )
+                or after.label in ("date", "agent", "item")
+            ):
+                if (
+                    after.label == "w"
+                    and after.w in ("had", "has", "is", "was")
+                    and s.has("fact")
+                    and not s.has("verb")
+                ):
                     continue
                 return m
         return None
@@ -668,13 +854,29 @@ class _Message:
 
     def _treatment(self, i: int, s: Statement, stance: Stance, draft: Draft, made: list[Draft]) -> None:
         before = self.thread.drafts[-1] if len(self.thread.drafts) > self.first_draft else None
-        bare = not s.has("agent", "cols", "verb", "yard", "pronoun", "hives", "date", "cue") and not any(m.label == "w" and m.w in ("in", "out", "off", "on") for m in s.marks)
-        treatments = [d for d in self.thread.drafts[self.first_draft :] if d.kind == "treatment" and (d.sentence == s.sentence or d.line == s.line)]
-        if bare and treatments and "amount" in draft.slots and "amount" not in treatments[-1].slots and before is not None:
+        bare = not s.has("agent", "cols", "verb", "yard", "pronoun", "hives", "date", "cue") and not any(
+            m.label == "w" and m.w in ("in", "out", "off", "on") for m in s.marks
+        )
+        treatments = [
+            d
+            for d in self.thread.drafts[self.first_draft :]
+            if d.kind == "treatment" and (d.sentence == s.sentence or d.line == s.line)
+        ]
+        if (
+            bare
+            and treatments
+            and "amount" in draft.slots
+            and "amount" not in treatments[-1].slots
+            and before is not None
+        ):
             target = treatments[-1]
             for d in treatments:
                 if d.statement == target.statement:
-                    self._merge(d, draft, ("amount", "unit", "round", "days", "approx") + (("form",) if "form" not in d.slots else ()))
+                    self._merge(
+                        d,
+                        draft,
+                        ("amount", "unit", "round", "days", "approx") + (("form",) if "form" not in d.slots else ()),
+                    )
                     if s.has("every") and "colonies" not in d.slots:
                         d.put("every_colony", True, "every colony")
                     for m in s.marks:
@@ -693,10 +895,22 @@ class _Message:
     def _list_header(self, i: int, s: Statement) -> bool:
         """ "FEED (2:1 syrup)" over lines of colonies and amounts: it speaks of each line below."""
         nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
-        same_line = nxt is not None and nxt.line == s.line and nxt.opens == "stop" and not s.has("amount", "unit", "number")
-        if nxt is None or not (nxt.line == s.line + 1 or same_line) or s.opens != "line" or s.has("cols", "every", "hives", "pronoun", "date", "mites", "value", "method", "fact"):
+        same_line = (
+            nxt is not None and nxt.line == s.line and nxt.opens == "stop" and not s.has("amount", "unit", "number")
+        )
+        if (
+            nxt is None
+            or not (nxt.line == s.line + 1 or same_line)
+            or s.opens != "line"
+            or s.has("cols", "every", "hives", "pronoun", "date", "mites", "value", "method", "fact")
+        ):
             return False
-        if not nxt.has("cols") or nxt.has_head or not nxt.has("amount", "unit", "number") or any(m.label == "cue" for m in s.marks):
+        if (
+            not nxt.has("cols")
+            or nxt.has_head
+            or not nxt.has("amount", "unit", "number")
+            or any(m.label == "cue" for m in s.marks)
+        ):
             return False
         heads = frames.feed(s, None) or frames.gear(s)
         treated = frames.treatment(s, None)
@@ -711,7 +925,13 @@ class _Message:
         """A line that names a treatment and no colony, and ends in a colon: it speaks of the lines that follow."""
         last = s.marks[-1]
         nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
-        return last.w == ":" and nxt is not None and nxt.line > s.line and nxt.has("cols") and not s.has("cols", "every", "hives")
+        return (
+            last.w == ":"
+            and nxt is not None
+            and nxt.line > s.line
+            and nxt.has("cols")
+            and not s.has("cols", "every", "hives")
+        )
 
     def _is_header(self, i: int, s: Statement) -> bool:
         return self._is_line_header(i, s)
@@ -749,7 +969,12 @@ class _Message:
                 return None
             if newest.kind == "feed" and out:
                 return None
-            copy = Draft(newest.kind, {k: v for k, v in newest.slots.items() if k in ("item", "feed", "ratio")}, [], dict(newest.why))
+            copy = Draft(
+                newest.kind,
+                {k: v for k, v in newest.slots.items() if k in ("item", "feed", "ratio")},
+                [],
+                dict(newest.why),
+            )
             if newest.kind == "gear":
                 copy.put("step", "off" if out else "on", "out or off")
             for m in (pronoun, s.first("thing")):
@@ -763,6 +988,8 @@ class _Message:
         for slot in ("agent", "form", "product"):
             if slot in last.slots:
                 draft.put(slot, last.slots[slot], "what it points to")
+        if not outs and verbs and all(m.w in ("get", "do", "grab", "got", "getting") for m in verbs):
+            out = last.slots.get("step") == "out"
         draft.put("step", "out" if out else "in", "out or off")
         if pronoun is not None:
             draft.spans.append((pronoun.s, pronoun.e))
@@ -772,8 +999,20 @@ class _Message:
             draft.put("unit", number.v["unit"], number.rule)
         place: Place | None = None
         if not s.has("cols", "every", "hives", "yard", "rest"):
-            place = Place(last.slots.get("yard"), last.slots.get("colonies"), bool(last.slots.get("every_colony")), last.slots.get("except_colonies"), last.slots.get("colony_count"))
-            if self.held.cols and not self.held.cols.get("every") and self.held.cols_sentence == s.sentence and pronoun is not None and not last.slots.get("colonies"):
+            place = Place(
+                last.slots.get("yard"),
+                last.slots.get("colonies"),
+                bool(last.slots.get("every_colony")),
+                last.slots.get("except_colonies"),
+                last.slots.get("colony_count"),
+            )
+            if (
+                self.held.cols
+                and not self.held.cols.get("every")
+                and self.held.cols_sentence == s.sentence
+                and pronoun is not None
+                and not last.slots.get("colonies")
+            ):
                 place = Place()
                 self._take_held(place)
         self._finish(i, s, stance, draft, place)
@@ -795,7 +1034,14 @@ class _Message:
             elif step in ("sold", "died", "bought"):
                 place.colonies = first + [x for x in ids if x not in first]
             draft.spans.append((cols[1].s, cols[1].e))
-        elif step in ("split", "combined") and len(cols) == 1 and self._into(s, cols[0]) and self.held.cols and not self.held.cols.get("every") and (s.has("pronoun") or step == "split" and self.held.cols_line == s.line):
+        elif (
+            step in ("split", "combined")
+            and len(cols) == 1
+            and self._into(s, cols[0])
+            and self.held.cols
+            and not self.held.cols.get("every")
+            and (s.has("pronoun") or (step == "split" and self.held.cols_line == s.line))
+        ):
             draft.put("with", list(place.colonies or []), "the other side")
             place = Place()
             self._take_held(place)
@@ -807,7 +1053,13 @@ class _Message:
             draft.spans.append((to.s, to.e))
         if place.colonies and draft.slots.get("colony_count") is not None and step in ("died", "moved", "combined"):
             del draft.slots["colony_count"]
-        if step == "died" and not place.colonies and not place.every and "colony_count" not in draft.slots and place.count is None:
+        if (
+            step == "died"
+            and not place.colonies
+            and not place.every
+            and "colony_count" not in draft.slots
+            and place.count is None
+        ):
             hives = next((m for m in s.all("hives") if "n" in m.v), None)
             if hives is None and not self.held.cols:
                 return
@@ -835,7 +1087,9 @@ class _Message:
         """ "made up nucs N1 to N4": the ids are of the new ones, not of the one they came from."""
         k = frames.index_of(s, cols)
         before = frames.neighbour(s, k, -1)
-        return before is not None and (before.label in ("change", "comma", "hives", "noun") or before.w in (":", "called", "as", "is", "are"))
+        return before is not None and (
+            before.label in ("change", "comma", "hives", "noun") or before.w in (":", "called", "as", "is", "are")
+        )
 
     def _checks(self, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
         held, thread = self.held, self.thread
@@ -856,7 +1110,13 @@ class _Message:
             self._left_undone(i, s, stance, made)
             return
         if not drafts:
-            if stance.state == "not_done" and not made and held.method and s.has("cols") and not s.has("fact", "agent", "item", "feed", "change", "queen_work", "form", "harvest", "sky"):
+            if (
+                stance.state == "not_done"
+                and not made
+                and held.method
+                and s.has("cols")
+                and not s.has("fact", "agent", "item", "feed", "change", "queen_work", "form", "harvest", "sky")
+            ):
                 draft = Draft("mite_check")
                 draft.put("method", held.method, "method that holds")
                 self._finish(i, s, stance, draft)
@@ -865,23 +1125,32 @@ class _Message:
         method = frames.method_of(s)
         cols = [m for m in s.all("cols") if not self._is_exception(s, m)]
         if method is not None:
-            if method.v["method"] != held.method and not (method.v["method"] in ("wash", "roll") and held.method and held.method.endswith(method.v["method"])):
+            if method.v["method"] != held.method and not (
+                method.v["method"] in ("wash", "roll") and held.method and held.method.endswith(method.v["method"])
+            ):
                 held.method, held.bees, held.board_days = method.v["method"], None, None
         sample = s.first("sample")
-        if sample is not None and not ("per_100" in drafts[0].slots):
+        if sample is not None and "per_100" not in drafts[0].slots:
             held.bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
         days = s.first("days")
         if days is not None and held.method == "board":
             held.board_days = frames.tidy(frames._days(days))
+            self._days_for_all(s, days)
         if header:
-            checked = [d for d in thread.drafts[self.first_draft :] if d.kind == "mite_check" and d.sentence == s.sentence]
+            checked = [
+                d for d in thread.drafts[self.first_draft :] if d.kind == "mite_check" and d.sentence == s.sentence
+            ]
             if method is not None and checked and not cols and (s.has("pronoun", "every")) and stance.state == "done":
                 for d in checked:
                     if d.slots.get("method") in (None, "wash", "roll"):
                         d.put("method", method.v["method"], method.rule)
                         d.spans.append((method.s, method.e))
                 return
-            if stance.state == "done" and not (cols and self._check_verb(s)) and not (cols and method is not None and self._later_counts(i)):
+            if (
+                stance.state == "done"
+                and not (cols and self._check_verb(s))
+                and not (cols and method is not None and self._later_counts(i))
+            ):
                 for m in (method, sample, days, *s.all("check")):
                     if m is not None:
                         thread.used.append((m.s, m.e))
@@ -894,7 +1163,15 @@ class _Message:
         if not header and pending and not cols:
             self._fill_pending(pending, drafts, s)
             return
-        if not header and not cols and not s.has("pronoun", "every") and method is None and s.has("mites") is False and s.has("percent") is False and not (held.method and held.cols):
+        if (
+            not header
+            and not cols
+            and not s.has("pronoun", "every")
+            and method is None
+            and s.has("mites") is False
+            and s.has("percent") is False
+            and not (held.method and held.cols)
+        ):
             return
         if cols:
             ids, yard = settle_ids(list(cols[0].v["ids"]), held.yard, self.outfit)
@@ -919,12 +1196,37 @@ class _Message:
             made.append(draft)
         _ = thread
 
+    def _days_for_all(self, s: Statement, days: Mark) -> None:
+        """ "all of those were in three days", said after the counts."""
+        if not s.has("pronoun", "every"):
+            return
+        for d in self.thread.drafts[self.first_draft :]:
+            if (
+                d.kind == "mite_check"
+                and d.slots.get("method") == "board"
+                and d.sentence == s.sentence
+                and "board_days" not in d.slots
+            ):
+                d.put("board_days", self.held.board_days, days.rule)
+                d.spans.append((days.s, days.e))
+
     def _left_undone(self, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
         """ "didn't do B11": what was just done to others was not done to these."""
-        if stance.state != "not_done" or made or not s.has("cols") or s.has_head or s.has("noun", "queen_noun", "thing", "pronoun"):
+        if (
+            stance.state != "not_done"
+            or made
+            or not s.has("cols")
+            or s.has_head
+            or s.has("noun", "queen_noun", "thing", "pronoun")
+        ):
             return
-        undone = any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks) or any(m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not"))
-        last = next((d for d in reversed(self.thread.drafts[self.first_draft :]) if d.kind in ("treatment", "gear", "feed")), None)
+        undone = any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks) or any(
+            m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not")
+        )
+        last = next(
+            (d for d in reversed(self.thread.drafts[self.first_draft :]) if d.kind in ("treatment", "gear", "feed")),
+            None,
+        )
         if not undone or last is None or last.sentence < s.sentence - 1:
             return
         keep = ("agent", "form", "product", "step", "item", "feed", "ratio")
@@ -934,16 +1236,30 @@ class _Message:
 
     @staticmethod
     def _check_verb(s: Statement) -> bool:
-        return any(m.label == "method" and m.w.split()[-1].endswith("ed") or m.label == "check" and m.w.split()[0].endswith("ed") or m.label == "verb" and m.v.get("tense") == "past" for m in s.marks)
+        return any(
+            (m.label == "method" and m.w.split()[-1].endswith("ed"))
+            or (m.label == "check" and m.w.split()[0].endswith("ed"))
+            or (m.label == "verb" and m.v.get("tense") == "past")
+            for m in s.marks
+        )
 
     def _later_counts(self, i: int) -> bool:
         """Whether the statement after this one has counts and no colony of its own."""
         nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
-        return nxt is not None and nxt.has("mites", "value", "clean", "percent") and not nxt.has("cols") and nxt.line == self.statements[i].line
+        return (
+            nxt is not None
+            and nxt.has("mites", "value", "clean", "percent")
+            and not nxt.has("cols")
+            and nxt.line == self.statements[i].line
+        )
 
     def _pending(self, i: int, s: Statement) -> list[Draft]:
         """Checks of the statement before that still lack their count."""
-        drafts = [d for d in self.thread.drafts[self.first_draft :] if d.kind == "mite_check" and d.statement == self.thread.statements - 1]
+        drafts = [
+            d
+            for d in self.thread.drafts[self.first_draft :]
+            if d.kind == "mite_check" and d.statement == self.thread.statements - 1
+        ]
         return [d for d in drafts if not {"mites", "per_100"} & set(d.slots) and d.slots.get("state", "done") == "done"]
 
     def _fill_pending(self, pending: list[Draft], drafts: list[Draft], s: Statement) -> None:
@@ -954,7 +1270,15 @@ class _Message:
             at = self.thread.drafts.index(target)
             copies = []
             for cid, draft in zip(ids, drafts, strict=True):
-                copy = Draft(target.kind, dict(target.slots), list(target.spans), dict(target.why), target.sentence, target.line, self.thread.statements)
+                copy = Draft(
+                    target.kind,
+                    dict(target.slots),
+                    list(target.spans),
+                    dict(target.why),
+                    target.sentence,
+                    target.line,
+                    self.thread.statements,
+                )
                 copy.slots["colonies"] = [cid]
                 self._merge(copy, draft, extra)
                 copies.append(copy)
@@ -962,7 +1286,15 @@ class _Message:
             return
         for draft in drafts:
             if draft is not drafts[0]:
-                copy = Draft(target.kind, {k: v for k, v in target.slots.items() if k not in extra}, list(target.spans), dict(target.why), target.sentence, target.line, self.thread.statements)
+                copy = Draft(
+                    target.kind,
+                    {k: v for k, v in target.slots.items() if k not in extra},
+                    list(target.spans),
+                    dict(target.why),
+                    target.sentence,
+                    target.line,
+                    self.thread.statements,
+                )
                 self._merge(copy, draft, extra)
                 self.thread.drafts.append(copy)
             else:
@@ -978,7 +1310,14 @@ class _Message:
             # "still weak, will combine": what was seen was seen, whatever is planned in the same breath
             stance = Stance(state="done")
         before = self.thread.drafts[-1] if self.thread.drafts else None
-        if set(draft.slots) == {"mark"} and not s.has("cols") and before is not None and before.kind == "queen_work" and before.sentence == s.sentence and "mark" not in before.slots:
+        if (
+            set(draft.slots) == {"mark"}
+            and not s.has("cols")
+            and before is not None
+            and before.kind == "queen_work"
+            and before.sentence == s.sentence
+            and "mark" not in before.slots
+        ):
             before.put("mark", draft.slots["mark"], draft.why.get("mark", ""))  # "requeened 41, green mark"
             before.spans += draft.spans
             return
@@ -999,7 +1338,7 @@ class _Message:
             made.append(draft)
 
     def _share(self, i: int, s: Statement, draft: Draft) -> None:
-        """One inspection a colony and day: what is said of a group goes to its colonies' own records, and the other way about."""
+        """One inspection a colony and day: what is said of a group goes to its colonies' own records, and back."""
         ids = list(draft.slots.get("colonies", []))
         if not ids:
             return
@@ -1010,14 +1349,24 @@ class _Message:
                 continue
             if len(common) < len(mine):  # the group's record is split
                 at = self.thread.drafts.index(old)
-                part = Draft(old.kind, dict(old.slots), list(old.spans), dict(old.why), old.sentence, old.line, old.statement)
+                part = Draft(
+                    old.kind, dict(old.slots), list(old.spans), dict(old.why), old.sentence, old.line, old.statement
+                )
                 if "signs" in part.slots:
                     part.slots["signs"] = list(part.slots["signs"])
                 part.slots["colonies"] = common
                 old.slots["colonies"] = [cid for cid in mine if cid not in common]
                 self.thread.drafts.insert(at + 1, part)
                 old = part
-            self._join(old, Draft(draft.kind, {k: v for k, v in draft.slots.items() if k != "colonies"}, list(draft.spans), dict(draft.why)))
+            self._join(
+                old,
+                Draft(
+                    draft.kind,
+                    {k: v for k, v in draft.slots.items() if k != "colonies"},
+                    list(draft.spans),
+                    dict(draft.why),
+                ),
+            )
             old.statement = self.thread.statements
             ids = [cid for cid in ids if cid not in common]
         if ids:
@@ -1026,13 +1375,19 @@ class _Message:
             draft.slots.pop("colonies")
 
     def _same_visit(self, a: Draft, b: Draft, but: tuple[str, ...] = ()) -> bool:
-        return all(k in but or a.slots.get(k) == b.slots.get(k) for k in ("colonies", "on", "on_until", "yard", "every_colony", "except_colonies", "colony_count", "by")) and a.slots.get("state") == b.slots.get("state")
+        return all(
+            k in but or a.slots.get(k) == b.slots.get(k)
+            for k in ("colonies", "on", "on_until", "yard", "every_colony", "except_colonies", "colony_count", "by")
+        ) and a.slots.get("state") == b.slots.get("state")
 
     @staticmethod
     def _join(old: Draft, new: Draft) -> None:
         for slot, value in new.slots.items():
             if slot == "signs":
-                old.slots["signs"] = [*old.slots.get("signs", []), *(x for x in value if x not in old.slots.get("signs", []))]
+                old.slots["signs"] = [
+                    *old.slots.get("signs", []),
+                    *(x for x in value if x not in old.slots.get("signs", [])),
+                ]
             elif slot == "queen":
                 frames._set_slot(old, "queen", value, new.why.get("queen", ""))
             else:
@@ -1049,7 +1404,11 @@ class _Message:
         for m in s.all("yard"):
             draft.spans.append((m.s, m.e))
         for old in self.thread.drafts[self.first_draft :]:
-            if old.kind == "conditions" and all(old.slots.get(k) == draft.slots.get(k) for k in ("yard", "on", "by")) and not (set(old.slots) & set(draft.slots) & {"temp", "high", "low", "sky", "flow"}):
+            if (
+                old.kind == "conditions"
+                and all(old.slots.get(k) == draft.slots.get(k) for k in ("yard", "on", "by"))
+                and not (set(old.slots) & set(draft.slots) & {"temp", "high", "low", "sky", "flow"})
+            ):
                 old.slots.update(draft.slots)
                 old.why.update(draft.why)
                 old.spans += draft.spans
@@ -1071,10 +1430,22 @@ class _Message:
             if m.label != "w" or not self._strange(m.w):
                 continue
             before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
-            if before is not None and before.label == "w" and before.w in ("the", "a", "an", "some", "those", "all", "more", "of"):
+            if (
+                before is not None
+                and before.label == "w"
+                and before.w in ("the", "a", "an", "some", "those", "all", "more", "of")
+            ):
                 before = frames.neighbour(s, k - 1, -1)
-            placed = before is None or before.label in ("number", "value", "comma", "cue", "filler", "cols") or (before.label == "verb" and before.v.get("dir")) or before.w in (":", "-", "–", "and")
-            put = after is not None and (after.w in ("in", "on", "out", "off", "into", "from", "onto") or after.label in ("verb", "each", "every"))
+            placed = (
+                before is None
+                or before.label in ("number", "value", "comma", "cue", "filler", "cols")
+                or (before.label == "verb" and before.v.get("dir"))
+                or before.w in (":", "-", "–", "and")
+            )
+            put = after is not None and (
+                after.w in ("in", "on", "out", "off", "into", "from", "onto")
+                or after.label in ("verb", "each", "every")
+            )
             if not (placed and put):
                 continue
             self._ask_word(i, s, stance, made, m)
@@ -1104,17 +1475,49 @@ class _Message:
         """ "they stay in fourteen days", "two each": more said of what was just put in."""
         if made or self._recent():
             return
-        last = next((d for d in reversed(self.thread.drafts[self.first_draft :]) if d.kind in ("treatment", "gear", "feed") and (d.sentence >= s.sentence - 1)), None)
+        last = next(
+            (
+                d
+                for d in reversed(self.thread.drafts[self.first_draft :])
+                if d.kind in ("treatment", "gear", "feed") and (d.sentence >= s.sentence - 1)
+            ),
+            None,
+        )
         if last is None or s.has("cols", "mites", "value"):
             return
         days = s.first("days")
         rounds = s.first("round")
         unit = s.first("unit")
-        group = [d for d in self.thread.drafts[self.first_draft :] if d.statement == last.statement and d.kind == last.kind]
-        if rounds is not None and stance_is_plan(stance) and last.kind == "treatment" and last.slots.get("round") != frames.number_of(rounds).value and last.slots.get("state", "done") == "done":
-            copy = Draft("treatment", {k: v for k, v in last.slots.items() if k in ("agent", "form", "product", "step")}, [(rounds.s, rounds.e)], dict(last.why))
+        group = [
+            d for d in self.thread.drafts[self.first_draft :] if d.statement == last.statement and d.kind == last.kind
+        ]
+        if (
+            rounds is not None
+            and stance_is_plan(stance)
+            and last.kind == "treatment"
+            and last.slots.get("round") != frames.number_of(rounds).value
+            and last.slots.get("state", "done") == "done"
+        ):
+            copy = Draft(
+                "treatment",
+                {k: v for k, v in last.slots.items() if k in ("agent", "form", "product", "step")},
+                [(rounds.s, rounds.e)],
+                dict(last.why),
+            )
             copy.put("round", int(frames.number_of(rounds).value), rounds.rule)
-            self._finish(i, s, stance, copy, Place(last.slots.get("yard"), last.slots.get("colonies"), bool(last.slots.get("every_colony")), last.slots.get("except_colonies"), last.slots.get("colony_count")))
+            self._finish(
+                i,
+                s,
+                stance,
+                copy,
+                Place(
+                    last.slots.get("yard"),
+                    last.slots.get("colonies"),
+                    bool(last.slots.get("every_colony")),
+                    last.slots.get("except_colonies"),
+                    last.slots.get("colony_count"),
+                ),
+            )
             return
         for d in group:
             if d.kind == "treatment":
@@ -1132,7 +1535,11 @@ class _Message:
             numbers = s.all("number")
             if each is not None and numbers:
                 value = frames.tidy(frames.number_of(numbers[0]).value)
-                if d.kind == "treatment" and "amount" not in d.slots and d.slots.get("form") in ("strip", "pad", "wafer", "sponge"):
+                if (
+                    d.kind == "treatment"
+                    and "amount" not in d.slots
+                    and d.slots.get("form") in ("strip", "pad", "wafer", "sponge")
+                ):
                     d.put("amount", value, "number each")
                     d.put("unit", d.slots["form"], "form")
                 elif d.kind == "gear" and "count" not in d.slots:
@@ -1148,14 +1555,20 @@ class _Message:
                 if word:
                     d.put("unit", word, amount.rule)
                 d.spans.append((amount.s, amount.e))
-            if s.has("every") and not s.has("fact", "verb") and "colonies" not in d.slots and "colony_count" not in d.slots and d.slots.get("yard"):
+            if (
+                s.has("every")
+                and not s.has("fact", "verb")
+                and "colonies" not in d.slots
+                and "colony_count" not in d.slots
+                and d.slots.get("yard")
+            ):
                 d.put("every_colony", True, "every colony")
                 for m in s.all("every"):
                     d.spans.append((m.s, m.e))
 
     def _same(self, s: Statement, same: Mark, stance: Stance) -> bool:
         """ "same for 15", "ditto", "43: same as 42": the records of the colony before, once more."""
-        cols = [m for m in s.all("cols")]
+        cols = list(s.all("cols"))
         source: list[Draft] = []
         target = None
         at = frames.index_of(s, same)
@@ -1185,7 +1598,7 @@ class _Message:
                 run.append(d)
             source = list(reversed(run))
         for d in source:
-            copy = Draft(d.kind, {k: v for k, v in d.slots.items()}, [(same.s, same.e), (target.s, target.e)], dict(d.why))
+            copy = Draft(d.kind, dict(d.slots.items()), [(same.s, same.e), (target.s, target.e)], dict(d.why))
             if "signs" in copy.slots:
                 copy.slots["signs"] = list(copy.slots["signs"])
             copy.put("colonies", ids, "same for")
@@ -1207,7 +1620,7 @@ class _Message:
         cols = [m for m in s.all("cols") if not self._is_exception(s, m)]
         heads = [m for m in s.marks if m.label in HEADS and m.label not in ("value",)]
         numbers = s.all("number", "value")
-        if not cols or heads or stance.state != "done" and not cues(s, "plan"):
+        if not cols or heads or (stance.state != "done" and not cues(s, "plan")):
             return False
         if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, self.held.method):
             return False
@@ -1227,36 +1640,73 @@ class _Message:
                     copy.put("unit", unit.v["unit"], unit.rule)
                     copy.spans.append((unit.s, unit.e))
                 elif numbers:
-                    copy.put("count" if d.kind == "gear" else "amount", frames.tidy(frames.number_of(numbers[0]).value), "number in the line")
+                    copy.put(
+                        "count" if d.kind == "gear" else "amount",
+                        frames.tidy(frames.number_of(numbers[0]).value),
+                        "number in the line",
+                    )
                     if d.kind == "treatment" and d.slots.get("form") in ("strip", "pad", "wafer", "sponge"):
                         copy.put("unit", d.slots["form"], "form")
                     copy.spans.append((numbers[0].s, numbers[0].e))
                 self._finish(i, s, stance, copy)
             return True
-        else:
-            recent = [d for d in self.thread.drafts[self.first_draft :] if d.kind in ("gear", "treatment", "feed", "inspection") and d.slots.get("state", "done") == stance.state]
-            if not recent or not numbers or self.held.method and recent[-1].kind not in ("gear", "treatment", "feed") :
-                return False
-            last = recent[-1]
-            if last.sentence != s.sentence and last.line != s.line - 1 and last.line != s.line:
-                return False
-            source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
+        recent = [
+            d
+            for d in self.thread.drafts[self.first_draft :]
+            if d.kind in ("gear", "treatment", "feed", "inspection") and d.slots.get("state", "done") == stance.state
+        ]
+        if not recent or not numbers or (self.held.method and recent[-1].kind not in ("gear", "treatment", "feed")):
+            return False
+        last = recent[-1]
+        if last.sentence != s.sentence and last.line != s.line - 1 and last.line != s.line:
+            return False
+        source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
         number = numbers[0] if numbers else None
         none = number is not None and frames.number_of(number).value == 0
         if none:
             if stance.state != "done" or source[0].kind not in ("gear", "treatment", "feed"):
                 return False
-            stance = Stance(state="not_done", today=stance.today, hemisphere=stance.hemisphere)  # "a super on 30, but none on 37"
+            stance = Stance(
+                state="not_done", today=stance.today, hemisphere=stance.hemisphere
+            )  # "a super on 30, but none on 37"
         done = False
         for d in source:
-            copy = Draft(d.kind, {k: v for k, v in d.slots.items() if k not in ("colonies", "yard", "every_colony", "except_colonies", "colony_count", "on", "on_until", "state", "by", "approx")}, [], dict(d.why))
+            copy = Draft(
+                d.kind,
+                {
+                    k: v
+                    for k, v in d.slots.items()
+                    if k
+                    not in (
+                        "colonies",
+                        "yard",
+                        "every_colony",
+                        "except_colonies",
+                        "colony_count",
+                        "on",
+                        "on_until",
+                        "state",
+                        "by",
+                        "approx",
+                    )
+                },
+                [],
+                dict(d.why),
+            )
             if none:
-                for slot in ("count", "amount", "unit"):
-                    copy.slots.pop(slot, None)
+                for dropped in ("count", "amount", "unit"):
+                    copy.slots.pop(dropped, None)
                 copy.spans.append((number.s, number.e))  # type: ignore[union-attr]
             elif number is not None:
                 value = frames.tidy(frames.number_of(number).value)
-                slot = next((x for x in ("count", "amount", "brood_frames", "bee_frames", "food_frames", "queen_cells") if x in copy.slots), None)
+                slot = next(
+                    (
+                        x
+                        for x in ("count", "amount", "brood_frames", "bee_frames", "food_frames", "queen_cells")
+                        if x in copy.slots
+                    ),
+                    None,
+                )
                 if slot is None:
                     slot = {"gear": "count", "treatment": "amount"}.get(d.kind)
                     if slot is None:
@@ -1268,7 +1718,12 @@ class _Message:
                 if frames.is_approx(s, number):
                     copy.put("approx", True, "about")
             if d.kind == "inspection":
-                copy.slots = {k: v for k, v in copy.slots.items() if k in ("brood_frames", "bee_frames", "food_frames", "queen_cells", "cell_type") and (k == slot or k == "cell_type")}
+                copy.slots = {
+                    k: v
+                    for k, v in copy.slots.items()
+                    if k in ("brood_frames", "bee_frames", "food_frames", "queen_cells", "cell_type")
+                    and (k == slot or k == "cell_type")
+                }
             self._finish(i, s, stance, copy)
             done = True
         return done
@@ -1276,10 +1731,42 @@ class _Message:
     @staticmethod
     def _imperative(s: Statement) -> bool:
         """ "someone bring the long ladder Saturday": an order with a day, or said to somebody."""
-        words = [m for m in s.marks if m.label in ("w", "person") and m.w not in ("and", "then", "also", "so", "please", "hey", "just", ",", "to")]
+        words = [
+            m
+            for m in s.marks
+            if m.label in ("w", "person")
+            and m.w not in ("and", "then", "also", "so", "please", "hey", "just", ",", "to")
+        ]
         someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
         first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
         return first is not None and first.w in _TODO_VERBS and (someone or s.has("date"))
+
+    def _other_dose(self, i: int, s: Statement, stance: Stance) -> bool:
+        """ "52 got thirty mil": the treatment before, another dose."""
+        heads = [m for m in s.marks if m.label in HEADS]
+        last = self.thread.last_treatment
+        if (
+            not s.has("cols")
+            or len(heads) != 1
+            or heads[0].label != "unit"
+            or last is None
+            or stance.state != "done"
+            or s.has("feed", "item")
+        ):
+            return False
+        if last.slots.get("step") != "in" or last.sentence != s.sentence:
+            return False
+        copy = Draft(
+            "treatment",
+            {k: v for k, v in last.slots.items() if k in ("agent", "form", "product", "step", "round")},
+            [],
+            dict(last.why),
+        )
+        copy.put("amount", frames.tidy(frames.number_of(heads[0]).value), heads[0].rule)
+        copy.put("unit", heads[0].v["unit"], heads[0].rule)
+        copy.spans.append((heads[0].s, heads[0].e))
+        self._finish(i, s, stance, copy)
+        return True
 
     def _todo(self, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
         if drafts or stance.asked or self._recent() or s.has("days"):
@@ -1313,7 +1800,9 @@ class _Message:
             words.pop()
         while words and words[0].w in ("and", "the", "i", "we", "to", "then"):
             words.pop(0)
-        if s.has("heading") or not any(m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words):
+        if s.has("heading") or not any(
+            m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words
+        ):
             return
         if (len(words) < 2 and not need) or not words:
             return
@@ -1349,6 +1838,8 @@ def held_value(s: Statement, method: str | None) -> bool:
     return method is not None and s.has("value", "mites", "clean", "percent")
 
 
-def read_message(thread: Thread, statements: list[Statement], today: date, sender: str | None, correcting: bool) -> None:
+def read_message(
+    thread: Thread, statements: list[Statement], today: date, sender: str | None, correcting: bool
+) -> None:
     """Reads one message's statements into the thread's drafts."""
     _Message(thread, statements, today, sender, correcting).read()

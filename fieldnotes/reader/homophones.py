@@ -1,0 +1,147 @@
+"""Words that sound like numbers: "forty to", "hive for", "n won", "had to mites".
+
+Such a word is a number only where a number is due; elsewhere it stays itself ("for fifteen", "to the
+quarry", "won't"). Each rule below names one such place.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.numbers import is_number_word
+
+HIVE_WORDS = frozenset("hive hives colony colonies number numbers # nuc nucs nuke nukes".split())
+_STOPS = frozenset([".", ";", "!", "?", ",", "\n", "\n\n"])
+_VALUE_VERBS = frozenset(
+    ("had has have got is was were found counted gave showed shows made says said reads read").split()
+)
+_AFTER_VALUE = frozenset(
+    ("and hive hives um uh then so but colony next with okay ok also oh er for or mites mite").split()
+)
+_NOT_NUMBER_AFTER = frozenset(
+    (
+        "the a an my our your it them him her us me be do go get put pull see check wash roll feed take come move "
+        "keep make that this those these there here some any every each which what"
+    ).split()
+)
+_NOT_TWO_BEFORE = frozenset(
+    (
+        "going due close next up down back over add need needs want wants used have has got ought way went goes go "
+        "came come goin supposed"
+    ).split()
+)
+_ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
+"""Hardly ever themselves in a yard note."""
+_BEFORE_SOUNDS = frozenset("in on at and or to two through with under from of up was had got is".split())
+
+
+@lru_cache(maxsize=1)
+def _tables() -> tuple[dict[str, str], dict[str, str], frozenset[str], dict[str, int]]:
+    from fieldnotes.reader.hear import speech
+
+    tables = grammar().tables
+    return tables["homophones"], tables["letters"], speech().counted, tables["tens"]
+
+
+def numbers_by_ear(w: list[str], letters: set[str]) -> None:
+    """Changes `w` in place; `letters` are the letters (lower case) of the roster's colony ids."""
+    homophones, spelled, counted, tens = _tables()
+    n = len(w)
+    for i, word in enumerate(w):
+        meant = homophones.get(word)
+        if not meant:
+            continue
+        before = w[i - 1] if i else ""
+        after = w[i + 1] if i + 1 < n else "\n"
+        if word == "oh":
+            due = (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and not is_number_word(after)
+        elif before in tens:
+            due = _after_tens(w, i, word, after)
+        elif before in HIVE_WORDS or _is_letter(before, i, letters, spelled):
+            due = after not in _NOT_NUMBER_AFTER and not (
+                before not in ("hive", "number", "#") and before in HIVE_WORDS and word in ("to", "for")
+            )
+        elif (before in ("to", "at") and i > 1 and w[i - 2] in ("came", "come", "comes", "up", "out")) or (
+            after == "or" and i + 2 < n and (is_number_word(w[i + 2]) or w[i + 2] in homophones) and _value_due(w, i)
+        ):
+            due = True
+        elif word in ("to", "too", "for", "won", "ate", "tree", "free", "tin") and _value_due(w, i):
+            due = _ends_value(w, i, word, before, after, letters, homophones)
+        elif after in counted:
+            due = _before_counted(word, before, after)
+        elif word in _ONLY_SOUNDS:
+            due = before in _BEFORE_SOUNDS and after not in _NOT_NUMBER_AFTER
+        elif word in ("to", "too"):
+            due = _two_of(w, i, before, after)
+        else:
+            due = False
+        if due:
+            w[i] = meant
+
+
+def _after_tens(w: list[str], i: int, word: str, after: str) -> bool:
+    """ "forty to had": forty two; but "forty to forty six", "forty to the pond"."""
+    third = w[i + 2] if i + 2 < len(w) else ""
+    ranging = word == "to" and is_number_word(after) and third not in _VALUE_VERBS
+    return (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging
+
+
+def _value_due(w: list[str], i: int) -> bool:
+    """After "had", "was", "gave me" a count is due."""
+    before = w[i - 1] if i else ""
+    return before in _VALUE_VERBS or (before == "me" and i > 1 and w[i - 2] in ("gave", "got"))
+
+
+def _ends_value(
+    w: list[str], i: int, word: str, before: str, after: str, letters: set[str], homophones: dict[str, str]
+) -> bool:
+    """A count stands alone: what follows begins something else."""
+    if word == "for" and is_number_word(after) and before in ("got", "was", "is"):
+        return False
+    number_after = is_number_word(after) or after in homophones
+    return (
+        after in _AFTER_VALUE
+        or after in _STOPS
+        or (number_after and before not in ("has", "have"))
+        or _letter_id(w, i + 1, letters, homophones)
+    )
+
+
+def _before_counted(word: str, before: str, after: str) -> bool:
+    """ "had to mites", "put to supers on"; but "for mites", "added to supers", "too weak"."""
+    if word in ("to", "tu", "too"):
+        if word == "too":
+            return before in _VALUE_VERBS | {"put", "added", "gave", "fed", "and", "pulled"}
+        return before not in _NOT_TWO_BEFORE
+    if word == "for" and before == "and":
+        return after in ("frames", "frame")
+    if word in _ONLY_SOUNDS:
+        return True
+    return before in _VALUE_VERBS | {"put", "and", "fed", "pulled", "added"} and not (
+        word == "for" and before in ("pulled", "is", "was")
+    )
+
+
+def _two_of(w: list[str], i: int, before: str, after: str) -> bool:
+    """ "to of them", "to per hive", "those to"."""
+    third = w[i + 2] if i + 2 < len(w) else ""
+    if after in ("a", "per") and third in ("hive", "colony", "box", "nuc"):
+        return before not in _NOT_TWO_BEFORE and not (
+            before.endswith("ed") or before in ("put", "gave", "give", "strip", "pad")
+        )
+    if after == "of":
+        return third in ("them", "em", "the", "those")
+    return before in ("the", "those", "these", "all", "other") and after not in _NOT_NUMBER_AFTER
+
+
+def _is_letter(before: str, i: int, letters: set[str], spelled: dict[str, str]) -> bool:
+    if len(before) == 1 and before.isalpha():
+        return before in letters or (not letters and before not in "aio" and i >= 1)
+    return spelled.get(before) in letters and before not in ("are", "see", "be", "why", "sea", "tea")
+
+
+def _letter_id(w: list[str], i: int, letters: set[str], homophones: dict[str, str]) -> bool:
+    return (
+        i + 1 < len(w) and len(w[i]) == 1 and w[i] in letters and (is_number_word(w[i + 1]) or w[i + 1] in homophones)
+    )
