@@ -24,9 +24,9 @@ NEVER_SCORED = frozenset(["kind", "spans", "why", "approx", "product"])
 NOT_SCORED_OF_TODO = frozenset(["state", "yard", "colonies"])
 LISTS = frozenset(["colonies", "except_colonies", "signs", "with"])
 SMALL_WORDS = frozenset(
-    re.split(
-        " ",
-        "a an and are at be for from get go i in is it must need of on or should that the them this to we will with you",
+    re.findall(
+        r"\w+",
+        "a an and are at be for from get go i in is it must need of on or should that the them this to we will with",
     )
 )
 
