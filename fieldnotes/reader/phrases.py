@@ -98,11 +98,14 @@ class Phrases:
         self._words: set[str] = set()
         self._states: dict[frozenset[int], _State] = {}
         self._start: _State | None = None
+        self._vocabulary: frozenset[str] | None = None
 
     @property
     def vocabulary(self) -> frozenset[str]:
         """Every word of every phrase, without the `{atoms}`."""
-        return frozenset(w for w in self._words if w[0] not in "{=")
+        if self._vocabulary is None:
+            self._vocabulary = frozenset(w for w in self._words if w[0] not in "{=")
+        return self._vocabulary
 
     def add(self, template: str, rule: int) -> None:
         """Adds what `template` stands for.
@@ -115,7 +118,7 @@ class Phrases:
             raise ValueError(f'"{template}" can be empty: leave at least one word outside [ ]')
         for end in ends:
             self._ends.setdefault(end, rule)
-        self._start = None
+        self._start = self._vocabulary = None
         self._states.clear()
 
     def _sequence(self, froms: list[int], template: str) -> list[int]:
