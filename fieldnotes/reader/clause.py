@@ -54,6 +54,7 @@ class Statement:
     asked: bool = False
     bullet: bool = False
     blank_before: bool = False
+    topic: bool = False
 
     def has(self, *labels: str) -> bool:
         """Whether a mark of one of the labels is in it."""
@@ -121,6 +122,8 @@ def _governed(marks: list[Mark], cols: Mark) -> bool:
     p = back[-1]
     if p.label == "w":
         if p.w in _GOVERNORS:
+            return True
+        if p.w == "the" and len(back) > 1 and back[-2].label in ("verb", "queen_work", "change", "method", "check"):
             return True
         return p.w in ("the", "both", "only") and len(back) > 1 and back[-2].w in _GOVERNORS
     if p.label == "cue":
@@ -549,7 +552,7 @@ def _clausal(marks: list[Mark]) -> bool:
 def _subject_thing(marks: list[Mark]) -> bool:
     """Whether the marks end in a thing that waits for its verb ("all the greenies there | come out")."""
     for x in reversed(marks):
-        if x.label in ("agent", "form", "item", "feed", "queen_noun"):
+        if x.label in ("agent", "form", "item", "feed", "queen_noun", "method"):
             return True
         if x.label in ("filler", "approx", "comma", "pronoun", "person") or (
             x.label == "w" and x.w in ("there", "here", "now", "that", "i", "we")

@@ -142,15 +142,17 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
                 return number_of(p).value, p
         if p.label in ("item", "agent", "feed"):
             break
-    last = statement.marks[-1]
-    if (
-        m.label == "item"
-        and last.label in ("number", "value")
-        and len(statement.marks) > 1
-        and statement.marks[-2].label == "comma"
-        and statement.has("cols")
-    ):
-        return number_of(last).value, last  # a row of a table: "L5, supers on, 2"
+    for j in range(k + 1, len(statement.marks)):
+        p = statement.marks[j]
+        before, after = statement.marks[j - 1], statement.marks[j + 1] if j + 1 < len(statement.marks) else None
+        apart = before.label in ("comma", "cols") or before.w in ("-", "–", ":", "=", "—")
+        if (
+            p.label in ("number", "value")
+            and "n" in p.v
+            and apart
+            and (after is None or after.label in ("comma", "days"))
+        ):
+            return number_of(p).value, p  # "hop strips in, 2"; a row of a table: "L5, supers on, 2"
     for j in range(k - 1, -1, -1):
         p = statement.marks[j]
         if p.label == "number":
@@ -731,6 +733,13 @@ def change(statement: Statement) -> list[Draft]:
         step = m.v["step"]
         if step in seen:
             continue
+        if (
+            step in ("sold", "bought")
+            and not statement.has("cols", "hives", "number", "value", "every", "pronoun")
+            and not statement.all("noun", "queen_noun")
+            and "n" not in m.v
+        ):
+            continue  # "buy gloves"
         if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):
             continue
         if step == "died" and (

@@ -46,12 +46,13 @@ class GrammarError(FieldnotesError):
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One rule of the grammar: what is said, as templates, and the value its mark carries."""
+    """One rule of the grammar: what is said, as templates (the first `said` of them rightly), and its mark's value."""
 
     name: str
     mark: str
     file: str
     templates: tuple[str, ...]
+    said: int
     value: dict[str, Any]
     examples: tuple[str, ...]
     not_examples: tuple[str, ...]
@@ -94,6 +95,7 @@ def _rule(entry: dict[str, Any], file: str) -> Rule:
         entry["mark"],
         file,
         tuple(t.lower() for t in templates),
+        len(entry.get("say", [])),
         value,
         tuple(entry["examples"]),
         tuple(entry.get("not_examples", ())),

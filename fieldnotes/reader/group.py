@@ -17,7 +17,7 @@ from fieldnotes.reader.outfit import Outfit
 CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
 BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o".split())
 _RANGE = frozenset(["-", "–", "—", "to", "through", "till", "until"])
-_JOIN = frozenset(["and", "plus", "or", "/"])
+_JOIN = frozenset(["and", "plus", "or", "/", "+"])
 _PREPS = frozenset("in on into onto from off of out under inside for".split())
 _GLUE = frozenset(["filler", "approx"])
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
@@ -321,7 +321,9 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return bool(q and (q.w in r.subject_verbs or q.label in ("value", "clean", "mites")) and q.w != "and")
     if p and p.label == "ordinal" and number.value == 1:
         return False
-    if p and p.w in (":", "=") and last == "cols" and r.checking:
+    if p and p.label == "yard" and q and q.w == "and" and (z := r.at(r.on(r.on(i)))) and z.label in ("sky", "temp"):
+        return False  # "millpond 52 and clear"
+    if p and p.w in (":", "=") and last == "cols":
         return False
     if (
         m.w == "one"
@@ -400,6 +402,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         and number.digits
         and q
         and q.label in ("item", "agent", "form", "feed")
+        and not (q.label == "item" and q.w.endswith("s"))
     ):
         return True
     if (
@@ -498,6 +501,8 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         if p.label in ("queen_work", "change"):
             if p.v.get("step") in ("sold", "bought") and (q is None or q.label in ("stop", "line", "comma")):
                 return True
+            if p.w.split()[-1] in ("of", "from", "off"):
+                return True
             return not (q and q.label in ("queen_noun", "noun", *_NP)) and not (
                 p.v.get("step")
                 in ("grafted", "caught", "banked", "sold", "bought", "nuc_made", "swarm_caught", "cells_placed")
@@ -570,8 +575,11 @@ def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
         return True
     if p.w in BULLETS:
         return True
-    if (p.label == "number" and last == "value") or (p.label in ("number", "colony") and last == "cols"):
+    if p.label == "number" and last == "value":
         return True
+    if p.label in ("number", "colony") and last == "cols":
+        q = r.at(r.on(i))
+        return not r.checking or (q is not None and q.label in ("cue", "change", "fact"))
     if r.row[i - 1].label in _GLUE:
         return True
     if p.label == "change" and p.v.get("step") in ("died", "swarmed"):
@@ -597,8 +605,18 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
             q = r.at(r.on(k))
     if q is None:
         return False
-    if q.w in (":", "=", "'", "'s", "|") or (q.w in BULLETS and (r.at(r.on(r.on(i))) or q).label != "number"):
+    if q.w in (":", "=", "'", "'s", "|"):
         return True
+    if q.w in BULLETS:
+        far = r.at(r.on(r.on(i)))  # "40 - 2" is a colony and a count, "40-44" a range
+        here = r.row[i]
+        rising = (
+            far is not None
+            and far.label == "number"
+            and here.label == "number"
+            and far.v["n"].value > here.v["n"].value
+        )
+        return far is None or far.label != "number" or (not rising and _starts_line(r, i))
     if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same"):
         return True
     if q.label == "cue":
@@ -632,6 +650,11 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
         third = r.at(r.on(r.on(i)))
         return third is None or third.label not in _NP or third.label == "noun"
     return False
+
+
+def _starts_line(r: _Row, i: int) -> bool:
+    p = r.at(r.back(i))
+    return p is None or p.label == "line" or p.w in BULLETS or p.label in ("hive", "hives")
 
 
 def _after_list(r: _Row, i: int) -> Mark | None:

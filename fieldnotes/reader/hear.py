@@ -59,7 +59,7 @@ class _Speech:
         )
         spoken: set[str] = set()
         for rule in g.rules:
-            for template in rule.templates[: len(rule.templates)]:
+            for template in rule.templates[: rule.said]:  # a typo is of the right word, never of a mishearing
                 spoken |= set(
                     template.replace("(", " ")
                     .replace(")", " ")
@@ -149,6 +149,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
             continue
         heard.add(plain.get(low, low), start, end, low)
     _glue(heard)
+    _digits_for_words(heard.w)
     _letter_n(heard)
     _typos(heard.w, outfit)
     numbers_by_ear(heard.w, {x.lower() for x in outfit.letters})
@@ -163,6 +164,24 @@ def _glue(heard: Heard) -> None:
         if w[i] == "2" and heard.raw[i + 1] in glued and heard.e[i] == heard.s[i + 1]:
             w[i : i + 2] = [glued[heard.raw[i + 1]]]
             del heard.s[i + 1], heard.e[i], heard.raw[i + 1]
+
+
+def _digits_for_words(w: list[str]) -> None:
+    """ "need 2 get", "no syrup 4 76": a digit written for "to" or "for"."""
+    for i in range(1, len(w) - 1):
+        if w[i] == "2" and w[i - 1] in ("need", "needs", "want", "wants", "have", "got", "going", "gotta", "needed"):
+            w[i] = (
+                "to"
+                if w[i + 1].isalpha() and w[i + 1] not in ("more", "supers", "strips", "pads", "frames", "hives")
+                else "2"
+            )
+        elif (
+            w[i] == "4"
+            and w[i - 1].isalpha()
+            and w[i - 1] in speech().counted | {"syrup", "fondant"}
+            and w[i + 1][0].isdecimal()
+        ):
+            w[i] = "for"
 
 
 def _letter_n(heard: Heard) -> None:

@@ -168,7 +168,31 @@ def _headings(row: list[Mark]) -> list[Mark]:
             for x in row[a : b + 1]
             if x is not m
             and x.label not in ("yard", "filler", "comma", "date", "person")
-            and not (x.label == "w" and (not x.w.isalnum() or x.w in ("for", "at", "the", "and", "of", "in", "to")))
+            and not (
+                x.label == "w"
+                and (
+                    not x.w.isalnum()
+                    or x.w
+                    in (
+                        "for",
+                        "at",
+                        "the",
+                        "and",
+                        "of",
+                        "in",
+                        "to",
+                        "week",
+                        "weekly",
+                        "work",
+                        "my",
+                        "our",
+                        "next",
+                        "today's",
+                        "list",
+                        "this",
+                    )
+                )
+            )
         ]
         if rest and not (k == a and k + 1 < len(row) and row[k + 1].w == ":"):
             kind = _HEADING_CUES.get(m.v["state"])
@@ -194,7 +218,12 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
     "hive 4 | mites", "2 pads each | hive 7": a number just after a hive word is the hive's.
     """
     before = atoms.w[i - 1] if i else ""
-    if _is_number(atoms.w[i]) and before in ("hive", "colony", "number", "#", "hives", "colonies"):
+    counted = i > 1 and atoms.w[i - 2] in ("every", "each", "per", "a")
+    if (
+        _is_number(atoms.w[i])
+        and not (label in ("unit", "amount") and counted)
+        and before in ("hive", "colony", "number", "#", "hives", "colonies")
+    ):
         return not (before in ("hives", "colonies") and i > 1 and _is_number(atoms.w[i - 2]))
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
         return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
@@ -434,7 +463,7 @@ def _letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
     if letter is None:
         return None
     j = i + 1
-    if w[j] in ("-", "#", ".") and j + 1 < n:
+    if w[j] in ("-", "#") and j + 1 < n:
         j += 1
     number = number_at(w, j)
     if not number or not number.whole or w[j] in ("a", "an", "half", "couple", "dozen"):

@@ -15,6 +15,7 @@ from fieldnotes.reader.hear import common_words, speech
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.reader.scope import Draft, Held, Place, settle_ids
+from fieldnotes.reader.topic import lend_topics
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
 _TODO_VERBS = frozenset(
@@ -79,10 +80,10 @@ class _Message:
         self.correcting = correcting
         self.first_draft = len(thread.drafts)
         self.hemisphere = thread.outfit.roster.hemisphere
-        self.header: list[Draft] = []
         self.last_person: tuple[Mark, int] | None = None
 
     def read(self) -> None:
+        lend_topics(self.statements)
         stances = [
             take_stance(s, self.today, self.hemisphere, self._heading_at(i)) for i, s in enumerate(self.statements)
         ]
@@ -200,6 +201,12 @@ class _Message:
         yards = s.all("yard")
         self._hold_yard(s, yards)
         self._focus(s)
+        if s.topic:
+            if stance.when is not None and s.has("date"):
+                held.day = stance.when
+            thread.used += [(m.s, m.e) for m in s.marks if m.label not in ("w", "comma", "filler")]
+            self.thread.last_treatment = frames.treatment(s, None) or self.thread.last_treatment
+            return
         if self._place_only(s):
             date_mark = s.first("date")
             if (
@@ -216,7 +223,6 @@ class _Message:
                 thread.used.append((date_mark.s, date_mark.e))
             if s.opens == "line" and not s.bullet:
                 held.cols = None
-                self.header = []
                 if s.has("yard") and not s.has("method") and s.blank_before:
                     held.method = held.bees = None
             for m in s.all("yard", "heading"):
@@ -445,8 +451,6 @@ class _Message:
             return self._recent()
         if self._ellipsis(i, s, stance) or self._other_dose(i, s, stance):
             return self._recent()
-        if self._list_header(i, s):
-            return []
         last_harvest = self._last("harvest", s.sentence)
         if (
             last_harvest is None
@@ -883,63 +887,8 @@ class _Message:
                         if m.label in ("each", "every"):
                             d.spans.append((m.s, m.e))
             return
-        if self._is_header(i, s):
-            self.header = [draft]
-            self._state_only(s, stance, draft)
-            self.thread.last_treatment = draft
-            if self._is_line_header(i, s):
-                return
         self._finish(i, s, stance, draft)
         made.append(draft)
-
-    def _list_header(self, i: int, s: Statement) -> bool:
-        """ "FEED (2:1 syrup)" over lines of colonies and amounts: it speaks of each line below."""
-        nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
-        same_line = (
-            nxt is not None and nxt.line == s.line and nxt.opens == "stop" and not s.has("amount", "unit", "number")
-        )
-        if (
-            nxt is None
-            or not (nxt.line == s.line + 1 or same_line)
-            or s.opens != "line"
-            or s.has("cols", "every", "hives", "pronoun", "date", "mites", "value", "method", "fact")
-        ):
-            return False
-        if (
-            not nxt.has("cols")
-            or nxt.has_head
-            or not nxt.has("amount", "unit", "number")
-            or any(m.label == "cue" for m in s.marks)
-        ):
-            return False
-        heads = frames.feed(s, None) or frames.gear(s)
-        treated = frames.treatment(s, None)
-        if not heads and treated is None:
-            return False
-        self.header = heads or [treated]  # type: ignore[list-item]
-        for d in self.header:
-            self.thread.used += d.spans
-        return True
-
-    def _is_line_header(self, i: int, s: Statement) -> bool:
-        """A line that names a treatment and no colony, and ends in a colon: it speaks of the lines that follow."""
-        last = s.marks[-1]
-        nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
-        return (
-            last.w == ":"
-            and nxt is not None
-            and nxt.line > s.line
-            and nxt.has("cols")
-            and not s.has("cols", "every", "hives")
-        )
-
-    def _is_header(self, i: int, s: Statement) -> bool:
-        return self._is_line_header(i, s)
-
-    def _state_only(self, s: Statement, stance: Stance, draft: Draft) -> None:
-        for m in s.marks:
-            if m.label in ("verb", "each"):
-                draft.spans.append((m.s, m.e))
 
     @staticmethod
     def _merge(target: Draft, source: Draft, names: tuple[str, ...]) -> None:
@@ -1624,32 +1573,6 @@ class _Message:
             return False
         if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, self.held.method):
             return False
-        if self.header and s.opens in ("line", "stop"):
-            source = self.header
-            amount, unit = s.first("amount"), s.first("unit")
-            for d in source:
-                copy = Draft(d.kind, dict(d.slots), [], dict(d.why))
-                if amount is not None and d.kind == "feed":
-                    value, word = frames.amount_of(amount)
-                    copy.put("amount", frames.tidy(value), amount.rule)
-                    if word:
-                        copy.put("unit", word, amount.rule)
-                    copy.spans.append((amount.s, amount.e))
-                elif unit is not None and d.kind == "treatment":
-                    copy.put("amount", frames.tidy(frames.number_of(unit).value), unit.rule)
-                    copy.put("unit", unit.v["unit"], unit.rule)
-                    copy.spans.append((unit.s, unit.e))
-                elif numbers:
-                    copy.put(
-                        "count" if d.kind == "gear" else "amount",
-                        frames.tidy(frames.number_of(numbers[0]).value),
-                        "number in the line",
-                    )
-                    if d.kind == "treatment" and d.slots.get("form") in ("strip", "pad", "wafer", "sponge"):
-                        copy.put("unit", d.slots["form"], "form")
-                    copy.spans.append((numbers[0].s, numbers[0].e))
-                self._finish(i, s, stance, copy)
-            return True
         recent = [
             d
             for d in self.thread.drafts[self.first_draft :]
@@ -1699,7 +1622,7 @@ class _Message:
                 copy.spans.append((number.s, number.e))  # type: ignore[union-attr]
             elif number is not None:
                 value = frames.tidy(frames.number_of(number).value)
-                slot = next(
+                slot: str | None = next(
                     (
                         x
                         for x in ("count", "amount", "brood_frames", "bee_frames", "food_frames", "queen_cells")
@@ -1739,7 +1662,7 @@ class _Message:
         ]
         someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
         first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
-        return first is not None and first.w in _TODO_VERBS and (someone or s.has("date"))
+        return first is not None and first.w in _TODO_VERBS and (someone or s.has("date") or s.opens != "line")
 
     def _other_dose(self, i: int, s: Statement, stance: Stance) -> bool:
         """ "52 got thirty mil": the treatment before, another dose."""

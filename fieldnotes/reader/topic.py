@@ -1,0 +1,127 @@
+"""Headings over lists: a line that names a treatment, a feed, gear, honey or moves speaks of the lines below it.
+
+"Formic pads in, 2 each:" over lines of colonies, "Honey in" over yards and pounds, "Moves" over days and
+places. The marks of such a heading are lent to each line below that says nothing of its own, before the
+frames see it; spans stay those of the heading's words.
+"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.mark import Mark
+
+_FAMILIES = {
+    "agent": "treatment",
+    "form": "treatment",
+    "item": "gear",
+    "feed": "feed",
+    "ratio": "feed",
+    "harvest": "harvest",
+    "honey": "harvest",
+    "change": "change",
+}
+_DOSES = frozenset(["unit", "amount", "each", "round", "days", "number", "value"])
+_NEVER = (
+    "cols",
+    "every",
+    "hives",
+    "mites",
+    "fact",
+    "clean",
+    "percent",
+    "pronoun",
+    "method",
+    "check",
+    "queen_work",
+    "rest",
+    "temp",
+    "sky",
+)
+_ROW_HEADS = frozenset(["unit", "round", "percent", "value"])
+_WAYS = frozenset(["in", "out", "on", "off"])
+
+
+def lend_topics(statements: list[Statement]) -> None:
+    """Finds the headings among the statements of a message and lends their marks to the lines below. Changes them in place."""
+    topic: list[Mark] = []
+    for i, s in enumerate(statements):
+        if s.opens != "line" and not (s.opens == "stop" and topic):
+            continue
+        family = _topic_family(statements, i)
+        if family is not None:
+            topic = [
+                m for m in s.marks if m.label in _FAMILIES or m.label in _DOSES or (m.label == "w" and m.w in _WAYS)
+            ]
+            topic += [m for m in s.marks if m.label == "verb" and m.v.get("dir") == "out"]
+            s.topic = True
+            continue
+        if topic and _takes_topic(s):
+            _lend(s, topic)
+        elif topic and s.opens == "line" and s.blank_before and s.has_head:
+            topic = []
+
+
+def _topic_family(statements: list[Statement], i: int) -> str | None:
+    """The family a heading speaks of; None where the statement is no heading."""
+    s = statements[i]
+    if s.opens != "line" or s.bullet or s.has(*_NEVER) or s.asked:
+        return None
+    families = {_FAMILIES[m.label] for m in s.marks if m.label in _FAMILIES}
+    if len(families) != 1:
+        return None
+    family = next(iter(families))
+    if family == "change" and any(m.v.get("step") != "moved" for m in s.all("change")):
+        return None
+    if any(m.label == "cue" for m in s.marks) or any(
+        m.label == "verb" and m.v.get("does") not in ("feed", "do") and m.v.get("dir") is None for m in s.marks
+    ):
+        return None
+    rest = [x for x in statements[i + 1 :] if x.line > s.line]
+    same_line = [x for x in statements[i + 1 :] if x.line == s.line]
+    if family == "treatment" and same_line and not rest and not s.has(*_DOSES):
+        nxt = same_line[0]  # "sawdust, minty. S1 thru S4, a tray each"
+        return (
+            family
+            if nxt.opens == "stop" and nxt.has("cols") and _takes_topic(nxt) and nxt.has("unit", "number")
+            else None
+        )
+    if same_line or not rest or rest[0].line != s.line + 1:
+        return None
+    nxt = rest[0]
+    if not _takes_topic(nxt):
+        return None
+    if family == "harvest":
+        return family if nxt.has("amount", "percent", "number", "noun", "item") else None
+    if family == "change":
+        return family if nxt.has("yard") else None
+    return family
+
+
+def _takes_topic(s: Statement) -> bool:
+    """A line of colonies, a yard or "every hive" that names nothing of its own."""
+    own = [
+        m
+        for m in s.marks
+        if m.label in HEADS and m.label not in _ROW_HEADS and not (m.label == "item" and m.v.get("item") == "super")
+    ]
+    if any(m.label in ("fact", "method", "mites", "clean") for m in s.marks):
+        return False
+    return not own and s.has("cols", "yard", "every", "hives") and not s.has("heading")
+
+
+def _lend(s: Statement, topic: list[Mark]) -> None:
+    has_dose = s.has("unit", "amount", "number", "value")
+    harvest = any(m.label in ("harvest", "honey") for m in topic)
+    if s.has("item") and not harvest:
+        return
+    lent = []
+    for m in topic:
+        if m.label in _DOSES and (has_dose or (m.label == "round" and s.has("round"))):
+            continue
+        if m.label == "w" and any(x.label == "w" and x.w in _WAYS for x in s.marks):
+            continue
+        lent.append(Mark(m.label, m.s, m.e, m.w, dict(m.v), m.rule))
+    if harvest and not any(m.label == "harvest" for m in lent):
+        h = next(m for m in lent if m.label == "honey")
+        lent.append(Mark("harvest", h.s, h.e, h.w, {"tense": "past"}, h.rule))
+    s.marks = lent + s.marks
