@@ -267,7 +267,13 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     word = w[i]
     if not (word in t.starts or word[0].isdecimal() or number_at(w, i)):
         return None
-    return _fixed(w, i, t) or _relative(w, i, t) or _calendar(w, i, t, day_first)
+    return (
+        _fixed(w, i, t)
+        or _nth_weekday(w, i, t)
+        or _dom_of_month(w, i)
+        or _relative(w, i, t)
+        or _calendar(w, i, t, day_first)
+    )
 
 
 def _fixed(w: list[str], i: int, t: _Tables) -> tuple[When, int] | None:
@@ -512,7 +518,7 @@ def _calendar(w: list[str], i: int, t: _Tables, day_first: bool) -> tuple[When, 
             return When("weekday", (weekday, "last", 0), False), j + 1
         return When("weekday", (weekday, "plain", 0)), j
     dated = _month_day(w, i, t)
-    if dated:
+    if dated and not _numbers_something_else(w, i, start, t, day_first):
         month, dom, year, end = dated
         k = end + 1 if end < n and w[end] == "," else end
         weekday = _weekday(w, k, t) if k > end and k < n else None
@@ -522,9 +528,6 @@ def _calendar(w: list[str], i: int, t: _Tables, day_first: bool) -> tuple[When, 
     numeric = _numeric(w, i, day_first)
     if numeric:
         return numeric
-    nth = _nth_weekday(w, i, t)
-    if nth:
-        return nth
     # the 14th
     j = i + 1 if w[i] == "the" and i + 1 < n else i
     if j > i or prep:
@@ -534,13 +537,6 @@ def _calendar(w: list[str], i: int, t: _Tables, day_first: bool) -> tuple[When, 
             tail = w[end : end + 4]
             if tail[:1] and tail[0] in _NOT_DAY_AFTER:
                 return None
-            for words, offset in (
-                (["of", "this", "month"], 0),
-                (["of", "next", "month"], 1),
-                (["of", "last", "month"], -1),
-            ):
-                if tail[:3] == words:
-                    return When("dom_of", (dom, offset)), end + 3
             if (
                 w[j] in ("first", "second")
                 and not prep
@@ -550,6 +546,32 @@ def _calendar(w: list[str], i: int, t: _Tables, day_first: bool) -> tuple[When, 
                 return None
             return When("dom", (dom,)), end
     return _month_alone(w, i, start, t)
+
+
+def _numbers_something_else(w: list[str], i: int, start: int, t: _Tables, day_first: bool) -> bool:
+    """Whether a bare number before a month is no day of it, since the day comes after ("strips from 12 | june 3")."""
+    dom = _dom(w, i)
+    if start != i or dom is None or dom[2] or _month(w, dom[1], t) is None or w[i - 1 : i] in (["on"], ["the"], ["by"]):
+        return False
+    after = _month_day(w, dom[1], t)
+    return after is not None and (not day_first or ordinal_at(w, dom[1] + 1) is not None)
+
+
+def _dom_of_month(w: list[str], i: int) -> tuple[When, int] | None:
+    """The 20th of next month, 20 of this month."""
+    j = i + 1 if w[i] == "on" else i
+    j = j + 1 if w[j : j + 1] == ["the"] else j
+    dom = _dom(w, j)
+    if not dom:
+        return None
+    k = dom[1] + 1 if w[dom[1] : dom[1] + 1] == ["day"] else dom[1]
+    if w[k : k + 1] != ["of"]:
+        return None
+    k = k + 2 if w[k + 1 : k + 2] == ["the"] else k + 1
+    offset = {"this": 0, "current": 0, "next": 1, "coming": 1, "last": -1, "previous": -1}.get(" ".join(w[k : k + 1]))
+    if offset is None or w[k + 1 : k + 2] != ["month"]:
+        return None
+    return When("dom_of", (dom[0], offset), {1: True, -1: False}.get(offset)), k + 2
 
 
 def _month_day(w: list[str], i: int, t: _Tables) -> tuple[int, int, int | None, int] | None:
@@ -597,15 +619,12 @@ def _counts_something(w: list[str], i: int, dom: tuple[int, int, bool]) -> bool:
 def _numeric(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     """6/3, 6/3/26, 2026-06-03, 3.6.2026."""
     n = len(w)
-    if not w[i].replace(".", "", 1).isdecimal():
-        return None
-    if "." in w[i]:
-        parts = w[i].split(".")
-        if i + 2 < n and w[i + 1] == "." and (year := _short_year(w[i + 2])) and all(parts):
-            dotted = _order(parts[0], parts[1], year, day_first)
-            return (dotted, i + 3) if dotted else None
-        return None
-    if i + 2 >= n or w[i + 1] not in ("/", "-", ".", "–"):
+    if w[i].count(".") == 2 and w[i].replace(".", "").isdecimal():
+        first, second, last = w[i].split(".")
+        year = _short_year(last)
+        dotted = _order(first, second, year, day_first) if first and second and year else None
+        return (dotted, i + 1) if dotted else None
+    if not w[i].isdecimal() or i + 2 >= n or w[i + 1] not in ("/", "-", "–"):
         return None
     sign = w[i + 1]
     if not w[i + 2].isdecimal():
@@ -615,6 +634,8 @@ def _numeric(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
             return When("ymd", (int(w[i]), int(w[i + 2]), int(w[i + 4]))), i + 5
         return None
     if i + 4 < n and w[i + 3] == sign and (year := _short_year(w[i + 4])):
+        if sign != "/" and int(w[i]) + 2 == int(w[i + 2]) + 1 == int(w[i + 4]):
+            return None  # "12-13-14" is three colonies
         found = _order(w[i], w[i + 2], year, day_first)
         return (found, i + 5) if found else None
     if (

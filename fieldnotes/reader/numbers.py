@@ -93,6 +93,14 @@ def _below_thousand(w: list[str], i: int, t: _Words) -> tuple[int, int, int | No
     return value, j, None
 
 
+def _hundreds_after_comma(w: list[str], j: int, t: _Words) -> tuple[int, int, int | None] | None:
+    """What goes on after "one thousand" over a comma: ", two hundred and five", but no number below a hundred."""
+    if w[j : j + 1] != [","]:
+        return None
+    found = _below_thousand(w, j + 1, t)
+    return found if found and found[0] >= 100 else None
+
+
 def number_at(w: list[str], i: int) -> Number | None:
     """The number that begins at word `i`; None where there is none."""
     if i >= len(w):
@@ -153,13 +161,13 @@ def number_at(w: list[str], i: int) -> Number | None:
         total += value * last_scale
         j += 1
         k = j + 1 if j < n and w[j] == "and" else j
-        more = _below_thousand(w, k, t)
+        more = _below_thousand(w, k, t) or _hundreds_after_comma(w, j, t)
         value, tail = 0, None
         if not more:
             break
         value, j = more[0], more[1]
     total += value
-    if j < n and w[j] == "dozen":
+    if j < n and w[j] in ("dozen", "dozens"):
         return Number(total * 12, j + 1)
     if w[j : j + 1] == ["and"] and w[j + 1 : j + 2] == ["half"] and w[j + 2 : j + 3] != ["cup"]:
         return Number(total + 0.5, j + 2, whole=False)
@@ -221,7 +229,7 @@ def _digits(w: list[str], i: int) -> Number | None:
             return Number(value + 0.5, j + 2, whole=False, digits=True)
         if j + 2 < n and w[j + 1] == "/" and w[j] in ("1", "3") and w[j + 2] in ("2", "4") and value < 100:
             return Number(value + int(w[j]) / int(w[j + 2]), j + 3, whole=False, digits=True)
-        if j < n and w[j] == "dozen":
+        if j < n and w[j] in ("dozen", "dozens"):
             return Number(value * 12, j + 1, digits=True)
         if j < n and w[j] in ("thousand", "million"):
             return Number(value * _words().scales[w[j]], j + 1, digits=True)
@@ -244,6 +252,14 @@ def ordinal_at(w: list[str], i: int) -> tuple[int, int] | None:
         j = i + 2 if w[i + 1 : i + 2] == ["-"] else i + 1
         if j < len(w) and 1 <= t.ordinals.get(w[j], 99) <= 9:
             return t.tens[word] + t.ordinals[w[j]], j + 1
+        return None
+    j = i + 1 if word in t.units or word == "a" else i
+    if w[j : j + 1] == ["hundredth"]:
+        return t.units.get(word, 1) * 100, j + 1
+    if w[j : j + 2] == ["hundred", "and"]:
+        rest = ordinal_at(w, j + 2)
+        if rest and rest[0] < 100:
+            return t.units.get(word, 1) * 100 + rest[0], rest[1]
     return None
 
 
