@@ -31,3 +31,14 @@ FROM current_records WHERE slots ->> '$.state' = 'planned'
 UNION ALL
 SELECT NULL, 'question', topic, NULL, NULL, ask, min(substr(received, 1, 10)), id FROM current_questions GROUP BY id
 ORDER BY said, id;
+
+-- Which records of today a digest can do without: 0 new, 1 looked at and needed, 2 settled. It only saves time: a digest
+-- is the same without it. `settling` says for which day, roster and rules it holds, and how many were needed then.
+ALTER TABLE current_records ADD COLUMN settled INTEGER NOT NULL DEFAULT 0 CHECK (settled IN (0, 1, 2));
+CREATE INDEX current_records_needed ON current_records (settled, received) WHERE settled < 2;
+CREATE TABLE settling (
+  one INTEGER PRIMARY KEY CHECK (one = 1),
+  day TEXT NOT NULL,
+  rules TEXT NOT NULL,
+  needed INTEGER NOT NULL
+) STRICT;

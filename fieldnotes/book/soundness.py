@@ -6,7 +6,7 @@ import sqlite3
 from collections.abc import Iterator
 
 from fieldnotes.book import ids
-from fieldnotes.book.store import CURRENT, Book
+from fieldnotes.book.store import STATE, Book
 
 
 def faults(book: Book) -> Iterator[str]:
@@ -59,9 +59,9 @@ def _orphans(book: Book) -> Iterator[str]:
 
 
 def _stale_state(book: Book) -> Iterator[str]:
-    for table, views in {"current_readings": ("live_readings",), **CURRENT}.items():
-        held = f"SELECT * FROM {table}"
-        made = " UNION ALL ".join(f"SELECT * FROM {view}" for view in views)
+    for table, (columns, views) in STATE.items():
+        held = f"SELECT {columns} FROM {table}"
+        made = " UNION ALL ".join(f"SELECT {columns} FROM {view}" for view in views)
         for some, others, words in ((held, made, "has rows too many"), (made, held, "lacks rows")):
             sql = f"SELECT count(*) FROM (SELECT * FROM ({some}) EXCEPT SELECT * FROM ({others}))"
             (count,) = book.db.execute(sql).fetchone()

@@ -11,7 +11,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from fieldnotes.book import ids
+from fieldnotes.book import ids, settling
 from fieldnotes.book.forms import clean, cleaned, dump, load
 from fieldnotes.book.placing import Message, message_keys, place_records
 from fieldnotes.book.search import index_all, index_notes
@@ -19,8 +19,15 @@ from fieldnotes.errors import FieldnotesError
 from fieldnotes.intake.files import Arrival
 from fieldnotes.records import Reading, StoredQuestion, StoredRecord
 
-CURRENT = {"current_records": ("read_records", "kept_records"), "current_questions": ("live_questions",)}
-"""Tables that hold the state today, and the views it is made from."""
+RECORD_COLUMNS = "id, message_key, note_id, received, sender, kind, slots, fixed_by"
+QUESTION_COLUMNS = "id, message_key, note_id, received, record_id, ask, choices, topic, word"
+CURRENT = {
+    "current_records": (RECORD_COLUMNS, ("read_records", "kept_records")),
+    "current_questions": (QUESTION_COLUMNS, ("live_questions",)),
+}
+"""Tables that hold the state today of messages, with the columns and the views that they are made from."""
+STATE = {"current_readings": ("note_id, reading", ("live_readings",)), **CURRENT}
+"""All tables that hold the state today, in the order in which they lean on each other."""
 
 
 @dataclass(frozen=True)
@@ -150,9 +157,13 @@ class Book:
         )
         return [note_id for (note_id,) in self.db.execute(sql)]
 
-    def records(self) -> list[StoredRecord]:
-        """Every record that holds today, by the time it was said; the order of taking plays no part."""
-        sql = "SELECT id, note_id, received, sender, kind, slots FROM current_records ORDER BY received, id"
+    def records(self, unsettled: bool = False) -> list[StoredRecord]:
+        """Every record that holds today, by the time it was said; the order of taking plays no part.
+
+        With `unsettled`, only those that a digest still needs (see `settling`).
+        """
+        which = "WHERE settled < 2" if unsettled else ""
+        sql = f"SELECT id, note_id, received, sender, kind, slots FROM current_records {which} ORDER BY received, id"
         return [stored_record(*row) for row in self.db.execute(sql)]
 
     def open_questions(self) -> list[StoredQuestion]:
@@ -242,12 +253,16 @@ class Book:
         self.db.execute("DELETE FROM touched")
         self.db.executemany("INSERT OR IGNORE INTO touched VALUES (?)", [(key,) for key in keys])
         touched = self._notes_touched().union(notes)
-        for table, views in CURRENT.items():
+        stirred = settling.yards_of_settled(self)
+        for table, (columns, views) in CURRENT.items():
             self.db.execute(f"DELETE FROM {table} WHERE message_key IN (SELECT key FROM touched)")
             for view in views:
+                named = ", ".join(f"v.{column}" for column in columns.split(", "))
                 self.db.execute(
-                    f"INSERT INTO {table} SELECT v.* FROM touched t CROSS JOIN {view} v ON v.message_key = t.key"
+                    f"INSERT INTO {table} ({columns})"
+                    f" SELECT {named} FROM touched t CROSS JOIN {view} v ON v.message_key = t.key"
                 )
+        settling.unsettle(self, stirred)
         index_notes(self, sorted(touched | self._notes_touched()))
 
     def _notes_touched(self) -> set[str]:
@@ -256,10 +271,11 @@ class Book:
 
     def rebuild(self) -> None:
         """Make the whole state today again from the history, inside a transaction."""
-        for table, views in {"current_readings": ("live_readings",), **CURRENT}.items():
+        self.db.execute("DELETE FROM settling")
+        for table, (columns, views) in STATE.items():
             self.db.execute(f"DELETE FROM {table}")
             for view in views:
-                self.db.execute(f"INSERT INTO {table} SELECT * FROM {view}")
+                self.db.execute(f"INSERT INTO {table} ({columns}) SELECT {columns} FROM {view}")
         index_all(self)
 
     def _has_reading(self, note_id: str, entry: int) -> bool:

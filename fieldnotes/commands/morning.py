@@ -56,8 +56,14 @@ def show(book: Book, roster: Roster, day: date, as_json: bool, weather: Path | N
 def items_of(book: Book, roster: Roster, day: date, weather: Path | None = None) -> list[Due]:
     """What is due on a day, but for what was closed by hand."""
     from fieldnotes.book.acts import closed
+    from fieldnotes.book.settling import last_entry_of
+    from fieldnotes.commands.needed import needed_records, settle_what_is_over
     from fieldnotes.schedule import due_items
     from fieldnotes.schedule.weather import load_weather
 
     known = load_weather(weather, roster) if weather else []
-    return due_items(book.records(), book.open_questions(), roster, day, closed=closed(book), weather=known)
+    last_entry = last_entry_of(book)
+    records = needed_records(book, roster, day)
+    items = due_items(records, book.open_questions(), roster, day, closed=closed(book), weather=known)
+    settle_what_is_over(book, roster, day, records, last_entry)
+    return items
