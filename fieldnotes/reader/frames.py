@@ -197,7 +197,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
             or "mite" in m.w
             or "varroa" in m.w
         ]
-        if not statement.has("cols") and not statement.has("noun"):
+        if not statement.has("cols"):
             percents = [m for m in percents if "mite" in m.w or "infest" in m.w]
     if any(m.w.startswith("neither") for m in statement.all("pronoun")):
         singles = [
@@ -337,8 +337,11 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         )
     ):
         return None
-    if treats and not agents and not forms and statement.has("clean"):
-        return None  # "treated nothing"
+    if treats and not agents and not forms:
+        if statement.has("clean"):
+            return None  # "treated nothing"
+        if not nouns and not statement.has("cols", "every", "hives", "pronoun", "each", "noun", "yard", "unit"):
+            return None  # "might have to treat"
     draft = Draft("treatment")
     for m in agents:
         for slot in ("agent", "form", "product"):

@@ -330,7 +330,12 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         and not (
             q
             and (q.w in _RANGE or q.label in ("number", "comma") or q.w == "and")
-            and (p is None or p.w in _PREPS or p.label in ("verb", "check", "method", "every", "each"))
+            and (
+                p is None
+                or p.w in _PREPS
+                or p.w in ("and", "then")
+                or p.label in ("verb", "check", "method", "every", "each")
+            )
         )
         and p
         and p.label not in ("hive", "cols", "value", "mites")
@@ -425,6 +430,18 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False
     if p and p.w in ("that's", "it's", "its") and (q is None or q.w == "now" or q.label in ("stop", "line")):
         return True
+    if p and p.w in ("up", "in", "out") and pp and pp.w.split()[0] in ("came", "comes"):
+        return False
+    if p and p.w in ("under", "over", "above", "below") and any(x.label == "cue" and x.v.get("cue") == "if" for x in r.row[max(0, i - 12) : i]):
+        return False  # "if the next one isn't under 30"
+    if p and p.w == "as" and _sentence_has(r, i, "change"):
+        return True
+    if p and p.w == "is" and pp and pp.w == "it" and q and q.w == "now":
+        return True
+    if q and q.label == "form" and q.v.get("treats") and q.w.endswith("ed") and _starts_line(r, i):
+        return True
+    if p and p.label == "line" and number.digits and number.value > 10 and q and q.label in ("agent", "item", "feed"):
+        return True
     if p and p.w == "me" and pp and pp.w.split()[0] in ("gave", "got"):
         return False
     if p and p.label == "cue" and p.v.get("cue") == "report" and r.checking:
@@ -454,11 +471,12 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         if p.label == "verb" and p.w in ("given", "giving"):
             return q is not None and (q.label in ("number", *_NP) or q.w in ("a", "an", "the", "some", "its"))
         if p.label == "verb" and p.w in ("got", "gave", "gets", "get", "found", "counted"):
+            beyond = _after_list(r, i)
             return (
                 p.w in ("gave", "gets", "get")
-                and q is not None
-                and q.label not in ("stop", "line", "comma")
-                and not r.checking
+                and beyond is not None
+                and beyond.label not in ("stop", "line", "comma")
+                and not (r.checking and beyond is q)
             )
         if p.label == "w" and p.w == "at":
             return False
@@ -838,9 +856,11 @@ def _extends(r: _Row, k: int, letter: str) -> bool:
         q.label in ("each", "agent", "item", "feed", "form", "queen_noun", "round") or q.w in ("/", "%")
     ):
         return False
+    third = r.at(r.on(r.on(k)))
+    if q is not None and q.w in ("on", "in") and third is not None and third.label in ("hive", "colony"):
+        return False  # "hive 2, 10 in hive 7"
     if q is not None and q.label == "w" and q.w in ("on", "in", "into", "to") and m.v["n"].value <= 4:
         # "a super on 5 and two on 6": a number of things, put where the next words say
-        third = r.at(r.on(r.on(k)))
         return not (third is not None and third.label in ("number", "colony", "hive", "hives"))
     return True
 

@@ -166,15 +166,16 @@ def _glue(heard: Heard) -> None:
             del heard.s[i + 1], heard.e[i], heard.raw[i + 1]
 
 
+_BASE_VERBS = frozenset(
+    "get pick order buy pull put bring check go move fix make call do clean mow feed take come wash roll".split()
+)
+
+
 def _digits_for_words(w: list[str]) -> None:
     """ "need 2 get", "no syrup 4 76": a digit written for "to" or "for"."""
     for i in range(1, len(w) - 1):
         if w[i] == "2" and w[i - 1] in ("need", "needs", "want", "wants", "have", "got", "going", "gotta", "needed"):
-            w[i] = (
-                "to"
-                if w[i + 1].isalpha() and w[i + 1] not in ("more", "supers", "strips", "pads", "frames", "hives")
-                else "2"
-            )
+            w[i] = "to" if w[i + 1] in _BASE_VERBS else "2"
         elif (
             w[i] == "4"
             and w[i - 1].isalpha()

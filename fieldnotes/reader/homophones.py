@@ -66,8 +66,16 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
             after == "or" and i + 2 < n and (is_number_word(w[i + 2]) or w[i + 2] in homophones) and _value_due(w, i)
         ):
             due = True
+        elif before == "valid" or is_number_word(before):
+            due = False  # "flu valid ate", "two to a hive"
+        elif before in ("need", "needs") and after in counted and after.endswith("s"):
+            due = word in ("to", "for")
+        elif after == "and" and w[i + 2 : i + 4] == ["a", "half"] and before in ("out", "at", "to", "came", "had", "got", "was", "is"):
+            due = True
         elif word in ("to", "too", "for", "won", "ate", "tree", "free", "tin") and _value_due(w, i):
-            due = _ends_value(w, i, word, before, after, letters, homophones)
+            due = _ends_value(w, i, word, before, after, letters, homophones) or (
+                after in counted and after not in ("mite", "each") and _before_counted(word, before, after)
+            )
         elif after in counted:
             due = _before_counted(word, before, after)
         elif word in _ONLY_SOUNDS:

@@ -137,6 +137,15 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             )
         else:
             label = _WORD_LABELS.get(shown, "w")
+            if shown == "." and i + 1 < len(atoms.w) and atoms.w[i + 1] == "." and atoms.e[i] == atoms.s[i + 1]:
+                j = i + 1
+                while j + 1 < len(atoms.w) and atoms.w[j + 1] == ".":
+                    j += 1
+                after = atoms.w[j + 1] if j + 1 < len(atoms.w) else ""
+                if after and _is_number(after):
+                    row.append(Mark("w", atoms.s[i], atoms.e[j], ":"))  # "2 .. 3": a leader of dots
+                    i = j + 1
+                    continue
             if shown == "|" or (
                 shown == ";"
                 and 0 < i < len(atoms.w) - 1

@@ -16,7 +16,7 @@ from spacy.language import Language
 from spacy.tokens import Doc
 
 from fieldnotes.intake.thread import messages
-from fieldnotes.reader import clause, group, hear, mark, putright
+from fieldnotes.reader import clause, group, hear, mark, putright, table
 from fieldnotes.reader.leftovers import leftovers, merge_spans
 from fieldnotes.reader.outfit import Outfit, outfit_of
 from fieldnotes.reader.record import Thread, read_message
@@ -34,7 +34,7 @@ def _hear(doc: Doc) -> Doc:
 @Language.component("fieldnotes_mark")
 def _mark(doc: Doc) -> Doc:
     outfit = doc.user_data["outfit"]
-    row = mark.mark(doc.user_data["heard"], outfit)
+    row = table.read_tables(mark.mark(doc.user_data["heard"], outfit), outfit)
     row = group.group(
         row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"]
     )

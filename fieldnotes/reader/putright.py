@@ -41,6 +41,11 @@ def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:
         ):
             row, i = _correct(row, i)
             continue
+        if m.label == "cue" and m.w == "no" and _number_again(row, i):
+            # "lost five no six"
+            row[i - 1].v["n"] = row[i + 1].v["n"]
+            _strike(row, i, i + 2, i - 1)
+            continue
         if (
             m.label == "cue"
             and m.w == "not"
@@ -52,6 +57,14 @@ def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:
             continue
         i += 1
     return row, opens
+
+
+def _number_again(row: list[Mark], i: int) -> bool:
+    """A number, "no", a number, and then the end or a stop: "no" puts the first right rather than denying the second."""
+    if i == 0 or i + 1 >= len(row) or row[i + 1].label not in ("number", "value"):
+        return False
+    after = row[i + 2] if i + 2 < len(row) else None
+    return "n" in row[i - 1].v and (after is None or after.label in ("stop", "line", "comma", "w"))
 
 
 def _strike(row: list[Mark], i: int, j: int, keeper: int) -> None:

@@ -1,0 +1,160 @@
+"""Tables with a row of headings: "hive | queen | brood frames | mites" over rows of cells.
+
+The columns are known by their headings; each bare cell below is given the meaning of its column, as
+marks, before the statements are made. Rows without such a heading are read as plain lists.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.numbers import Number
+from fieldnotes.reader.outfit import Outfit
+
+_COLUMNS: dict[str, str] = {
+    "hive": "colony", "hives": "colony", "colony": "colony", "#": "colony", "col": "colony", "no": "colony",
+    "yard": "yard", "apiary": "yard", "place": "yard",
+    "queen": "queen", "q": "queen",
+    "mites": "mites", "mite": "mites", "count": "mites", "drop": "mites", "bees": "bees", "sample": "bees",
+    "brood": "brood_frames", "fob": "bee_frames", "food": "food_frames", "stores": "other", "cells": "cells",
+    "supers": "supers", "super": "supers", "notes": "other", "note": "other", "else": "other", "method": "other",
+    "temper": "other", "strength": "other", "remarks": "other", "comments": "other", "agent": "other", "job": "other",
+    "date": "other", "eggs": "other",
+}  # fmt: skip
+_QUEENS = {"seen": "seen", "right": "right", "less": "less", "yes": "seen", "virgin": "virgin", "ok": "right", "ns": "not_seen"}
+_CELL_TYPES = {"emergency": "emergency", "supersedure": "supersedure", "swarm": "swarm"}
+
+
+def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
+    """The row of marks with the cells of tables given the meaning of their columns."""
+    if sum(m.label == "comma" for m in row) < 4:
+        return row
+    lines = _lines(row)
+    columns: list[str] | None = None
+    out: list[Mark] = []
+    for line in lines:
+        cells = _cells(line)
+        headings = [_column(c) for c in cells]
+        if len(cells) >= 2 and sum(h is not None for h in headings) >= 2 and all(h is not None for h in headings if h != ""):
+            columns = [h or "other" for h in headings]
+            out += [m for m in line if m.label in ("line", "method", "sample")]
+            continue
+        if columns is not None and cells and len(cells) == len(columns) and "colony" in columns:
+            out += _row(line, cells, columns, outfit)
+            continue
+        if columns is not None and not any(m.label == "comma" for m in line) and any(m.label not in ("line", "w") for m in line):
+            columns = None
+        out += line
+    return out
+
+
+def _lines(row: list[Mark]) -> list[list[Mark]]:
+    lines: list[list[Mark]] = [[]]
+    for m in row:
+        if m.label == "line":
+            lines.append([m])
+        else:
+            lines[-1].append(m)
+    return lines
+
+
+def _cells(line: list[Mark]) -> list[list[Mark]]:
+    cells: list[list[Mark]] = [[]]
+    for m in line:
+        if m.label == "comma":
+            cells.append([])
+        elif m.label != "line":
+            cells[-1].append(m)
+    if cells and not cells[0]:
+        cells = cells[1:]
+    if cells and not cells[-1]:
+        cells = cells[:-1]
+    return cells
+
+
+def _column(cell: list[Mark]) -> str | None:
+    """The column a heading cell names; None where it is no heading."""
+    words = [w for m in cell for w in m.w.split() if w.isalpha() or w == "#"]
+    if not words or any(m.label in ("number", "colony") for m in cell):
+        return None
+    joined = " ".join(words)
+    if "brood" in words:
+        return "brood_frames"
+    if "bees" in words and "frames" in words:
+        return "bee_frames"
+    if "food" in words:
+        return "food_frames"
+    if "mites" in words or "mite" in words:
+        return "mites"
+    return _COLUMNS.get(words[0]) or _COLUMNS.get(joined)
+
+
+def _row(line: list[Mark], cells: list[list[Mark]], columns: list[str], outfit: Outfit) -> list[Mark]:
+    out: list[Mark] = [m for m in line if m.label == "line"]
+    first: list[Mark] = []
+    rest: list[Mark] = []
+    for cell, column in zip(cells, columns, strict=True):
+        if column in ("colony", "yard"):
+            for m in cell:
+                if column == "colony" and m.label == "number":
+                    m = Mark("cols", m.s, m.e, m.w, {"ids": [str(int(m.v["n"].value))], "bare": True}, "column of hives")
+                elif column == "colony" and m.label == "colony":
+                    m = Mark("cols", m.s, m.e, m.w, {"ids": [m.v["value"]], "bare": False}, "column of hives")
+                first.append(m)
+            continue
+        given = _cell(cell, column)
+        if given:
+            where = given[0].s
+            rest.append(Mark("comma", where, where, ","))
+            rest += given
+    return out + first + rest
+
+
+def _cell(cell: list[Mark], column: str) -> list[Mark]:
+    numbers = [m for m in cell if m.label in ("number", "value")]
+    if column in ("brood_frames", "bee_frames", "food_frames") and numbers:
+        m = numbers[0]
+        return [Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "number": column, "n": m.v["n"]}, "column")]
+    if column == "mites" and numbers and not any(x.label in ("mites", "percent") for x in cell):
+        return [Mark("value", m.s, m.e, m.w, dict(m.v), "column of mites") for m in numbers] + [m for m in cell if m.w == "or"]
+    if column == "bees" and numbers:
+        m = numbers[0]
+        return [Mark("sample", m.s, m.e, m.w, {"bees": int(m.v["n"].value)}, "column of bees")]
+    if column == "supers" and numbers:
+        m = numbers[0]
+        return [m, Mark("item", m.s, m.e, "supers", {"item": "super"}, "column of supers"), Mark("w", m.e, m.e, "on")]
+    if column == "queen":
+        return _queen(cell)
+    if column == "cells":
+        return _queen_cells(cell, numbers)
+    return cell
+
+
+def _queen(cell: list[Mark]) -> list[Mark]:
+    given = [m for m in cell if m.label == "fact" or m.label == "queen_work"]
+    words = [m for m in cell if m.label not in ("fact", "queen_work", "comma")]
+    negated = any(m.w in ("not", "no") or m.w.startswith("not ") for m in words)
+    for m in words:
+        value: Any = _QUEENS.get(m.w)
+        if value:
+            queen = "not_seen" if negated and value == "seen" else value
+            given.append(Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"queen": queen}}, "column of queens"))
+        elif m.w in ("blue", "white", "yellow", "red", "green"):
+            given.append(Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "mark": m.w}, "column of queens"))
+    return given
+
+
+def _queen_cells(cell: list[Mark], numbers: list[Mark]) -> list[Mark]:
+    if any(m.label == "fact" for m in cell):
+        return cell
+    if numbers:
+        m = numbers[0]
+        value: dict[str, Any] = {"kind": "inspection", "number": "queen_cells", "n": m.v["n"]}
+        kind = next((_CELL_TYPES[x.w.split()[0]] for x in cell if x.w.split() and x.w.split()[0] in _CELL_TYPES), None)
+        if kind:
+            value["set"] = {"cell_type": kind}
+        if m.v["n"].value == 0:
+            value["n"] = Number(0, 0)
+        return [Mark("fact", m.s, cell[-1].e, m.w, value, "column of cells")]
+    return cell
