@@ -95,6 +95,8 @@ class Taker:
         self.batch: int | None = None
         self.new = self.known = self.bad = 0
         self.reasons: list[str] = []
+        self.unread: set[str] = set()
+        """Notes of this run that are stored and wait to be read: should one come twice, it is read once."""
 
     def take_all(self, items: Iterable[Arrival | BadLine | FieldnotesError], ahead: int = 1) -> None:
         """Store notes, `ahead` at a time, read each and say what it says, or what is wrong with it."""
@@ -124,8 +126,11 @@ class Taker:
             self.batch = next((t.batch for t in taken if t.new), self.batch)
             stored = iter(taken)
             for item in some:
-                known = next(stored) if isinstance(item, Arrival) else None
-                yield Job(item, known.note_id if known and (known.new or known.unread) else None)
+                one = next(stored) if isinstance(item, Arrival) else None
+                to_read = one is not None and one.unread and one.note_id not in self.unread
+                if one and to_read:
+                    self.unread.add(one.note_id)
+                yield Job(item, one.note_id if one and to_read else None)
 
     def _tell(self, job: Job, reading: Reading | None) -> None:
         from fieldnotes.commands.output import complain, reading_lines
@@ -142,6 +147,7 @@ class Taker:
             print(f"{_heading(arrival)}: in the book already, not taken again.", flush=True)
         else:
             self.new += 1
+            self.unread.discard(job.note_id)
             messages = messages_of(arrival, self.roster)
             ids = self.book.add_reading(job.note_id, arrival.text, reading, messages, reader_mark())
             print("\n".join([f"{_heading(arrival)}:", *reading_lines(arrival, reading, ids)]), flush=True)
@@ -157,8 +163,9 @@ class Taker:
 def _read_job(job: Job, roster: Roster) -> Reading | None:
     """Read the note of a job, if it is to be read; here or in a process of its own."""
     from fieldnotes.commands.reading import read_arrival
+    from fieldnotes.intake.files import Arrival
 
-    return read_arrival(job.item, roster) if job.note_id else None  # type: ignore[arg-type]
+    return read_arrival(job.item, roster) if job.note_id and isinstance(job.item, Arrival) else None
 
 
 def _heading(arrival: Arrival) -> str:

@@ -43,6 +43,14 @@ def test_many_notes_with_a_bad_one_among_them(outfit, tmp_path):
     assert "in the book already" in outfit.run("take", "--jsonl", tmp_path / "notes.jsonl").stdout
 
 
+def test_a_note_that_stands_twice_in_a_file_is_taken_once(outfit, tmp_path):
+    line = '{"text": "12 had 3 mites", "received": "2026-06-01T07:30"}\n'
+    (tmp_path / "notes.jsonl").write_text(line * 3)
+    out = outfit.ok("take", "--jsonl", tmp_path / "notes.jsonl")
+    assert out.count("in the book already, not taken again") == 2
+    assert "1 taken, 2 in the book already." in out
+
+
 def test_of_several_files_the_good_ones_are_taken(outfit, tmp_path):
     (tmp_path / "a.txt").write_text("12 had 3 mites")
     (tmp_path / "b.txt").write_bytes(b"\x89PNG\x00\x00\x00")
