@@ -35,6 +35,10 @@ PARTS = {
 _NOT_SAT_BEFORE = frozenset("i we it she he they just have had has been bees and who that cluster queen".split())
 _NOT_SAT_AFTER = frozenset("on in down there at around for under with".split())
 _NOT_SUN_BEFORE = frozenset("the full in of hot morning afternoon evening more some no".split())
+_NOT_MAY_AFTER = frozenset(
+    "be have need get not want still also just well never yet swarm die make take go come have've as".split()
+)
+_NOT_MARCH_AFTER = frozenset("over across up down into out around through back".split())
 _STAYING = frozenset(
     ("stay stays stayed been be left leave leaves sat sit kept keep were was had go going staying sits").split()
 )
@@ -465,7 +469,13 @@ def _dom(w: list[str], i: int) -> tuple[int, int, bool] | None:
 
 
 def _month(w: list[str], i: int, t: _Tables) -> int | None:
-    return t.months.get(w[i].rstrip(".")) if i < len(w) else None
+    """The month at word `i`, unless the word is more likely itself ("9 may be queenless", "they march over")."""
+    if i >= len(w):
+        return None
+    after = w[i + 1] if i + 1 < len(w) else ""
+    if (w[i] == "may" and after in _NOT_MAY_AFTER) or (w[i] == "march" and after in _NOT_MARCH_AFTER):
+        return None
+    return t.months.get(w[i].rstrip("."))
 
 
 def _calendar(w: list[str], i: int, t: _Tables, day_first: bool) -> tuple[When, int] | None:
