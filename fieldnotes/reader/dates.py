@@ -168,13 +168,14 @@ def _resolve(when: When, today: date, plan: bool, hemisphere: str) -> tuple[date
             return start, start + timedelta(days=1)
         case "month":
             month, part, year = a
-            if year is None:
-                year = today.year
-                if plan and month < today.month:
-                    year += 1
-                if not plan and month > today.month:
-                    year -= 1
-            return _part_of(year, month, part)
+            if year is not None:
+                return _part_of(year, month, part)
+            days = _part_of(today.year, month, part)
+            if plan and days[1] < today:
+                return _part_of(today.year + 1, month, part)
+            if not plan and days[0] > today:
+                return _part_of(today.year - 1, month, part)
+            return days
         case "this_month":
             offset, part = a
             first = _shift_months(today.replace(day=1), offset)
