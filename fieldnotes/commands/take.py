@@ -95,8 +95,8 @@ class Taker:
         self.batch: int | None = None
         self.new = self.known = self.bad = 0
         self.reasons: list[str] = []
-        self.unread: set[str] = set()
-        """Notes of this run that are stored and wait to be read: should one come twice, it is read once."""
+        self.queued: set[str] = set()
+        """Notes that this run reads: should one come twice, it is read once."""
 
     def take_all(self, items: Iterable[Arrival | BadLine | FieldnotesError], ahead: int = 1) -> None:
         """Store notes, `ahead` at a time, read each and say what it says, or what is wrong with it."""
@@ -127,9 +127,9 @@ class Taker:
             stored = iter(taken)
             for item in some:
                 one = next(stored) if isinstance(item, Arrival) else None
-                to_read = one is not None and one.unread and one.note_id not in self.unread
+                to_read = one is not None and one.unread and one.note_id not in self.queued
                 if one and to_read:
-                    self.unread.add(one.note_id)
+                    self.queued.add(one.note_id)
                 yield Job(item, one.note_id if one and to_read else None)
 
     def _tell(self, job: Job, reading: Reading | None) -> None:
@@ -147,7 +147,6 @@ class Taker:
             print(f"{_heading(arrival)}: in the book already, not taken again.", flush=True)
         else:
             self.new += 1
-            self.unread.discard(job.note_id)
             messages = messages_of(arrival, self.roster)
             ids = self.book.add_reading(job.note_id, arrival.text, reading, messages, reader_mark())
             print("\n".join([f"{_heading(arrival)}:", *reading_lines(arrival, reading, ids)]), flush=True)
