@@ -1,7 +1,7 @@
 """How well labelled notes are read: slot precision, recall and F1, records and notes right in every slot, by file.
 
-The floors lie just below what is reached, so that a step back shows. `dictated_d`, `dictated_e` and `written_d` are set
-aside: they are measured, never studied. Where the environment variable FIELDNOTES_GOLD names a folder with further
+The floors lie just below what is reached, so that a step back shows. The files `_d` and `_f` are set aside: they are
+measured, never studied. Where the environment variable FIELDNOTES_GOLD names a folder with further
 labelled notes and their `roster.toml`, those are measured too.
 """
 
@@ -16,19 +16,24 @@ from fieldnotes.roster import Roster, load_roster
 
 LABELLED = Path(__file__).parents[1] / "labelled"
 ROSTERS = {"dictated_c": "tannahill", "written_c": "tinderbox", "written_none": None}
-SET_ASIDE = frozenset(["dictated_d", "dictated_e", "written_d"])
+SET_ASIDE = frozenset(["dictated_d", "written_d", "dictated_f", "written_f"])
 FLOORS = {  # slot precision, slot F1, records right, notes right
-    "dictated_a": (0.97, 0.97, 0.94, 0.86),
-    "dictated_b": (0.96, 0.95, 0.89, 0.71),
-    "dictated_c": (0.96, 0.93, 0.85, 0.63),
-    "dictated_d": (0.91, 0.90, 0.71, 0.46),
-    "dictated_e": (0.87, 0.83, 0.59, 0.25),
-    "written_a": (0.95, 0.96, 0.91, 0.80),
-    "written_b": (0.94, 0.91, 0.79, 0.50),
-    "written_c": (0.95, 0.91, 0.83, 0.53),
-    "written_d": (0.93, 0.92, 0.80, 0.51),
-    "written_none": (0.95, 0.92, 0.77, 0.49),
+    "dictated_a": (0.975, 0.975, 0.95, 0.88),
+    "dictated_b": (0.965, 0.955, 0.90, 0.70),
+    "dictated_c": (0.97, 0.935, 0.865, 0.68),
+    "dictated_d": (0.935, 0.94, 0.84, 0.66),
+    "dictated_e": (0.93, 0.91, 0.82, 0.61),
+    "dictated_f": (0.96, 0.955, 0.89, 0.66),
+    "written_a": (0.965, 0.965, 0.905, 0.80),
+    "written_b": (0.955, 0.935, 0.845, 0.55),
+    "written_c": (0.96, 0.915, 0.83, 0.53),
+    "written_d": (0.965, 0.965, 0.92, 0.75),
+    "written_e": (0.965, 0.95, 0.88, 0.67),
+    "written_f": (0.975, 0.98, 0.965, 0.88),
+    "written_none": (0.965, 0.95, 0.88, 0.65),
 }
+FLOOR = (0.9, 0.9, 0.75, 0.5)
+"""Of a file that has no floor of its own yet."""
 OUTSIDE = os.environ.get("FIELDNOTES_GOLD", "")
 OUTSIDE_FLOOR = (0.99, 0.985, 0.95, 0.90)
 
@@ -50,17 +55,13 @@ def hold(name: str, score: Score, floor: tuple[float, float, float, float]) -> N
     assert not low, "\n".join([f"{name}: {'; '.join(low)}", *shown])
 
 
-@pytest.mark.parametrize("name", sorted(FLOORS))
+@pytest.mark.parametrize("name", sorted(path.stem for path in LABELLED.glob("*.jsonl")))
 def test_labelled_notes(name: str, capsys: pytest.CaptureFixture[str]) -> None:
     roster = ROSTERS.get(name, "quillfeather")
     known = load_roster(LABELLED / f"{roster}.toml") if roster else Roster()
     score = score_notes(labelled_notes(LABELLED / f"{name}.jsonl"), known)
     show(capsys, name, score)
-    hold(name, score, FLOORS[name])
-
-
-def test_every_labelled_file_has_a_floor() -> None:
-    assert {path.stem for path in LABELLED.glob("*.jsonl")} == set(FLOORS)
+    hold(name, score, FLOORS.get(name, FLOOR))
 
 
 @pytest.mark.skipif(not OUTSIDE, reason="FIELDNOTES_GOLD names no folder")
