@@ -135,7 +135,7 @@ def _known(name: str | None, outfit: Outfit) -> str | None:
         if (
             low == person.name.lower()
             or low in (a.lower() for a in person.also)
-            or low.split()[0] == person.name.lower()
+            or low.split()[:1] == [person.name.lower()]
         ):
             return person.name
     return name

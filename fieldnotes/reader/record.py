@@ -45,6 +45,12 @@ _EMPTY_TODO = frozenset(
 """Words that make no promise by themselves ("I'll do it")."""
 
 
+LOOK_BACK = 300
+"""How many records back a statement can refer to."""
+NEAR = 60
+"""How many statements back a statement can go on with."""
+
+
 @dataclass(slots=True)
 class Thread:
     """What is carried along a note: what holds for each sender, and the records so far."""
@@ -56,6 +62,14 @@ class Thread:
     statements: int = 0
     questions: list[tuple[Draft | None, str, list[str], str, str]] = field(default_factory=list)
     used: list[tuple[int, int]] = field(default_factory=list)
+
+    def lately(self, first: int = 0) -> list[Draft]:
+        """The records made last, none before the index `first`: looking back must not take longer as a note goes on."""
+        return self.drafts[max(first, len(self.drafts) - LOOK_BACK) :]
+
+    def place_of(self, draft: Draft) -> int:
+        """The index of that very record."""
+        return next(k for k in range(len(self.drafts) - 1, -1, -1) if self.drafts[k] is draft)
 
     def of(self, sender: str | None) -> Held:
         """What holds for that sender."""
@@ -85,29 +99,24 @@ class _Message:
     def read(self) -> None:
         lend_topics(self.statements)
         stances = [
-            take_stance(s, self.today, self.hemisphere, self._heading_at(i)) for i, s in enumerate(self.statements)
+            take_stance(s, self.today, self.hemisphere, heading)
+            for s, heading in zip(self.statements, self._headings(), strict=True)
         ]
         self._spread(stances)
         for i, (statement, stance) in enumerate(zip(self.statements, stances, strict=True)):
             self.thread.statements += 1
             self._statement(i, statement, stance, stances)
 
-    def _heading_at(self, i: int) -> str | None:
-        """The state that headings so far give to statement `i`."""
-        for j in range(i, -1, -1):
-            heading = self.statements[j].first("heading")
-            if heading is not None:
-                if (
-                    self.statements[j].opens == "line"
-                    and not self.statements[j].bullet
-                    and (j == i or self._is_heading(self.statements[j]))
-                ):
-                    return str(heading.v["state"])
-        return None
-
-    @staticmethod
-    def _is_heading(s: Statement) -> bool:
-        return not s.has_head
+    def _headings(self) -> list[str | None]:
+        """The state that the headings so far give to each statement; a heading with more behind it, to itself only."""
+        found: list[str | None] = []
+        holds: str | None = None
+        for s in self.statements:
+            heading = s.first("heading") if s.opens == "line" and not s.bullet else None
+            if heading is not None and not s.has_head:
+                holds = str(heading.v["state"])
+            found.append(str(heading.v["state"]) if heading is not None else holds)
+        return found
 
     def _spread(self, stances: list[Stance]) -> None:
         """What an "if" or a plan does to its neighbours in the same sentence."""
@@ -116,7 +125,7 @@ class _Message:
             if stance.state == "conditional" and stance.condition_only:
                 after = i + 1
                 while (
-                    after < len(s)
+                    after < min(len(s), i + NEAR)
                     and s[after].sentence == s[i].sentence
                     and not s[after].has_head
                     and not s[after].has("pronoun", "verb")
@@ -249,7 +258,7 @@ class _Message:
 
     def _whole_line(self, i: int) -> bool:
         line = self.statements[i].line
-        return sum(1 for s in self.statements if s.line == line) <= 2
+        return sum(1 for s in self.statements[max(0, i - 2) : i + 3] if s.line == line) <= 2
 
     @staticmethod
     def _place_only(s: Statement) -> bool:
@@ -409,7 +418,7 @@ class _Message:
 
     def _all_named(self, i: int) -> list[str]:
         named: list[str] = []
-        for draft in self.thread.drafts[self.first_draft :]:
+        for draft in self.thread.lately(self.first_draft):
             for cid in draft.slots.get("colonies", []):
                 if cid not in named and draft.slots.get("yard") == (self.held.cols or {}).get("yard"):
                     named.append(cid)
@@ -419,7 +428,7 @@ class _Message:
         """ "three was eleven, nine was thirteen, so we treat Saturday": after several counts the yard is meant."""
         counted = [
             d.slots.get("colonies")
-            for d in self.thread.drafts[self.first_draft :]
+            for d in self.thread.lately(self.first_draft)
             if d.kind == "mite_check" and d.sentence == s.sentence and d.slots.get("state", "done") == "done"
         ]
         last = self.thread.drafts[-1] if self.thread.drafts else None
@@ -486,7 +495,7 @@ class _Message:
             if marks and draft.slots["step"] == "swarm_caught":
                 swarmed = any(
                     d.kind == "change" and d.slots.get("step") == "swarmed" for d in thread.drafts[-3:]
-                ) or any(m.w == "swarm" for x in self.statements[: i + 1] for m in x.marks)
+                ) or any(m.w == "swarm" for x in self.statements[max(0, i - NEAR) : i + 1] for m in x.marks)
                 if not swarmed:
                     continue
             self._finish_change(i, s, stance, draft)
@@ -540,7 +549,7 @@ class _Message:
         """ "scratch that, 28", "nope, L1, L2 and L4": an opening correction puts the record before it right."""
         if not self.correcting or i > 0 or not self.thread.drafts or s.has("method", "agent", "item", "feed", "fact"):
             return False
-        mine = [d for d in self.thread.drafts if d.slots.get("by") == self.sender] or self.thread.drafts
+        mine = [d for d in self.thread.lately() if d.slots.get("by") == self.sender] or self.thread.lately()
         last = mine[-1]
         group = [d for d in mine if d.statement == last.statement]
         cols = s.all("cols")
@@ -627,7 +636,7 @@ class _Message:
             for m in s.marks
         ):
             return False
-        last = next((d for d in reversed(self.thread.drafts) if d.kind not in ("conditions", "todo")), None)
+        last = next((d for d in reversed(self.thread.lately()) if d.kind not in ("conditions", "todo")), None)
         if last is None or (last.kind == "inspection" and last.slots.get("state") != "not_done"):
             return False
         if named and last.sentence < s.sentence - 1:
@@ -683,10 +692,10 @@ class _Message:
         return True
 
     def _recent(self) -> list[Draft]:
-        return [d for d in self.thread.drafts if d.statement == self.thread.statements]
+        return [d for d in self.thread.lately() if d.statement == self.thread.statements]
 
     def _last(self, kind: str, sentence: int | None = None) -> Draft | None:
-        for draft in reversed(self.thread.drafts[self.first_draft :]):
+        for draft in reversed(self.thread.lately(self.first_draft)):
             if draft.kind == kind and (sentence is None or draft.sentence == sentence):
                 return draft
         return None
@@ -776,7 +785,7 @@ class _Message:
     def _day_carried(self, i: int, s: Statement, stance: Stance, draft: Draft) -> tuple[date, date] | None:
         """The day of the statement before, where this one goes on with it."""
         j = i - 1
-        while j >= 0 and self.statements[j].sentence == s.sentence:
+        while j >= max(0, i - NEAR) and self.statements[j].sentence == s.sentence:
             before = self.statements[j]
             mark = before.first("date")
             if mark is not None:
@@ -785,7 +794,7 @@ class _Message:
                     return None
                 same_kind = any(
                     d.kind == draft.kind and d.slots.get("state", "done") == stance.state and d.sentence == s.sentence
-                    for d in self.thread.drafts[self.first_draft :]
+                    for d in self.thread.lately(self.first_draft)
                 )
                 header = not before.has_head or all(
                     m.label in ("method", "sample", "verb", "check") for m in before.marks if m.label in HEADS
@@ -799,7 +808,7 @@ class _Message:
             j -= 1
         if self.statements[i].line >= 0 and draft.kind == "mite_check" and stance.state == "done":
             j = i - 1
-            while j >= 0 and self.statements[j].line >= s.line - 1 and self.statements[j].line == s.line:
+            while j >= max(0, i - NEAR) and self.statements[j].line == s.line:
                 before = self.statements[j]
                 mark = before.first("date")
                 if (
@@ -863,7 +872,7 @@ class _Message:
         )
         treatments = [
             d
-            for d in self.thread.drafts[self.first_draft :]
+            for d in self.thread.lately(self.first_draft)
             if d.kind == "treatment" and (d.sentence == s.sentence or d.line == s.line)
         ]
         if (
@@ -910,7 +919,7 @@ class _Message:
         thing = s.has("thing") and (verbs or stance.state != "done")
         if not (pronoun is not None and (verbs or outs)) and not elliptic and not thing:
             return None
-        newest = next((d for d in reversed(self.thread.drafts) if d.kind in ("treatment", "gear", "feed")), None)
+        newest = next((d for d in reversed(self.thread.lately()) if d.kind in ("treatment", "gear", "feed")), None)
         if newest is None:
             return None
         if newest.kind != "treatment":
@@ -1052,7 +1061,7 @@ class _Message:
         sample = s.first("sample")
         if sample is not None and s.has("each"):
             bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
-            for d in thread.drafts[self.first_draft :]:
+            for d in thread.lately(self.first_draft):
                 if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
                     d.put("bees", bees, "sample said for each")
         if not drafts and not (stance.state == "not_done" and held.method):
@@ -1087,7 +1096,7 @@ class _Message:
             self._days_for_all(s, days)
         if header:
             checked = [
-                d for d in thread.drafts[self.first_draft :] if d.kind == "mite_check" and d.sentence == s.sentence
+                d for d in thread.lately(self.first_draft) if d.kind == "mite_check" and d.sentence == s.sentence
             ]
             if method is not None and checked and not cols and (s.has("pronoun", "every")) and stance.state == "done":
                 for d in checked:
@@ -1132,7 +1141,7 @@ class _Message:
                 return
         if self.correcting and cols and not header:
             ids, _ = settle_ids(list(cols[0].v["ids"]), held.yard, self.outfit)
-            for old in reversed(thread.drafts):
+            for old in reversed(thread.lately()):
                 if old.kind == "mite_check" and old.slots.get("colonies") == ids and "mites" in old.slots:
                     for slot in ("mites", "mites_high", "per_100", "bees"):
                         if slot in drafts[0].slots and (slot != "bees" or sample is not None):
@@ -1149,7 +1158,7 @@ class _Message:
         """ "all of those were in three days", said after the counts."""
         if not s.has("pronoun", "every"):
             return
-        for d in self.thread.drafts[self.first_draft :]:
+        for d in self.thread.lately(self.first_draft):
             if (
                 d.kind == "mite_check"
                 and d.slots.get("method") == "board"
@@ -1173,7 +1182,7 @@ class _Message:
             m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not")
         )
         last = next(
-            (d for d in reversed(self.thread.drafts[self.first_draft :]) if d.kind in ("treatment", "gear", "feed")),
+            (d for d in reversed(self.thread.lately(self.first_draft)) if d.kind in ("treatment", "gear", "feed")),
             None,
         )
         if not undone or last is None or last.sentence < s.sentence - 1:
@@ -1206,7 +1215,7 @@ class _Message:
         """Checks of the statement before that still lack their count."""
         drafts = [
             d
-            for d in self.thread.drafts[self.first_draft :]
+            for d in self.thread.lately(self.first_draft)
             if d.kind == "mite_check" and d.statement == self.thread.statements - 1
         ]
         return [d for d in drafts if not {"mites", "per_100"} & set(d.slots) and d.slots.get("state", "done") == "done"]
@@ -1216,7 +1225,7 @@ class _Message:
         ids = target.slots.get("colonies", [])
         extra = ("mites", "mites_high", "per_100", "bees", "approx", "board_days")
         if len(drafts) == len(ids) and len(ids) > 1:
-            at = self.thread.drafts.index(target)
+            at = self.thread.place_of(target)
             copies = []
             for cid, draft in zip(ids, drafts, strict=True):
                 copy = Draft(
@@ -1276,7 +1285,7 @@ class _Message:
         self._finish(i, s, stance, draft, place, add=False)
         for m in used:
             draft.spans.append((m.s, m.e))
-        for old in self.thread.drafts:
+        for old in self.thread.lately():
             if old.kind == "inspection" and self._same_visit(old, draft):
                 self._join(old, draft)
                 old.statement = self.thread.statements
@@ -1291,13 +1300,13 @@ class _Message:
         ids = list(draft.slots.get("colonies", []))
         if not ids:
             return
-        for old in list(self.thread.drafts):
+        for old in self.thread.lately():
             mine = old.slots.get("colonies", [])
             common = [cid for cid in ids if cid in mine]
             if old.kind != "inspection" or not common or not self._same_visit(old, draft, but=("colonies",)):
                 continue
             if len(common) < len(mine):  # the group's record is split
-                at = self.thread.drafts.index(old)
+                at = self.thread.place_of(old)
                 part = Draft(
                     old.kind, dict(old.slots), list(old.spans), dict(old.why), old.sentence, old.line, old.statement
                 )
@@ -1352,7 +1361,7 @@ class _Message:
         self._finish(i, s, stance, draft, Place(self.held.yard), add=False)
         for m in s.all("yard"):
             draft.spans.append((m.s, m.e))
-        for old in self.thread.drafts[self.first_draft :]:
+        for old in self.thread.lately(self.first_draft):
             if (
                 old.kind == "conditions"
                 and all(old.slots.get(k) == draft.slots.get(k) for k in ("yard", "on", "by"))
@@ -1427,7 +1436,7 @@ class _Message:
         last = next(
             (
                 d
-                for d in reversed(self.thread.drafts[self.first_draft :])
+                for d in reversed(self.thread.lately(self.first_draft))
                 if d.kind in ("treatment", "gear", "feed") and (d.sentence >= s.sentence - 1)
             ),
             None,
@@ -1438,7 +1447,7 @@ class _Message:
         rounds = s.first("round")
         unit = s.first("unit")
         group = [
-            d for d in self.thread.drafts[self.first_draft :] if d.statement == last.statement and d.kind == last.kind
+            d for d in self.thread.lately(self.first_draft) if d.statement == last.statement and d.kind == last.kind
         ]
         if (
             rounds is not None
@@ -1523,9 +1532,9 @@ class _Message:
         at = frames.index_of(s, same)
         after = [m for m in cols if frames.index_of(s, m) > at]
         before = [m for m in cols if frames.index_of(s, m) < at]
-        drafts = [d for d in self.thread.drafts[self.first_draft :] if d.kind not in ("conditions", "todo")]
+        drafts = [d for d in self.thread.lately(self.first_draft) if d.kind not in ("conditions", "todo")]
         if not drafts:
-            drafts = [d for d in self.thread.drafts if d.kind not in ("conditions", "todo")]
+            drafts = [d for d in self.thread.lately() if d.kind not in ("conditions", "todo")]
         if not drafts:
             return False
         if before and after and same.w.split()[-1] in ("as", "with"):
@@ -1575,7 +1584,7 @@ class _Message:
             return False
         recent = [
             d
-            for d in self.thread.drafts[self.first_draft :]
+            for d in self.thread.lately(self.first_draft)
             if d.kind in ("gear", "treatment", "feed", "inspection") and d.slots.get("state", "done") == stance.state
         ]
         if not recent or not numbers or (self.held.method and recent[-1].kind not in ("gear", "treatment", "feed")):

@@ -76,18 +76,19 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
         m.label == "verb" and m.v.get("does") not in ("feed", "do") and m.v.get("dir") is None for m in s.marks
     ):
         return None
-    rest = [x for x in statements[i + 1 :] if x.line > s.line]
-    same_line = [x for x in statements[i + 1 :] if x.line == s.line]
-    if family == "treatment" and same_line and not rest and not s.has(*_DOSES):
-        nxt = same_line[0]  # "sawdust, minty. S1 thru S4, a tray each"
+    if i + 1 == len(statements):
+        return None
+    nxt = statements[i + 1]
+    last_line = statements[-1].line == s.line
+    if family == "treatment" and nxt.line == s.line and last_line and not s.has(*_DOSES):
+        # "sawdust, minty. S1 thru S4, a tray each"
         return (
             family
             if nxt.opens == "stop" and nxt.has("cols") and _takes_topic(nxt) and nxt.has("unit", "number")
             else None
         )
-    if same_line or not rest or rest[0].line != s.line + 1:
+    if nxt.line != s.line + 1:
         return None
-    nxt = rest[0]
     if not _takes_topic(nxt):
         return None
     if family == "harvest":
