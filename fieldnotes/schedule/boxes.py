@@ -31,7 +31,7 @@ def take_harvest(ledger: Ledger, record: StoredRecord) -> None:
 
 def _escapes_on(ledger: Ledger, record: StoredRecord) -> None:
     reach = reach_of(record)
-    targets = expand(ledger.colonies, reach, first_day(record))
+    targets = expand(ledger.colonies, reach, record)
     again = ledger.escaping.in_yard(reach.yard) if targets is None else _of(ledger.escaping, targets)
     for piece in again if reach.count is None else ():
         ledger.escaping.end(piece, End(first_day(record), last_day(record), "renewed", record))
@@ -41,11 +41,12 @@ def _escapes_on(ledger: Ledger, record: StoredRecord) -> None:
 def _supers_on(ledger: Ledger, record: StoredRecord) -> None:
     """Supers on a colony that has some already are more of the same."""
     reach = reach_of(record)
-    targets = expand(ledger.colonies, reach, first_day(record))
+    targets = expand(ledger.colonies, reach, record)
     count = record.slots.get("count")
     if targets is not None:
         for piece in _of(ledger.supered, targets):
             piece.units = piece.units + count if piece.units is not None and count else None
+            piece.lot.touched.append(record)
         targets = [c for c in targets if not ledger.supered.of(c)]
         if not targets:
             return
@@ -67,5 +68,6 @@ def _off(ledger: Ledger, shelf: Shelf, record: StoredRecord, count: float | None
         for piece in list(target.pieces):
             if piece.units is not None and piece.units > count:
                 piece.units -= count
+                piece.lot.touched.append(record)
                 target.pieces.remove(piece)
     finish(shelf, ledger.colonies, target, End(first_day(record), last_day(record), "out", record))

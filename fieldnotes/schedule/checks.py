@@ -76,6 +76,12 @@ class Checks:
         """Every check made in a yard, by day."""
         return by_day(self._any_in_yard.get(yard, ()))
 
+    def last_ones(self) -> list[Check]:
+        """The checks of the last day in each living colony, of each yard's samples, and of each yard."""
+        living = [checks for colony, checks in self._of_colony.items() if colony.left is None]
+        lists = [*living, *self._of_yard.values(), *self._any_in_yard.values()]
+        return by_day(c for checks in lists for c in checks if c.last == checks[-1].last)
+
     def any_between(self, piece: Piece, first: datetime.date, last: datetime.date) -> bool:
         """Whether a check for the piece lies between two days, both included."""
         return any(self._has(checks, first, last) for checks in self._lists(piece))

@@ -14,21 +14,33 @@ from fieldnotes.trade.cautions import work_caution
 from fieldnotes.trade.habits import habit
 from fieldnotes.trade.words import is_many
 
+Ending = tuple[Piece, End]
+
 
 def check_after_items(ledger: Ledger) -> list[Draft]:
     """A treatment that ended wants a count after it. Of several ended ones in a colony the last one counts."""
-    last: dict[Colony | tuple[str, str], tuple[Piece, End]] = {}
+    drafts = [_check_after(ledger, piece, end) for piece, end in last_endings(ledger).values()]
+    return [d for d in drafts if d is not None]
+
+
+def last_endings(ledger: Ledger) -> dict[Colony | tuple[str, str], Ending]:
+    """The last treatment that ended in each colony, or in each yard whose hives are not named."""
+    last: dict[Colony | tuple[str, str], Ending] = {}
     for lot in ledger.treatments:
         for piece in lot.pieces:
             end = _ended(ledger, lot, piece)
             if end is None:
                 continue
-            place = piece.colony or (piece.yard, "" if piece.count is None else lot.record.id)
+            place = ending_place(piece)
             known = last.get(place)
             if known is None or (known[1].last, known[0].lot.record.id) < (end.last, lot.record.id):
                 last[place] = (piece, end)
-    drafts = [_check_after(ledger, piece, end) for piece, end in last.values()]
-    return [d for d in drafts if d is not None]
+    return last
+
+
+def ending_place(piece: Piece) -> Colony | tuple[str, str]:
+    """What the last ending is looked for by."""
+    return piece.colony or (piece.yard, "" if piece.count is None else piece.lot.record.id)
 
 
 def _ended(ledger: Ledger, lot: Lot, piece: Piece) -> End | None:

@@ -175,7 +175,8 @@ def _who(group: list[Draft], colonies: Colonies) -> tuple[list[str], bool, list[
             count = max(1, (count or len(ids)) - gone)
     if at.said_all:
         return [], True, sorted(frozenset[str]().union(*(d.at.spared for d in group)), key=colony_key), count
-    every = count is None and len(ids) > 1 and set(ids) == colonies.ids(at.yard)
+    all_in = at.yard in colonies.rostered and set(ids) == colonies.ids(at.yard)
+    every = count is None and len(ids) > 1 and all_in
     return [] if every else ids, every, [], count
 
 

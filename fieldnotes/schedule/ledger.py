@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import Generic, TypeVar
 
 from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster
@@ -24,6 +25,22 @@ SINGLE_FORMS = frozenset({"dribble", "vapour", "spray"})
 
 SEASON_DAYS = 21
 """How long what a note said of brood and flow holds: one worker brood cycle."""
+
+
+Word = TypeVar("Word")
+
+
+@dataclass(frozen=True, slots=True)
+class Said(Generic[Word]):
+    """The last thing said of brood or flow, its day and its record."""
+
+    day: datetime.date
+    what: Word
+    record: StoredRecord
+
+    def near(self, day: datetime.date) -> bool:
+        """Whether it still tells of a day: no more than `SEASON_DAYS` from it."""
+        return abs((day - self.day).days) <= SEASON_DAYS
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,8 +82,8 @@ class Ledger:
     gear: list[StoredRecord] = field(default_factory=list)
     conditions: list[StoredRecord] = field(default_factory=list)
     foulbrood: list[Finding] = field(default_factory=list)
-    brood: dict[Colony | str, tuple[datetime.date, bool]] = field(default_factory=dict)
-    flow: dict[str, tuple[datetime.date, str]] = field(default_factory=dict)
+    brood: dict[Colony | str, Said[bool]] = field(default_factory=dict)
+    flow: dict[str, Said[str]] = field(default_factory=dict)
     oddities: list[Oddity] = field(default_factory=list)
     inside: Shelf = field(default_factory=Shelf)
     escaping: Shelf = field(default_factory=Shelf)
@@ -84,20 +101,27 @@ class Ledger:
             self._stays[key] = stay_of(*key, self.roster)
         return self._stays[key]
 
+    def has_next(self, piece: Piece) -> bool:
+        """Whether the label knows a further dose after this one."""
+        stay = self.stay(piece)
+        return stay is not None and stay.next_longest is not None
+
     def shelves(self) -> list[Shelf]:
         """Every shelf with open pieces."""
         return [self.inside, self.escaping, self.supered, self.looking, *self.promised.values()]
 
     def season(self, yard: str, colony: Colony | None, day: datetime.date) -> tuple[bool | None, str | None]:
         """What the notes of the last weeks say of brood (in the colony, else in the yard) and of the flow."""
-        near = datetime.timedelta(days=SEASON_DAYS)
-        brood = self.brood.get(colony) if colony else None
-        brood = brood or self.brood.get(yard)
-        flow = self.flow.get(yard) or self.flow.get("")
+        broods = [self.brood.get(place) for place in (colony, yard) if place is not None]
+        flows = [self.flow.get(place) for place in (yard, "")]
         return (
-            brood[1] if brood and day - brood[0] <= near else None,
-            flow[1] if flow and day - flow[0] <= near else None,
+            next((said.what for said in broods if said and said.near(day)), None),
+            next((said.what for said in flows if said and said.near(day)), None),
         )
+
+    def lots(self) -> list[Lot]:
+        """Everything that records opened."""
+        return [*self.treatments, *self.escapes, *self.supers, *self.looks, *self.promises]
 
 
 def is_single(lot: Lot) -> bool:

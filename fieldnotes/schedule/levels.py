@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -38,17 +39,24 @@ class Placings:
             for yard in {p.yard for p in lot.pieces} if lot.whole else ():
                 self._whole.setdefault(yard, []).append(lot)
 
+    def latest(self, place: Colony | str, day: datetime.date) -> Lot | None:
+        """The last treatment that was in there on the day, or went in since."""
+        found = [p.lot for p in self._since(place, day)]
+        return max(found, key=lambda lot: (lot.last, lot.record.id), default=None)
+
     def since(self, place: Colony | str, day: datetime.date) -> bool:
         """Whether a treatment was in there on the day, or went in since."""
+        return any(True for _ in self._since(place, day))
+
+    def _since(self, place: Colony | str, day: datetime.date) -> Iterator[Piece]:
         pieces = list(self._of.get(place, ()))
         if isinstance(place, Colony):
             pieces += self._of.get(place.yard, ())
         else:
             pieces += [p for lot in self._whole.get(place, ()) for p in lot.pieces]
-        return any(
-            piece.placing_known and (piece.lot.last >= day or piece.end is None or piece.end.last >= day)
-            for piece in pieces
-        )
+        for piece in pieces:
+            if piece.lot.last >= day or piece.end is None or piece.end.last >= day:
+                yield piece
 
 
 def treat_items(ledger: Ledger, placings: Placings) -> list[Draft]:
@@ -58,7 +66,8 @@ def treat_items(ledger: Ledger, placings: Placings) -> list[Draft]:
         for colony in ledger.checks.colonies(yard):
             if colony.left is None:
                 drafts += _treat(ledger, placings, yard, colony, ledger.checks.named(colony))
-        drafts += _treat(ledger, placings, yard, None, ledger.checks.samples(yard))
+        samples, last = ledger.checks.samples(yard), ledger.checks.in_yard(yard)[-1].last
+        drafts += _treat(ledger, placings, yard, None, samples if samples and samples[-1].last == last else [])
     return drafts
 
 
@@ -164,9 +173,10 @@ def check_due_items(ledger: Ledger, placings: Placings, taken: list[Draft]) -> l
             named.setdefault(draft.at.yard, set()).add(draft.at.colony.cid)
     drafts = []
     for yard in ledger.checks.yards():
-        living = ledger.colonies.of(yard)
+        rostered = yard in ledger.colonies.rostered
+        living = ledger.colonies.of(yard) if rostered else []
         found = last_round(ledger, yard)
-        if found is None or yard in said or (yard in ledger.colonies.rostered and not living):
+        if found is None or yard in said or (rostered and not living):
             continue
         covered = len(named.get(yard, set()) & set(found.counts)) * 2 >= len(found.counts)
         if not covered and not _treated(ledger, placings, yard, living):

@@ -66,7 +66,7 @@ class Lot:
 
     `each` is the units in each colony, where known; `taken` and `lost` count hives that are out or gone without
     anybody saying which; `loose` is units still in somewhere, of `loose_of`; `event` names a lot of the queen
-    calendar; `also` are records that tell of the same thing.
+    calendar; `also` are records that tell of the same thing, `touched` those that changed it without ending a piece.
     """
 
     record: StoredRecord
@@ -82,6 +82,7 @@ class Lot:
     loose_of: float | None = None
     event: str = ""
     also: list[StoredRecord] = field(default_factory=list)
+    touched: list[StoredRecord] = field(default_factory=list)
 
     def get(self, slot: str) -> Any:
         """A slot of the record that opened it."""
@@ -90,6 +91,11 @@ class Lot:
     def open_pieces(self) -> list[Piece]:
         """The pieces not ended."""
         return [p for p in self.pieces if p.end is None]
+
+    def told_by(self) -> list[StoredRecord]:
+        """Every record that made it what it is."""
+        ends = [p.end.record for p in self.pieces if p.end is not None]
+        return [self.record, *self.also, *self.touched, *ends]
 
     def remaining(self) -> int | None:
         """Hives still open, None where the yard's colonies are not known."""
@@ -240,8 +246,9 @@ def _aim_named(shelf: Shelf, colonies: Colonies, reach: Reach, fits: Fits) -> Ai
         mine = [p for p in shelf.of(colony) if fits(p.lot)]
         if not mine and not reach.yard:
             mine = _only_yard_with(shelf, cid, fits)
-        if not mine and reach.yard:
-            mine = [p for p in shelf.of(colonies.named("", cid)) if fits(p.lot)]
+        unplaced = colonies.unplaced(cid)
+        if not mine and unplaced is not None:
+            mine = [p for p in shelf.of(unplaced) if fits(p.lot)]
         found.pieces += mine
         if mine:
             continue
@@ -311,6 +318,7 @@ def finish(shelf: Shelf, colonies: Colonies, target: Aim, end: End) -> list[Piec
             ended.append(_cut(pool, end, count=hives))
         else:
             lot.taken += hives
+            lot.touched.append(end.record)
             ended.append(_cut(lot.open_pieces()[0], end, count=hives))
         _end_if_empty(shelf, lot, end)
     return ended
@@ -329,9 +337,12 @@ def _end_but_for(shelf: Shelf, colonies: Colonies, piece: Piece, spared: frozens
     """A whole yard ends but for some colonies: these stay open under their names."""
     shelf.end(piece, end)
     for cid in sorted(spared - piece.spared):
+        colony = colonies.named(piece.lot.yard, cid)
+        if colony.left is not None:
+            continue
         kept = Piece(
             lot=piece.lot,
-            colony=colonies.named(piece.lot.yard, cid),
+            colony=colony,
             units=piece.units,
             dose=piece.dose,
             counted=piece.counted,
@@ -360,17 +371,16 @@ def open_lot(shelf: Shelf, record: StoredRecord, reach: Reach, targets: Iterable
     return lot
 
 
-def expand(colonies: Colonies, reach: Reach, work_on: datetime.date | None = None) -> list[Colony] | None:
+def expand(colonies: Colonies, reach: Reach, work: StoredRecord | None = None) -> list[Colony] | None:
     """The colonies that a reach means, None where it names none and the roster cannot tell.
 
-    `work_on` is the day of work done in them: a hive that has lost its colony before then must have a new one.
+    `work` is the record of work done in them: a hive that had lost its colony before must have a new one.
 
     Every colony of a yard in the roster is each that lives there; so is a number of hives that is just as many.
     """
     if reach.cids:
         named = [
-            colonies.revive(reach.yard, cid, work_on) if work_on else colonies.named(reach.yard, cid)
-            for cid in reach.cids
+            colonies.revive(reach.yard, cid, work) if work else colonies.named(reach.yard, cid) for cid in reach.cids
         ]
         return [c for c in dict.fromkeys(named) if c.left is None]
     if reach.yard not in colonies.rostered:

@@ -53,7 +53,7 @@ def look_in(ledger: Ledger, record: StoredRecord) -> None:
 
 def _open(ledger: Ledger, record: StoredRecord, event: str) -> Lot:
     reach = reach_of(record)
-    lot = open_lot(ledger.looking, record, reach, expand(ledger.colonies, reach, first_day(record)))
+    lot = open_lot(ledger.looking, record, reach, expand(ledger.colonies, reach, record))
     lot.event = event
     ledger.looks.append(lot)
     return lot
@@ -73,6 +73,7 @@ def _advance(ledger: Ledger, record: StoredRecord, events: tuple[str, ...]) -> N
     day = first_day(record)
     target = aim(ledger.looking, ledger.colonies, reach_of(record), lambda lot: lot.event in events)
     for piece in target.pieces:
+        piece.lot.touched.append(record)
         if piece.lot.event == "banked":
             piece.looked = day
             continue
@@ -111,6 +112,7 @@ def _out_of_banks(ledger: Ledger, record: StoredRecord) -> None:
     for piece in sorted(banks, key=lambda p: (p.lot.first, p.lot.record.id)):
         if given <= 0 or piece.units is None:
             break
+        piece.lot.touched.append(record)
         taken = min(piece.units, given)
         piece.units -= taken
         given -= taken

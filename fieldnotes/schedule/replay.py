@@ -10,7 +10,7 @@ from fieldnotes.roster import Roster
 from fieldnotes.schedule.boxes import take_gear, take_harvest
 from fieldnotes.schedule.colonies import Colonies, Colony, apply_change
 from fieldnotes.schedule.days import first_day, last_day
-from fieldnotes.schedule.ledger import Finding, Ledger, Oddity, in_order
+from fieldnotes.schedule.ledger import Finding, Ledger, Oddity, Said, in_order
 from fieldnotes.schedule.pieces import End, reach_of
 from fieldnotes.schedule.plans import keep_promises, take_plan
 from fieldnotes.schedule.queenwork import look_in, take_queen_work
@@ -62,7 +62,7 @@ def _inspection(ledger: Ledger, record: StoredRecord) -> None:
     brood = [record.slots[n] for n in ("eggs", "open_brood", "capped_brood") if n in record.slots]
     keys: list[Colony | str] = [*seen, reach.yard]
     for key in keys if brood else []:
-        ledger.brood[key] = (first_day(record), any(brood))
+        ledger.brood[key] = Said(first_day(record), any(brood), record)
     signs = tuple(s for s in record.slots.get("signs", []) if s in CALLS_INSPECTOR)
     if signs:
         ledger.foulbrood += [Finding(record, c.yard, c, signs) for c in seen] or [
@@ -74,7 +74,7 @@ def _inspection(ledger: Ledger, record: StoredRecord) -> None:
 def _conditions(ledger: Ledger, record: StoredRecord) -> None:
     ledger.conditions.append(record)
     if record.slots.get("flow"):
-        ledger.flow[record.slots.get("yard") or ""] = (first_day(record), record.slots["flow"])
+        ledger.flow[record.slots.get("yard") or ""] = Said(first_day(record), record.slots["flow"], record)
 
 
 def _change(ledger: Ledger, record: StoredRecord) -> None:
@@ -99,6 +99,7 @@ def _change(ledger: Ledger, record: StoredRecord) -> None:
         return
     for lot in dict.fromkeys(p.lot for p in inside if p.lot.whole):
         lot.lost += int(hives)
+        lot.touched.append(record)
         if lot.remaining() == 0:
             for piece in lot.open_pieces():
                 ledger.inside.end(piece, gone)

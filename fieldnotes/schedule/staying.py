@@ -149,14 +149,17 @@ def next_dose_items(ledger: Ledger) -> list[Draft]:
     drafts = []
     for lot in ledger.treatments:
         for piece in lot.pieces:
-            if _waits_for_next(ledger, lot, piece):
+            if waits_for_next(ledger, lot, piece):
                 draft = _next_dose(ledger, lot, piece)
                 if draft:
                     drafts.append(draft)
     return drafts
 
 
-def _waits_for_next(ledger: Ledger, lot: Lot, piece: Piece) -> bool:
+def waits_for_next(ledger: Ledger, lot: Lot, piece: Piece) -> bool:
+    """Whether a further dose of the course is to come for a piece."""
+    if not ledger.has_next(piece):
+        return False
     if piece.followed or (piece.colony and piece.colony.left is not None):
         return False
     if ledger.latest.get(piece.colony or piece.yard, {}).get(lot.get("agent")) is not piece:

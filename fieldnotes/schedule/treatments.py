@@ -23,7 +23,7 @@ MEASURES = ("gram", "ml", "oz")
 def place(ledger: Ledger, record: StoredRecord) -> None:
     """A treatment went in (or was given)."""
     reach, day = reach_of(record), first_day(record)
-    targets = expand(ledger.colonies, reach, day)
+    targets = expand(ledger.colonies, reach, record)
     keys: list[Colony | str] = [reach.yard] if targets is None else list(targets)
     before = {key: _before(ledger, key, record, reach) for key in keys}
     retold = [key for key, old in before.items() if old and _same_placing(old, record)]
@@ -106,6 +106,7 @@ def _renew(ledger: Ledger, old: Piece | None, key: Colony | str, end: End) -> No
         return
     if old.colony is None and isinstance(key, Colony):
         old.spared.add(key.cid)
+        old.lot.touched.append(end.record)
     else:
         ledger.inside.end(old, end)
 
@@ -148,7 +149,7 @@ def take_out(ledger: Ledger, record: StoredRecord) -> None:
     if not target.hit:
         _out_without_in(ledger, record, reach, end)
         return
-    missed = [c for c in target.missed if c.left is None and not _told_before(ledger, c, record, end)]
+    missed = [c for c in target.missed if c.left is None and _told_before(ledger, c, record, end) is None]
     if missed:
         words = "the book has nothing of the kind in there"
         ledger.oddities.append(Oddity(record, missed[0].yard, words, tuple(c.cid for c in missed)))
@@ -195,7 +196,7 @@ def _hold_back(ledger: Ledger, record: StoredRecord, target: Aim) -> None:
         return
     loose = next((p.lot for p in target.pieces if p.lot.loose is not None), None)
     if loose is not None and loose.loose is not None:
-        _hold_back_loose(target, loose, loose.loose - float(amount))
+        _hold_back_loose(record, target, loose, loose.loose - float(amount))
         return
     if not target.pieces:
         _hold_back_pools(record, target, float(amount))
@@ -209,6 +210,7 @@ def _hold_back(ledger: Ledger, record: StoredRecord, target: Aim) -> None:
     elif amount < sum(units):
         lot = target.pieces[0].lot
         lot.loose, lot.loose_of = sum(units) - amount, sum(units)
+        lot.touched.append(record)
         target.pieces = []
     elif amount > sum(units):
         words = f"{_number_of(amount)} came out where the book has {_number_of(sum(units))} in"
@@ -216,11 +218,12 @@ def _hold_back(ledger: Ledger, record: StoredRecord, target: Aim) -> None:
         ledger.oddities.append(Oddity(record, target.pieces[0].yard, words, cids))
 
 
-def _hold_back_loose(target: Aim, lot: Lot, left: float) -> None:
+def _hold_back_loose(record: StoredRecord, target: Aim, lot: Lot, left: float) -> None:
     """Some units were still in somewhere: with the last of them the whole lot is out."""
     others = [p for p in target.pieces if p.lot is not lot]
     target.pieces = others if left > 0 else others + lot.open_pieces()
     lot.loose = max(left, 0.0)
+    lot.touched.append(record)
 
 
 def _hold_back_each(record: StoredRecord, target: Aim, amount: float) -> None:
@@ -228,6 +231,7 @@ def _hold_back_each(record: StoredRecord, target: Aim, amount: float) -> None:
     for piece in target.pieces:
         if piece.units is not None and piece.units > amount:
             piece.partly.append(record)
+            piece.lot.touched.append(record)
             piece.units -= amount
         else:
             done.append(piece)
@@ -238,6 +242,7 @@ def _hold_back_pools(record: StoredRecord, target: Aim, amount: float) -> None:
     lots = {lot for lot, _ in target.hives} | {p.lot for p, _ in target.out_of}
     if any(lot.each is not None and amount < lot.each for lot in lots):
         for lot in lots:
+            lot.touched.append(record)
             for piece in lot.open_pieces():
                 piece.partly.append(record)
         target.hives, target.out_of = [], []
@@ -247,13 +252,13 @@ def _number_of(amount: float) -> str:
     return f"{amount:g}"
 
 
-def _told_before(ledger: Ledger, key: Colony | str, record: StoredRecord, end: End) -> bool:
-    """Whether the same removal is in the book already."""
+def _told_before(ledger: Ledger, key: Colony | str, record: StoredRecord, end: End) -> StoredRecord | None:
+    """The record by which the same removal is in the book already."""
     for piece in ledger.latest.get(key, {}).values():
         known = piece.end is not None and piece.end.how == "out" and fits_removal(piece.lot, record)
         if known and piece.end and (end.last - piece.end.last).days <= SAME_REMOVAL_DAYS:
-            return True
-    return False
+            return piece.end.record
+    return None
 
 
 def _out_without_in(ledger: Ledger, record: StoredRecord, reach: Reach, end: End) -> None:
@@ -264,10 +269,12 @@ def _out_without_in(ledger: Ledger, record: StoredRecord, reach: Reach, end: End
         return
     targets = expand(ledger.colonies, reach)
     keys: list[Colony | str] = [reach.yard] if targets is None else list(targets)
-    fresh = [k for k in keys if not _told_before(ledger, k, record, end)]
+    told = {key: _told_before(ledger, key, record, end) for key in keys}
+    fresh = [key for key in keys if told[key] is None]
     if not fresh:
         return
     lot = open_lot(ledger.inside, record, reach, None if targets is None else [c for c in targets if c in fresh])
+    lot.touched += [earlier for earlier in told.values() if earlier is not None]
     ledger.treatments.append(lot)
     for piece in list(lot.pieces):
         piece.placing_known = False

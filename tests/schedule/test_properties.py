@@ -14,6 +14,7 @@ SOME_IDS = st.sets(st.sampled_from("12345678"), min_size=1)
 AMOUNT = st.sampled_from(
     [{}, {"amount": 1, "unit": "strip"}, {"amount": 2, "unit": "strip"}, {"amount": 20}, {"days": 30}]
 )
+SEEN = st.sampled_from([{"queen": "less"}, {"queen": "virgin"}, {"eggs": True}, {"eggs": False}, {"signs": ["afb"]}])
 REACH = st.one_of(
     st.just({"every_colony": True}),
     st.builds(
@@ -41,7 +42,11 @@ WORK = st.one_of(
             [{}, {"amount": 1, "unit": "strip"}, {"amount": 2, "unit": "strip"}, {"amount": 20}, {"days": 30}]
         ),
     ),
-    st.builds(lambda m: ("mite_check", {"mites": m, "bees": 300}), st.integers(0, 40)),
+    st.builds(
+        lambda m, how: ("mite_check", {"mites": m, "bees": 300} | how),
+        st.integers(0, 40),
+        st.sampled_from([{}, {"method": "board", "board_days": 3}]),
+    ),
     st.builds(
         lambda item, step: ("gear", {"item": item, "step": step}),
         st.sampled_from(["escape", "super"]),
@@ -49,17 +54,21 @@ WORK = st.one_of(
     ),
     st.builds(
         lambda step, to: ("change", {"step": step} | to),
-        st.sampled_from(["died", "sold", "moved"]),
-        st.sampled_from([{}, {"to_yard": "Quarry"}]),
+        st.sampled_from(["died", "sold", "moved", "nuc_made", "combined"]),
+        st.sampled_from([{}, {"to_yard": "Quarry"}, {"to_yard": "Gravel Pit"}, {"with": ["5", "6"]}]),
     ),
     st.just(("todo", {"text": "bring the ladder"})),
-    st.builds(lambda q: ("inspection", q), st.sampled_from([{"queen": "less"}, {"eggs": True}, {"signs": ["afb"]}])),
+    st.builds(lambda q: ("inspection", q), SEEN),
     st.builds(
         lambda step: ("queen_work", {"step": step, "count": 2}),
         st.sampled_from(["grafted", "cells_placed", "introduced", "released", "banked", "removed"]),
     ),
     st.just(("harvest", {"amount": 40, "unit": "lb"})),
-    st.just(("conditions", {"high": 97, "unit": "F"})),
+    st.builds(
+        lambda high, flow: ("conditions", {"high": high, "unit": "F", "flow": flow}),
+        st.sampled_from([40, 97]),
+        st.sampled_from(["on", "off"]),
+    ),
 )
 
 
@@ -71,6 +80,8 @@ def a_record(draw):
     more = {} if state == "done" else {"state": state}
     if state == "planned" and draw(st.booleans()):
         more["on"] = (said + datetime.timedelta(days=draw(st.integers(0, 20)))).isoformat()
+    if state == "done" and draw(st.integers(0, 6)) == 0:
+        more["on"] = (said - datetime.timedelta(days=draw(st.integers(1, 12)))).isoformat()
     at = f"{draw(st.integers(6, 20)):02d}:00"
     return rec(kind, said.isoformat(), at=at, yard=draw(YARDS), **draw(REACH), **slots, **more)
 
