@@ -128,7 +128,9 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         and statement.first("date") is not None
     ):
         plan = [statement.first("date")]  # type: ignore[list-item]  # "back Saturday to pull supers"
-    opening = next((m for m in statement.marks if m.label not in ("yard", "filler") and m.w not in (":", "-", "–", "•", "*")), None)
+    opening = next(
+        (m for m in statement.marks if m.label not in ("yard", "filler") and m.w not in (":", "-", "–", "•", "*")), None
+    )
     if plan and plan[0].w.startswith("should") and opening is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
     neither = next((m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))), None)

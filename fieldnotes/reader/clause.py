@@ -955,6 +955,13 @@ def _value_first(marks: list[Mark], at: int) -> bool:
         return False
     if sum(1 for x in marks[last:] if x.label in counted) >= 2:
         return True
+    if (
+        at == len(marks) - 2
+        and marks[at].label == "mites"
+        and marks[-1].w in ("on", "in", "for", "from", "under")
+        and len(marks[last].v["ids"]) > 1
+    ):
+        return True  # "boards under 29 and 30 for three days: fifty mites on | 30"
     return any(x.label in counted for x in marks[:last]) and _governed(marks[:last], marks[last])
 
 

@@ -23,7 +23,9 @@ _GLUE = frozenset(["filler", "approx"])
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
 _NP = frozenset("item agent form feed unit amount queen_noun noun ratio".split())
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
-_ONE_HIVE_VERBS = frozenset("had has is was got gets needs looks came feels seems looked shows showed swarmed".split())
+_ONE_HIVE_VERBS = frozenset(
+    "had has is was got gets needs looks came feels seems looked shows showed says said reads swarmed".split()
+)
 """Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
 LONGEST_RANGE = 400
 
@@ -432,7 +434,11 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return True
     if p and p.w in ("up", "in", "out") and pp and pp.w.split()[0] in ("came", "comes"):
         return False
-    if p and p.w in ("under", "over", "above", "below") and any(x.label == "cue" and x.v.get("cue") == "if" for x in r.row[max(0, i - 12) : i]):
+    if (
+        p
+        and p.w in ("under", "over", "above", "below")
+        and any(x.label == "cue" and x.v.get("cue") == "if" for x in r.row[max(0, i - 12) : i])
+    ):
         return False  # "if the next one isn't under 30"
     if p and p.w == "as" and _sentence_has(r, i, "change"):
         return True
@@ -766,6 +772,8 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
             if predicate and (after_same or governed or any(x.label == "filler" for x in row[j + 1 : k])):
                 break
         if c.label == "colony":
+            if after_same and not joined:
+                break  # "n four same as n three | n five brood in all stages"
             if joined or k == j + 1:
                 j = k
                 continue

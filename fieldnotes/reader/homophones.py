@@ -31,6 +31,7 @@ _NOT_TWO_BEFORE = frozenset(
         "came come goin supposed"
     ).split()
 )
+_PLURALS = frozenset("strips pads sponges trays boards supers frames boxes excluders feeders cells tablets".split())
 _ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
 """Hardly ever themselves in a yard note."""
 _BEFORE_SOUNDS = frozenset("in on at and or to two through with under from of up was had got is".split())
@@ -66,11 +67,21 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
             after == "or" and i + 2 < n and (is_number_word(w[i + 2]) or w[i + 2] in homophones) and _value_due(w, i)
         ):
             due = True
+        elif _subject_of_count(w, i, before, after, homophones):
+            due = True  # "to had won": hive two had one
+        elif word in ("to", "too") and after in counted and after in _PLURALS and is_number_word(before):
+            due = True  # "l twelve to pads each"
+        elif word in ("to", "too") and after in HIVE_WORDS and not after.endswith("s") and not _value_due(w, i):
+            due = False  # "didn't get to hive sixty"
         elif before == "valid" or is_number_word(before):
             due = False  # "flu valid ate", "two to a hive"
         elif before in ("need", "needs") and after in counted and after.endswith("s"):
             due = word in ("to", "for")
-        elif after == "and" and w[i + 2 : i + 4] == ["a", "half"] and before in ("out", "at", "to", "came", "had", "got", "was", "is"):
+        elif (
+            after == "and"
+            and w[i + 2 : i + 4] == ["a", "half"]
+            and before in ("out", "at", "to", "came", "had", "got", "was", "is")
+        ):
             due = True
         elif word in ("to", "too", "for", "won", "ate", "tree", "free", "tin") and _value_due(w, i):
             due = _ends_value(w, i, word, before, after, letters, homophones) or (
@@ -91,8 +102,22 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
 def _after_tens(w: list[str], i: int, word: str, after: str) -> bool:
     """ "forty to had": forty two; but "forty to forty six", "forty to the pond"."""
     third = w[i + 2] if i + 2 < len(w) else ""
-    ranging = word == "to" and is_number_word(after) and third not in _VALUE_VERBS
+    if word in _ONLY_SOUNDS:
+        return True
+    ranging = word == "to" and is_number_word(after) and third not in _VALUE_VERBS | {"of"}
     return (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging
+
+
+def _subject_of_count(w: list[str], i: int, before: str, after: str, homophones: dict[str, str]) -> bool:
+    """ "to had won", "for was clean": no preposition stands before "had", so it is a colony."""
+    third = w[i + 2] if i + 2 < len(w) else ""
+    return (
+        after in ("had", "has", "was")
+        and w[i] in ("to", "too", "for", "won", "ate")
+        and not is_number_word(before)
+        and before not in ("it", "this", "that", "what", "i", "he", "she", "we", "which", "they", "one")
+        and (is_number_word(third) or third in homophones or third in ("none", "zero", "nothing", "clean", "no"))
+    )
 
 
 def _value_due(w: list[str], i: int) -> bool:

@@ -60,7 +60,7 @@ def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:
 
 
 def _number_again(row: list[Mark], i: int) -> bool:
-    """A number, "no", a number, and then the end or a stop: "no" puts the first right rather than denying the second."""
+    """A number, "no", a number, then the end: "no" puts the first right rather than denying the second."""
     if i == 0 or i + 1 >= len(row) or row[i + 1].label not in ("number", "value"):
         return False
     after = row[i + 2] if i + 2 < len(row) else None
@@ -178,6 +178,11 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
             value_before = [y for y in row[x + 1 : cue] if y.label in ("value", "mites", "clean")]
             if restated and value_again is not None and not value_before:
                 return row[:cue] + row[cue + 1 :], cue
+            again = _said_again(row[x + 1 : cue], row[right + 1 :])
+            if again:
+                m.v["ids"] = old[:-1] + list(ids) if len(ids) == 1 else new_ids
+                m.v.setdefault("struck", []).extend((y.s, y.e) for y in row[cue : right + 1 + again])
+                return row[:cue] + row[right + 1 + again :], x + 1
             m.v["ids"] = new_ids
             m.v["bare"] = r.v.get("bare", False)
             m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
@@ -188,6 +193,14 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
             return row[:cue] + row[right + 1 :], x + 1
     row[cue].label = "filler"
     return row, cue + 1
+
+
+def _said_again(first: list[Mark], second: list[Mark]) -> int:
+    """How many marks after the colony repeat what was said of the first ("10 says 8, I mean 11 says 8")."""
+    n = len(first)
+    if n and len(second) >= n and [y.w for y in first] == [y.w for y in second[:n]]:
+        return n
+    return 0
 
 
 def _value_after(row: list[Mark], right: int) -> int | None:

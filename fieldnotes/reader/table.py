@@ -22,7 +22,15 @@ _COLUMNS: dict[str, str] = {
     "temper": "other", "strength": "other", "remarks": "other", "comments": "other", "agent": "other", "job": "other",
     "date": "other", "eggs": "other",
 }  # fmt: skip
-_QUEENS = {"seen": "seen", "right": "right", "less": "less", "yes": "seen", "virgin": "virgin", "ok": "right", "ns": "not_seen"}
+_QUEENS = {
+    "seen": "seen",
+    "right": "right",
+    "less": "less",
+    "yes": "seen",
+    "virgin": "virgin",
+    "ok": "right",
+    "ns": "not_seen",
+}
 _CELL_TYPES = {"emergency": "emergency", "supersedure": "supersedure", "swarm": "swarm"}
 
 
@@ -36,14 +44,22 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
     for line in lines:
         cells = _cells(line)
         headings = [_column(c) for c in cells]
-        if len(cells) >= 2 and sum(h is not None for h in headings) >= 2 and all(h is not None for h in headings if h != ""):
+        if (
+            len(cells) >= 2
+            and sum(h is not None for h in headings) >= 2
+            and all(h is not None for h in headings if h != "")
+        ):
             columns = [h or "other" for h in headings]
             out += [m for m in line if m.label in ("line", "method", "sample")]
             continue
         if columns is not None and cells and len(cells) == len(columns) and "colony" in columns:
             out += _row(line, cells, columns, outfit)
             continue
-        if columns is not None and not any(m.label == "comma" for m in line) and any(m.label not in ("line", "w") for m in line):
+        if (
+            columns is not None
+            and not any(m.label == "comma" for m in line)
+            and any(m.label not in ("line", "w") for m in line)
+        ):
             columns = None
         out += line
     return out
@@ -98,7 +114,9 @@ def _row(line: list[Mark], cells: list[list[Mark]], columns: list[str], outfit: 
         if column in ("colony", "yard"):
             for m in cell:
                 if column == "colony" and m.label == "number":
-                    m = Mark("cols", m.s, m.e, m.w, {"ids": [str(int(m.v["n"].value))], "bare": True}, "column of hives")
+                    m = Mark(
+                        "cols", m.s, m.e, m.w, {"ids": [str(int(m.v["n"].value))], "bare": True}, "column of hives"
+                    )
                 elif column == "colony" and m.label == "colony":
                     m = Mark("cols", m.s, m.e, m.w, {"ids": [m.v["value"]], "bare": False}, "column of hives")
                 first.append(m)
@@ -117,7 +135,9 @@ def _cell(cell: list[Mark], column: str) -> list[Mark]:
         m = numbers[0]
         return [Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "number": column, "n": m.v["n"]}, "column")]
     if column == "mites" and numbers and not any(x.label in ("mites", "percent") for x in cell):
-        return [Mark("value", m.s, m.e, m.w, dict(m.v), "column of mites") for m in numbers] + [m for m in cell if m.w == "or"]
+        return [Mark("value", m.s, m.e, m.w, dict(m.v), "column of mites") for m in numbers] + [
+            m for m in cell if m.w == "or"
+        ]
     if column == "bees" and numbers:
         m = numbers[0]
         return [Mark("sample", m.s, m.e, m.w, {"bees": int(m.v["n"].value)}, "column of bees")]
@@ -139,7 +159,9 @@ def _queen(cell: list[Mark]) -> list[Mark]:
         value: Any = _QUEENS.get(m.w)
         if value:
             queen = "not_seen" if negated and value == "seen" else value
-            given.append(Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"queen": queen}}, "column of queens"))
+            given.append(
+                Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"queen": queen}}, "column of queens")
+            )
         elif m.w in ("blue", "white", "yellow", "red", "green"):
             given.append(Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "mark": m.w}, "column of queens"))
     return given

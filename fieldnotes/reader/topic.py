@@ -42,7 +42,7 @@ _WAYS = frozenset(["in", "out", "on", "off"])
 
 
 def lend_topics(statements: list[Statement]) -> None:
-    """Finds the headings among the statements of a message and lends their marks to the lines below. Changes them in place."""
+    """Finds the headings among the statements of a message and lends their marks to the lines below. In place."""
     topic: list[Mark] = []
     for i, s in enumerate(statements):
         if s.opens != "line" and not (s.opens == "stop" and topic):
