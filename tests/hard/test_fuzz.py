@@ -1,7 +1,9 @@
 """Notes of every kind of noise: no crash, no hang, no loss."""
 
+import os
 import random
 import time
+from datetime import datetime
 
 import pytest
 from harness import AT, FULL
@@ -11,10 +13,12 @@ from noise import arrival, noisy, pieces
 
 from fieldnotes.book import create_book
 from fieldnotes.book.soundness import faults
+from fieldnotes.commands.many import in_order
 from fieldnotes.commands.reading import messages_of, read_arrival, reader_mark
 from fieldnotes.datafiles import data_folder
 from fieldnotes.errors import FieldnotesError
-from fieldnotes.intake.files import line_arrivals, plain_arrival
+from fieldnotes.intake.files import Arrival, line_arrivals, plain_arrival
+from fieldnotes.records import Reading
 from fieldnotes.roster import Roster, load_roster
 
 COUNT = 100_000 if FULL else 1_500
@@ -22,38 +26,49 @@ LONGEST = 20.0
 """Seconds that one such note may take before it counts as hanging: hundreds of times what it needs."""
 
 
-def taken(book, note, roster):
-    """Take a note into a book, as the command does; gives its id."""
-    note_id = book.add_note(note, AT, "ann").note_id
+ROSTERS = (load_roster(data_folder("sample_notes") / "roster.toml"), Roster())
+
+
+def read_in_time(note: Arrival, roster: Roster) -> Reading:
+    """The reading of a note, with spans that lie in it, soon enough."""
     began = time.monotonic()
     reading = read_arrival(note, roster)
     assert time.monotonic() - began < LONGEST, note.text
     for record in reading.records:
         assert all(0 <= a < b <= len(note.text) for a, b in record.spans), note.text
-    book.add_reading(note_id, note.text, reading, messages_of(note, roster), reader_mark())
-    return note_id
+    return reading
+
+
+def read_one_of_many(numbered: tuple[int, Arrival]) -> Reading:
+    """With the roster of the outfit and with none, in turn."""
+    number, note = numbered
+    return read_in_time(note, ROSTERS[number % 2])
 
 
 def test_noisy_notes(tmp_path):
     chance = random.Random(COUNT)
     words = pieces()
-    rosters = (load_roster(data_folder("sample_notes") / "roster.toml"), Roster())
+    notes = [arrival(noisy(chance, words), number) for number in range(COUNT)]
     book = create_book(tmp_path / "book.db", AT)
-    kept = {}
-    for number in range(COUNT):
-        note = arrival(noisy(chance, words), number)
-        kept[taken(book, note, rosters[number % 2])] = note.body
-    assert len(kept) == COUNT
-    assert all(book.note(note_id).body == body for note_id, body in kept.items())
+    kept = [taken.note_id for taken in book.add_notes(notes, AT, "ann")]
+    assert len(set(kept)) == COUNT
+    for (number, note), reading in in_order(read_one_of_many, enumerate(notes), os.cpu_count() or 1):
+        messages = messages_of(note, ROSTERS[number % 2])
+        book.add_reading(kept[number], note.text, reading, messages, reader_mark())
+    assert book.waiting() == []
+    assert all(book.note(note_id).body == note.body for note_id, note in zip(kept, notes, strict=True))
     assert len(book.records()) > COUNT / 4
-    assert book.open_questions() is not None
     assert list(faults(book)) == []
 
 
 @settings(max_examples=2_000 if FULL else 150, deadline=None)
 @given(st.text(min_size=1, alphabet=st.characters(categories=None)))
 def test_any_text(any_book, text):
-    taken(any_book, arrival(text, 0), Roster())
+    note = arrival(text, 0)
+    taken = any_book.add_note(note, AT, "ann")
+    reading = read_in_time(note, Roster())
+    any_book.add_reading(taken.note_id, note.text, reading, messages_of(note, Roster()), reader_mark())
+    assert any_book.note(taken.note_id).text == text
 
 
 @pytest.fixture(scope="module")
@@ -64,8 +79,6 @@ def any_book(tmp_path_factory):
 @settings(max_examples=5_000 if FULL else 400, deadline=None)
 @given(st.binary())
 def test_any_bytes_are_text_or_named(data):
-    from datetime import datetime
-
     now = datetime(2026, 6, 1)
     try:
         assert plain_arrival(data, "x", None, now, None).text.strip()
