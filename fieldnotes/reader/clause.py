@@ -9,6 +9,7 @@ wrap on l one"), at the words that govern it. A statement has one group of colon
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import islice
 
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.mark import Mark
@@ -37,6 +38,10 @@ _TAIL_OK = frozenset(
         "we he she they and just also went one all both today"
     ).split()
 )
+
+
+LONGEST_STATEMENT = 150
+"""Marks; where nothing ends a statement before, this does."""
 
 
 @dataclass(slots=True)
@@ -224,9 +229,13 @@ def split(row: list[Mark]) -> list[Statement]:
             soft = m
             if m.label == "filler" or m.w in _STRONG or m.label == "comma":
                 strong = True
+            if len(cur.marks) >= LONGEST_STATEMENT:
+                start([])
             cur.marks.append(m)
             i += 1
             continue
+        if len(cur.marks) >= LONGEST_STATEMENT:
+            start([])
         _decide(row, i, cur, soft, strong, start)
         cur.marks.append(m)
         if m.label not in ("w", "person", "pronoun", "approx", "date", "yard"):
@@ -525,7 +534,7 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
 
 def _goes_on(row: list[Mark], i: int) -> bool:
     """Whether a verb, a head or a colony follows the cue before the next boundary: it then opens a clause."""
-    for x in row[i + 1 :]:
+    for x in islice(row, i + 1, i + 1 + LONGEST_STATEMENT):
         if x.label in ("stop", "line", "question", "comma", "filler"):
             return False
         if (

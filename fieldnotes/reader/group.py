@@ -10,7 +10,7 @@ Counts become the mark "value", sample sizes ("/ 300", "in 300") the mark "sampl
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import grammar
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import REACH, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
@@ -33,6 +33,8 @@ LONGEST_RANGE = 400
 class _Row:
     def __init__(self, row: list[Mark], outfit: Outfit, checking: bool) -> None:
         self.row = row
+        # Up to where it is known that no such run, order or list of counts begins.
+        self.no_pairs_until = self.no_order_until = self.no_values_until = 0
         self.outfit = outfit
         self.checking = checking
         values = grammar().tables["values"]
@@ -151,7 +153,9 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     """ "70 71 72: 1 1 6": a run of numbers before a colon and as many after it are colonies."""
     run: list[Mark] = []
     j = i
-    while (m := r.at(j)) and (m.label == "colony" or (m.label == "number" and _whole(m))):
+    if i < r.no_pairs_until:
+        return None
+    while len(run) < REACH and (m := r.at(j)) and (m.label == "colony" or (m.label == "number" and _whole(m))):
         run.append(m)
         j += 1
         if (c := r.at(j)) and c.label == "comma":
@@ -177,13 +181,15 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
             return Mark(
                 "cols", ids[0].s, ids[-1].e, " ".join(x.w for x in ids), {"ids": named, "bare": True}, "colonies"
             ), end
+    if ordered is None and len(run) < REACH and (not (m := r.at(j)) or m.w not in (":", "=")):
+        r.no_pairs_until = max(i, j - 1)
     if not (m := r.at(j)) or m.w not in (":", "=") or ((b := r.at(r.back(i))) and b.w in (":", "=")):
         return None
     if not all(x.label == "colony" or r.outfit.could_be(_id(x)) for x in run):
         return None
     count = 0
     k = j + 1
-    while (m := r.at(k)) and m.label in ("number", "comma", "mites", "w"):
+    while count <= len(run) and (m := r.at(k)) and m.label in ("number", "comma", "mites", "w"):
         if m.label == "w" and m.w != "and":
             break
         count += m.label in ("number", "mites")
@@ -246,9 +252,11 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
 
 def _in_that_order(r: _Row, i: int) -> int | None:
     """How many numbers stand from `i` to "in that order"; None where nothing says so."""
+    if i < r.no_order_until:
+        return None
     count = 0
     k = i
-    while (m := r.at(k)) and m.label not in ("line", "stop"):
+    while k < i + 3 * REACH and (m := r.at(k)) and m.label not in ("line", "stop"):
         if m.w == "respectively" or (
             m.w == "in"
             and (a := r.at(k + 1))
@@ -259,19 +267,21 @@ def _in_that_order(r: _Row, i: int) -> int | None:
         if m.label in ("number", "colony", "mites", "clean"):
             count += 1
         elif m.label not in ("comma", "filler", "w", "method", "each"):
-            return None
+            break
         k += 1
+    if k < i + 3 * REACH:
+        r.no_order_until = k
     return None
 
 
 def _value_list(r: _Row, i: int) -> tuple[list[Mark], int] | None:
     """ "1, 2, 0, 4, 7 mites": a list of counts that ends in "mites"."""
     m = r.at(i)
-    if not m or m.label != "number":
+    if not m or m.label != "number" or i < r.no_values_until:
         return None
     found: list[Mark] = []
     j = i
-    while (m := r.at(j)) and m.label == "number":
+    while len(found) < REACH and (m := r.at(j)) and m.label == "number":
         found.append(Mark("value", m.s, m.e, m.w, dict(m.v), "count in a list"))
         j += 1
         seen_join = False
@@ -279,7 +289,10 @@ def _value_list(r: _Row, i: int) -> tuple[list[Mark], int] | None:
             j += 1
             seen_join = True
         if not seen_join:
+            r.no_values_until = j
             return None
+    if len(found) < REACH and (not m or m.label != "mites"):
+        r.no_values_until = j
     if m and m.label == "mites" and len(found) >= 1:
         if len(found) == 1:
             # "12 and 3 mites": one number before is more likely a colony, unless it cannot be one.
@@ -555,7 +568,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
 
 def _sentence_has(r: _Row, i: int, *labels: str) -> bool:
     j = i - 1
-    while j >= 0 and r.row[j].label not in ("stop", "line", "question"):
+    while j >= max(0, i - 2 * REACH) and r.row[j].label not in ("stop", "line", "question"):
         if r.row[j].label in labels:
             return True
         j -= 1
@@ -622,7 +635,7 @@ def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
 def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
     if q is not None and q.label == "w" and q.w in ("at", "in", "over", "out", "down", "up"):
         # "twelve and fourteen at the pond have robbing"
-        k = next(n for n, m in enumerate(r.row) if m is q) + 1
+        k = next(n for n in range(i, len(r.row)) if r.row[n] is q) + 1
         while (m := r.at(k)) and m.label == "w" and m.w in ("at", "the", "in", "by"):
             k += 1
         if m is not None and m.label == "yard":
@@ -646,7 +659,7 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
     if q.label == "cue":
         return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")
     if q.w in ("the", "her", "its", "their"):
-        k = next(n for n, m in enumerate(r.row) if m is q)
+        k = next(n for n in range(i, len(r.row)) if r.row[n] is q)
         third = r.at(r.on(k))
         return third is not None and third.label in ("fact", "queen_noun")
     if q.label == "w" and q.w not in ("i", "we", "he", "she"):
@@ -686,7 +699,7 @@ def _after_list(r: _Row, i: int) -> Mark | None:
     k = r.on(i)
     while True:
         m = r.at(k)
-        if m is None or not (m.label == "comma" or m.w in _JOIN or (m.w in _RANGE and m.w != "-")):
+        if k > i + 2 * REACH or m is None or not (m.label == "comma" or m.w in _JOIN or (m.w in _RANGE and m.w != "-")):
             if (
                 m is not None
                 and m.w in BULLETS | {"-", "–"}

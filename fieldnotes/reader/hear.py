@@ -20,6 +20,10 @@ from fieldnotes.reader.numbers import is_number_word
 from fieldnotes.reader.outfit import Outfit
 
 
+LONGEST_NUMBER = 18
+"""Digits; a longer row of them is not read as a number."""
+
+
 @dataclass(slots=True)
 class Heard:
     """The words of a note as they were meant (`w`), their offsets in the text (`s`, `e`), and as written (`raw`)."""
@@ -143,6 +147,8 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         low = text.lower()
         if "’" in low:
             low = low.replace("’", "'")
+        if len(low) > LONGEST_NUMBER and (low[0].isdecimal() or low[-1].isdecimal()):
+            low = "…"  # no number that anyone could mean
         if low.endswith("'s") and is_number_word(low[:-2]):
             heard.add(low[:-2], start, end - 2, low[:-2])  # "seventy five's queen": the number, then whose it is
             heard.add("'s", end - 2, end, "'s")

@@ -158,6 +158,8 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
     return _headings(row)
 
 
+REACH = 80
+"""How many marks far the neighbours of a mark are looked at, at most: the time a note takes grows with its length only."""
 _HEADING_CUES = {"planned": "plan", "not_done": "not"}
 
 
@@ -167,10 +169,10 @@ def _headings(row: list[Mark]) -> list[Mark]:
         if m.label != "heading":
             continue
         a = k
-        while a > 0 and row[a - 1].label not in ("line", "stop"):
+        while a > max(0, k - REACH) and row[a - 1].label not in ("line", "stop"):
             a -= 1
         b = k
-        while b + 1 < len(row) and row[b + 1].label not in ("line", "stop"):
+        while b + 1 < min(len(row), k + REACH) and row[b + 1].label not in ("line", "stop"):
             b += 1
         rest = [
             x

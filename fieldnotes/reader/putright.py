@@ -21,42 +21,55 @@ _FAR = 30
 def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:
     """The row with corrections carried out, and whether it opens with one (of an earlier message)."""
     opens = False
-    i = 0
-    while i < len(row):
-        m = row[i]
-        if m.label == "cue" and m.v.get("cue") == "correct":
-            if not any(x.label not in ("w", "filler", "comma", "stop", "line") for x in row[:i]):
-                opens = True
-                m.label = "filler"
-                i += 1
-                continue
-            row, i = _correct(row, i)
+    done: list[Mark] = []
+    rest = row[::-1]  # what is still to come, the next mark last
+    while rest:
+        if rest[-1].label != "cue":
+            done.append(rest.pop())
             continue
-        if (
-            m.label == "cue"
-            and m.w == "no"
-            and i + 1 < len(row)
-            and row[i + 1].label in ("unit", "amount", "mites", "days")
-            and any(x.label == row[i + 1].label for x in row[max(0, i - 3) : i])
-        ):
-            row, i = _correct(row, i)
-            continue
-        if m.label == "cue" and m.w == "no" and _number_again(row, i):
-            # "lost five no six"
-            row[i - 1].v["n"] = row[i + 1].v["n"]
-            _strike(row, i, i + 2, i - 1)
-            continue
-        if (
-            m.label == "cue"
-            and m.w == "not"
-            and i + 1 < len(row)
-            and row[i + 1].label in ("value", "number", "mites")
-            and any(x.label in ("value", "mites", "number") for x in row[max(0, i - 4) : i])
-        ):
-            _strike(row, i, i + 2, i - 1)
-            continue
-        i += 1
-    return row, opens
+        # A correction sees only what stands near it: of many, each takes no longer than one alone.
+        first = max(0, len(done) - _FAR - 5)
+        near = done[first:] + rest[: -2 * _FAR - 1 : -1]
+        del rest[-2 * _FAR :]
+        near, at, opening = _at_cue(near, len(done) - first, first == 0)
+        opens = opens or opening
+        done[first:] = near[:at]
+        rest.extend(reversed(near[at:]))
+    return done, opens
+
+
+def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int, bool]:
+    """What the cue at `i` does: the row after it, the index to go on at, and whether it corrects an earlier message.
+
+    `from_start` says that the row begins where the message does.
+    """
+    m = row[i]
+    if m.v.get("cue") == "correct":
+        if from_start and all(x.label in ("w", "filler", "comma", "stop", "line") for x in row[:i]):
+            m.label = "filler"
+            return row, i + 1, True
+        return *_correct(row, i), False
+    if (
+        m.w == "no"
+        and i + 1 < len(row)
+        and row[i + 1].label in ("unit", "amount", "mites", "days")
+        and any(x.label == row[i + 1].label for x in row[max(0, i - 3) : i])
+    ):
+        return *_correct(row, i), False
+    if m.w == "no" and _number_again(row, i):
+        # "lost five no six"
+        row[i - 1].v["n"] = row[i + 1].v["n"]
+        _strike(row, i, i + 2, i - 1)
+        return row, i, False
+    if (
+        m.w == "not"
+        and i + 1 < len(row)
+        and row[i + 1].label in ("value", "number", "mites")
+        and any(x.label in ("value", "mites", "number") for x in row[max(0, i - 4) : i])
+    ):
+        _strike(row, i, i + 2, i - 1)
+        return row, i, False
+    return row, i + 1, False
 
 
 def _number_again(row: list[Mark], i: int) -> bool:
