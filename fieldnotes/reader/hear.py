@@ -19,7 +19,6 @@ from fieldnotes.reader.homophones import numbers_by_ear
 from fieldnotes.reader.numbers import is_number_word
 from fieldnotes.reader.outfit import Outfit
 
-
 LONGEST_NUMBER = 18
 """Digits; a longer row of them is not read as a number."""
 

@@ -159,7 +159,7 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
 
 
 REACH = 80
-"""How many marks far the neighbours of a mark are looked at, at most: the time a note takes grows with its length only."""
+"""How many marks around a mark are looked at, at most: the time a note takes grows with its length only."""
 _HEADING_CUES = {"planned": "plan", "not_done": "not"}
 
 
