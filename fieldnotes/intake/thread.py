@@ -45,6 +45,7 @@ _HEADS = [
     re.compile(rf"^\s*From:?\s+{_NAME}\s*[,|·\-–(]*\s*{_WHEN}\)?[ \t]*$", re.I),
     re.compile(rf"^\s*[@<]{_NAME}>?\s+{_WHEN}\s*[:|]?[ \t]*", re.I),
 ]
+_ANY_CLOCK = re.compile(_CLOCK, re.I)
 _STACKED_WHEN = re.compile(rf"^\s*[\[(]?{_WHEN}[\])]?\s*$", re.I)
 _STACKED_NAME = re.compile(rf"^\s*@?{_NAME}:?\s*$")
 _DAY_LINE = re.compile(
@@ -191,6 +192,8 @@ def _is_person(name: str, people: tuple[str, ...]) -> bool:
 
 def _head(line: str, people: tuple[str, ...]) -> tuple[int, str, str] | None:
     probe = line[:LONGEST_HEAD]
+    if not _ANY_CLOCK.search(probe):
+        return None
     for pattern in _HEADS:
         m = pattern.match(probe)
         if not m:

@@ -21,7 +21,7 @@ from datetime import MAXYEAR, MINYEAR, date, timedelta
 from typing import Any
 
 from fieldnotes.reader.grammar import grammar
-from fieldnotes.reader.numbers import number_at, ordinal_at
+from fieldnotes.reader.numbers import number_at, number_openers, ordinal_at
 
 PARTS = {
     "early": "early",
@@ -32,6 +32,10 @@ PARTS = {
     "late": "late",
     "end": "late",
 }
+_BEFORE_DATES = frozenset("on the in a an from at past over back some several few".split())
+"""Words that begin a date only together with the word after them."""
+_NUMBER_AND_MORE = frozenset("a an half couple dozen another".split())
+"""Number words after which more of the number may come than the number alone has ("half a day ago")."""
 _NOT_SAT_BEFORE = frozenset("i we it she he they just have had has been bees and who that cluster queen".split())
 _NOT_SAT_AFTER = frozenset("on in down there at around for under with".split())
 _NOT_SUN_BEFORE = frozenset("the full in of hot morning afternoon evening more some no".split())
@@ -254,6 +258,19 @@ class _Tables:
             | frozenset(["first", "second", "third", "fourth", "fifth"]) | frozenset(["few", "some", "several", "half"])
         )  # fmt: skip
 
+        self.after_number = (
+            frozenset(self.months) | frozenset(self.spans) | frozenset(f"{day}s" for day in self.weekdays)
+            | frozenset("of day / - – to or more".split())
+        )  # fmt: skip
+        self.seconds = (
+            frozenset(self.weekdays) | frozenset(self.months) | frozenset(self.seasons) | frozenset(self.spans)
+            | frozenset(PARTS) | number_openers() | frozenset(word for k in self.days for word in k[1:2])
+            | frozenset(
+                "this next last coming past previous following the couple back day in of week weekend wkend "
+                "month current few several some another pair to or more - –".split()
+            )
+        )  # fmt: skip
+
 
 _tables: _Tables | None = None
 
@@ -266,12 +283,27 @@ def tables() -> _Tables:
     return _tables
 
 
+def date_openers() -> frozenset[str]:
+    """The words of letters with which a date can begin."""
+    return tables().starts
+
+
 def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     """The date expression that begins at word `i`, and the index after it; None where there is none."""
     t = tables()
     word = w[i]
-    if not (word in t.starts or word[0].isdecimal() or number_at(w, i)):
-        return None
+    if word in _BEFORE_DATES:
+        after = w[i + 1] if i + 1 < len(w) else " "
+        if after not in t.seconds and not after[0].isdecimal() and after[0] != ".":
+            return None
+    elif word not in t.starts:
+        number = number_at(w, i)
+        if number is None and not word[0].isdecimal():
+            return None
+        if number is not None and word not in _NUMBER_AND_MORE:
+            after = w[number.end] if number.end < len(w) else " "
+            if after not in t.after_number and ordinal_at(w, i) is None:
+                return None
     return (
         _fixed(w, i, t)
         or _nth_weekday(w, i, t)

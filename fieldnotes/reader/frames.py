@@ -675,6 +675,7 @@ def queen_work(statement: Statement) -> list[Draft]:
             continue
         if step == "marked" and m.v.get("mark") and seen_queen and m.w.startswith("marked"):
             m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
+            statement.seal()
             continue
         seen.add(step)
         draft = Draft("queen_work")

@@ -153,7 +153,7 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     """ "70 71 72: 1 1 6": a run of numbers before a colon and as many after it are colonies."""
     run: list[Mark] = []
     j = i
-    if i < r.no_pairs_until:
+    if i < r.no_pairs_until or r.row[i].label not in ("number", "colony"):
         return None
     while len(run) < REACH and (m := r.at(j)) and (m.label == "colony" or (m.label == "number" and _whole(m))):
         run.append(m)

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import lru_cache
 
+from rapidfuzz import process
 from rapidfuzz.distance import OSA
 from spacy.tokens import Doc
 
@@ -135,9 +136,10 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     """The words of `doc` as they were meant."""
     heard = Heard()
     plain = speech().plain
-    for token in doc:
-        text = token.text
-        start, end = token.idx, token.idx + len(text)
+    end = blank = 0
+    for text, spaced in zip(doc.user_data["words"], doc.user_data["spaces"], strict=True):
+        start = end + blank
+        end, blank = start + len(text), int(spaced)
         if text.isspace():
             if "\n" in text:
                 line = "\n\n" if text.count("\n") > 1 else "\n"
@@ -157,7 +159,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _digits_for_words(heard.w)
     _letter_n(heard)
     _typos(heard.w, outfit)
-    numbers_by_ear(heard.w, {x.lower() for x in outfit.letters})
+    numbers_by_ear(heard.w, set(outfit.low_letters))
     return heard
 
 
@@ -205,13 +207,10 @@ def _letter_n(heard: Heard) -> None:
 def closest(word: str, extra: frozenset[str] = frozenset()) -> str | None:
     """The one word of the grammar (or of `extra`) that `word` is a typo of; None where there is no one such word."""
     limit = 1 if len(word) < 7 else 2
-    best: list[tuple[int, str]] = []
-    for target in (*speech().targets, *extra):
-        if abs(len(target) - len(word)) > limit:
-            continue
-        distance = OSA.distance(word, target, score_cutoff=limit)
-        if distance <= limit:
-            best.append((distance * 2 - (target[0] == word[0]), target))
+    near = process.extract(word, speech().targets, scorer=OSA.distance, score_cutoff=limit, limit=None)
+    if extra:
+        near += process.extract(word, tuple(extra), scorer=OSA.distance, score_cutoff=limit, limit=None)
+    best: list[tuple[int, str]] = [(int(distance) * 2 - (target[0] == word[0]), target) for target, distance, _ in near]
     if not best:
         return None
     best.sort()

@@ -23,22 +23,15 @@ def leftovers(text: str, taken: list[tuple[int, int]], skipped: list[tuple[int, 
 
     A run goes on over small words and is cut where a record's span lies between.
     """
-    covered = sorted(taken + skipped)
+    covered = _joined(taken + skipped)
     found: list[Leftover] = []
     start = end = -1
-    at = 0
+    at, last = 0, len(covered)
     for word in _WORD.finditer(text):
-        while at < len(covered) and covered[at][1] <= word.start():
+        first, after = word.span()
+        while at < last and covered[at][1] <= first:
             at += 1
-        inside = False
-        k = at
-        while k < len(covered) and covered[k][0] < word.end():
-            if covered[k][0] <= word.start() and word.end() <= covered[k][1]:
-                inside = True
-                break
-            if covered[k][0] > word.start() and k > at + 8:
-                break
-            k += 1
+        inside = at < last and covered[at][0] <= first and after <= covered[at][1]
         if inside:
             if start >= 0:
                 found.append(Leftover(start=start, end=end, text=text[start:end]))
@@ -46,15 +39,27 @@ def leftovers(text: str, taken: list[tuple[int, int]], skipped: list[tuple[int, 
             continue
         if word.group().lower().replace("’", "'") in SMALL_WORDS:
             continue
-        if start >= 0 and ("\n" in text[end : word.start()] or "." in text[end : word.start()]):
+        if start >= 0 and ("\n" in text[end:first] or "." in text[end:first]):
             found.append(Leftover(start=start, end=end, text=text[start:end]))
             start = -1
         if start < 0:
-            start = word.start()
-        end = word.end()
+            start = first
+        end = after
     if start >= 0:
         found.append(Leftover(start=start, end=end, text=text[start:end]))
     return found
+
+
+def _joined(spans: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The spans in order, those that touch made one."""
+    joined: list[tuple[int, int]] = []
+    for start, end in sorted(spans):
+        if joined and start <= joined[-1][1]:
+            if end > joined[-1][1]:
+                joined[-1] = (joined[-1][0], end)
+        else:
+            joined.append((start, end))
+    return joined
 
 
 def merge_spans(spans: list[tuple[int, int]], text: str) -> list[tuple[int, int]]:

@@ -10,10 +10,18 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from fieldnotes.reader.dates import date_at
+from fieldnotes.reader.dates import date_at, date_openers
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.hear import Heard, speech
-from fieldnotes.reader.numbers import Number, is_number_word, joined_hundreds, number_at, ordinal_at
+from fieldnotes.reader.numbers import (
+    Number,
+    Words,
+    is_number_word,
+    joined_hundreds,
+    number_at,
+    number_openers,
+    ordinal_at,
+)
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import colony_id
 
@@ -296,7 +304,7 @@ def _colour(words: str) -> str | None:
 
 
 def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
-    w = heard.w
+    w = Words(heard.w)
     atoms = _Atoms()
     day_first = outfit.roster.day_first
     names: dict[int, tuple[int, Any]] = {}
@@ -307,9 +315,20 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
         if i not in names or j > names[i][0]:
             names[i] = (j, name)
     vocabulary = grammar().vocabulary
+    openers = _openers(outfit)
+    yards_said = "yard" in w or "apiary" in w
     i, n = 0, len(w)
     while i < n:
         word = w[i]
+        if i not in names and word not in openers and len(word) > 1 and word[0].isalpha() and not word[-1].isdecimal():
+            unknown = _unknown_yard(w, i, outfit, vocabulary) if yards_said else None
+            if unknown:
+                atoms.add("{yard}", heard, i, unknown[1], unknown[0])
+                i = unknown[1]
+                continue
+            atoms.add(word, heard, i, i + 1)
+            i += 1
+            continue
         if i in names:
             j, name = names[i]
             if name.label == "product":
@@ -333,7 +352,7 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
             atoms.add("{colony}", heard, i, found[1], found[0])
             i = found[1]
             continue
-        unknown = _unknown_yard(w, i, outfit, vocabulary)
+        unknown = _unknown_yard(w, i, outfit, vocabulary) if yards_said else None
         if unknown:
             atoms.add("{yard}", heard, i, unknown[1], unknown[0])
             i = unknown[1]
@@ -352,6 +371,13 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
         atoms.add(word, heard, i, i + 1)
         i += 1
     return atoms
+
+
+def _openers(outfit: Outfit) -> frozenset[str]:
+    """The words of letters with which a date, a number, an ordinal, a clock time or a lettered id can begin."""
+    if outfit.openers is None:
+        outfit.openers = date_openers() | number_openers() | frozenset(speech().letters) | outfit.low_letters | {"at"}
+    return outfit.openers
 
 
 def _line_clock(heard: Heard, i: int) -> int | None:
@@ -457,7 +483,7 @@ def _letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
     if i + 1 >= n:
         return None
     letter = word if len(word) == 1 and word.isalpha() else None
-    known = {x.lower() for x in outfit.letters}
+    known = outfit.low_letters
     if letter is None:
         for two in known:
             if len(two) > 1 and word == two and is_number_word(w[i + 1]):

@@ -53,6 +53,11 @@ def _words() -> _Words:
     return _Words()
 
 
+def number_openers() -> frozenset[str]:
+    """The words with which a number or an ordinal can begin."""
+    return _words().starts | frozenset(_words().ordinals)
+
+
 def is_number_word(word: str) -> bool:
     """Whether the word alone is a number."""
     t = _words()
@@ -101,17 +106,35 @@ def _hundreds_after_comma(w: list[str], j: int, t: _Words) -> tuple[int, int, in
     return found if found and found[0] >= 100 else None
 
 
+class Words(list[str]):
+    """Words that stay as they are, so that what number begins where is worked out once."""
+
+    def __init__(self, words: list[str]) -> None:
+        super().__init__(words)
+        self.numbers: dict[int, Number | None] = {}
+
+
 def number_at(w: list[str], i: int) -> Number | None:
     """The number that begins at word `i`; None where there is none."""
     if i >= len(w):
         return None
+    word = w[i]
+    first = word[0]
+    if word not in _words().starts and not first.isdecimal() and not (first == "." and len(word) > 1):
+        return None
+    if type(w) is not Words:
+        return _number_at(w, i)
+    if i not in w.numbers:
+        w.numbers[i] = _number_at(w, i)
+    return w.numbers[i]
+
+
+def _number_at(w: list[str], i: int) -> Number | None:
     t = _words()
     word = w[i]
     first = word[0]
     if first.isdecimal() or (first == "." and len(word) > 1):
         return _digits(w, i)
-    if word not in t.starts:
-        return None
     n = len(w)
     if word in _FRACTIONS:
         return Number(_FRACTIONS[word], i + 1, whole=False)

@@ -187,7 +187,9 @@ class Phrases:
             n = len(words)
             while state is not None and j < n:
                 word = words[j]
-                if word[0] == "=" and len(word) > 1 and word not in known:
+                if word not in known:
+                    if word[0] != "=" or len(word) == 1:
+                        break
                     word = "{number}"
                 nxt = state.next.get(word, state)
                 if nxt is state:

@@ -251,6 +251,7 @@ class _Message:
         method = frames.method_of(s)
         if (method.v["method"] if method is not None else self.held.method) == "board":
             mark.label, mark.rule = "days", "days of a board"
+            s.seal()
             mark.v = {"days": mark.v["value"].args[0]}
             stance.said = None
             if stance.state == "planned":

@@ -45,4 +45,7 @@ class Tokenizer:
             else:
                 words.append(piece)
                 spaces.append(False)
-        return Doc(self.vocab, words=words, spaces=spaces)
+        doc = Doc(self.vocab, words=words, spaces=spaces)
+        doc.user_data["words"] = words
+        doc.user_data["spaces"] = spaces
+        return doc

@@ -126,3 +126,4 @@ def _lend(s: Statement, topic: list[Mark]) -> None:
         h = next(m for m in lent if m.label == "honey")
         lent.append(Mark("harvest", h.s, h.e, h.w, {"tense": "past"}, h.rule))
     s.marks = lent + s.marks
+    s.seal()
