@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from scipy.special import betaincinv, gammaincinv
+from fieldnotes.trade.exact import garwood
 
 ASSUMED_BEES = 300
 """Sample size where none was said. Lee et al. 2010, J Econ Entomol 103:1039-1050: 300 bees for one colony."""
@@ -28,27 +28,6 @@ _FAMILIES: dict[str | None, Family] = {
     "drone_brood": "drone_brood",
     None: "wash",
 }
-
-
-def garwood(count: float, level: float = 0.95) -> tuple[float, float]:
-    """The exact interval of a Poisson count: chi-square quantiles, chi2(a/2; 2k)/2 and chi2(1-a/2; 2k+2)/2."""
-    tail = (1 - level) / 2
-    lower = float(gammaincinv(count, tail)) if count > 0 else 0.0
-    return lower, float(gammaincinv(count + 1, 1 - tail))
-
-
-def clopper_pearson(hits: float, of: float, level: float = 0.95) -> tuple[float, float]:
-    """The exact interval of a share: `hits` out of `of`, as fractions.
-
-    Raises:
-        ValueError: more hits than there were, or none to hit.
-    """
-    if not 0 <= hits <= of or of <= 0:
-        raise ValueError(f"{hits} out of {of} is no share")
-    tail = (1 - level) / 2
-    lower = float(betaincinv(hits, of - hits + 1, tail)) if hits > 0 else 0.0
-    upper = float(betaincinv(hits + 1, of - hits, 1 - tail)) if hits < of else 1.0
-    return lower, upper
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from fieldnotes.trade.counts import Count, clopper_pearson
+from fieldnotes.trade.counts import Count
+from fieldnotes.trade.exact import clopper_pearson
 from fieldnotes.trade.modes import expectation
 
 Verdict = Literal["worked", "fell short", "can't tell"]

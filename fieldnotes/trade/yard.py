@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from fieldnotes.trade.counts import Count, pooled
+from fieldnotes.trade.exact import chance_of_so_many, student
 from fieldnotes.trade.growth import growth
 
 
@@ -65,17 +66,13 @@ def _between(rates: list[float], mean: float) -> tuple[float, float] | None:
     n = len(rates)
     if n < 2:
         return None
-    from scipy.special import stdtrit
-
     spread = math.sqrt(sum((r - mean) ** 2 for r in rates) / (n - 1))
-    half = float(stdtrit(n - 1, 0.975)) * spread / math.sqrt(n)
+    half = student(n - 1) * spread / math.sqrt(n)
     return max(0.0, mean - half), mean + half
 
 
 def _outliers(samples: Mapping[str, Count], level: float = 0.05) -> list[str]:
     """Colonies with more mites than chance gives at the rate of all the others (Poisson tail, Bonferroni)."""
-    from scipy.special import gammainc
-
     total = pooled(list(samples.values()))
     found = []
     for name, count in samples.items():
@@ -83,7 +80,6 @@ def _outliers(samples: Mapping[str, Count], level: float = 0.05) -> list[str]:
         if others <= 0 or count.mites < 1:
             continue
         expected = (total.mites - count.mites) / others * count.exposure
-        chance = float(gammainc(count.mites, expected)) if expected > 0 else 0.0
-        if chance < level / len(samples):
+        if chance_of_so_many(count.mites, expected) < level / len(samples):
             found.append(name)
     return found

@@ -1,11 +1,17 @@
 """Intervals against SciPy and printed tables; what a record's count amounts to."""
 
+import json
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from print_tables import tables
 from scipy import stats
 
-from fieldnotes.trade.counts import Count, clopper_pearson, count_of, garwood, pooled
+import fieldnotes.trade.exact
+from fieldnotes.trade.counts import Count, count_of, pooled
+from fieldnotes.trade.exact import chance_of_so_many, clopper_pearson, garwood, student
 
 # Garwood 95 % limits. k = 0 upper 3.689: documentation of an epidemiology package; k = 10: 4.80-18.39, an online
 # statistics page; k = 25: 16.18-36.90, a statistics software's answer that cites Garwood 1936. The rest computed.
@@ -25,6 +31,26 @@ def test_garwood_against_the_table(k, limits):
 def test_garwood_against_scipy(k):
     lower = stats.chi2.ppf(0.025, 2 * k) / 2 if k else 0.0
     assert garwood(k) == pytest.approx((lower, stats.chi2.ppf(0.975, 2 * k + 2) / 2), rel=1e-9)
+
+
+def test_the_table_on_file_is_scipys():
+    on_file = json.loads((Path(fieldnotes.trade.exact.__file__).parent / "tables.json").read_text())
+    made = tables()
+    assert list(on_file) == list(made)
+    for name, rows in made.items():
+        assert [pytest.approx(row, rel=1e-12) for row in rows] == on_file[name]
+
+
+def test_beyond_the_table():
+    assert garwood(700.5) == pytest.approx((stats.gamma.ppf(0.025, 700.5), stats.gamma.ppf(0.975, 701.5)))
+    assert garwood(10, 0.9) == pytest.approx((stats.chi2.ppf(0.05, 20) / 2, stats.chi2.ppf(0.95, 22) / 2))
+    assert student(5) == pytest.approx(2.570582, abs=1e-6)  # any printed table of Student's t
+    assert student(900) == pytest.approx(stats.t.ppf(0.975, 900))
+
+
+@given(st.integers(0, 60), st.floats(0.01, 50))
+def test_the_chance_of_so_many(count, expected):
+    assert chance_of_so_many(count, expected) == pytest.approx(stats.poisson.sf(count - 1, expected), abs=1e-12)
 
 
 def test_garwood_as_a_rate():
