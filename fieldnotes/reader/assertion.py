@@ -48,6 +48,8 @@ class Stance:
 
 def cues(statement: Statement, kind: str) -> list[Mark]:
     """The cue marks of that kind."""
+    if not statement.has("cue"):
+        return []
     return [m for m in statement.marks if m.label == "cue" and m.v.get("cue") == kind]
 
 

@@ -183,6 +183,8 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
 
     One draft a count, in the order said. A draft without a count is one that was planned, left or not yet counted.
     """
+    if not statement.has("method", "check", "mites", "value", "clean", "percent", "pronoun"):
+        return [], False
     method = method_of(statement)
     check = next((m for m in statement.all("check") if not m.v.get("looks")), None)
     sample = statement.first("sample")
@@ -292,6 +294,8 @@ def _days(m: Mark) -> float:
 
 def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     """A treatment, without its place; `last` is the treatment that "them" or "the strips" may point to."""
+    if not statement.has("agent", "form", "verb", "noun"):
+        return None
     agents = [m for m in statement.all("agent") if not _only_named(statement, m)]
     forms = [m for m in statement.all("form") if not _only_named(statement, m)]
     units = statement.all("unit")
@@ -441,6 +445,8 @@ def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mar
 
 def gear(statement: Statement) -> list[Draft]:
     """Gear put on or taken off, a draft for each thing named."""
+    if not statement.has("item", "fact"):
+        return []
     drafts = []
     harvest = statement.has("harvest", "honey")
     out = going_out(statement)
@@ -501,6 +507,8 @@ def amount_of(m: Mark) -> tuple[float, str | None]:
 
 def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     """What was fed."""
+    if not statement.has("feed", "verb", "ratio"):
+        return []
     feeds = statement.all("feed")
     fed = [m for m in statement.all("verb") if m.v.get("does") == "feed"]
     ratio = statement.first("ratio")
@@ -562,6 +570,8 @@ def _nearest(statement: Statement, m: Mark, among: list[Mark]) -> Mark:
 
 def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     """Honey taken; `last` is the harvest of the same sentence that a moisture may belong to."""
+    if not statement.has("harvest", "honey", "moisture", "amount", "noun", "fact"):
+        return None
     marks = statement.all("harvest")
     honey = statement.first("honey")
     moisture = statement.first("moisture")
@@ -635,6 +645,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
 
 def queen_work(statement: Statement) -> list[Draft]:
     """Work with queens and cells, a draft for each step."""
+    if not statement.has("queen_work", "queen_noun"):
+        return []
     drafts: list[Draft] = []
     steps = statement.all("queen_work")
     nouns = statement.all("queen_noun")
@@ -727,6 +739,8 @@ def _eachless(statement: Statement, m: Mark) -> bool:
 
 def change(statement: Statement) -> list[Draft]:
     """Colonies made, joined, moved, lost, sold: a draft for each step said."""
+    if not statement.has("change"):
+        return []
     drafts = []
     marks = statement.all("change")
     steps = {m.v["step"] for m in marks}
@@ -780,6 +794,8 @@ def change(statement: Statement) -> list[Draft]:
 
 def inspection(statement: Statement, negated_from: int | None, state: str) -> Draft | None:
     """What was seen; facts that stand after a negation are turned round or dropped."""
+    if not statement.has("fact", "noun", "verb", "check"):
+        return None
     facts = [m for m in statement.all("fact") if not m.v.get("taken")]
     frames = [m for m in statement.all("noun") if m.v.get("noun") == "frames" and "n" in m.v and not m.v.get("taken")]
     draft = Draft("inspection")

@@ -30,6 +30,9 @@ _ONE_HIVE_VERBS = frozenset(
 LONGEST_RANGE = 400
 
 
+_CAN_BE_COLONIES = frozenset(["number", "colony", "hive", "hives"])
+
+
 class _Row:
     def __init__(self, row: list[Mark], outfit: Outfit, checking: bool) -> None:
         self.row = row
@@ -83,6 +86,10 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             r.checking = True
         if m.label in ("mites", "clean", "percent"):
             last = "value"
+        if m.label not in _CAN_BE_COLONIES:
+            out.append(m)
+            i += 1
+            continue
         run = _paired_run(r, i)
         if run:
             cols, j = run

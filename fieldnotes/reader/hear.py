@@ -136,10 +136,9 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     """The words of `doc` as they were meant."""
     heard = Heard()
     plain = speech().plain
-    end = blank = 0
-    for text, spaced in zip(doc.user_data["words"], doc.user_data["spaces"], strict=True):
-        start = end + blank
-        end, blank = start + len(text), int(spaced)
+    for token in doc:
+        text, start = token.text, token.idx
+        end = start + len(text)
         if text.isspace():
             if "\n" in text:
                 line = "\n\n" if text.count("\n") > 1 else "\n"

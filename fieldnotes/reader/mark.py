@@ -71,6 +71,14 @@ class _Atoms:
     said: list[str] = field(default_factory=list)
     v: list[Any] = field(default_factory=list)
 
+    def plain(self, word: str, start: int, end: int) -> None:
+        """A word that is only itself."""
+        self.w.append(word)
+        self.s.append(start)
+        self.e.append(end)
+        self.said.append(word)
+        self.v.append(None)
+
     def add(self, shown: str, heard: Heard, i: int, j: int, value: Any = None) -> None:
         self.w.append(shown)
         self.s.append(heard.s[i])
@@ -315,12 +323,26 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
         if i not in names or j > names[i][0]:
             names[i] = (j, name)
     vocabulary = grammar().vocabulary
-    openers = _openers(outfit)
+    openers, only_dates = _openers(outfit)
     yards_said = "yard" in w or "apiary" in w
     i, n = 0, len(w)
     while i < n:
         word = w[i]
         if i not in names and word not in openers and len(word) > 1 and word[0].isalpha() and not word[-1].isdecimal():
+            unknown = _unknown_yard(w, i, outfit, vocabulary) if yards_said else None
+            if unknown:
+                atoms.add("{yard}", heard, i, unknown[1], unknown[0])
+                i = unknown[1]
+                continue
+            atoms.plain(word, heard.s[i], heard.e[i])
+            i += 1
+            continue
+        if word in only_dates and i not in names:
+            when = date_at(w, i, day_first)
+            if when:
+                atoms.add("{date}", heard, i, when[1], when[0])
+                i = when[1]
+                continue
             unknown = _unknown_yard(w, i, outfit, vocabulary) if yards_said else None
             if unknown:
                 atoms.add("{yard}", heard, i, unknown[1], unknown[0])
@@ -373,10 +395,11 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
     return atoms
 
 
-def _openers(outfit: Outfit) -> frozenset[str]:
-    """The words of letters with which a date, a number, an ordinal, a clock time or a lettered id can begin."""
+def _openers(outfit: Outfit) -> tuple[frozenset[str], frozenset[str]]:
+    """The words with which a date, number, ordinal, clock time or lettered id can begin; those of them only of dates."""
     if outfit.openers is None:
-        outfit.openers = date_openers() | number_openers() | frozenset(speech().letters) | outfit.low_letters | {"at"}
+        others = number_openers() | frozenset(speech().letters) | outfit.low_letters | {"at"}
+        outfit.openers = (others | date_openers(), frozenset(x for x in date_openers() - others if len(x) > 1))
     return outfit.openers
 
 

@@ -36,7 +36,7 @@ class Outfit:
         self.ids: dict[str, tuple[str, ...]] = roster.yards_of
         self.letters = frozenset(m[1] for cid in self.ids if (m := re.match(r"^([A-Z]+)\d+$", cid)))
         self.low_letters = frozenset(x.lower() for x in self.letters)
-        self.openers: frozenset[str] | None = None
+        self.openers: tuple[frozenset[str], frozenset[str]] | None = None
         self.single_letter: dict[str, str] = {}
         self.yard_ids: dict[str, frozenset[str]] = {}
         self.by_number: dict[str, list[str]] = {}

@@ -20,7 +20,7 @@ from fieldnotes.reader import clause, group, hear, mark, putright, table
 from fieldnotes.reader.leftovers import leftovers, merge_spans
 from fieldnotes.reader.outfit import Outfit, outfit_of
 from fieldnotes.reader.record import Thread, read_message
-from fieldnotes.reader.tokens import Tokenizer
+from fieldnotes.reader.tokens import tokenizer
 from fieldnotes.records import ORDER, Note, Question, Reading, Record
 from fieldnotes.roster import Roster
 
@@ -48,15 +48,17 @@ def _clause(doc: Doc) -> Doc:
     return doc
 
 
+MOST_WORDS = 100_000
+"""Different words that spaCy may remember."""
 _nlp: Language | None = None
 
 
 def pipeline() -> Language:
-    """The spaCy pipeline, made once."""
+    """The spaCy pipeline, made once, and again when its vocabulary has grown: memory must not grow with the notes."""
     global _nlp
-    if _nlp is None:
+    if _nlp is None or len(_nlp.vocab) > MOST_WORDS:
         nlp = spacy.blank("en")
-        nlp.tokenizer = Tokenizer(nlp.vocab)
+        nlp.tokenizer = tokenizer(nlp.vocab)
         nlp.max_length = 10**9
         for name in ("fieldnotes_hear", "fieldnotes_mark", "fieldnotes_clause"):
             nlp.add_pipe(name)
@@ -141,6 +143,9 @@ def _known(name: str | None, outfit: Outfit) -> str | None:
     return name
 
 
+_PLACE = {slot: place for place, slot in enumerate(ORDER)}
+
+
 def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Reading:
     records: list[Record] = []
     taken: list[tuple[int, int]] = []
@@ -150,7 +155,9 @@ def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Read
         taken += spans
         if "queen_cells" in draft.slots:
             draft.slots.pop("cells_seen", None)
-        slots: dict[str, Any] = {k: draft.slots[k] for k in ORDER if k in draft.slots}
+        slots: dict[str, Any] = {
+            k: draft.slots[k] for k in sorted(draft.slots.keys() & _PLACE.keys(), key=_PLACE.__getitem__)
+        }
         why = {k: v for k, v in draft.why.items() if k in slots}
         records.append(Record(kind=draft.kind, slots=slots, spans=spans, why=why))  # type: ignore[arg-type]
     outfit = thread.outfit

@@ -318,6 +318,8 @@ class _Message:
             self.held.cols_sentence, self.held.cols_line = s.sentence, s.line
 
     def _is_exception(self, s: Statement, m: Mark) -> bool:
+        if not s.has("cue"):
+            return False
         k = frames.index_of(s, m)
         before = frames.neighbour(s, k, -1)
         return before is not None and before.label == "cue" and before.v.get("cue") == "except"

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from spacy.tokens import Doc
+from spacy.tokenizer import Tokenizer  # type: ignore[import-not-found]  # compiled, without type hints
 from spacy.vocab import Vocab
 
 _TOKEN = re.compile(
@@ -29,23 +29,6 @@ def pieces(text: str) -> list[str]:
     return _TOKEN.findall(text)
 
 
-class Tokenizer:
-    """A spaCy tokenizer: text → Doc."""
-
-    def __init__(self, vocab: Vocab) -> None:
-        self.vocab = vocab
-
-    def __call__(self, text: str) -> Doc:
-        """The Doc of `text`; a single blank after a token is its trailing space, other white space a token."""
-        words: list[str] = []
-        spaces: list[bool] = []
-        for piece in _TOKEN.findall(text):
-            if piece == " " and words and not spaces[-1] and not words[-1].isspace():
-                spaces[-1] = True
-            else:
-                words.append(piece)
-                spaces.append(False)
-        doc = Doc(self.vocab, words=words, spaces=spaces)
-        doc.user_data["words"] = words
-        doc.user_data["spaces"] = spaces
-        return doc
+def tokenizer(vocab: Vocab) -> Tokenizer:
+    """spaCy's tokenizer with our cuts: it cuts at blanks, then each stretch at every token of ours that is in it."""
+    return Tokenizer(vocab, infix_finditer=_TOKEN.finditer)
