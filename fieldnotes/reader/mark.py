@@ -396,7 +396,7 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
 
 
 def _openers(outfit: Outfit) -> tuple[frozenset[str], frozenset[str]]:
-    """The words with which a date, number, ordinal, clock time or lettered id can begin; those of them only of dates."""
+    """The words with which a date, number, ordinal, clock time or lettered id can begin; those only of dates."""
     if outfit.openers is None:
         others = number_openers() | frozenset(speech().letters) | outfit.low_letters | {"at"}
         outfit.openers = (others | date_openers(), frozenset(x for x in date_openers() - others if len(x) > 1))
