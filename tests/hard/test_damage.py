@@ -141,7 +141,7 @@ def as_nobody():
 
 @pytest.mark.skipif(os.geteuid() != 0, reason="only root can become somebody without rights")
 @pytest.mark.skipif(
-    not all(readable_by_nobody(m.__file__) for m in (fieldnotes, typer)),
+    not all(readable_by_nobody(m.__file__) for m in (os, fieldnotes, typer)),
     reason="the packages stand in a folder that somebody without rights cannot read",
 )
 def test_a_folder_that_may_not_be_written(bench, lived_in):
