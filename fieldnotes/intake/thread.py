@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from fieldnotes.records import Note
 
@@ -32,33 +32,51 @@ _WHEN = (
 )
 _SEP = r"\s*(?:[-–—:|>·•]|:\s|\s-\s)\s*"
 
+
+class _Shape:
+    """A regular expression compiled when first needed: most notes are no threads, and these take long to compile."""
+
+    def __init__(self, pattern: str, flags: int = 0) -> None:
+        self._pattern, self._flags = pattern, flags
+
+    @cached_property
+    def _compiled(self) -> re.Pattern[str]:
+        return re.compile(self._pattern, self._flags)
+
+    def match(self, text: str) -> re.Match[str] | None:
+        """As of a compiled expression."""
+        return self._compiled.match(text)
+
+    def search(self, text: str) -> re.Match[str] | None:
+        """As of a compiled expression."""
+        return self._compiled.search(text)
+
+
 _HEADS = [
-    re.compile(rf"^\s*[\[(<]{_WHEN}[\])>]\s*[-–—]?\s*[@<]?{_NAME}[>]?\s*:[ \t]*", re.I),
-    re.compile(rf"^\s*{_WHEN}\s*[-–—|·,]\s*[@<]?{_NAME}[>]?\s*[:|][ \t]*", re.I),
-    re.compile(rf"^\s*{_WHEN}\s+[@<]?{_NAME}[>]?\s*[:|>][ \t]*", re.I),
-    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[,|·]\s*{_WHEN}\s*[:|][ \t]*", re.I),
-    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[\[(]\s*{_WHEN}\s*[\])]\s*[:\-–—|]?[ \t]*", re.I),
-    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[-–—]\s*{_WHEN}\s*[:|]?[ \t]*$", re.I),
-    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[-–—]\s*{_WHEN}\s*[:|][ \t]*", re.I),
-    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*[,|·]?\s+{_WHEN}\s*[:|]?[ \t]*$", re.I),
-    re.compile(rf"^\s*[@<]?{_NAME}[>]?\s+{_WHEN}\s*[:|][ \t]*", re.I),
-    re.compile(rf"^\s*From:?\s+{_NAME}\s*[,|·\-–(]*\s*{_WHEN}\)?[ \t]*$", re.I),
-    re.compile(rf"^\s*[@<]{_NAME}>?\s+{_WHEN}\s*[:|]?[ \t]*", re.I),
+    _Shape(rf"^\s*[\[(<]{_WHEN}[\])>]\s*[-–—]?\s*[@<]?{_NAME}[>]?\s*:[ \t]*", re.I),
+    _Shape(rf"^\s*{_WHEN}\s*[-–—|·,]\s*[@<]?{_NAME}[>]?\s*[:|][ \t]*", re.I),
+    _Shape(rf"^\s*{_WHEN}\s+[@<]?{_NAME}[>]?\s*[:|>][ \t]*", re.I),
+    _Shape(rf"^\s*[@<]?{_NAME}[>]?\s*[,|·]\s*{_WHEN}\s*[:|][ \t]*", re.I),
+    _Shape(rf"^\s*[@<]?{_NAME}[>]?\s*[\[(]\s*{_WHEN}\s*[\])]\s*[:\-–—|]?[ \t]*", re.I),
+    _Shape(rf"^\s*[@<]?{_NAME}[>]?\s*[-–—]\s*{_WHEN}\s*[:|]?[ \t]*$", re.I),
+    _Shape(rf"^\s*[@<]?{_NAME}[>]?\s*[-–—]\s*{_WHEN}\s*[:|][ \t]*", re.I),
+    _Shape(rf"^\s*[@<]?{_NAME}[>]?\s*[,|·]?\s+{_WHEN}\s*[:|]?[ \t]*$", re.I),
+    _Shape(rf"^\s*[@<]?{_NAME}[>]?\s+{_WHEN}\s*[:|][ \t]*", re.I),
+    _Shape(rf"^\s*From:?\s+{_NAME}\s*[,|·\-–(]*\s*{_WHEN}\)?[ \t]*$", re.I),
+    _Shape(rf"^\s*[@<]{_NAME}>?\s+{_WHEN}\s*[:|]?[ \t]*", re.I),
 ]
-_ANY_CLOCK = re.compile(_CLOCK, re.I)
-_STACKED_WHEN = re.compile(rf"^\s*[\[(]?{_WHEN}[\])]?\s*$", re.I)
-_STACKED_NAME = re.compile(rf"^\s*@?{_NAME}:?\s*$")
-_DAY_LINE = re.compile(
-    rf"^\s*(?:[-–—=*#~_]{{1,}}\s*)?(?P<day>{_DATE})(?:\s+\d{{4}})?\s*(?:[-–—=*#~_]{{1,}})?:?\s*$", re.I
-)
-_BARE_NAME = re.compile(rf"^\s*[@<]?{_NAME}[>]?\s*:[ \t]+(?=\S)")
-_BRACKET_NAME = re.compile(rf"^\s*<@?{_NAME}>\s*[:\-]?[ \t]*(?=\S)")
-_WROTE = re.compile(rf"^\s*On\s+{_WHEN}\s*,?\s+{_NAME}\s+(?:wrote|said|writes)\s*:\s*$", re.I)
-_FROM = re.compile(rf"^\s*\*?From:?\*?\s+{_NAME}\b", re.I)
-_SENT = re.compile(rf"^\s*\*?(?:Date|Sent|On|Time):?\*?\s+{_WHEN}", re.I)
-_FIELD = re.compile(r"^\s*\*?(?:From|To|Cc|Date|Sent|Subject|Re|Time):", re.I)
+_ANY_CLOCK = _Shape(_CLOCK, re.I)
+_STACKED_WHEN = _Shape(rf"^\s*[\[(]?{_WHEN}[\])]?\s*$", re.I)
+_STACKED_NAME = _Shape(rf"^\s*@?{_NAME}:?\s*$")
+_DAY_LINE = _Shape(rf"^\s*(?:[-–—=*#~_]{{1,}}\s*)?(?P<day>{_DATE})(?:\s+\d{{4}})?\s*(?:[-–—=*#~_]{{1,}})?:?\s*$", re.I)
+_BARE_NAME = _Shape(rf"^\s*[@<]?{_NAME}[>]?\s*:[ \t]+(?=\S)")
+_BRACKET_NAME = _Shape(rf"^\s*<@?{_NAME}>\s*[:\-]?[ \t]*(?=\S)")
+_WROTE = _Shape(rf"^\s*On\s+{_WHEN}\s*,?\s+{_NAME}\s+(?:wrote|said|writes)\s*:\s*$", re.I)
+_FROM = _Shape(rf"^\s*\*?From:?\*?\s+{_NAME}\b", re.I)
+_SENT = _Shape(rf"^\s*\*?(?:Date|Sent|On|Time):?\*?\s+{_WHEN}", re.I)
+_FIELD = _Shape(r"^\s*\*?(?:From|To|Cc|Date|Sent|Subject|Re|Time):", re.I)
 _CLOCK_RE = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?(?:[:.]\d{2})?\s?([ap])?\.?m?\.?", re.I)
-_FORWARD = re.compile(r"^\s*[-–—=>]*\s*(?:forwarded|fwd|original)\b.*$", re.I)
+_FORWARD = _Shape(r"^\s*[-–—=>]*\s*(?:forwarded|fwd|original)\b.*$", re.I)
 LONGEST_HEAD = 90
 
 
@@ -125,7 +143,8 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
         shown = line[lead:]
         if not shown.strip():
             continue
-        wrote = _WROTE.match(shown)
+        low = shown.lower()
+        wrote = _WROTE.match(shown) if "on" in low and ("wrote" in low or "said" in low or "writes" in low) else None
         if wrote:
             heads.append((offset, m.end(), wrote["name"], wrote["when"], False))
             timed += 1
@@ -134,7 +153,7 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
             if k < len(lines) and lines[k].group().strip():
                 heads.append((lines[k].start(), lines[k].start(), None, "", True))
             continue
-        sender = _FROM.match(shown)
+        sender = _FROM.match(shown) if "from" in low else None
         if sender:
             block = k
             when = ""

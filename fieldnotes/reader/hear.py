@@ -233,10 +233,9 @@ def _typos(w: list[str], outfit: Outfit) -> None:
             or word in known
             or word in names
             or not word.isalpha()
-            or word in common_words()
             or w[i + 1 : i + 2] in (["yard"], ["apiary"])
         ):
             continue
         meant = closest(word, names)
-        if meant:
+        if meant and word not in common_words():
             w[i] = meant

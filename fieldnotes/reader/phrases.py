@@ -121,31 +121,39 @@ class Phrases:
         self._start = self._vocabulary = None
         self._states.clear()
 
-    def _sequence(self, froms: list[int], template: str) -> list[int]:
-        for chunk in _chunks(template):
+    def _sequence(self, froms: list[int], template: str, to: int | None = None) -> list[int]:
+        """Adds `template` behind the nodes `froms`; its last words lead to the node `to`, or to a new one. Its ends."""
+        chunks = list(_chunks(template))
+        for k, chunk in enumerate(chunks):
+            target = to if k == len(chunks) - 1 else None
             if _whole_group(chunk):
+                target = self._node() if target is None else target  # the ways through a group end in one node
                 outs: dict[int, None] = {}
                 for part in _alternatives(chunk[1:-1]):
-                    outs.update(dict.fromkeys(self._sequence(froms, part)))
+                    outs.update(dict.fromkeys(self._sequence(froms, part, target)))
                 if chunk[0] == "[":
                     outs.update(dict.fromkeys(froms))
                 froms = list(outs)
             elif "[" in chunk or "(" in chunk:
+                target = self._node() if target is None else target
                 outs = {}
                 for phrase in expand(chunk):
-                    outs.update(dict.fromkeys(self._words_on(froms, words_of(phrase))))
+                    outs.update(dict.fromkeys(self._words_on(froms, words_of(phrase), target)))
                 froms = list(outs)
             else:
-                froms = self._words_on(froms, words_of(chunk))
+                froms = self._words_on(froms, words_of(chunk), target)
         return froms
 
-    def _words_on(self, froms: list[int], words: list[str]) -> list[int]:
-        for word in words:
+    def _node(self) -> int:
+        self._arrows.append({})
+        return len(self._arrows) - 1
+
+    def _words_on(self, froms: list[int], words: list[str], to: int | None = None) -> list[int]:
+        for k, word in enumerate(words):
             number = self._number_words.get(word) if not word.isdecimal() else int(word)
             if number is not None:
                 word = f"={number}"
-            new = len(self._arrows)
-            self._arrows.append({})
+            new = to if to is not None and k == len(words) - 1 else self._node()
             for spelling in {word, word.replace("'", "") if word.endswith("n't") else word}:
                 self._words.add(spelling)
                 for node in froms:

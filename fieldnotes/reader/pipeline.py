@@ -8,6 +8,7 @@ than one message of a note (who said what, which yard still holds) is in `record
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Callable
 from datetime import date
 from typing import Any
 
@@ -48,6 +49,11 @@ def _clause(doc: Doc) -> Doc:
     return doc
 
 
+@spacy.registry.tokenizers("fieldnotes.tokenizer")
+def _make_tokenizer() -> Callable[[Language], Any]:
+    return lambda nlp: tokenizer(nlp.vocab)
+
+
 MOST_WORDS = 100_000
 """Different words that spaCy may remember."""
 _nlp: Language | None = None
@@ -57,8 +63,7 @@ def pipeline() -> Language:
     """The spaCy pipeline, made once, and again when its vocabulary has grown: memory must not grow with the notes."""
     global _nlp
     if _nlp is None or len(_nlp.vocab) > MOST_WORDS:
-        nlp = spacy.blank("en")
-        nlp.tokenizer = tokenizer(nlp.vocab)
+        nlp = spacy.blank("en", config={"nlp": {"tokenizer": {"@tokenizers": "fieldnotes.tokenizer"}}})
         nlp.max_length = 10**9
         for name in ("fieldnotes_hear", "fieldnotes_mark", "fieldnotes_clause"):
             nlp.add_pipe(name)

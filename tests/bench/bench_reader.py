@@ -144,7 +144,7 @@ def start_ratio(rounds: int) -> None:
         note.write_text(
             "millpond okay twelve had three mites thirteen none pulled the strips from 14", encoding="utf-8"
         )
-        env = os.environ | {"FIELDNOTES_HOME": home}
+        env = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"} | {"FIELDNOTES_HOME": home}
         commands = {
             "blank": [sys.executable, "-c", "import spacy; spacy.blank('en')"],
             "read": [sys.executable, "-m", "fieldnotes", "read", "--roster", str(ROSTER), str(note)],
