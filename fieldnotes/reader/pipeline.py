@@ -15,6 +15,7 @@ from typing import Any
 import spacy
 from spacy.language import Language
 from spacy.tokens import Doc
+from spacy.util import registry
 
 from fieldnotes.intake.thread import messages
 from fieldnotes.reader import clause, group, hear, mark, putright, table
@@ -49,9 +50,11 @@ def _clause(doc: Doc) -> Doc:
     return doc
 
 
-@spacy.registry.tokenizers("fieldnotes.tokenizer")
 def _make_tokenizer() -> Callable[[Language], Any]:
     return lambda nlp: tokenizer(nlp.vocab)
+
+
+registry.tokenizers.register("fieldnotes.tokenizer", func=_make_tokenizer)
 
 
 MOST_WORDS = 100_000
