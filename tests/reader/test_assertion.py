@@ -3,8 +3,9 @@
 The shapes of the sentences are those by which two published methods explain themselves, put into the words of a
 bee yard: negation after NegEx (Chapman, Bridewell, Hanbury, Cooper, Buchanan: A simple algorithm for identifying
 negated findings and diseases in discharge summaries, Journal of Biomedical Informatics 34, 2001), and what is
-hypothetical, past or another's after ConText (Harkema, Dowling, Thornblade, Chapman: ConText, Journal of Biomedical Informatics 42,
-2009). The shapes are from memory of these papers, not copied; which check is after which stands beside it. Where our
+hypothetical, past or another's after ConText (Harkema, Dowling, Thornblade, Chapman: ConText, Journal of Biomedical
+Informatics 42, 2009). The shapes are from memory of these papers, not copied; which check is after which stands
+beside it. Where our
 contract wants more than the papers do (what is denied is left, not dropped), the contract holds.
 """
 
