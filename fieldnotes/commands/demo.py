@@ -37,7 +37,7 @@ def demo() -> None:
                 if arrival.given_id == SHOWN:
                     shown = arrival, reading
             print(f"{taken} sample notes of {roster.outfit} were taken. One of them:\n\n  {shown[0].text}\n")
-            print_reading(*shown, why=False)
+            print_reading(*shown)
             print("\nThe digest of one morning:\n")
             morning.show(book, roster, DAY, as_json=False)
         finally:

@@ -40,13 +40,16 @@ def read(
     used = reading_roster(roster, find_home(home))
     if not jsonl:
         arrival = plain_arrival(all_bytes(file), str(file), on, moment.now(), by)
-        reading = read_arrival(arrival, used)
         if as_json:
-            print(json_line(reading_data(reading, why)))
+            print(json_line(reading_data(read_arrival(arrival, used), why)))
+        elif why:
+            from fieldnotes.commands.reading_why import print_why
+
+            print_why(arrival, used)
         else:
             from fieldnotes.commands.reading_table import print_reading
 
-            print_reading(arrival, reading, why)
+            print_reading(arrival, read_arrival(arrival, used))
         return
     bad = 0
     items = line_arrivals(lines(file), str(file), on, moment.now(), by)

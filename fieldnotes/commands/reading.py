@@ -27,7 +27,7 @@ def read_arrival(arrival: Arrival, roster: Roster) -> Reading:
     """What one note says."""
     from fieldnotes.reader import read  # slow to import: only those who read pay for it
 
-    return read(_note(arrival), roster)
+    return read(note_of(arrival), roster)
 
 
 def messages_of(arrival: Arrival, roster: Roster) -> list[Message]:
@@ -35,13 +35,14 @@ def messages_of(arrival: Arrival, roster: Roster) -> list[Message]:
     from fieldnotes.intake.thread import messages
 
     people = tuple(name.lower() for person in roster.person for name in (person.name, *person.also))
-    parts = messages(_note(arrival), people, roster.day_first)
+    parts = messages(note_of(arrival), people, roster.day_first)
     if len(parts) < 2:
         return [Message(0, len(arrival.text), arrival.received, arrival.by, arrival.told_by)]
     return [Message(part.start, part.end, part.received, part.by, minute(part.received)) for part in parts]
 
 
-def _note(arrival: Arrival) -> Note:
+def note_of(arrival: Arrival) -> Note:
+    """The note as the reader takes it."""
     name = arrival.given_id or ("" if arrival.source == "-" else arrival.source)
     # The reader cannot hold halves of a character (lone surrogates); one sign for each keeps the places right.
     text = _HALVES.sub("\ufffd", arrival.text)

@@ -84,12 +84,13 @@ def parse(text: str, outfit: Outfit, checking: bool = False) -> Doc:
     return doc
 
 
-def read(note: Note, roster: Roster | None = None) -> Reading:
+def read(note: Note, roster: Roster | None = None, marks: list[mark.Mark] | None = None) -> Reading:
     """What the note says.
 
     Args:
         note: the text, when it came (ISO 8601, local) and who sent it.
         roster: the outfit; without one, reading works by the words alone.
+        marks: where a list is given, the marks found are added to it, for people who ask why.
 
     Returns:
         The reading: records in the order said, spans as offsets into `note.text`, leftovers, questions.
@@ -116,11 +117,13 @@ def read(note: Note, roster: Roster | None = None) -> Reading:
             m.e += part.start
             if "struck" in m.v:
                 m.v["struck"] = [(a + part.start, b + part.start) for a, b in m.v["struck"]]
+        if marks is not None:
+            marks += doc.user_data["marks"]
         first = len(thread.drafts)
         read_message(thread, statements, date.fromisoformat(part.received[:10]), sender, doc.user_data["correcting"])
         for draft in thread.drafts[first:]:
             if "by" not in draft.slots and sender is not None:
-                draft.slots["by"] = sender
+                draft.put("by", sender, "sender")
     _headings_to_records(thread, [part.start for part in parts])
     return _reading(note, thread, skipped)
 
