@@ -481,6 +481,7 @@ class _Message:
                 and set(harvested.slots) <= {"moisture", "amount", "unit"}
             ):
                 last_harvest.slots.update(harvested.slots)
+                last_harvest.why.update(harvested.why)
                 last_harvest.spans += harvested.spans
                 if held.yard and "yard" not in last_harvest.slots:
                     last_harvest.put("yard", held.yard, "yard that holds")

@@ -73,6 +73,7 @@ def test_any_text_is_read_with_nothing_in_silence(name: str, text: str) -> None:
     reading = read(note, roster)
     for record in reading.records:
         assert record.spans
+        assert set(record.why) == set(record.slots)
         for start, end in record.spans:
             assert 0 <= start < end <= len(text)
     for left in reading.leftovers:
