@@ -60,40 +60,48 @@ class Statement:
     bullet: bool = False
     blank_before: bool = False
     topic: bool = False
-    labels: frozenset[str] | None = None
+    by_label: dict[str, list[Mark]] | None = None
 
     def seal(self) -> None:
-        """Takes note of the labels in it, once its marks are settled: most look-ups then need not look at the marks."""
-        self.labels = frozenset(m.label for m in self.marks)
+        """Sorts its marks by label, once they are settled: look-ups then need not go through them."""
+        self.by_label = {}
+        for m in self.marks:
+            self.by_label.setdefault(m.label, []).append(m)
 
     def has(self, *labels: str) -> bool:
         """Whether a mark of one of the labels is in it."""
-        if self.labels is not None:
-            return not self.labels.isdisjoint(labels)
-        for m in self.marks:  # noqa: SIM110 (asked at every turn; a plain loop takes half the time)
-            if m.label in labels:
+        if self.by_label is None:
+            return any(m.label in labels for m in self.marks)
+        for label in labels:  # noqa: SIM110 (asked at every turn; a plain loop takes half the time)
+            if label in self.by_label:
                 return True
         return False
 
     def all(self, *labels: str) -> list[Mark]:
         """Its marks of these labels, in order."""
-        if self.labels is not None and self.labels.isdisjoint(labels):
-            return []
+        if self.by_label is not None:
+            if len(labels) == 1:
+                found = self.by_label.get(labels[0])
+                return found.copy() if found else []
+            if not self.has(*labels):
+                return []
         return [m for m in self.marks if m.label in labels]
 
     def first(self, *labels: str) -> Mark | None:
         """The first of them, or None."""
-        if self.labels is None or not self.labels.isdisjoint(labels):
-            for m in self.marks:
-                if m.label in labels:
-                    return m
-        return None
+        if self.by_label is not None:
+            if len(labels) == 1:
+                found = self.by_label.get(labels[0])
+                return found[0] if found else None
+            if not self.has(*labels):
+                return None
+        return next((m for m in self.marks if m.label in labels), None)
 
     @property
     def has_head(self) -> bool:
         """Whether it says anything that can become a record."""
-        if self.labels is not None:
-            return not self.labels.isdisjoint(HEADS)
+        if self.by_label is not None:
+            return not HEADS.isdisjoint(self.by_label)
         return any(m.label in HEADS for m in self.marks)
 
 

@@ -135,6 +135,7 @@ def common_words() -> frozenset[str]:
 def hear(doc: Doc, outfit: Outfit) -> Heard:
     """The words of `doc` as they were meant."""
     heard = Heard()
+    w, s, e, raw = heard.w, heard.s, heard.e, heard.raw
     plain = speech().plain
     for token in doc:
         text, start = token.text, token.idx
@@ -153,7 +154,10 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
             heard.add(low[:-2], start, end - 2, low[:-2])  # "seventy five's queen": the number, then whose it is
             heard.add("'s", end - 2, end, "'s")
             continue
-        heard.add(plain.get(low, low), start, end, low)
+        w.append(plain.get(low, low))
+        s.append(start)
+        e.append(end)
+        raw.append(low)
     _glue(heard)
     _digits_for_words(heard.w)
     _letter_n(heard)
@@ -164,12 +168,18 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
 
 def _glue(heard: Heard) -> None:
     """ "2nite", "2morrow": a digit run into the rest of a word."""
+    w, s, e, raw = heard.w, heard.s, heard.e, heard.raw
     glued = grammar().tables["glued"]
-    w = heard.w
-    for i in range(len(w) - 2, -1, -1):
-        if w[i] == "2" and heard.raw[i + 1] in glued and heard.e[i] == heard.s[i + 1]:
-            w[i : i + 2] = [glued[heard.raw[i + 1]]]
-            del heard.s[i + 1], heard.e[i], heard.raw[i + 1]
+    places = {i for i in range(len(w) - 1) if w[i] == "2" and raw[i + 1] in glued and e[i] == s[i + 1]}
+    if not places:
+        return
+    whole = Heard()
+    for i, word in enumerate(w):
+        if i in places:
+            whole.add(glued[raw[i + 1]], s[i], e[i + 1], raw[i])
+        elif i - 1 not in places:
+            whole.add(word, s[i], e[i], raw[i])
+    w[:], s[:], e[:], raw[:] = whole.w, whole.s, whole.e, whole.raw
 
 
 _BASE_VERBS = frozenset(

@@ -96,7 +96,7 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
     found = grammar().phrases.find(atoms.w)
     found.sort(key=lambda m: (m[0] - m[1], _is_number(atoms.w[m[0]]), m[0], m[2]))
     for i, j, index in found:
-        if not any(taken[i:j]) and not _misread(atoms, i, j, rules[index].mark):
+        if True not in taken[i:j] and not _misread(atoms, i, j, rules[index].mark):
             for k in range(i, j):
                 taken[k] = True
             chosen[i] = (j, index)
@@ -134,6 +134,10 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             i = j
             continue
         shown = atoms.w[i]
+        if shown[0].isalpha():
+            row.append(Mark("w", atoms.s[i], atoms.e[i], shown))
+            i += 1
+            continue
         if shown[0] in "{=" and len(shown) > 1:
             label = "number" if shown[0] == "=" else shown.strip("{}")
             value = {"value": atoms.v[i]}

@@ -61,6 +61,7 @@ HOSTILE = {
     "no blanks": "a",
     "digits": "1",
     "emoji": "😳",
+    "glued": "2nite ",
     "brackets": "((((",
     "quotes": "> ",
     "heads": "Marit 14:02\n12: 5\n",
