@@ -12,7 +12,6 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from fieldnotes.errors import FieldnotesError
 
-_ID = re.compile(r"^([A-Z]*)(\d*)$")
 _RANGE = re.compile(r"^\s*([A-Za-z]*)[ -]?(\d+)\s*(?:-|–|to|thru|through)\s*([A-Za-z]*)[ -]?(\d+)\s*$")
 LONGEST_RANGE = 2000
 

@@ -30,7 +30,6 @@ _WHEN = (
     rf"(?P<when>(?:{_DATE})?(?:,|T|\s|\s?[-–|·@]\s?|\sat\s)*(?:{_CLOCK})?"
     rf"|(?:{_CLOCK})(?:,|\s|\s?[-–|·]\s?)*(?:{_DATE})?)"
 )
-_SEP = r"\s*(?:[-–—:|>·•]|:\s|\s-\s)\s*"
 
 
 class _Shape:
@@ -76,7 +75,6 @@ _FROM = _Shape(rf"^\s*\*?From:?\*?\s+{_NAME}\b", re.I)
 _SENT = _Shape(rf"^\s*\*?(?:Date|Sent|On|Time):?\*?\s+{_WHEN}", re.I)
 _FIELD = _Shape(r"^\s*\*?(?:From|To|Cc|Date|Sent|Subject|Re|Time):", re.I)
 _CLOCK_RE = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?(?:[:.]\d{2})?\s?([ap])?\.?m?\.?", re.I)
-_FORWARD = _Shape(r"^\s*[-–—=>]*\s*(?:forwarded|fwd|original)\b.*$", re.I)
 LONGEST_HEAD = 90
 
 
@@ -331,8 +329,3 @@ def _clock(when: str) -> str | None:
     if parts[3]:
         hour = hour % 12 + (12 if parts[3].lower() == "p" else 0)
     return f"{hour:02d}:{int(parts[2] or 0):02d}" if hour < 24 else None
-
-
-def is_forward(line: str) -> bool:
-    """Whether the line only says that what follows was forwarded."""
-    return bool(_FORWARD.match(line))

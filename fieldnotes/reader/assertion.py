@@ -186,7 +186,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         "queen_noun",
         "verb",
     ):
-        stance.state = "done" if ahead is False or (_today(when) and _says_done(statement)) else "planned"
+        stance.state = "done" if ahead is False else "planned"
     elif t == "ing" and when is not None and ahead is None and not _today(when):
         stance.state = "planned"
     elif heading == "not_done" and when is None:
@@ -204,10 +204,6 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         stance.state = "planned" if _recheck(statement) else "done"
     stance.said, stance.ahead, stance.today, stance.hemisphere = when, ahead, today, hemisphere
     return stance
-
-
-def _says_done(statement: Statement) -> bool:
-    return False
 
 
 def _today(when: When | None) -> bool:

@@ -335,7 +335,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False
     if (q and q.w == "/") or (p and p.w == "/"):
         return False
-    if q and q.w in ("%", "'") and q.w == "%":
+    if q and q.w == "%":
         return False
     if p and p.w in ("or", "maybe") and last == "value" and pp and "n" in pp.v:
         return False

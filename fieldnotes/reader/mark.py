@@ -86,6 +86,11 @@ class _Atoms:
         self.said.append(" ".join(heard.w[i:j]))
         self.v.append(value)
 
+    def take(self, shown: str, heard: Heard, i: int, found: tuple[Any, int]) -> int:
+        """Folds the words from `i` on into what was found there: (its value, the index after it). Gives the index."""
+        self.add(shown, heard, i, found[1], found[0])
+        return found[1]
+
 
 def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
     """The row of marks of a message."""
@@ -335,8 +340,7 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
         if i not in names and word not in openers and len(word) > 1 and word[0].isalpha() and not word[-1].isdecimal():
             unknown = _unknown_yard(w, i, outfit, vocabulary) if yards_said else None
             if unknown:
-                atoms.add("{yard}", heard, i, unknown[1], unknown[0])
-                i = unknown[1]
+                i = atoms.take("{yard}", heard, i, unknown)
                 continue
             atoms.plain(word, heard.s[i], heard.e[i])
             i += 1
@@ -344,13 +348,11 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
         if word in only_dates and i not in names:
             when = date_at(w, i, day_first)
             if when:
-                atoms.add("{date}", heard, i, when[1], when[0])
-                i = when[1]
+                i = atoms.take("{date}", heard, i, when)
                 continue
             unknown = _unknown_yard(w, i, outfit, vocabulary) if yards_said else None
             if unknown:
-                atoms.add("{yard}", heard, i, unknown[1], unknown[0])
-                i = unknown[1]
+                i = atoms.take("{yard}", heard, i, unknown)
                 continue
             atoms.add(word, heard, i, i + 1)
             i += 1
@@ -370,23 +372,19 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
             continue
         when = date_at(w, i, day_first)
         if when:
-            atoms.add("{date}", heard, i, when[1], when[0])
-            i = when[1]
+            i = atoms.take("{date}", heard, i, when)
             continue
         found = _letter_id(w, i, outfit)
         if found:
-            atoms.add("{colony}", heard, i, found[1], found[0])
-            i = found[1]
+            i = atoms.take("{colony}", heard, i, found)
             continue
         unknown = _unknown_yard(w, i, outfit, vocabulary) if yards_said else None
         if unknown:
-            atoms.add("{yard}", heard, i, unknown[1], unknown[0])
-            i = unknown[1]
+            i = atoms.take("{yard}", heard, i, unknown)
             continue
         ordinal = ordinal_at(w, i)
         if ordinal:
-            atoms.add("{ordinal}", heard, i, ordinal[1], ordinal[0])
-            i = ordinal[1]
+            i = atoms.take("{ordinal}", heard, i, ordinal)
             continue
         number = _number(w, i, outfit)
         if number:

@@ -93,10 +93,6 @@ class Outfit:
         self.names.append(name)
         self.phrases.add(" ".join(w for w in words), len(self.names) - 1)
 
-    def is_colony(self, cid: str) -> bool:
-        """Whether the roster has a colony of that id; with no roster any id will do."""
-        return not self.known or cid in self.ids
-
     def could_be(self, number: str) -> bool:
         """Whether a bare number can be a colony's, with or without the letter of its yard."""
         return not self.known or number in self.ids or number in self.by_number

@@ -11,7 +11,6 @@ import re
 from collections.abc import Iterator
 
 _TOKEN = re.compile(r"\{\w+\}|\d+(?:st|nd|rd|th)|[a-z]{1,2}\d+|\d+(?:\.\d+)?|[^\W\d_]+(?:['’][^\W\d_]+)*|[^\w\s]")
-_ENDS = {"[": "]", "(": ")"}
 
 
 def words_of(phrase: str) -> list[str]:

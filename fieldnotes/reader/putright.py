@@ -179,31 +179,29 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
             struck = [(y.s, y.e) for y in row[x : cue + 1]]
             r.v.setdefault("struck", []).extend(struck)
             return row[:x] + row[cue + 1 :], x
-        if True:
-            old = list(m.v["ids"])
-            if len(ids) > 1 and set(ids) & set(old):
-                new_ids = list(ids)  # the list said over again
-            elif len(ids) >= len(old) or len(old) == 1:
-                new_ids = list(ids) if len(ids) >= len(old) else old[:-1] + list(ids)
-            else:
-                new_ids = old[: len(old) - len(ids)] + list(ids)
-            value_again = _value_after(row, right)
-            value_before = [y for y in row[x + 1 : cue] if y.label in ("value", "mites", "clean")]
-            if restated and value_again is not None and not value_before:
-                return row[:cue] + row[cue + 1 :], cue
-            again = _said_again(row[x + 1 : cue], row[right + 1 :])
-            if again:
-                m.v["ids"] = old[:-1] + list(ids) if len(ids) == 1 else new_ids
-                m.v.setdefault("struck", []).extend((y.s, y.e) for y in row[cue : right + 1 + again])
-                return row[:cue] + row[right + 1 + again :], x + 1
-            m.v["ids"] = new_ids
-            m.v["bare"] = r.v.get("bare", False)
-            m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
-            if value_again is not None and value_before:
-                value_before[-1].v.update(row[value_again].v)
-                m.v["struck"].append((row[value_again].s, row[value_again].e))
-                return row[:cue] + row[right + 1 : value_again] + row[value_again + 1 :], x + 1
-            return row[:cue] + row[right + 1 :], x + 1
+        old = list(m.v["ids"])
+        if len(ids) > 1 and set(ids) & set(old):
+            new_ids = list(ids)  # the list said over again
+        elif len(ids) >= len(old) or len(old) == 1:
+            new_ids = list(ids) if len(ids) >= len(old) else old[:-1] + list(ids)
+        else:
+            new_ids = old[: len(old) - len(ids)] + list(ids)
+        value_again = _value_after(row, right)
+        value_before = [y for y in row[x + 1 : cue] if y.label in ("value", "mites", "clean")]
+        if restated and value_again is not None and not value_before:
+            return row[:cue] + row[cue + 1 :], cue
+        again = _said_again(row[x + 1 : cue], row[right + 1 :])
+        m.v["ids"] = new_ids
+        if again:
+            m.v.setdefault("struck", []).extend((y.s, y.e) for y in row[cue : right + 1 + again])
+            return row[:cue] + row[right + 1 + again :], x + 1
+        m.v["bare"] = r.v.get("bare", False)
+        m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
+        if value_again is not None and value_before:
+            value_before[-1].v.update(row[value_again].v)
+            m.v["struck"].append((row[value_again].s, row[value_again].e))
+            return row[:cue] + row[right + 1 : value_again] + row[value_again + 1 :], x + 1
+        return row[:cue] + row[right + 1 :], x + 1
     row[cue].label = "filler"
     return row, cue + 1
 

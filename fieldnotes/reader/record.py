@@ -45,6 +45,8 @@ _EMPTY_TODO = frozenset(
 """Words that make no promise by themselves ("I'll do it")."""
 
 
+_OWN_SLOTS = frozenset("yard colonies every_colony except_colonies colony_count state on on_until by".split())
+"""Slots that each record takes from its own statement: where, when, by whom and how meant."""
 LOOK_BACK = 300
 """How many records back a statement can refer to."""
 NEAR = 60
@@ -86,7 +88,6 @@ class _Message:
         self.outfit = thread.outfit
         self.held = thread.of(sender)
         self.held.method = self.held.bees = self.held.board_days = None
-        self.held.heading = None
         self.held.day = None
         self.today = today
         self.sender = sender
@@ -654,24 +655,7 @@ class _Message:
             {
                 k: v
                 for k, v in last.slots.items()
-                if k
-                not in (
-                    "state",
-                    "on",
-                    "on_until",
-                    "by",
-                    "colonies",
-                    "every_colony",
-                    "except_colonies",
-                    "colony_count",
-                    "yard",
-                    "amount",
-                    "unit",
-                    "count",
-                    "mites",
-                    "mites_high",
-                    "bees",
-                )
+                if k not in _OWN_SLOTS and k not in ("amount", "unit", "count", "mites", "mites_high", "bees")
             },
             [],
             dict(last.why),
@@ -1455,7 +1439,7 @@ class _Message:
         ]
         if (
             rounds is not None
-            and stance_is_plan(stance)
+            and stance.state == "planned"
             and last.kind == "treatment"
             and last.slots.get("round") != frames.number_of(rounds).value
             and last.slots.get("state", "done") == "done"
@@ -1609,23 +1593,7 @@ class _Message:
         for d in source:
             copy = Draft(
                 d.kind,
-                {
-                    k: v
-                    for k, v in d.slots.items()
-                    if k
-                    not in (
-                        "colonies",
-                        "yard",
-                        "every_colony",
-                        "except_colonies",
-                        "colony_count",
-                        "on",
-                        "on_until",
-                        "state",
-                        "by",
-                        "approx",
-                    )
-                },
+                {k: v for k, v in d.slots.items() if k not in _OWN_SLOTS and k != "approx"},
                 [],
                 dict(d.why),
             )
@@ -1762,11 +1730,6 @@ class _Message:
         if person is not None:
             draft.put("by", person.v["value"], "person")
         self._add(i, s, draft)
-
-
-def stance_is_plan(stance: Stance) -> bool:
-    """Whether what is said lies ahead."""
-    return stance.state == "planned"
 
 
 def held_value(s: Statement, method: str | None) -> bool:

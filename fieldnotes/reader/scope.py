@@ -42,8 +42,6 @@ class Held:
     method: str | None = None
     bees: int | None = None
     board_days: float | None = None
-    heading: str | None = None
-    header: list[Any] = field(default_factory=list)
 
 
 @dataclass(slots=True)

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import datetime
-
 from fieldnotes.records import StoredRecord
 from fieldnotes.schedule.days import after, first_day, last_day
 from fieldnotes.schedule.ledger import Ledger
-from fieldnotes.schedule.pieces import End, Lot, Piece, aim, expand, finish, open_lot, reach_of
+from fieldnotes.schedule.pieces import End, Lot, aim, expand, finish, open_lot, reach_of
 from fieldnotes.trade.queens import looks_after
 
 MOVABLE_DAYS = 8
@@ -118,8 +116,3 @@ def _out_of_banks(ledger: Ledger, record: StoredRecord) -> None:
         given -= taken
         if piece.units <= 0:
             ledger.looking.end(piece, _end(record, "done"))
-
-
-def look_day(piece: Piece) -> datetime.date:
-    """The day the current look counts from."""
-    return piece.looked or piece.lot.first
