@@ -145,7 +145,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     if (when is not None and ahead is None and when.form in ("weekday",) and when.args[1] == "this") or (
         when is not None and ahead is None and when.form == "ymd"
     ):
-        day = resolve(when, today, True, hemisphere)
+        day = resolve(when, today, when.form == "ymd", hemisphere)
         ahead = bool(day and day[0] > today) if day else None
     if ifs:
         first_head = next((k for k, m in enumerate(statement.marks) if m.label in _HEAD_LABELS), len(statement.marks))
@@ -235,7 +235,8 @@ def _leads(statement: Statement, ask: Mark) -> bool:
     near = ask.w.split()[0] in ("which", "where", "who", "how", "why", "whose")
     for k, m in enumerate(statement.marks):
         if m is ask:
-            return not near or k <= 3
+            relative = statement.opens == "soft" and k == 0 and ask.w.split()[0] in ("which", "where", "who", "whose")
+            return not relative and (not near or k <= 3)  # "… at twenty one | which is ugly" asks nothing
         if near and m.label in ("comma", "yard"):
             return False
         if m.label not in ("filler", "comma", "person", "w", "pronoun", "date", "yard", "approx"):

@@ -30,6 +30,7 @@ GLUE_WORDS = frozenset(
 )
 _STRONG = frozenset("then so but also because cause since while".split())
 _GOVERNORS = frozenset("in on into onto from off of out outa to for with under inside at by around".split())
+_LEFT = frozenset(["not done", "undone", "left alone", "didn't get done"])
 _AUX = frozenset("is was are were be been being has have had get got gets getting 's".split())
 _TAIL_OK = frozenset(
     (
@@ -49,7 +50,8 @@ class Statement:
     """The marks of one statement.
 
     `opens` is "line", "stop" or "soft": what stands before it. `line` numbers the lines of the message,
-    `sentence` its sentences; `asked` is True where a question mark ends it; `bullet` True for the item of a list.
+    `sentence` its sentences; `asked` is True where a question mark ends it; `bullet` True for the item of a list;
+    `led` True where the colonies named last in its sentence stood before what was said of them.
     """
 
     marks: list[Mark] = field(default_factory=list)
@@ -60,6 +62,7 @@ class Statement:
     bullet: bool = False
     blank_before: bool = False
     topic: bool = False
+    led: bool = False
     by_label: dict[str, list[Mark]] | None = None
 
     def seal(self) -> None:
@@ -181,6 +184,26 @@ def _governed(marks: list[Mark], cols: Mark) -> bool:
     return p.label == "yard"
 
 
+def _led(statement: Statement) -> bool:
+    """Whether colonies led the statement ("hive six | put a super on"), or the one before it where it has none."""
+    for m in statement.marks:
+        if m.label == "cols":
+            return True
+        if m.label in HEADS or _is_verb(m):
+            return statement.led and not statement.has("cols")
+    return statement.led
+
+
+def _particle_ends(marks: list[Mark]) -> bool:
+    """Whether the marks end in a thing and which way it went ("took the reducer off")."""
+    return (
+        len(marks) > 1
+        and marks[-1].label == "w"
+        and marks[-1].w in ("on", "off", "in", "out")
+        and marks[-2].label in ("item", "agent", "form", "feed", "pronoun", "queen_noun")
+    )
+
+
 def _done(marks: list[Mark]) -> bool:
     """Whether the marks already make a statement by themselves."""
     return any(m.label in HEADS for m in marks) and not _header_only(marks)
@@ -210,7 +233,7 @@ def split(row: list[Mark]) -> list[Statement]:
             cur.marks = cur.marks[: len(cur.marks) - len(tail)]
         if cur.marks:
             statements.append(cur)
-            cur = Statement(opens="soft", line=line, sentence=sentence, bullet=cur.bullet)
+            cur = Statement(opens="soft", line=line, sentence=sentence, bullet=cur.bullet, led=_led(cur))
         cur.marks = list(tail)
         soft, strong = None, False
 
@@ -492,7 +515,16 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
     if m.label == "yard":
         placed = marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
         if (
-            _done(marks)
+            placed
+            and row[i + 1 : i + 2]
+            and row[i + 1].w in _AUX
+            and _with_prep(marks)[:1]
+            and cols
+            and (marks[-len(_with_prep(marks)) - 1] is cols[-1])
+        ):
+            return  # "the wash on hive six at the quarry was twelve"
+        if (
+            (_done(marks) or (soft is not None and any(x.label == "amount" for x in marks)))
             and (cur.has("yard") or (_yard_leads(row, i) and not (placed and row[i + 1].w == ":" and not cols)))
             and not _sentence_change(marks)
         ):
@@ -501,6 +533,29 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
     if m.label == "every":
         if cols and _done(marks) and soft is not None:
             start(_glue_tail(marks))
+        return
+    if m.label in ("sky", "temp") and cols and not _done(marks) and any(x.label == "cue" for x in marks):
+        start(_glue_tail(marks))  # "didn't get to sixty one | the rain came"
+        return
+    if m.label == "fact" and cols and m is not marks[-1] and any(x.w in _LEFT for x in marks if x.label == "cue"):
+        if marks[-1].label == "comma":
+            start([])  # "43: not done, | queenless"
+        return
+    if m.label == "ignore":
+        if _done(marks) or (cols and any(x.label == "cue" for x in marks)):
+            start(_glue_tail(marks))
+        return
+    if m.label == "w":
+        if (
+            soft is not None
+            and marks[-1].w in ("i", "we", "he", "she")
+            and m.w not in _AUX
+            and m.w not in GLUE_WORDS
+            and len(marks) > 1
+            and (marks[-2].label in ("filler", "comma") or marks[-2].w in GLUE_WORDS)
+            and _done(marks)
+        ):
+            start(_glue_tail(marks))  # "… none um and | i spilled the sugar"
         return
     if m.label in ("sky", "temp") and soft is not None and not _done(marks) and any(x.label == "cue" for x in marks):
         start(_glue_tail(marks))
@@ -514,10 +569,12 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         "form",
         "feed",
         "method",
+        "sample",
         "temp",
         "sky",
         "fact",
         "harvest",
+        "honey",
         "moisture",
         "check",
         "rest",
@@ -583,7 +640,7 @@ def _clausal(marks: list[Mark]) -> bool:
     return (
         len(plain) >= 3
         or (any(x.label == "verb" for x in marks) and bool(plain))
-        or (any(x.label == "pronoun" for x in marks) and any(x.w in _AUX for x in marks))
+        or (any(x.label == "pronoun" for x in marks) and any(x.w in _AUX or x.label == "days" for x in marks))
     )
 
 
@@ -628,6 +685,7 @@ _FAMILY = {
     "moisture": "harvest",
     "honey": "harvest",
     "method": "check",
+    "sample": "check",
     "check": "check",
     "mites": "check",
     "value": "check",
@@ -693,6 +751,7 @@ def _governs_end(marks: list[Mark]) -> bool:
 def _lead_nouns(marks: list[Mark]) -> list[Mark]:
     """The noun just before a verb is its subject ("… | the feeder came off")."""
     k = len(marks)
+    things = ("item", "agent", "form", "feed", "queen_noun", "number")
     while k > 0 and (
         marks[k - 1].label
         in ("item", "agent", "form", "feed", "pronoun", "every", "rest", "queen_noun", "approx", "number")
@@ -703,6 +762,8 @@ def _lead_nouns(marks: list[Mark]) -> list[Mark]:
         )
     ):
         k -= 1
+        if marks[k].w in ("the", "those", "these", "my", "our") and k > 0 and marks[k - 1].label in things:
+            break  # "gave us nine supers | the excluders come off"
     tail = marks[k:]
     return tail if _done(marks[:k]) else []
 
@@ -787,6 +848,9 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
     marks = cur.marks
     governed = _governed(marks, m)
     if not cols:
+        if governed and cur.led and _done(marks) and _particle_ends(marks) and _predicate_follows(row, i):
+            start([])  # "hive six put a super on | hive nine is strong"
+            return
         if governed or not _done(marks):
             return
         nxt = row[i + 1] if i + 1 < len(row) else None
@@ -810,9 +874,20 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
             any(x.label == "queen_work" for x in marks)
             and not any(x.label in ("fact", "mites", "value") for x in marks)
             and not _glue_tail(marks)
+            and marks[-1].label != "pronoun"
         ):
             return
         start(_header_tail(marks))
+        return
+    if marks[-1].label == "same" and not _points_on(marks[-1]) and _predicate_follows(row, i):
+        start([])  # "seventy one same thing | seventy three has ten"
+        return
+    if (
+        marks[-1].label == "yard"
+        and marks[-len(_with_prep(marks[:-1])) - 2 : -1][:1] == cols[-1:]
+        and _predicate_follows(row, i)
+    ):
+        start([])  # "strips out of hive five at the quarry | hive six still has hers"
         return
     if _relates(marks, m, row, i):
         return
@@ -825,6 +900,11 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
         start(tail)
         return
     start(_header_tail(marks))
+
+
+def _points_on(same: Mark) -> bool:
+    """Whether "same for", "same as" names what comes after it; a bare "same thing" looks back only."""
+    return same.w.split()[-1] in ("for", "as", "with", "in", "on", "at", "into", "to", "w", "four")
 
 
 def _predicate_follows(row: list[Mark], i: int) -> bool:
@@ -840,6 +920,7 @@ def _predicate_follows(row: list[Mark], i: int) -> bool:
         q.label in ("fact", "change", "clean", "mites", "queen_work", "value")
         or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
         or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went"))
+        or (q.label == "w" and q.w == "still")
         or (q.label == "w" and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", ":", "="))
     )
 

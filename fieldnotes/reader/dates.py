@@ -110,6 +110,8 @@ def _resolve(when: When, today: date, plan: bool, hemisphere: str) -> tuple[date
             weekday, mode, extra = a
             if mode == "this":
                 found = monday + timedelta(days=weekday)
+                if plan and extra == 0 and found < today:
+                    found += timedelta(days=7)  # a plan for "this Thursday", said on a Sunday
             elif mode == "next":
                 found = monday + timedelta(days=7 + weekday)
             elif plan and mode != "last":

@@ -235,7 +235,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         base["board_days"] = (tidy(_days(days)), days.rule)
     elif board and held.board_days and same_method and counts:
         base["board_days"] = (held.board_days, "days that hold")
-    if state == "conditional":
+    if state in ("conditional", "planned"):
         counts, percents = [], []  # "if it comes back over forty": a threshold, no count
     drafts: list[Draft] = []
     k = 0
@@ -301,12 +301,21 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     units = statement.all("unit")
     treats = [m for m in statement.all("verb") if m.v.get("does") == "treat"]
     nouns = [m for m in statement.all("noun") if m.v.get("noun") == "treatment"]
+    if (
+        last is not None
+        and statement.has("round")
+        and statement.has("cols", "every", "hives", "yard")
+        and any(m.v.get("does") == "do" for m in statement.all("verb"))
+    ):
+        nouns.append(statement.all("round")[0])  # "the first round I did at the quarry"
     out = going_out(statement)
     if (
         not agents
         and not forms
         and not treats
-        and not (nouns and statement.has("cols", "every", "hives") and not statement.has("mites", "value", "method"))
+        and not (
+            nouns and statement.has("cols", "every", "hives", "round") and not statement.has("mites", "value", "method")
+        )
     ):
         return None
     if (
@@ -449,9 +458,19 @@ def gear(statement: Statement) -> list[Draft]:
         return []
     drafts = []
     harvest = statement.has("harvest", "honey")
+    if not statement.has("cols", "every", "yard", "hives", "rest", "verb", "pronoun", "heading") and any(
+        m.label == "cue" and m.w in ("not", "no") for m in statement.marks
+    ):
+        return []  # "bees from the brood nest, not the supers"
     out = going_out(statement)
     dir_mark = next((m for m in statement.marks if m.label == "verb" and m.v.get("dir")), None)
+    stays = any(
+        a.w == "still" and b.w in ("have", "has", "got", "had")
+        for a, b in zip(statement.marks, statement.marks[1:], strict=False)
+    )
     for m in statement.all("item"):
+        if stays:
+            continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
         if (
@@ -896,13 +915,25 @@ def _set_slot(draft: Draft, slot: str, value: Any, rule: str) -> None:
     draft.put(slot, value, rule)
 
 
+def _other_time(statement: Statement, m: Mark) -> bool:
+    """ "after the first hard frost", "before the rain": weather that only dates something else."""
+    k = index_of(statement, m)
+    return any(
+        x.label == "w" and x.w in ("after", "before", "until", "till") for x in statement.marks[max(0, k - 3) : k]
+    )
+
+
 def conditions(statement: Statement, us: bool) -> Draft | None:
     """Weather and flow."""
     temps, skies = statement.all("temp"), statement.all("sky")
     if not temps and not skies:
         return None
     nots = [k for k, m in enumerate(statement.marks) if m.label == "cue" and m.v.get("cue") == "not"]
-    skies = [m for m in skies if m.v.get("flow") or not any(k < index_of(statement, m) for k in nots)]
+    skies = [
+        m
+        for m in skies
+        if (m.v.get("flow") or not any(k < index_of(statement, m) for k in nots)) and not _other_time(statement, m)
+    ]
     if not temps and not skies:
         return None
     draft = Draft("conditions")

@@ -27,6 +27,8 @@ _ONE_HIVE_VERBS = frozenset(
     "had has is was got gets needs looks came feels seems looked shows showed says said reads swarmed".split()
 )
 """Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
+_DEAD = frozenset(["dead", "deadouts", "dead outs", "dead - outs", "lost", "died"])
+_UNITS_MADE = frozenset("splits nucs nukes swarms deadouts".split())
 LONGEST_RANGE = 400
 
 
@@ -84,6 +86,13 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             m = row[i] = Mark("cue", m.s, m.e, "but", {"cue": "except"}, "all but")
         if m.label in CHECK_LABELS or m.label == "clean":
             r.checking = True
+        if (
+            m.w == "same"
+            and m.label == "w"
+            and last == "cols"
+            and ((q := r.at(r.on(i))) is None or q.label in ("line", "stop", "comma"))
+        ):
+            m = row[i] = Mark("same", m.s, m.e, "same", {}, "same again")  # "L2: same"
         if m.label in ("mites", "clean", "percent"):
             last = "value"
         if m.label not in _CAN_BE_COLONIES:
@@ -224,7 +233,7 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
         p is None
         or p.label in ("stop", "line", "comma", "yard", "method", "change")
         or p.w in BULLETS
-        or p.w in ("on", "in", "into", "from", "of", "and")
+        or p.w in ("on", "in", "into", "from", "of", "and", ":")
     ):
         return None
     j = i
@@ -241,6 +250,8 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     if len(run) < 2:
         return None
     q = r.at(r.on(j - 1))
+    if p is not None and p.w == ":" and (r.checking or not (q is None or q.label in ("line", "stop", "comma"))):
+        return None
     if r.checking and not (
         q and q.label in ("agent", "item", "feed", "form", "fact", "change", "queen_work", "method", "amount")
     ):
@@ -473,6 +484,16 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
     if p and p.label == "cue" and p.v.get("cue") == "report" and r.checking:
         return False
     if (
+        p
+        and p.w == "and"
+        and q
+        and q.label == "date"
+        and any(x.label == "cue" and x.v.get("cue") == "plan" for x in r.row[max(0, i - 12) : i])
+    ):
+        return True  # "gotta wash fifty nine in ten days and | sixty two in a month"
+    if r.checking and last == "value" and q and q.label == "comma" and _sample_next(r, i):
+        return True
+    if (
         r.checking
         and q
         and q.w in ("on", "in", "for")
@@ -487,6 +508,22 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False  # "fifty mites on L30 and | ninety on L29"
     if last == "cols" and r.checking and p and p.w in ("and", "um", "then") and q and q.w == "on":
         return False
+    if (
+        p
+        and p.w == ":"
+        and pp
+        and pp.label in ("yard", "date")
+        and not r.checking
+        and _alone_or_listed(r, i)
+        and (pp.label == "date" or _id(m) in r.outfit.yard_ids.get(pp.v["value"], ()))
+    ):
+        return True  # a row "Quarry: 2", "Cut Bank: 50 to 54", "26 March: 75 and 76 from …"
+    if p and p.w == "(" and q and q.w == ")" and last != "cols" and pp and pp.label == "change":
+        return True  # "1 dead (14)"
+    if p and p.w == ":" and pp and pp.label == "yard" and q and q.label == "change" and q.w in _DEAD:
+        return False  # "Millpond: 3 dead"
+    if q and q.label == "days" and q.w.split()[0] == "same":
+        return True  # "sixty three same twenty four hours"
     starts = _starts_here(r, i, p, last)
     subject = _subject_follows(r, i, _after_list(r, i))
     if p is not None:
@@ -505,7 +542,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
                 and not (r.checking and beyond is q)
             )
         if p.label == "w" and p.w == "at":
-            return False
+            return bool(pp and pp.label == "fact")  # "robbing at fifty five"
         if p.label == "w" and p.w == "with":
             return _sentence_has(r, i, "change")
         if p.label == "w" and p.w == "to":
@@ -518,7 +555,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
             p.label in ("w", "verb") and p.w.split()[-1] in ("in", "into", "on") and p.label == "verb"
         ):
             if q and q.label in ("days", "degrees", "hives"):
-                return False
+                return p.w == "under" and pp is not None and pp.label == "method"  # "the board under 74 for two days"
             if (
                 p.w == "in"
                 and number.value in (100, 200, 300, 400, 500, 600)
@@ -534,6 +571,8 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
             return True
         if p.label == "method" or p.label == "check":
             return last != "cols" or (p.v.get("verb", False) and p.w.endswith("ed"))
+        if p.label == "verb" and p.w.split()[-1] in ("off", "out") and p.w.split()[0] in ("come", "comes", "came"):
+            return True  # "supers come off 51 and 52 friday"
         if p.label == "verb":
             if p.v.get("does") in ("treat", "inspect", "feed", "do"):
                 return not (q and q.label in _NP and p.v.get("does") != "feed") and not (q and q.w in ("to", "of"))
@@ -571,6 +610,26 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
             or q.w in (":", "=", "-")
         )
     return False
+
+
+def _alone_or_listed(r: _Row, i: int) -> bool:
+    """Whether the number stands alone in its row, or begins a list or range with nothing counted after it."""
+    after = _after_list(r, i)
+    return after is None or after.label in ("line", "stop", "comma", "w")
+
+
+def _sample_next(r: _Row, i: int) -> bool:
+    """ "17, half cup, 1 mite": a sample and a count in their own cells make the number a colony."""
+    cells = []
+    k = r.on(i)
+    while len(cells) < 4 and (m := r.at(k)) and m.label in ("comma", "sample", "method", "mites", "clean", "value"):
+        cells.append(m.label)
+        k = r.on(k)
+    return cells[:2] in (["comma", "sample"], ["comma", "method"]) and cells[2:] in (
+        ["comma", "mites"],
+        ["comma", "clean"],
+        ["comma", "value"],
+    )
 
 
 def _sentence_has(r: _Row, i: int, *labels: str) -> bool:
@@ -661,6 +720,8 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
             and far.v["n"].value > here.v["n"].value
         )
         return far is None or far.label != "number" or (not rising and _starts_line(r, i))
+    if q.label == "change" and q.w.split()[0] in _UNITS_MADE:
+        return False  # "8 splits made"
     if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same"):
         return True
     if q.label == "cue":
@@ -777,7 +838,7 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
             c.label == "comma"
             or c.w in _JOIN
             or c.label == "filler"
-            or (c.label == "hive" and (joined or (k == j + 1 and not r.checking and first < i)))
+            or (c.label == "hive" and (joined or (k == j + 1 and first < i and (not r.checking or _goes_on(r, k)))))
             or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in _PREPS)
         ):
             joined = joined or c.label == "comma" or c.w in _JOIN
@@ -822,6 +883,17 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
     s = row[first].s
     text = " ".join(x.w for x in row[first : end + 1])
     return Mark("cols", s, row[end].e, text, {"ids": ids, "bare": bare, "hive": first < i}, "colonies"), end + 1
+
+
+def _goes_on(r: _Row, k: int) -> bool:
+    """Whether the hive named at `k` is one of a list: after it comes "and", a comma, another hive or the end."""
+    number = r.at(r.on(k))
+    after = r.at(r.on(r.on(k)))
+    return (
+        number is not None
+        and number.label in ("number", "colony")
+        and (after is None or after.label in ("hive", "comma", "stop", "line") or after.w == "and")
+    )
 
 
 def _spoken_run(r: _Row, j: int, k: int, letter: str) -> list[int] | None:
@@ -950,7 +1022,12 @@ def _value(r: _Row, i: int, last: str) -> Mark:
         p
         and (p.w in ("then", "and") or p.label == "comma")
         and last == "value"
-        and (q is None or q.label in ("stop", "line", "comma") or q.w in ("then", "in", "and"))
+        and (
+            q is None
+            or q.label in ("stop", "line", "comma", "ordinal")
+            or q.w in ("then", "in", "and")
+            or (q.w == "the" and (z := r.at(r.on(r.on(i)))) and z.label == "ordinal")
+        )
     ):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:

@@ -17,7 +17,7 @@ _VALUE_VERBS = frozenset(
     ("had has have got is was were found counted gave showed shows made says said reads read").split()
 )
 _AFTER_VALUE = frozenset(
-    ("and hive hives um uh then so but colony next with okay ok also oh er for or mites mite").split()
+    ("and hive hives um uh then so but colony next with okay ok also oh er for or mites mite again").split()
 )
 _NOT_NUMBER_AFTER = frozenset(
     (
@@ -31,6 +31,7 @@ _NOT_TWO_BEFORE = frozenset(
         "came come goin supposed"
     ).split()
 )
+_COMES = frozenset(["came", "come", "comes"])
 _PLURALS = frozenset("strips pads sponges trays boards supers frames boxes excluders feeders cells tablets".split())
 _ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
 """Hardly ever themselves in a yard note."""
@@ -38,16 +39,16 @@ _BEFORE_SOUNDS = frozenset("in on at and or to two through with under from of up
 
 
 @lru_cache(maxsize=1)
-def _tables() -> tuple[dict[str, str], dict[str, str], frozenset[str], dict[str, int]]:
+def _tables() -> tuple[dict[str, str], dict[str, str], frozenset[str], dict[str, int], frozenset[str]]:
     from fieldnotes.reader.hear import speech
 
     tables = grammar().tables
-    return tables["homophones"], tables["letters"], speech().counted, tables["tens"]
+    return tables["homophones"], tables["letters"], speech().counted, tables["tens"], frozenset(tables["ordinals"])
 
 
 def numbers_by_ear(w: list[str], letters: set[str]) -> None:
     """Changes `w` in place; `letters` are the letters (lower case) of the roster's colony ids."""
-    homophones, spelled, counted, tens = _tables()
+    homophones, spelled, counted, tens, _ = _tables()
     n = len(w)
     for i, word in enumerate(w):
         meant = homophones.get(word)
@@ -63,7 +64,7 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
             due = after not in _NOT_NUMBER_AFTER and not (
                 before not in ("hive", "number", "#") and before in HIVE_WORDS and word in ("to", "for")
             )
-        elif (before in ("to", "at") and i > 1 and w[i - 2] in ("came", "come", "comes", "up", "out")) or (
+        elif (before in ("to", "at") and i > 1 and w[i - 2] in _COMES | {"up", "out"}) or (
             after == "or" and i + 2 < n and (is_number_word(w[i + 2]) or w[i + 2] in homophones) and _value_due(w, i)
         ):
             due = True
@@ -89,6 +90,8 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
             )
         elif after in counted:
             due = _before_counted(word, before, after)
+        elif before == "or" and i > 1 and is_number_word(w[i - 2]) and word in ("to", "too", "for", "ate"):
+            due = _ends_value(w, i, word, before, after, letters, homophones)  # "three or for so"
         elif word in _ONLY_SOUNDS:
             due = before in _BEFORE_SOUNDS and after not in _NOT_NUMBER_AFTER
         elif word in ("to", "too"):
@@ -121,9 +124,13 @@ def _subject_of_count(w: list[str], i: int, before: str, after: str, homophones:
 
 
 def _value_due(w: list[str], i: int) -> bool:
-    """After "had", "was", "gave me" a count is due."""
+    """After "had", "was", "gave me" a count is due, and after "nine came up"."""
     before = w[i - 1] if i else ""
-    return before in _VALUE_VERBS or (before == "me" and i > 1 and w[i - 2] in ("gave", "got"))
+    return (
+        before in _VALUE_VERBS
+        or (before == "me" and i > 1 and w[i - 2] in ("gave", "got"))
+        or (before in ("up", "back", "out", "in") and i > 2 and w[i - 2] in _COMES and is_number_word(w[i - 3]))
+    )
 
 
 def _ends_value(
@@ -132,7 +139,7 @@ def _ends_value(
     """A count stands alone: what follows begins something else."""
     if word == "for" and is_number_word(after) and before in ("got", "was", "is"):
         return False
-    number_after = is_number_word(after) or after in homophones
+    number_after = is_number_word(after) or after in homophones or after in _tables()[4]
     return (
         after in _AFTER_VALUE
         or after in _STOPS

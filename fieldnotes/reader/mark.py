@@ -244,6 +244,10 @@ _AFTER_ALL = frozenset(
 ) | {"\n", "\n\n"}
 
 
+_CELL_WORDS = frozenset(["cell", "cells", "sell", "sells", "queen", "qc", "qcs"])
+_OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
+
+
 def _is_number(word: str) -> bool:
     return word == "{number}" or (word[0] == "=" and len(word) > 1)
 
@@ -263,6 +267,14 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         return not (before in ("hives", "colonies") and i > 1 and _is_number(atoms.w[i - 2]))
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
         return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
+    if label == "filler" and j == i + 1 and atoms.w[i] == "over":
+        return j < len(atoms.w) and atoms.w[j] not in _OVER_ENDS  # "over three percent", "over the landing board"
+    if label == "change" and atoms.w[j - 1] in ("swarm", "swarms") and j < len(atoms.w) and atoms.w[j] in _CELL_WORDS:
+        return True  # "got 3 swarm | cells"
+    if label == "pronoun" and any(_is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
+        return True  # "all zero"
+    if label == "fact" and atoms.w[i] == "dead" and before in ("is", "are", "was", "were"):
+        return True  # "l thirty is dead | mouse nest in the bottom"
     last = atoms.w[j - 1]
     if (
         label in ("each", "every", "hives", "pronoun", "rest")

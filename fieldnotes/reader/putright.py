@@ -124,12 +124,16 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         return row, cue + 1
     r = row[right]
     family = _family(r)
+    bare = r.label in ("number", "value")
     back = range(cue - 1, max(-1, cue - _FAR), -1)
+    if r.label in ("number", "value") and _was_other_colony(row, cue, right):
+        r.label, r.v = "cols", {"ids": [str(int(r.v["n"].value))], "bare": True}
     if r.label == "cols":
         return _correct_colonies(row, cue, right)
     for x in back:
         m = row[x]
-        if _family(m) != family:
+        made = bare and "n" in m.v and m.label in ("change", "queen_work", "queen_noun", "noun")
+        if _family(m) != family and not made:
             if (
                 family == "count"
                 and m.label == "cols"
@@ -144,7 +148,7 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 return row[:cue] + row[right + 1 :], x
             continue
         if family == "count":
-            if r.label in ("number", "value") and m.label in _COUNTS | {"fact"} and "n" in m.v:
+            if bare and "n" in m.v:
                 m.v["n"] = r.v["n"]
                 m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
                 return row[:cue] + row[right + 1 :], x
@@ -161,6 +165,15 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         return row, cue + 1
     row[cue].label = "filler"
     return row, cue + 1
+
+
+def _was_other_colony(row: list[Mark], cue: int, right: int) -> bool:
+    """ "21 13 mites, no wait it was 22 with the 13": the count said again shows that the number is a colony."""
+    again = _value_after(row, right)
+    if again is None or row[right + 1].w not in ("with", "the", "that") or not row[right].v["n"].whole:
+        return False
+    counted = next((m for m in reversed(row[max(0, cue - _FAR) : cue]) if m.label in ("mites", "value")), None)
+    return counted is not None and "n" in counted.v and counted.v["n"].value == row[again].v["n"].value
 
 
 def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int]:

@@ -11,10 +11,11 @@ from datetime import date
 from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues, take_stance, tense
 from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.hear import common_words, speech
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
-from fieldnotes.reader.scope import Draft, Held, Place, settle_ids
+from fieldnotes.reader.scope import WHOLE_YARD, Draft, Held, Place, settle_ids
 from fieldnotes.reader.topic import lend_topics
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
@@ -96,6 +97,8 @@ class _Message:
         self.first_draft = len(thread.drafts)
         self.hemisphere = thread.outfit.roster.hemisphere
         self.last_person: tuple[Mark, int] | None = None
+        self.who_checked: tuple[Mark, int] | None = None
+        self.before: Statement | None = None
 
     def read(self) -> None:
         lend_topics(self.statements)
@@ -106,6 +109,7 @@ class _Message:
         self._spread(stances)
         for i, (statement, stance) in enumerate(zip(self.statements, stances, strict=True)):
             self.thread.statements += 1
+            self.before = self.statements[i - 1] if i else None
             self._statement(i, statement, stance, stances)
 
     def _headings(self) -> list[str | None]:
@@ -392,7 +396,7 @@ class _Message:
             if pronoun is not None:
                 used.append(pronoun)
         elif kind in _WHOLE_YARD and place.yard:
-            place.every = True
+            place.every = place.supposed = True
         return place, used
 
     @staticmethod
@@ -447,7 +451,7 @@ class _Message:
         if pronoun is not None:
             return True
         if held.cols_sentence == s.sentence:
-            return True
+            return kind != "harvest" or not held.cols.get("every")
         if held.cols_line == s.line:
             return kind in ("inspection", "mite_check", "queen_work", "gear", "feed", "treatment", "change")
         return False
@@ -459,10 +463,11 @@ class _Message:
         made: list[Draft] = []
         if self._amend(i, s) or self._named_after(s) or self._do_it(i, s, stance):
             return self._recent()
+        _count_cells(s, self.held.method)
         same = s.first("same")
         if same is not None and self._same(s, same, stance):
             return self._recent()
-        if self._ellipsis(i, s, stance) or self._other_dose(i, s, stance):
+        if self._ellipsis(i, s, stance) or self._other_dose(i, s, stance) or self._gap(i, s, stance):
             return self._recent()
         last_harvest = self._last("harvest", s.sentence)
         if (
@@ -608,6 +613,8 @@ class _Message:
         last = self.thread.drafts[-1]
         k = frames.index_of(s, cols[0])
         before = frames.neighbour(s, k, -1)
+        if k == 0 and len(s.marks) > 1 and s.marks[1].w == "now" and self.before is not None:
+            before = self.before.marks[-1]  # "to Sawdust, it is | S10 now"
         naming = before is not None and before.w in ("as", "called", "now", "it's", "its", "is", "that's")
         if last.kind != "change" or last.slots.get("step") not in ("swarm_caught", "moved", "bought") or not naming:
             return False
@@ -724,6 +731,8 @@ class _Message:
             and any(m.label == "w" and m.w in ("he", "she") for m in s.marks)
         ):
             draft.put("by", self.last_person[0].v["value"], "he or she")
+        elif draft.kind == "mite_check" and self.who_checked is not None and self.who_checked[1] == s.sentence:
+            draft.put("by", self.who_checked[0].v["value"], "who took the samples")
         elif self.sender is not None:
             draft.put("by", self.sender, "sender")
         for m in s.marks:
@@ -762,6 +771,13 @@ class _Message:
                 when = self.held.day
         if date_mark is not None:
             draft.spans.append((date_mark.s, date_mark.e))
+        same_day = s.first("same_day")
+        if same_day is not None and date_mark is None and self.thread.drafts and "on" in self.thread.drafts[-1].slots:
+            for slot in ("on", "on_until"):
+                if slot in self.thread.drafts[-1].slots:
+                    draft.put(slot, self.thread.drafts[-1].slots[slot], same_day.rule)
+            draft.spans.append((same_day.s, same_day.e))
+            return
         if when is None:
             if stance.state in ("done", "not_done"):
                 draft.put("on", self.today.isoformat(), "day of the message")
@@ -858,6 +874,8 @@ class _Message:
         bare = not s.has("agent", "cols", "verb", "yard", "pronoun", "hives", "date", "cue") and not any(
             m.label == "w" and m.w in ("in", "out", "off", "on") for m in s.marks
         )
+        going = frames.going_out(s) is not None
+        placed = s.has("cols", "every", "hives", "yard", "rest", "number", "each") or self.held.yard is not None
         treatments = [
             d
             for d in self.thread.lately(self.first_draft)
@@ -884,6 +902,15 @@ class _Message:
                         if m.label in ("each", "every"):
                             d.spans.append((m.s, m.e))
             return
+        if (
+            s.opens == "line"
+            and not s.has("verb", "cue", "date", "pronoun", "unit", "noun")
+            and not going
+            and not placed
+        ):
+            self.thread.last_treatment = draft  # "Formic pads" over a list: named, not given
+            self.thread.used += draft.spans
+            return
         self._finish(i, s, stance, draft)
         made.append(draft)
 
@@ -899,11 +926,21 @@ class _Message:
         last = self.thread.last_treatment
         out = frames.going_out(s)
         pronoun = s.first("pronoun")
+        if s.has("days") and not out and not s.has("cols", "unit"):
+            return None  # "they get twenty days": more said of what is in
+        if any(m.w.startswith("still ha") for m in cues(s, "not")):
+            out = True  # "hive six still has hers"
+        owned = s.has("cols") and any(m.w == "'s" for m in s.marks)  # "I'll pull hive six's"
         if out is None and not s.has("thing"):
             return None
         verbs = [m for m in s.all("verb") if m.v.get("dir")]
         outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
-        elliptic = s.has("cols") and outs and not s.has("mites", "value", "clean", "percent")
+        left_out = any(m.w == "not" and self._then_in(s, m) for m in cues(s, "not"))  # "not in 11 through 18 yet"
+        elliptic = (
+            s.has("cols")
+            and (outs or (owned and verbs) or out or left_out)
+            and not s.has("mites", "value", "clean", "percent")
+        )
         thing = s.has("thing") and (verbs or stance.state != "done")
         if not (pronoun is not None and (verbs or outs)) and not elliptic and not thing:
             return None
@@ -957,12 +994,17 @@ class _Message:
                 and not self.held.cols.get("every")
                 and self.held.cols_sentence == s.sentence
                 and pronoun is not None
-                and not last.slots.get("colonies")
+                and (not last.slots.get("colonies") or s.has("thing"))
             ):
                 place = Place()
                 self._take_held(place)
         self._finish(i, s, stance, draft, place)
         return draft
+
+    @staticmethod
+    def _then_in(s: Statement, m: Mark) -> bool:
+        after = frames.neighbour(s, frames.index_of(s, m), 1)
+        return after is not None and after.w in ("in", "on")
 
     def _finish_change(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
         step = draft.slots["step"]
@@ -1033,6 +1075,8 @@ class _Message:
         """ "made up nucs N1 to N4": the ids are of the new ones, not of the one they came from."""
         k = frames.index_of(s, cols)
         before = frames.neighbour(s, k, -1)
+        if before is not None and before.w.split()[-1] in ("of", "from", "off"):
+            return False
         return before is not None and (
             before.label in ("change", "comma", "hives", "noun") or before.w in (":", "called", "as", "is", "are")
         )
@@ -1042,7 +1086,7 @@ class _Message:
         drafts, header = frames.checks(s, held, stance.state)
         if any(m.w.startswith("neither") for m in s.all("pronoun")) and drafts and "mites" in drafts[0].slots:
             stance = Stance(state="done", carried=stance.when)
-        if stance.state == "not_done" and header and not s.has("cols", "every", "yard", "hives", "pronoun"):
+        if stance.state == "not_done" and not s.has("cols", "every", "yard", "hives", "pronoun"):
             return  # "forgot the boards": no colony that was left
         if stance.state == "conditional" and made:
             return  # "if B9 washes over two percent it gets …": the check is the condition
@@ -1052,6 +1096,10 @@ class _Message:
             for d in thread.lately(self.first_draft):
                 if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
                     d.put("bees", bees, "sample said for each")
+        if not drafts and sample is not None and not s.has("each", "cols", "agent", "feed"):
+            held.bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+            thread.used.append((sample.s, sample.e))
+            return
         if not drafts and not (stance.state == "not_done" and held.method):
             self._left_undone(i, s, stance, made)
             return
@@ -1100,6 +1148,9 @@ class _Message:
                 for m in (method, sample, days, *s.all("check")):
                     if m is not None:
                         thread.used.append((m.s, m.e))
+                person = self._person(s)
+                if person is not None:
+                    self.who_checked = (person, s.sentence)
                 return
             if stance.state == "done" and cols and not self._check_verb(s) and not self._later_counts(i):
                 return
@@ -1191,7 +1242,8 @@ class _Message:
 
     def _later_counts(self, i: int) -> bool:
         """Whether the statement after this one has counts and no colony of its own."""
-        nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
+        after = (s for s in self.statements[i + 1 : i + 3] if not s.has("sample") or s.has("cols", "mites", "value"))
+        nxt = next(after, None)  # "half cup" between the colonies and their counts is passed over
         return (
             nxt is not None
             and nxt.has("mites", "value", "clean", "percent")
@@ -1204,7 +1256,11 @@ class _Message:
         drafts = [
             d
             for d in self.thread.lately(self.first_draft)
-            if d.kind == "mite_check" and d.statement == self.thread.statements - 1
+            if d.kind == "mite_check"
+            and (
+                d.statement == self.thread.statements - 1
+                or (d.statement == self.thread.statements - 2 and d is self.thread.drafts[-1] and d.line == s.line)
+            )
         ]
         return [d for d in drafts if not {"mites", "per_100"} & set(d.slots) and d.slots.get("state", "done") == "done"]
 
@@ -1632,18 +1688,42 @@ class _Message:
             done = True
         return done
 
+    def _gap(self, i: int, s: Statement, stance: Stance) -> bool:
+        """ "wash fifty nine in ten days and sixty two in a month": the same plan for another colony, another day."""
+        last = self.thread.drafts[-1] if self.thread.drafts else None
+        if (
+            last is None
+            or last.statement != self.thread.statements - 1
+            or last.sentence != s.sentence
+            or last.slots.get("state") != "planned"
+            or last.kind in ("todo", "conditions", "change")
+            or not (s.has("cols") and s.has("date"))
+            or any(m.label not in ("cols", "date", "filler", "comma", "hive") and m.w != "and" for m in s.marks)
+        ):
+            return False
+        copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in _OWN_SLOTS}, [], dict(last.why))
+        planned = Stance("planned", said=stance.said, ahead=True, today=stance.today, hemisphere=stance.hemisphere)
+        self._finish(i, s, planned, copy)
+        return True
+
     @staticmethod
     def _imperative(s: Statement) -> bool:
         """ "someone bring the long ladder Saturday": an order with a day, or said to somebody."""
         words = [
             m
             for m in s.marks
-            if m.label in ("w", "person")
+            if (m.label in ("w", "person") or (m.label == "change" and m.v["step"] == "bought"))
+            and m.w.split()[0] not in BULLETS
             and m.w not in ("and", "then", "also", "so", "please", "hey", "just", ",", "to")
         ]
         someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
         first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
-        return first is not None and first.w in _TODO_VERBS and (someone or s.has("date") or s.opens != "line")
+        return (
+            first is not None
+            and first.w in _TODO_VERBS
+            and (someone or s.has("date") or s.opens != "line")
+            and tense(s) != "past"
+        )
 
     def _other_dose(self, i: int, s: Statement, stance: Stance) -> bool:
         """ "52 got thirty mil": the treatment before, another dose."""
@@ -1660,6 +1740,22 @@ class _Message:
             return False
         if last.slots.get("step") != "in" or last.sentence != s.sentence:
             return False
+        if (
+            last is self.thread.drafts[-1]
+            and last.why.get("every_colony") == WHOLE_YARD
+            and "amount" not in last.slots
+            and last.statement == self.thread.statements - 1
+        ):
+            # "sprayed the nucs at the pond, n one and n two thirty mil each": the dose names the colonies
+            self.thread.drafts.pop()
+            last.slots.pop("every_colony")
+            last.put("amount", frames.tidy(frames.number_of(heads[0]).value), heads[0].rule)
+            last.put("unit", heads[0].v["unit"], heads[0].rule)
+            last.spans.append((heads[0].s, heads[0].e))
+            day = {slot: last.slots[slot] for slot in ("on", "on_until") if slot in last.slots}
+            self._finish(i, s, stance, last)
+            last.slots.update(day)
+            return True
         copy = Draft(
             "treatment",
             {k: v for k, v in last.slots.items() if k in ("agent", "form", "product", "step", "round")},
@@ -1678,7 +1774,7 @@ class _Message:
         plans = cues(s, "plan")
         heading = stance.state == "planned" and not plans and s.opens == "line"
         if not plans and not heading and self._imperative(s):
-            plans = [next(m for m in s.marks if m.label == "w" and m.w in _TODO_VERBS)]
+            plans = [next(m for m in s.marks if m.w in _TODO_VERBS)]
             at_verb = True
         else:
             at_verb = False
@@ -1730,6 +1826,23 @@ class _Message:
         if person is not None:
             draft.put("by", person.v["value"], "person")
         self._add(i, s, draft)
+
+
+def _count_cells(s: Statement, method: str | None) -> None:
+    """ "swarm cells in 18, I counted seven", "supersedure cells, three of them": the number is of the cells."""
+    cells = next((m for m in s.all("fact") if m.v.get("set", {}).get("cells_seen") and "n" not in m.v), None)
+    if cells is None:
+        return
+    for m in s.marks[frames.index_of(s, cells) + 1 :]:
+        if m.label == "fact":
+            return
+        counted = m.label == "mites" and m.w.startswith("counted") and method is None
+        if counted or (m.label == "hives" and m.w.endswith("of them")):
+            cells.v = {**cells.v, "number": "queen_cells", "n": m.v["n"]}
+            cells.v.setdefault("struck", []).append((m.s, m.e))
+            m.label, m.v = "w", {}
+            s.seal()
+            return
 
 
 def held_value(s: Statement, method: str | None) -> bool:

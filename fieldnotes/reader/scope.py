@@ -8,6 +8,9 @@ from typing import Any
 
 from fieldnotes.reader.outfit import Outfit
 
+WHOLE_YARD = "a yard and no colony named"
+"""The rule behind `every_colony` where no word says it."""
+
 
 @dataclass(slots=True)
 class Draft:
@@ -46,11 +49,12 @@ class Held:
 
 @dataclass(slots=True)
 class Place:
-    """The subject of a record: yard and colonies, as slots."""
+    """The subject of a record: yard and colonies, as slots; `supposed` where no word says that each colony is meant."""
 
     yard: str | None = None
     colonies: list[str] | None = None
     every: bool = False
+    supposed: bool = False
     except_: list[str] | None = None
     count: int | None = None
 
@@ -61,7 +65,7 @@ class Place:
         if self.colonies:
             draft.put("colonies", list(self.colonies), "colonies")
         if self.every:
-            draft.put("every_colony", True, "every colony")
+            draft.put("every_colony", True, WHOLE_YARD if self.supposed else "every colony")
         if self.except_:
             draft.put("except_colonies", list(self.except_), "all but")
         if self.count is not None:

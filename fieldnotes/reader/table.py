@@ -77,8 +77,9 @@ def _lines(row: list[Mark]) -> list[list[Mark]]:
 
 def _cells(line: list[Mark]) -> list[list[Mark]]:
     cells: list[list[Mark]] = [[]]
+    barred = sum(m.w == "|" for m in line) > 1  # then a comma parts words inside a cell ("seen, red")
     for m in line:
-        if m.label == "comma":
+        if m.label == "comma" and (m.w == "|" or not barred):
             cells.append([])
         elif m.label != "line":
             cells[-1].append(m)

@@ -231,7 +231,6 @@ DIFFERENCES = [
     ("last fall", WEDNESDAY, PAST, "seasons are unknown there"),
     ("last week", WEDNESDAY, PAST, "Monday to Sunday here, seven days ago there"),
     ("next week", WEDNESDAY, PLAN, "Monday to Sunday here, in seven days there"),
-    ("this monday", WEDNESDAY, PLAN, "the Monday of this week here, the coming one there"),
     ("a week from friday", WEDNESDAY, PLAN, "unknown there"),
     ("in 10 to 14 days", WEDNESDAY, PLAN, "one day there"),
     ("couple of weeks ago", WEDNESDAY, PAST, "unknown there"),
@@ -326,7 +325,6 @@ def test_what_is_no_date(text: str) -> None:
 # Phrases of an open-source parser of numbers and dates that looks ahead always; they are no part of this project, and
 # are read where the environment variable FIELDNOTES_OUTSIDE names their folder.
 OTHERWISE = {
-    "this monday": "the Monday of this week, also when it is past",
     "2-15": "a range of colonies",
     "14th April 15": "a bare number after a date counts something",
 }
