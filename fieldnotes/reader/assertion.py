@@ -68,6 +68,8 @@ def tense(statement: Statement) -> str:
                 )
         elif m.label in ("queen_work", "change", "method", "check", "form", "item"):
             t = _by_ending(m)
+            if m.label == "method" and m.w in ("wash", "roll") and k and statement.marks[k - 1].w in ("i", "we"):
+                t = "base"  # "we wash hives one through five tuesday"
         if t == "base" and k and statement.marks[k - 1].w in ("have", "has", "had", "'ve", "i've", "we've"):
             t = "past"  # "the strips have come out"
         if t == "past":

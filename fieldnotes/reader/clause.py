@@ -20,6 +20,8 @@ HEADS = frozenset(
         "temp sky round"
     ).split()
 )
+ORDERS = frozenset("bring order buy fetch find borrow return build assemble paint fix mend repair sharpen".split())
+"""What is done with things, but not to a hive."""
 VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
 GLUE_WORDS = frozenset(
     (
@@ -159,6 +161,8 @@ def _governed(marks: list[Mark], cols: Mark) -> bool:
             return True
         if p.w == "the" and len(back) > 1 and back[-2].label in ("verb", "queen_work", "change", "method", "check"):
             return True
+        if p.w == "over" and len(back) > 1 and (back[-2].label == "fact" or back[-2].w == "all"):
+            return True  # "wasps all over seventy seven"
         return p.w in ("the", "both", "only") and len(back) > 1 and back[-2].w in _GOVERNORS
     if p.label == "cue":
         return p.v.get("cue") == "except" or (
@@ -206,7 +210,10 @@ def _particle_ends(marks: list[Mark]) -> bool:
 
 def _done(marks: list[Mark]) -> bool:
     """Whether the marks already make a statement by themselves."""
-    return any(m.label in HEADS for m in marks) and not _header_only(marks)
+    said = any(m.label in HEADS for m in marks) or (
+        any(m.label == "amount" for m in marks) and any(m.label == "verb" for m in marks)
+    )
+    return said and not _header_only(marks)
 
 
 def split(row: list[Mark]) -> list[Statement]:
@@ -401,6 +408,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             return
         if kind in ("not", "plan") and not _has_verb(marks) and _subject_thing(marks):
             return
+        if kind == "ask" and soft is not None and not _done(marks) and any(x.label in ("verb", "cue") for x in marks):
+            start(_glue_tail(marks))  # "who's got the key and | are we feeding"
+            return
         if _done(marks) and _opens_clause(m):
             tail = _glue_tail(marks)
             if (
@@ -453,6 +463,11 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
     if _is_verb(m):
         if not _done(marks):
             return
+        if not soft and not _has_verb(marks) and _subject_thing(marks):
+            lead = _lead_nouns(marks)
+            if lead and any(x.label == "cols" for x in marks[: -len(lead)]):
+                start(lead)  # "guards on all but l eleven | candy boards go on"
+                return
         if (
             m.label == "verb"
             and m.w in ("got", "gets", "get", "done", "gone", "going", "go", "went", "given")
@@ -524,11 +539,15 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         ):
             return  # "the wash on hive six at the quarry was twelve"
         if (
-            (_done(marks) or (soft is not None and any(x.label == "amount" for x in marks)))
+            (
+                _done(marks)
+                or (soft is not None and any(x.label == "amount" for x in marks))
+                or (cur.has("yard") and (strong or any(x.label == "number" for x in marks)))
+            )
             and (cur.has("yard") or (_yard_leads(row, i) and not (placed and row[i + 1].w == ":" and not cols)))
             and not _sentence_change(marks)
         ):
-            start(_with_prep(marks))
+            start(_with_count(marks, _with_prep(marks)))
         return
     if m.label == "every":
         if cols and _done(marks) and soft is not None:
@@ -548,6 +567,14 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
     if m.label == "w":
         if (
             soft is not None
+            and m.w in ORDERS
+            and any(x.label == "cue" and x.v.get("cue") == "plan" for x in marks)
+            and (marks[-1].label in ("filler", "comma") or marks[-1].w in ("and", "then", "also"))
+        ):
+            start(_glue_tail(marks))  # "list for the week um | fix the pallet"
+            return
+        if (
+            soft is not None
             and marks[-1].w in ("i", "we", "he", "she")
             and m.w not in _AUX
             and m.w not in GLUE_WORDS
@@ -556,6 +583,14 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             and _done(marks)
         ):
             start(_glue_tail(marks))  # "… none um and | i spilled the sugar"
+        return
+    if (
+        m.label == "number"
+        and marks[-1].w == "it's"
+        and _done(marks)
+        and any(x.label == "sky" for x in row[i + 1 : i + 4])
+    ):
+        start(marks[-1:])  # "nine's alive | it's forty three and clear"
         return
     if m.label in ("sky", "temp") and soft is not None and not _done(marks) and any(x.label == "cue" for x in marks):
         start(_glue_tail(marks))
@@ -764,8 +799,30 @@ def _lead_nouns(marks: list[Mark]) -> list[Mark]:
         k -= 1
         if marks[k].w in ("the", "those", "these", "my", "our") and k > 0 and marks[k - 1].label in things:
             break  # "gave us nine supers | the excluders come off"
+    if k == len(marks):
+        k = _with_origin(marks)
     tail = marks[k:]
-    return tail if _done(marks[:k]) else []
+    if not (_done(marks[:k]) or _has_verb(marks[:k])):
+        return []
+    if (
+        k > 1
+        and marks[k - 1].label == "date"
+        and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w == "and")
+    ):
+        k -= 2  # "… and today | the fondant went on"
+    return marks[k:] if tail else []
+
+
+def _with_origin(marks: list[Mark]) -> int:
+    """Where a thing with its origin begins ("the cells off the last batch") at the end of the marks; else their length."""
+    for k in range(len(marks) - 1, max(0, len(marks) - 6), -1):
+        if marks[k].label in ("queen_noun", "item", "agent", "form", "feed"):
+            if k + 1 < len(marks) and marks[k + 1].w in ("off", "of", "from"):
+                return k - 1 if marks[k - 1].w in ("the", "those", "these") else k
+            break
+        if marks[k].label != "w":
+            break
+    return len(marks)
 
 
 def _with_lead(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
@@ -804,6 +861,12 @@ def _with_prep(marks: list[Mark]) -> list[Mark]:
     ):
         k -= 1
     return marks[k:]
+
+
+def _with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
+    """The tail with "and" and a number before it ("lost five at cut bank | and two at wens")."""
+    k = len(marks) - len(tail)
+    return marks[k - 2 :] if k > 1 and marks[k - 1].label == "number" and marks[k - 2].w == "and" else tail
 
 
 def _with_number(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
@@ -868,6 +931,7 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
             and last_head.label == "change"
             and last_head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved")
             and not (_glue_tail(marks) and _predicate_follows(row, i))
+            and not (marks[-1].label == "filler" and _other_number(marks, len(m.v["ids"])))
         ):
             return
         if (
@@ -891,6 +955,9 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
         return
     if _relates(marks, m, row, i):
         return
+    if governed and row[i + 1 : i + 2] and row[i + 1].w in ("i", "we") and (lead := _prep_lead(marks)):
+        start(lead)  # "a box on top and | out of l four i took three frames"
+        return
     if governed:
         subject_next = _predicate_follows(row, i) and cols and not _governed(marks[: marks.index(cols[0])], cols[0])
         tail = _governing_tail(marks)
@@ -900,6 +967,21 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
         start(tail)
         return
     start(_header_tail(marks))
+
+
+def _prep_lead(marks: list[Mark]) -> list[Mark]:
+    """The prepositions at the end of the marks with the joining word before them; empty where no such word is."""
+    k = len(marks)
+    while k > 0 and marks[k - 1].label == "w" and marks[k - 1].w in _GOVERNORS:
+        k -= 1
+    if k < len(marks) and k > 0 and (marks[k - 1].label in ("filler", "comma") or marks[k - 1].w in ("and", "then")):
+        return marks[k - 1 :]
+    return []
+
+
+def _other_number(marks: list[Mark], ids: int) -> bool:
+    """Whether a number of hives was said that is not the number of ids ("moved ten hives … um | l three stayed")."""
+    return any(x.label == "hives" and "n" in x.v and x.v["n"].value != ids for x in marks)
 
 
 def _points_on(same: Mark) -> bool:

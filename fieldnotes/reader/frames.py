@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.clause import ORDERS, Statement
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import Draft, Held
@@ -469,7 +469,7 @@ def gear(statement: Statement) -> list[Draft]:
         for a, b in zip(statement.marks, statement.marks[1:], strict=False)
     )
     for m in statement.all("item"):
-        if stays:
+        if stays or _stands_by(statement, m) or _ordered(statement, m):
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
@@ -494,13 +494,23 @@ def gear(statement: Statement) -> list[Draft]:
                 draft.spans.append((by.s, by.e))
                 if is_approx(statement, by):
                     draft.put("approx", True, "about")
+        twin = next((d for d in drafts if d.slots["item"] == draft.slots["item"] and "count" not in d.slots), None)
+        if twin is not None:
+            # "put supers on five and six, two supers each"
+            if "count" in draft.slots:
+                twin.put("count", draft.slots["count"], draft.why["count"])
+            twin.spans += draft.spans
+            continue
         drafts.append(draft)
     if not drafts:
         frames = [m for m in statement.all("fact") if m.v.get("number") == "brood_frames"]
         moving = (
             dir_mark is not None
             and dir_mark.w not in ("got", "gets", "went")
-            and any(m.label == "w" and m.w in ("to", "into", "from", "in", "out", "off") for m in statement.marks)
+            and (
+                any(m.label == "w" and m.w in ("to", "into", "from", "in", "out", "off") for m in statement.marks)
+                or (dir_mark.w in ("gave", "give", "giving", "given") and statement.has("cols", "pronoun"))
+            )
         )
         if frames and moving:
             draft = Draft("gear")
@@ -511,6 +521,29 @@ def gear(statement: Statement) -> list[Draft]:
             frames[0].v["taken"] = True
             drafts.append(draft)
     return drafts
+
+
+def _before_noun(statement: Statement, m: Mark) -> Mark | None:
+    """The mark before a thing, over its number, articles and adjectives."""
+    k = index_of(statement, m) - 1
+    while k >= 0 and (
+        statement.marks[k].label in ("number", "approx")
+        or statement.marks[k].w in ("the", "a", "an", "new", "old", "more", "some", "another", "extra", "its", "our")
+    ):
+        k -= 1
+    return statement.marks[k] if k >= 0 else None
+
+
+def _stands_by(statement: Statement, m: Mark) -> bool:
+    """ "mice chewed in under the wrap": where something is, not what was done."""
+    before = _before_noun(statement, m)
+    return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
+
+
+def _ordered(statement: Statement, m: Mark) -> bool:
+    """ "order foundation", "bring supers": a job, and nothing put on."""
+    before = _before_noun(statement, m)
+    return before is not None and before.label in ("w", "change") and before.w in ORDERS
 
 
 def amount_of(m: Mark) -> tuple[float, str | None]:
@@ -584,7 +617,7 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
 
 def _nearest(statement: Statement, m: Mark, among: list[Mark]) -> Mark:
     k = index_of(statement, m)
-    return min(among, key=lambda x: abs(index_of(statement, x) - k))
+    return min(among, key=lambda x: (abs(index_of(statement, x) - k), index_of(statement, x) < k))
 
 
 def harvest(statement: Statement, last: Draft | None) -> Draft | None:
@@ -623,7 +656,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if (
         not marks
         and not (honey and (amounts or supers or frames or moisture or percent))
-        and not (made and amounts and last is not None)
+        and not (made and (amounts or (frames and statement.has("yard"))) and last is not None)
         and moisture is None
     ):
         if not (
@@ -894,6 +927,11 @@ def _bare_colour(statement: Statement, draft: Draft) -> None:
 
 def _reach_stops(statement: Statement, a: int, b: int) -> bool:
     """Whether the reach of a negation at `a` ends before the fact at `b` ("didn't see the queen but eggs")."""
+    between = statement.marks[a + 1 : b]
+    if any(m.label == "verb" and m.w == "got" for m in between) and any(
+        m.label == "w" and len(m.w) > 3 and m.w not in ("have", "been", "really", "even", "even") for m in between
+    ):
+        return True  # "doesn't smell right, got foulbrood in it"
     for m in statement.marks[a + 1 : b]:
         if m.label == "w" and m.w in ("but", "though", "except", "yet", "however", "then", "so"):
             return True

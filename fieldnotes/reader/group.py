@@ -15,7 +15,7 @@ from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
 CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
-BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o".split())
+BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o ~".split())
 _RANGE = frozenset(["-", "–", "—", "to", "through", "till", "until"])
 _JOIN = frozenset(["and", "plus", "or", "/", "+"])
 _PREPS = frozenset("in on into onto from off of out under inside for".split())
@@ -86,6 +86,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             m = row[i] = Mark("cue", m.s, m.e, "but", {"cue": "except"}, "all but")
         if m.label in CHECK_LABELS or m.label == "clean":
             r.checking = True
+        if m.label == "w" and m.w in ("whole", "entire") and (q := r.at(i + 1)) and q.label == "yard":
+            m = row[i] = Mark("every", m.s, m.e, m.w, {}, "every colony")  # "the whole quarry"
         if (
             m.w == "same"
             and m.label == "w"
@@ -234,6 +236,7 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
         or p.label in ("stop", "line", "comma", "yard", "method", "change")
         or p.w in BULLETS
         or p.w in ("on", "in", "into", "from", "of", "and", ":")
+        or (p.w == "are" and _sentence_has(r, i, "change"))
     ):
         return None
     j = i
@@ -247,6 +250,19 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     ):
         run.append(m)
         j += 1
+    if (
+        run
+        and (c := r.at(j))
+        and c.w == "and"
+        and (m := r.at(j + 1))
+        and m.label == "number"
+        and _whole(m)
+        and m.v["n"].value > run[-1].v["n"].value
+        and r.outfit.could_be(_id(m))
+        and len(run) > 1
+    ):
+        run.append(m)  # "2 4 and 5 strong"
+        j += 2
     if len(run) < 2:
         return None
     q = r.at(r.on(j - 1))
@@ -360,6 +376,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False
     if (
         m.w == "one"
+        and not _range_here(r, i)
         and not (
             q
             and (q.w in _RANGE or q.label in ("number", "comma") or q.w == "and")
@@ -428,9 +445,10 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         ranged
         and (
             p is None
+            or (p.label == "change" and p.v.get("step") in ("sold", "bought", "moved", "split"))
             or p.label in ("date", "stop", "line", "comma", "yard", "each", "filler", "queen_work", "item", "days")
         )
-        and not r.checking
+        and (not r.checking or (p is not None and p.label == "change"))
     ):
         return True  # "the cells go in this Friday | forty through forty five"
     if (
@@ -443,6 +461,16 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         and not (q.label == "item" and q.w.endswith("s"))
     ):
         return True
+    if (
+        p
+        and p.label == "line"
+        and number.digits
+        and number.value > 10
+        and q
+        and q.label in ("agent", "item", "feed")
+        and not _placed_later(r, i)
+    ):
+        return True  # a row "45 vadescana in"
     if (
         q
         and q.label in ("each", "item", "agent", "form", "feed", "queen_noun", "hives")
@@ -476,8 +504,6 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
     if p and p.w == "is" and pp and pp.w == "it" and q and q.w == "now":
         return True
     if q and q.label == "form" and q.v.get("treats") and q.w.endswith("ed") and _starts_line(r, i):
-        return True
-    if p and p.label == "line" and number.digits and number.value > 10 and q and q.label in ("agent", "item", "feed"):
         return True
     if p and p.w == "me" and pp and pp.w.split()[0] in ("gave", "got"):
         return False
@@ -518,10 +544,34 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         and (pp.label == "date" or _id(m) in r.outfit.yard_ids.get(pp.v["value"], ()))
     ):
         return True  # a row "Quarry: 2", "Cut Bank: 50 to 54", "26 March: 75 and 76 from …"
+    if q and q.w == ")" and number.digits and _starts_line(r, i):
+        return True  # "70) queen right"
+    if (
+        p
+        and p.w == ":"
+        and pp
+        and pp.label in ("fact", "change")
+        and not r.checking
+        and _starts_line(r, r.back(r.back(i)))
+    ):
+        return _alone_or_listed(r, i)  # "heavy: 1, 2, 7, 8", "dead: 11 (mice)"
+    if p and p.w == "is" and pp and pp.w == "half" and _sentence_has(r, i, "change"):
+        return True  # "split it, the other half is 79"
+    if (
+        p
+        and p.label in ("form", "agent", "item", "feed")
+        and number.digits
+        and _range_here(r, i)
+        and (after is None or after.label in ("line", "stop", "yard", "comma", "date", "w"))
+    ):
+        return True  # "pulled strips 45-52 cut bank"
+    if p and p.w == "over" and pp and (pp.label == "fact" or pp.w == "all"):
+        return True  # "wasps all over seventy seven"
     if p and p.w == "(" and q and q.w == ")" and last != "cols" and pp and pp.label == "change":
         return True  # "1 dead (14)"
     if p and p.w == ":" and pp and pp.label == "yard" and q and q.label == "change" and q.w in _DEAD:
-        return False  # "Millpond: 3 dead"
+        # "Millpond: 3 dead" is a number of hives, "Aunt Wen's: 71 dead" one that a yard of ten can only have as an id
+        return number.value > len(r.outfit.yard_ids.get(pp.v["value"], ())) > 0
     if q and q.label == "days" and q.w.split()[0] == "same":
         return True  # "sixty three same twenty four hours"
     starts = _starts_here(r, i, p, last)
@@ -574,6 +624,8 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         if p.label == "verb" and p.w.split()[-1] in ("off", "out") and p.w.split()[0] in ("come", "comes", "came"):
             return True  # "supers come off 51 and 52 friday"
         if p.label == "verb":
+            if p.v.get("does") == "do" and q and q.w == "to" and z_rises(r, i):
+                return True  # "doing 13 to 18 saturday"
             if p.v.get("does") in ("treat", "inspect", "feed", "do"):
                 return not (q and q.label in _NP and p.v.get("does") != "feed") and not (q and q.w in ("to", "of"))
             return subject and (p.v.get("dir") is None or (q is not None and q.w in ("had", "has", "was", "is")))
@@ -610,6 +662,45 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
             or q.w in (":", "=", "-")
         )
     return False
+
+
+def _range_here(r: _Row, i: int) -> bool:
+    """Whether a rising range begins at the number ("one through six")."""
+    q, z = r.at(r.on(i)), r.at(r.on(r.on(i)))
+    return (
+        q is not None
+        and q.w in ("through", "-", "–")
+        and z is not None
+        and z.label == "number"
+        and _whole(z)
+        and z.v["n"].value > r.row[i].v["n"].value
+    )
+
+
+def _placed_later(r: _Row, i: int) -> bool:
+    """Whether "in" or "on" with a colony follows in the line, so that the number counts things."""
+    k = i + 1
+    while k < len(r.row) and k < i + REACH and r.row[k].label not in ("line", "stop"):
+        if (
+            r.row[k].w in ("in", "on", "into", "to")
+            and k + 1 < len(r.row)
+            and r.row[k + 1].label in ("number", "colony", "hive", "hives")
+        ):
+            return True
+        k += 1
+    return False
+
+
+def z_rises(r: _Row, i: int) -> bool:
+    """Whether the number after the next mark is a colony's and greater than this one."""
+    z = r.at(r.on(r.on(i)))
+    return (
+        z is not None
+        and z.label == "number"
+        and _whole(z)
+        and z.v["n"].value > r.row[i].v["n"].value
+        and r.outfit.could_be(_id(z))
+    )
 
 
 def _alone_or_listed(r: _Row, i: int) -> bool:
@@ -682,6 +773,13 @@ def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
         return True
     if p.label in ("number", "colony") and last == "cols":
         q = r.at(r.on(i))
+        if (
+            q is not None
+            and q.w in ("had", "has", "was", "is", "got")
+            and (z := r.at(r.on(r.on(i))))
+            and (z.label in ("number", "mites", "clean", "fact"))
+        ):
+            return True  # "no wash on eight | fifteen had twenty seven"
         return not r.checking or (q is not None and q.label in ("cue", "change", "fact"))
     if r.row[i - 1].label in _GLUE:
         return True

@@ -16,7 +16,7 @@ from rapidfuzz.distance import OSA
 from spacy.tokens import Doc
 
 from fieldnotes.reader.grammar import grammar
-from fieldnotes.reader.homophones import numbers_by_ear
+from fieldnotes.reader.homophones import HIVE_WORDS, numbers_by_ear
 from fieldnotes.reader.numbers import is_number_word
 from fieldnotes.reader.outfit import Outfit
 
@@ -150,7 +150,9 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
             low = low.replace("’", "'")
         if len(low) > LONGEST_NUMBER and (low[0].isdecimal() or low[-1].isdecimal()):
             low = "…"  # no number that anyone could mean
-        if low.endswith("'s") and is_number_word(low[:-2]):
+        if low.endswith("'s") and (
+            is_number_word(low[:-2]) or (low[:-2] in speech().homophones and raw and _names_hive(raw[-1], outfit))
+        ):
             heard.add(low[:-2], start, end - 2, low[:-2])  # "seventy five's queen": the number, then whose it is
             heard.add("'s", end - 2, end, "'s")
             continue
@@ -164,6 +166,11 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _typos(heard.w, outfit)
     numbers_by_ear(heard.w, set(outfit.low_letters))
     return heard
+
+
+def _names_hive(word: str, outfit: Outfit) -> bool:
+    """Whether a colony's number is due after the word: "hive", a letter of the roster's ids, "forty"."""
+    return word in HIVE_WORDS or word in outfit.low_letters or word in grammar().tables["tens"]
 
 
 def _glue(heard: Heard) -> None:
@@ -222,7 +229,8 @@ def closest(word: str, extra: frozenset[str] = frozenset()) -> str | None:
     best: list[tuple[int, str]] = [(int(distance) * 2 - (target[0] == word[0]), target) for target, distance, _ in near]
     if not best:
         return None
-    best.sort()
+    # "pulld" is "pulled", not "pull": of two as near, the one with the same ending
+    best.sort(key=lambda found: (found[0], found[1][-1] != word[-1], found[1]))
     if best[0][0] > 2 * limit - 1 and word[0] != best[0][1][0]:
         return None  # another first letter and at the limit: too far to be sure
     if len(best) > 1 and best[1][0] == best[0][0] and not _same_meaning(best[0][1], best[1][1]):

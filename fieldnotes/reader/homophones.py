@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from fieldnotes.reader.grammar import grammar
-from fieldnotes.reader.numbers import is_number_word
+from fieldnotes.reader.numbers import is_number_word, number_at
 
 HIVE_WORDS = frozenset("hive hives colony colonies number numbers # nuc nucs nuke nukes".split())
 _STOPS = frozenset([".", ";", "!", "?", ",", "\n", "\n\n"])
@@ -65,7 +65,10 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
                 before not in ("hive", "number", "#") and before in HIVE_WORDS and word in ("to", "for")
             )
         elif (before in ("to", "at") and i > 1 and w[i - 2] in _COMES | {"up", "out"}) or (
-            after == "or" and i + 2 < n and (is_number_word(w[i + 2]) or w[i + 2] in homophones) and _value_due(w, i)
+            after == "or"
+            and i + 2 < n
+            and (is_number_word(w[i + 2]) or w[i + 2] in homophones)
+            and (_value_due(w, i) or _hive_before(w, i, letters))
         ):
             due = True
         elif _subject_of_count(w, i, before, after, homophones):
@@ -74,6 +77,15 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
             due = True  # "l twelve to pads each"
         elif word in ("to", "too") and after in HIVE_WORDS and not after.endswith("s") and not _value_due(w, i):
             due = False  # "didn't get to hive sixty"
+        elif (
+            before == "and"
+            and after == "at"
+            and word in ("to", "too")
+            and any(is_number_word(x) for x in w[max(0, i - 7) : i])
+        ):
+            due = True  # "lost five at cut bank and to at wens"
+        elif word in ("to", "too", "for") and _hive_before(w, i, letters) and _counts_before_hive(w, i, word, letters):
+            due = True  # "hive sixteen for hive two zero"
         elif before == "valid" or is_number_word(before):
             due = False  # "flu valid ate", "two to a hive"
         elif before in ("need", "needs") and after in counted and after.endswith("s"):
@@ -100,6 +112,38 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
             due = False
         if due:
             w[i] = meant
+
+
+def _hive_before(w: list[str], i: int, letters: set[str]) -> int | None:
+    """The number of the hive named just before `i` ("hive sixteen", "l five"); None where none is."""
+    for start in range(max(1, i - 3), i):
+        number = number_at(w, start)
+        if (
+            number is not None
+            and number.end == i
+            and number.whole
+            and (w[start - 1] in HIVE_WORDS or w[start - 1] in letters)
+        ):
+            return int(number.value)
+    return None
+
+
+def _counts_before_hive(w: list[str], i: int, word: str, letters: set[str]) -> bool:
+    """Whether a count is due between the hive before and the one after: a range would fall, or goes on in a chain."""
+    n = len(w)
+    if i + 2 >= n or not (w[i + 1] in HIVE_WORDS or w[i + 1] in letters):
+        return False
+    homophones = _tables()[0]
+    after = number_at([homophones.get(w[i + 2], w[i + 2]), *w[i + 3 : i + 5]], 0)
+    if after is None:
+        return False
+    if word == "for":
+        return True
+    end = i + 2 + after.end
+    chained = end + 1 < n and w[end] in ("to", "too") and w[end + 1] in HIVE_WORDS | letters
+    before = _hive_before(w, i, letters)
+    before_that = i > 3 and w[i - 2] in letters | HIVE_WORDS and w[i - 3] == "two"
+    return before is not None and (after.value <= before or chained or before_that)
 
 
 def _after_tens(w: list[str], i: int, word: str, after: str) -> bool:

@@ -188,9 +188,23 @@ REACH = 80
 _HEADING_CUES = {"planned": "plan", "not_done": "not"}
 
 
+_LONE_HEADINGS = {"done": "done", "next": "planned", "later": "planned", "finished": "done"}
+"""Words that head a list where they stand alone in their line."""
+
+
+def _alone_in_line(row: list[Mark], k: int) -> bool:
+    before = row[k - 1] if k else None
+    after = k + 1
+    while after < len(row) and row[after].w in (":", "-", "–", "!"):
+        after += 1
+    return (before is None or before.label == "line") and after < len(row) and row[after].label == "line"
+
+
 def _headings(row: list[Mark]) -> list[Mark]:
     """A heading is a line of its own (a yard may stand with it); inside a line its words are a cue."""
     for k, m in enumerate(row):
+        if m.w in _LONE_HEADINGS and m.label != "heading" and _alone_in_line(row, k):
+            row[k] = Mark("heading", m.s, m.e, m.w, {"state": _LONE_HEADINGS[m.w]}, "heading of one word")
         if m.label != "heading":
             continue
         a = k
@@ -271,8 +285,16 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         return j < len(atoms.w) and atoms.w[j] not in _OVER_ENDS  # "over three percent", "over the landing board"
     if label == "change" and atoms.w[j - 1] in ("swarm", "swarms") and j < len(atoms.w) and atoms.w[j] in _CELL_WORDS:
         return True  # "got 3 swarm | cells"
+    if (
+        label == "queen_work"
+        and atoms.w[i] == "got"
+        and before in ("it's", "has", "have", "'s", "they've", "she's", "still")
+    ):
+        return True  # "it's got queen cells"
     if label == "pronoun" and any(_is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
         return True  # "all zero"
+    if label == "fact" and atoms.w[i] == "bees" and before and _is_number(before):
+        return True  # "300 bees | 1 mite"
     if label == "fact" and atoms.w[i] == "dead" and before in ("is", "are", "was", "were"):
         return True  # "l thirty is dead | mouse nest in the bottom"
     last = atoms.w[j - 1]
@@ -449,14 +471,20 @@ def _clock(w: list[str], i: int) -> int | None:
             return i + 3
         return None
     number = number_at(w, i)
-    if (
-        number
-        and number.whole
-        and number.value <= 12
-        and number.end < n
-        and w[number.end] in ("am", "pm", "o'clock", "oclock")
-    ):
-        return number.end + 1
+    if number and number.whole and number.value <= 12 and number.end < n:
+        if w[number.end] in ("am", "pm", "o'clock", "oclock"):
+            return number.end + 1
+        if (
+            i
+            and w[i - 1] in ("at", "by", "around", "until", "till")
+            and (
+                w[number.end : number.end + 2]
+                in (["at", "night"], ["this", "morning"], ["this", "evening"], ["this", "afternoon"])
+                or w[number.end : number.end + 3]
+                in (["in", "the", "morning"], ["in", "the", "evening"], ["in", "the", "afternoon"])
+            )
+        ):
+            return number.end  # "at nine | at night"
     if word_is_noon(w, i):
         return i + 2
     return None

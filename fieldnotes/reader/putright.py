@@ -123,6 +123,9 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         row[cue].label = "filler"
         return row, cue + 1
     r = row[right]
+    if r.label == "yard":
+        right = _yard_meant(row, cue, right)
+        r = row[right]
     family = _family(r)
     bare = r.label in ("number", "value")
     back = range(cue - 1, max(-1, cue - _FAR), -1)
@@ -159,12 +162,37 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
             ):
                 return _cut(row, x, cue, right)
             continue
+        if (
+            r.label == "form"
+            and x
+            and row[x - 1].label == "agent"
+            and any(y.label == "agent" for y in row[right : right + 6])
+        ):
+            row, cue = _cut(
+                row, x - 1, cue, right
+            )  # "oxalic dribble …, no, we vaped it, oxalic vape": the agent is said again
+            row.insert(cue, Mark("cue", m.s, m.e, "", {"cue": "correct"}))
+            return _cut(row, x - 1, cue, right - 1)
         return _cut(row, x, cue, right)
     if family == "fact:queen_cells" or r.v.get("cell_type_only"):
         row[cue].label = "filler"
         return row, cue + 1
     row[cue].label = "filler"
     return row, cue + 1
+
+
+def _yard_meant(row: list[Mark], cue: int, right: int) -> int:
+    """ "at larks, no not larks, i'm at the quarry": of two yards after the cue the one not said before."""
+    said = {m.v["value"] for m in row[max(0, cue - _FAR) : cue] if m.label == "yard"}
+    if row[right].v["value"] not in said:
+        return right
+    for x in range(right + 1, min(len(row), right + 8)):
+        if row[x].label == "yard":
+            row[right].label, row[right].v = "filler", {}
+            return x
+        if row[x].label not in ("w", "filler", "comma", "cue"):
+            break
+    return right
 
 
 def _was_other_colony(row: list[Mark], cue: int, right: int) -> bool:
@@ -183,6 +211,12 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
         row[right + 1].label in ("value", "mites", "clean", "percent", "fact", "number")
         or row[right + 1].w in ("was", "had", "got", "is", "has", ":", "=", "with")
     )
+    earlier = _count_of(row, cue, ids) if restated else None
+    if earlier is not None and (again := _value_after(row, right)) is not None:
+        # "61 1 mite, 62 4 mites, 63 none, oops 62 was 14": the count of the one named, not of the last
+        row[earlier].v.update(row[again].v)
+        row[earlier].v.setdefault("struck", []).extend((y.s, y.e) for y in row[cue : again + 1])
+        return row[:cue] + row[again + 1 :], cue
     for x in range(cue - 1, max(-1, cue - _FAR), -1):
         m = row[x]
         if m.label != "cols":
@@ -203,7 +237,7 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
         value_before = [y for y in row[x + 1 : cue] if y.label in ("value", "mites", "clean")]
         if restated and value_again is not None and not value_before:
             return row[:cue] + row[cue + 1 :], cue
-        again = _said_again(row[x + 1 : cue], row[right + 1 :])
+        again = _said_again(row[x + 1 : cue], row[right + 1 :]) or _fact_again(row[x + 1 : cue], row[right + 1 :])
         m.v["ids"] = new_ids
         if again:
             m.v.setdefault("struck", []).extend((y.s, y.e) for y in row[cue : right + 1 + again])
@@ -219,12 +253,29 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
     return row, cue + 1
 
 
+def _count_of(row: list[Mark], cue: int, ids: list[str]) -> int | None:
+    """The index of the count of these colonies, where others were named after them; else None."""
+    for x in range(cue - 1, max(-1, cue - _FAR), -1):
+        if row[x].label == "cols" and row[x].v["ids"] == ids:
+            others = [k for k in range(x + 1, cue) if row[k].label == "cols"]
+            counts = [k for k in range(x + 1, cue) if row[k].label in ("mites", "value") and "n" in row[k].v]
+            return counts[0] if others and counts and counts[0] < others[0] else None
+    return None
+
+
 def _said_again(first: list[Mark], second: list[Mark]) -> int:
     """How many marks after the colony repeat what was said of the first ("10 says 8, I mean 11 says 8")."""
     n = len(first)
     if n and len(second) >= n and [y.w for y in first] == [y.w for y in second[:n]]:
         return n
     return 0
+
+
+def _fact_again(first: list[Mark], second: list[Mark]) -> int:
+    """1 where what is said first of the corrected colony was said of the other ("nine was dead …, no ten was dead")."""
+    if not second or second[0].label not in ("change", "fact"):
+        return 0
+    return int(any(y.label == second[0].label and y.v == second[0].v for y in first))
 
 
 def _value_after(row: list[Mark], right: int) -> int | None:

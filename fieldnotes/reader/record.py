@@ -88,7 +88,9 @@ class _Message:
         self.thread = thread
         self.outfit = thread.outfit
         self.held = thread.of(sender)
-        self.held.method = self.held.bees = self.held.board_days = None
+        if not self.held.waiting:
+            self.held.method = self.held.bees = self.held.board_days = None
+        self.held.titled = False
         self.held.day = None
         self.today = today
         self.sender = sender
@@ -99,6 +101,7 @@ class _Message:
         self.last_person: tuple[Mark, int] | None = None
         self.who_checked: tuple[Mark, int] | None = None
         self.before: Statement | None = None
+        self.actor: tuple[Mark, int] | None = None
 
     def read(self) -> None:
         lend_topics(self.statements)
@@ -213,6 +216,8 @@ class _Message:
         if stance.asked:
             return
         yards = s.all("yard")
+        for person in s.all("person"):
+            self.last_person = (person, s.sentence)
         self._hold_yard(s, yards)
         self._focus(s)
         if s.topic:
@@ -237,7 +242,7 @@ class _Message:
                 thread.used.append((date_mark.s, date_mark.e))
             if s.opens == "line" and not s.bullet:
                 held.cols = None
-                if s.has("yard") and not s.has("method") and s.blank_before:
+                if s.has("yard") and not s.has("method") and s.blank_before and not held.titled:
                     held.method = held.bees = None
             for m in s.all("yard", "heading"):
                 thread.used.append((m.s, m.e))
@@ -390,6 +395,11 @@ class _Message:
             return place, used
         elif kind == "treatment" and pronoun is None and place.yard and self._after_a_round(i, s):
             place.every = True
+        elif pronoun is not None and "n" in pronoun.v and not self._so_many(int(pronoun.v["n"].value)):
+            place.count = int(pronoun.v["n"].value)  # "nine hives there … in those nine"
+            used.append(pronoun)
+        elif kind in _WHOLE_YARD and place.yard and pronoun is None and any(m.w == "there" for m in s.marks):
+            place.every = place.supposed = True  # "hive nine is light … pulled the wraps there"
         elif self._inherits(i, s, kind, pronoun):
             assert held.cols is not None
             self._take_held(place)
@@ -398,6 +408,11 @@ class _Message:
         elif kind in _WHOLE_YARD and place.yard:
             place.every = place.supposed = True
         return place, used
+
+    def _so_many(self, n: int) -> bool:
+        """Whether the colonies spoken of last are that many."""
+        held = self.held.cols
+        return held is not None and (bool(held.get("every")) or held.get("count") == n or len(held["ids"]) == n)
 
     @staticmethod
     def _said_of_exception(s: Statement, exception: Mark) -> bool:
@@ -467,7 +482,12 @@ class _Message:
         same = s.first("same")
         if same is not None and self._same(s, same, stance):
             return self._recent()
-        if self._ellipsis(i, s, stance) or self._other_dose(i, s, stance) or self._gap(i, s, stance):
+        if (
+            self._ellipsis(i, s, stance)
+            or self._other_dose(i, s, stance)
+            or self._gap(i, s, stance)
+            or self._elsewhere(i, s, stance)
+        ):
             return self._recent()
         last_harvest = self._last("harvest", s.sentence)
         if (
@@ -586,6 +606,15 @@ class _Message:
                 d.put("colonies", new, "put right")
                 d.spans += [(cols[0].s, cols[0].e), (cols[1].s, cols[1].e)]
                 d.statement = self.thread.statements
+        elif len(cols) == 1 and len(counts) == 1 and counts[0].label in ("value", "mites"):
+            # "sorry, 74 was 18": the check of that colony
+            ids, _ = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), self.outfit)
+            hit = [d for d in mine if d.slots.get("colonies") == ids and "mites" in d.slots]
+            if not hit:
+                return False
+            hit[-1].put("mites", frames.tidy(frames.number_of(counts[0]).value), "put right")
+            hit[-1].spans += [(cols[0].s, cols[0].e), (counts[0].s, counts[0].e)]
+            hit[-1].statement = self.thread.statements
         elif len(counts) == 1 and not cols:
             m = counts[0]
             if m.label == "amount":
@@ -615,7 +644,17 @@ class _Message:
         before = frames.neighbour(s, k, -1)
         if k == 0 and len(s.marks) > 1 and s.marks[1].w == "now" and self.before is not None:
             before = self.before.marks[-1]  # "to Sawdust, it is | S10 now"
-        naming = before is not None and before.w in ("as", "called", "now", "it's", "its", "is", "that's")
+        naming = before is not None and before.w in (
+            "as",
+            "called",
+            "now",
+            "it's",
+            "its",
+            "is",
+            "that's",
+            "are",
+            "they're",
+        )
         if last.kind != "change" or last.slots.get("step") not in ("swarm_caught", "moved", "bought") or not naming:
             return False
         if last.slots["step"] == "moved":
@@ -725,6 +764,10 @@ class _Message:
             draft.put("by", person.v["value"], "person")
             draft.spans.append((person.s, person.e))
             self.last_person = (person, s.sentence)
+            self.actor = (person, self.thread.statements)
+        elif self.actor is not None and self.actor[1] >= self.thread.statements - 1 and self._goes_on(s):
+            draft.put("by", self.actor[0].v["value"], "person")  # "inez marked her | and clipped her"
+            self.actor = (self.actor[0], self.thread.statements)
         elif (
             self.last_person is not None
             and s.sentence - self.last_person[1] <= 1
@@ -754,6 +797,14 @@ class _Message:
                     "count": place.count,
                 }
                 self.held.cols_sentence, self.held.cols_line = s.sentence, s.line
+
+    @staticmethod
+    def _goes_on(s: Statement) -> bool:
+        """Whether the statement goes on with the doer of the one before: "and" and a verb, with no doer of its own."""
+        if s.opens != "soft" or not s.marks or s.marks[0].w not in ("and", "then"):
+            return False
+        after = next((m for m in s.marks if m.w not in ("and", "then", "also", "she", "he")), None)
+        return after is not None and after.label in ("verb", "queen_work", "change", "method", "form")
 
     def _day(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
         when = stance.when
@@ -1001,6 +1052,15 @@ class _Message:
         self._finish(i, s, stance, draft, place)
         return draft
 
+    def _said_twice(self, draft: Draft, s: Statement) -> None:
+        """Takes the newest record back where one made in the same sentence says just the same."""
+        for old in self.thread.lately(self.first_draft):
+            if old is not draft and old.kind == draft.kind and old.sentence == s.sentence and old.slots == draft.slots:
+                old.spans += draft.spans
+                old.statement = draft.statement
+                self.thread.drafts.remove(draft)
+                return
+
     @staticmethod
     def _then_in(s: Statement, m: Mark) -> bool:
         after = frames.neighbour(s, frames.index_of(s, m), 1)
@@ -1056,6 +1116,8 @@ class _Message:
         if step == "swarm_caught" and not cols:
             place.colonies = None
         self._finish(i, s, stance, draft, place)
+        if place.colonies:
+            self._said_twice(draft, s)  # "L3's a goner, just a dead cluster": one loss
 
     @staticmethod
     def _made_from_second(s: Statement, cols: list[Mark]) -> bool:
@@ -1068,7 +1130,8 @@ class _Message:
         """ "split it into L29", "combine them with 79": what stands after "into" is the other side."""
         k = frames.index_of(s, cols)
         before = frames.neighbour(s, k, -1)
-        return before is not None and before.w in ("into", "with", "onto")
+        half = k > 1 and s.marks[k - 2].w == "half"  # "split it, the other half is 79"
+        return before is not None and (before.w in ("into", "with", "onto") or (before.w == "is" and half))
 
     @staticmethod
     def _named_nucs(s: Statement, cols: Mark) -> bool:
@@ -1151,11 +1214,11 @@ class _Message:
                 person = self._person(s)
                 if person is not None:
                     self.who_checked = (person, s.sentence)
+                held.waiting = True
+                held.titled = s.opens == "line" and held.yard_since < 0 and not held.cols
                 return
             if stance.state == "done" and cols and not self._check_verb(s) and not self._later_counts(i):
                 return
-        elif sample is None and "n" in (s.first("mites") or Mark("", 0, 0, "")).v and False:
-            return
         pending = self._pending(i, s)
         if not header and pending and not cols:
             self._fill_pending(pending, drafts, s)
@@ -1191,7 +1254,9 @@ class _Message:
         for draft in drafts:
             self._finish(i, s, stance, draft)
             made.append(draft)
-        _ = thread
+            if stance.state == "not_done":
+                self._said_twice(draft, s)
+        held.waiting = False
 
     def _days_for_all(self, s: Statement, days: Mark) -> None:
         """ "all of those were in three days", said after the counts."""
@@ -1402,7 +1467,7 @@ class _Message:
     def _weather(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
         if stance.state != "done":
             stance = Stance(state="done", carried=stance.when if not stance.plan else None)
-        self._finish(i, s, stance, draft, Place(self.held.yard), add=False)
+        self._finish(i, s, stance, draft, Place(self.held.yard or self._only_yard()), add=False)
         for m in s.all("yard"):
             draft.spans.append((m.s, m.e))
         for old in self.thread.lately(self.first_draft):
@@ -1416,6 +1481,11 @@ class _Message:
                 old.spans += draft.spans
                 return
         self._add(i, s, draft)
+
+    def _only_yard(self) -> str | None:
+        """The yard of all that this sender has said so far, where no yard was named and the colonies give one."""
+        yards = {d.slots.get("yard") for d in self.thread.lately(self.first_draft)}
+        return next(iter(yards)) if len(yards) == 1 else None
 
     def _unknown_word(self, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
         """ "put bluebands in 12": a word nobody has taught, in the place of a treatment, becomes a question."""
@@ -1706,6 +1776,34 @@ class _Message:
         self._finish(i, s, planned, copy)
         return True
 
+    def _elsewhere(self, i: int, s: Statement, stance: Stance) -> bool:
+        """ "lost five at cut bank and two at wens": the same change, another number at another yard."""
+        last = self.thread.drafts[-1] if self.thread.drafts else None
+        numbers = s.all("number")
+        if (
+            last is None
+            or last.kind != "change"
+            or last.sentence != s.sentence
+            or last.statement != self.thread.statements - 1
+            or len(numbers) != 1
+            or not s.has("yard")
+            or any(
+                m.label not in ("number", "yard", "filler", "comma", "approx")
+                and m.w not in ("and", "at", "from", "in", "the", "then", "another")
+                for m in s.marks
+            )
+        ):
+            return False
+        slot = next((x for x in ("colony_count", "count") if x in last.slots), None)
+        if slot is None:
+            return False
+        copy = Draft("change", {"step": last.slots["step"]}, [(numbers[0].s, numbers[0].e)], dict(last.why))
+        copy.put(slot, frames.tidy(frames.number_of(numbers[0]).value), "the same at another yard")
+        self._finish(i, s, stance, copy, Place(self.held.yard))
+        for m in s.all("yard"):
+            copy.spans.append((m.s, m.e))
+        return True
+
     @staticmethod
     def _imperative(s: Statement) -> bool:
         """ "someone bring the long ladder Saturday": an order with a day, or said to somebody."""
@@ -1724,6 +1822,16 @@ class _Message:
             and (someone or s.has("date") or s.opens != "line")
             and tense(s) != "past"
         )
+
+    @staticmethod
+    def _deadline(s: Statement) -> bool:
+        """ "mow the track by the 9th": an order with a last day."""
+        date_mark = s.first("date")
+        if date_mark is None or s.has_head or s.has("cols", "verb", "pronoun", "cue"):
+            return False
+        before = frames.neighbour(s, frames.index_of(s, date_mark), -1)
+        words = [m for m in s.marks if m.label == "w" and m.w.isalpha()]
+        return before is not None and before.w == "by" and len(words) > 2 and words[0].w not in _EMPTY_TODO
 
     def _other_dose(self, i: int, s: Statement, stance: Stance) -> bool:
         """ "52 got thirty mil": the treatment before, another dose."""
@@ -1774,14 +1882,20 @@ class _Message:
         plans = cues(s, "plan")
         heading = stance.state == "planned" and not plans and s.opens == "line"
         if not plans and not heading and self._imperative(s):
+            stance.state = "planned"
             plans = [next(m for m in s.marks if m.w in _TODO_VERBS)]
             at_verb = True
         else:
             at_verb = False
-        if not plans and not heading:
+        deadline = not plans and not heading and self._deadline(s)
+        if deadline:
+            stance.state = "planned"
+        if not plans and not heading and not deadline:
             return
         if s.has("mites", "value", "fact"):
             return
+        if plans and plans[0].w.endswith("doing") and not s.has("date"):
+            return  # "I'm doing this on my own"
         at = frames.index_of(s, plans[0]) - at_verb if plans else -1
         need = plans and plans[0].w in ("need", "needs", "want", "wants", "still need", "still needs", "need some")
         words: list[Mark] = []

@@ -33,7 +33,10 @@ class Draft:
 
 @dataclass(slots=True)
 class Held:
-    """What holds for one sender as the note goes on."""
+    """What holds for one sender as the note goes on.
+
+    `waiting` is True where a method was said and no count has followed yet; `titled` where it was said before any yard.
+    """
 
     yard: str | None = None
     yard_since: int = -1
@@ -45,6 +48,8 @@ class Held:
     method: str | None = None
     bees: int | None = None
     board_days: float | None = None
+    waiting: bool = False
+    titled: bool = False
 
 
 @dataclass(slots=True)
@@ -54,9 +59,9 @@ class Place:
     yard: str | None = None
     colonies: list[str] | None = None
     every: bool = False
-    supposed: bool = False
     except_: list[str] | None = None
     count: int | None = None
+    supposed: bool = False
 
     def fill(self, draft: Draft) -> None:
         """Writes the place into the draft."""

@@ -104,6 +104,8 @@ def _column(cell: list[Mark]) -> str | None:
         return "food_frames"
     if "mites" in words or "mite" in words:
         return "mites"
+    if "cells" in words:
+        return "cells"
     return _COLUMNS.get(words[0]) or _COLUMNS.get(joined)
 
 
