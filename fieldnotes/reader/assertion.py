@@ -68,12 +68,16 @@ def tense(statement: Statement) -> str:
                 )
         elif m.label in ("queen_work", "change", "method", "check", "form", "item"):
             t = _by_ending(m)
+            if m.w in ("moves", "combines", "sells") and k and statement.marks[k - 1].label == "person":
+                t = "base"  # "Ines moves ten hives on saturday"
             if m.label == "method" and m.w in ("wash", "roll") and k and statement.marks[k - 1].w in ("i", "we"):
                 t = "base"  # "we wash hives one through five tuesday"
         if t == "base" and k and statement.marks[k - 1].w in ("have", "has", "had", "'ve", "i've", "we've"):
             t = "past"  # "the strips have come out"
         if t == "past":
             before = statement.marks[k - 1] if k else None
+            if before is not None and before.w in ("hers", "his", "its", "theirs", "one") and k > 1:
+                before = statement.marks[k - 2]  # "gets hers introduced"
             if (before is not None and before.label == "verb" and before.w in ("get", "gets")) or (
                 before is not None and before.w == "be"
             ):
@@ -121,7 +125,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     """The stance of one statement by its own words; what its neighbours add is for the caller."""
     stance = Stance()
     asks = cues(statement, "ask")
-    if statement.asked or (asks and _leads(statement, asks[0])):
+    if statement.asked or any(_leads(statement, ask) for ask in asks):
         stance.asked = True
     plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
     if (
@@ -241,6 +245,8 @@ def _leads(statement: Statement, ask: Mark) -> bool:
             return not relative and (not near or k <= 3)  # "… at twenty one | which is ugly" asks nothing
         if near and m.label in ("comma", "yard"):
             return False
+        if m.label == "cue" and m.v.get("cue") == "ask":
+            continue
         if m.label not in ("filler", "comma", "person", "w", "pronoun", "date", "yard", "approx"):
             return False
     return False

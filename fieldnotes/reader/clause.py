@@ -179,10 +179,16 @@ def _governed(marks: list[Mark], cols: Mark) -> bool:
             since = next((k for k in range(len(marks) - 1, -1, -1) if marks[k].label == "cols"), None)
             return since is None or any(x.label == "comma" or x.w == "and" for x in marks[since:])
         return True
+    if p.label == "change" and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out"):
+        return False  # "six deadouts um | forty one is alive"
+    if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens"):
+        return False  # "pinched her | forty six is weak"
     if p.label in ("verb", "queen_work", "change", "check"):
         return True
     if p.label == "method":
-        return True
+        k = next(n for n, x in enumerate(marks) if x is p)
+        counted = any(x.label in ("mites", "value", "clean") for x in marks[:k])
+        return not (counted and k and any(x.w in ("in", "by", "with") for x in marks[max(0, k - 2) : k]))
     if p.label in ("agent", "form", "feed", "item", "honey") and not cols.v.get("hive"):
         return p.label == "agent" or bool(p.v.get("treats")) or p.w.endswith("ed")
     return p.label == "yard"
@@ -204,7 +210,7 @@ def _particle_ends(marks: list[Mark]) -> bool:
         len(marks) > 1
         and marks[-1].label == "w"
         and marks[-1].w in ("on", "off", "in", "out")
-        and marks[-2].label in ("item", "agent", "form", "feed", "pronoun", "queen_noun")
+        and marks[-2].label in ("item", "agent", "form", "feed", "pronoun", "queen_noun", "verb")
     )
 
 
@@ -483,6 +489,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
                 return
             start(_with_lead(marks, tail))
             return
+        if lead := _passive_subject(marks):
+            start(lead)  # "introduced a new one … and | the spare is banked in q b"
+            return
         if _has_verb(marks) and not _after_aux(marks) and not _passive(row, i):
             if m.label == "verb" and m.w.split()[0] in ("done", "did", "do", "does", "doing", "finished"):
                 return
@@ -510,6 +519,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             start(_glue_tail(marks))
         return
     if m.label == "thing":
+        if cols and m.w.startswith("the tray") and marks[-1].label in ("cols", "comma", "filler"):
+            start(_glue_tail(marks))
+            return
         if _done(marks) and soft is not None and m.w in ("the ones", "ones", "theirs"):
             start(_glue_tail(marks))
         return
@@ -541,7 +553,7 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if (
             (
                 _done(marks)
-                or (soft is not None and any(x.label == "amount" for x in marks))
+                or any(x.label == "amount" for x in marks)
                 or (cur.has("yard") and (strong or any(x.label == "number" for x in marks)))
             )
             and (cur.has("yard") or (_yard_leads(row, i) and not (placed and row[i + 1].w == ":" and not cols)))
@@ -642,13 +654,16 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         ):
             return
         if soft.w in ("and", "plus", "or", "-", "–") and not strong:
-            if _same_family(marks, m) and not cols:
+            if _same_family(marks, m) and not cols and not any(x.label == "every" for x in marks):
                 return
             if m.label == "fact" and cols and any(x.label == "fact" for x in marks):
                 return
         if m.label in ("agent", "form", "feed", "item") and _trailing_amount(row, i):
             return
         start(_with_number(marks, tail))
+    if m.label == "date" and strong and marks[-1].label == "filler" and any(x.label == "date" for x in marks):
+        start(_glue_tail(marks))
+        return
     if m.label == "date" and soft is not None and _done(marks) and any(x.label == "date" for x in marks):
         start(_glue_tail(marks))
 
@@ -675,6 +690,11 @@ def _clausal(marks: list[Mark]) -> bool:
     return (
         len(plain) >= 3
         or (any(x.label == "verb" for x in marks) and bool(plain))
+        or (
+            any(x.label == "yard" for x in marks)
+            and marks[-1].label != "yard"
+            and any(x.label == "filler" for x in marks[1:])
+        )
         or (any(x.label == "pronoun" for x in marks) and any(x.w in _AUX or x.label == "days" for x in marks))
     )
 
@@ -684,8 +704,8 @@ def _subject_thing(marks: list[Mark]) -> bool:
     for x in reversed(marks):
         if x.label in ("agent", "form", "item", "feed", "queen_noun", "method"):
             return True
-        if x.label in ("filler", "approx", "comma", "pronoun", "person") or (
-            x.label == "w" and x.w in ("there", "here", "now", "that", "i", "we")
+        if x.label in ("filler", "approx", "comma", "pronoun", "person", "each", "every") or (
+            x.label == "w" and x.w in ("there", "here", "now", "that", "i", "we", "just", "already", "also", "all")
         ):
             if x.label in ("comma", "filler") or x.w in ("i", "we"):
                 return False
@@ -775,6 +795,20 @@ def _after_aux(marks: list[Mark]) -> bool:
     return False
 
 
+def _passive_subject(marks: list[Mark]) -> list[Mark]:
+    """ "and the spare is" at the end of the marks, the subject of a verb to come; empty where none stands there."""
+    if len(marks) < 4 or marks[-1].w not in ("is", "was", "are", "were") or marks[-2].label != "w":
+        return []
+    for k in (len(marks) - 3, len(marks) - 4):
+        if (
+            k > 0
+            and marks[k].w in ("the", "a", "that", "this", "its", "her")
+            and marks[k - 1].w in ("and", "so", "then", "but")
+        ):
+            return marks[k - 1 :] if _done(marks[: k - 1]) else []
+    return []
+
+
 def _passive(row: list[Mark], i: int) -> bool:
     return False
 
@@ -787,14 +821,11 @@ def _lead_nouns(marks: list[Mark]) -> list[Mark]:
     """The noun just before a verb is its subject ("… | the feeder came off")."""
     k = len(marks)
     things = ("item", "agent", "form", "feed", "queen_noun", "number")
+    articles = ("the", "a", "an", "all", "those", "these", "my", "our", "still", "never", "they", "i", "we")
     while k > 0 and (
         marks[k - 1].label
         in ("item", "agent", "form", "feed", "pronoun", "every", "rest", "queen_noun", "approx", "number")
-        or (
-            marks[k - 1].label == "w"
-            and marks[k - 1].w
-            in ("the", "a", "all", "those", "these", "my", "our", "still", "never", "they", "i", "we")
-        )
+        or (marks[k - 1].label == "w" and marks[k - 1].w in articles)
     ):
         k -= 1
         if marks[k].w in ("the", "those", "these", "my", "our") and k > 0 and marks[k - 1].label in things:
@@ -814,7 +845,7 @@ def _lead_nouns(marks: list[Mark]) -> list[Mark]:
 
 
 def _with_origin(marks: list[Mark]) -> int:
-    """Where a thing with its origin begins ("the cells off the last batch") at the end of the marks; else their length."""
+    """Where a thing with its origin begins ("the cells off the last batch") at the end of the marks, or their length."""
     for k in range(len(marks) - 1, max(0, len(marks) - 6), -1):
         if marks[k].label in ("queen_noun", "item", "agent", "form", "feed"):
             if k + 1 < len(marks) and marks[k + 1].w in ("off", "of", "from"):
@@ -866,7 +897,8 @@ def _with_prep(marks: list[Mark]) -> list[Mark]:
 def _with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
     """The tail with "and" and a number before it ("lost five at cut bank | and two at wens")."""
     k = len(marks) - len(tail)
-    return marks[k - 2 :] if k > 1 and marks[k - 1].label == "number" and marks[k - 2].w == "and" else tail
+    counted = k > 1 and marks[k - 1].label in ("number", "amount") and marks[k - 2].w == "and"
+    return marks[k - 2 :] if counted else tail
 
 
 def _with_number(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
@@ -910,6 +942,16 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
     m = row[i]
     marks = cur.marks
     governed = _governed(marks, m)
+    if (
+        not cols
+        and not _done(marks)
+        and not governed
+        and marks[-1].w in ("and", "that")
+        and _predicate_follows(row, i)
+        and (any(x.label == "date" for x in marks))
+    ):
+        start(_glue_tail(marks))  # "cut the boards by friday and that | hive three is a dead out"
+        return
     if not cols:
         if governed and cur.led and _done(marks) and _particle_ends(marks) and _predicate_follows(row, i):
             start([])  # "hive six put a super on | hive nine is strong"
@@ -939,6 +981,8 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
             and not any(x.label in ("fact", "mites", "value") for x in marks)
             and not _glue_tail(marks)
             and marks[-1].label != "pronoun"
+            and not _predicate_follows(row, i)
+            and not (marks[-1].label == "queen_work" and marks[-1].w.split()[-1] in ("her", "it", "them", "queen"))
         ):
             return
         start(_header_tail(marks))
@@ -1002,7 +1046,7 @@ def _predicate_follows(row: list[Mark], i: int) -> bool:
         q.label in ("fact", "change", "clean", "mites", "queen_work", "value")
         or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
         or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went"))
-        or (q.label == "w" and q.w == "still")
+        or (q.label == "w" and q.w in ("still", "'s", "are", "were"))
         or (q.label == "w" and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", ":", "="))
     )
 

@@ -138,7 +138,11 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
         p = statement.marks[j]
         if p.label in ("number", "value") and "n" in p.v:
             after = neighbour(statement, j, 1)
-            if after is not None and (after.label == "each"):
+            beyond = neighbour(statement, j + 1, 1)
+            if after is not None and (
+                after.label == "each"
+                or (after.w in ("in", "on", "to") and beyond is not None and beyond.label == "every")
+            ):
                 return number_of(p).value, p
         if p.label in ("item", "agent", "feed"):
             break
@@ -456,7 +460,7 @@ def gear(statement: Statement) -> list[Draft]:
     """Gear put on or taken off, a draft for each thing named."""
     if not statement.has("item", "fact"):
         return []
-    drafts = []
+    drafts: list[Draft] = []
     harvest = statement.has("harvest", "honey")
     if not statement.has("cols", "every", "yard", "hives", "rest", "verb", "pronoun", "heading") and any(
         m.label == "cue" and m.w in ("not", "no") for m in statement.marks
@@ -649,7 +653,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         # "got about 180 lb off Millpond", "eleven frames of honey off the quarry"
         if (
             amounts
-            and amount_of(amounts[0])[1] in ("lb", "kg", "bucket", "barrel")
+            and amount_of(amounts[0])[1]
+            in (("lb", "kg", "bucket", "barrel", "gallon") if last is not None else ("lb", "kg", "bucket", "barrel"))
             and not statement.has("cols", "item")
         ) or (frames and frames[0].label == "fact" and not statement.has("cols")):
             marks = [amounts[0] if amounts else frames[0]]

@@ -24,7 +24,7 @@ _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split(
 _NP = frozenset("item agent form feed unit amount queen_noun noun ratio".split())
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
 _ONE_HIVE_VERBS = frozenset(
-    "had has is was got gets needs looks came feels seems looked shows showed says said reads swarmed".split()
+    "had has is was 's got gets needs looks came feels seems looked shows showed says said reads swarmed".split()
 )
 """Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
 _DEAD = frozenset(["dead", "deadouts", "dead outs", "dead - outs", "lost", "died"])
@@ -114,6 +114,13 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             last = "value"
             owed -= 1
             i += 1
+            continue
+        ordered = _listed_in_order(r, i)
+        if ordered:
+            out.append(ordered[0])
+            last = "cols"
+            owed = len(ordered[0].v["ids"])
+            i = ordered[1]
             continue
         bare = _bare_run(r, i)
         if bare:
@@ -282,6 +289,35 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
         {"ids": [_id(x) for x in run], "bare": True},
         "colonies",
     ), j
+
+
+def _listed_in_order(r: _Row, i: int) -> tuple[Mark, int] | None:
+    """ "one three five eight and nine in that order they were …": colonies, where as many counts follow."""
+    if i < r.no_order_until or r.row[i].label not in ("number", "colony"):
+        return None
+    run: list[Mark] = []
+    j = i
+    while len(run) < REACH and (m := r.at(j)) and (m.label in ("number", "colony", "comma") or m.w == "and"):
+        if m.label in ("number", "colony"):
+            run.append(m)
+        j += 1
+    if len(run) < 2 or not (m := r.at(j)) or m.w != "in" or not (m := r.at(j + 1)) or m.w not in ("that", "order"):
+        return None
+    if not all(x.label == "colony" or (_whole(x) and r.outfit.could_be(_id(x))) for x in run):
+        return None
+    k = j
+    counts = 0
+    while (
+        k < i + 3 * REACH
+        and (m := r.at(k))
+        and m.label in ("w", "pronoun", "comma", "filler", "number", "mites", "clean", "verb")
+    ):
+        counts += m.label in ("number", "mites", "clean")
+        k += 1
+    if counts < len(run):
+        return None
+    named = [x.v["value"] if x.label == "colony" else _id(x) for x in run]
+    return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": named, "bare": True}, "colonies"), j
 
 
 def _in_that_order(r: _Row, i: int) -> int | None:
@@ -565,13 +601,29 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         and (after is None or after.label in ("line", "stop", "yard", "comma", "date", "w"))
     ):
         return True  # "pulled strips 45-52 cut bank"
+    if q and q.w == "through" and _range_here(r, i) and r.outfit.could_be(_id(r.row[r.on(r.on(i))])):
+        beyond = r.at(r.on(r.on(r.on(i))))
+        if beyond is None or beyond.label not in ("days", "percent", "degrees", "amount"):
+            return True  # "I got one through twelve wrapped"
+    if (
+        q
+        and q.label == "method"
+        and q.w.endswith("es")
+        and not q.v.get("verb")
+        and (p is None or p.label in _GLUE or p.label in ("line", "stop", "filler"))
+    ):
+        return False  # "five alcohol washes"
+    if r.checking and q and q.label == "mites" and last != "cols" and p and p.w in ("was", "were", "are", "is"):
+        return True  # "sugar rolls at cut bank were | forty six twelve mites"
+    if p and p.w in ("are", "is") and _sentence_has(r, i, "change") and after is not None and after.w in ("at", "now"):
+        return True  # "the two hives I bought are sixteen and seventeen at the quarry now"
     if p and p.w == "over" and pp and (pp.label == "fact" or pp.w == "all"):
         return True  # "wasps all over seventy seven"
     if p and p.w == "(" and q and q.w == ")" and last != "cols" and pp and pp.label == "change":
         return True  # "1 dead (14)"
     if p and p.w == ":" and pp and pp.label == "yard" and q and q.label == "change" and q.w in _DEAD:
         # "Millpond: 3 dead" is a number of hives, "Aunt Wen's: 71 dead" one that a yard of ten can only have as an id
-        return number.value > len(r.outfit.yard_ids.get(pp.v["value"], ())) > 0
+        return bool(number.value > len(r.outfit.yard_ids.get(pp.v["value"], ())) > 0)
     if q and q.label == "days" and q.w.split()[0] == "same":
         return True  # "sixty three same twenty four hours"
     starts = _starts_here(r, i, p, last)
@@ -711,7 +763,7 @@ def _alone_or_listed(r: _Row, i: int) -> bool:
 
 def _sample_next(r: _Row, i: int) -> bool:
     """ "17, half cup, 1 mite": a sample and a count in their own cells make the number a colony."""
-    cells = []
+    cells: list[str] = []
     k = r.on(i)
     while len(cells) < 4 and (m := r.at(k)) and m.label in ("comma", "sample", "method", "mites", "clean", "value"):
         cells.append(m.label)
@@ -780,7 +832,7 @@ def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
             and (z.label in ("number", "mites", "clean", "fact"))
         ):
             return True  # "no wash on eight | fifteen had twenty seven"
-        return not r.checking or (q is not None and q.label in ("cue", "change", "fact"))
+        return not r.checking or (q is not None and q.label in ("cue", "change", "fact", "clean", "mites"))
     if r.row[i - 1].label in _GLUE:
         return True
     if p.label == "change" and p.v.get("step") in ("died", "swarmed"):
@@ -833,7 +885,7 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
     if q.label == "verb":
         return q.w.split()[0] in r.subject_verbs
     if q.label == "noun":
-        return q.v.get("noun") == "nuc"
+        return q.v.get("noun") == "nuc" and not q.w.endswith("s")
     if q.label == "method":
         return True
     if q.label in ("every", "pronoun") and q.w.split()[0] in ("all", "both", "neither"):
@@ -843,6 +895,7 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
         nearby = [x for x in r.row[i + 2 : i + 6] if x.label == "cue" and x.v.get("cue") in ("not", "plan")]
         return third is not None and (
             bool(nearby)
+            or third.label in ("queen_work", "verb", "change", "method")
             or (
                 third.label != "line"
                 and third.w.split()[0]
@@ -945,6 +998,8 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
         c = r.at(k)
         if c is None:
             break
+        if c.label == "colony" and not joined and c.v["value"] == cid:
+            break  # "all of them but l nine | l nine is dead"
         if joined and c.label in ("colony", "number"):
             verb = r.at(r.on(k))
             predicate = verb is not None and verb.w.split()[0] in _ONE_HIVE_VERBS
@@ -1087,8 +1142,10 @@ def _value(r: _Row, i: int, last: str) -> Mark:
         q and q.label == "w" and q.w in ("frame", "box")
     ):
         return m
-    if p and p.label == "ordinal" and number.value == 1:
+    if p and number.value == 1 and m.w == "one" and (p.label == "ordinal" or p.w in ("another", "this", "that")):
         return Mark("w", m.s, m.e, "one")
+    if p and p.label == "ordinal" and last == "value":
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "the first gave six mites and the second four"
     if (
         p
         and p.w in ("/", "in", "of", "per", "from", "out", "over")

@@ -151,7 +151,9 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         if len(low) > LONGEST_NUMBER and (low[0].isdecimal() or low[-1].isdecimal()):
             low = "…"  # no number that anyone could mean
         if low.endswith("'s") and (
-            is_number_word(low[:-2]) or (low[:-2] in speech().homophones and raw and _names_hive(raw[-1], outfit))
+            low[:-2] in _DAY_OWNERS
+            or is_number_word(low[:-2])
+            or (low[:-2] in speech().homophones and raw and _names_hive(raw[-1], outfit))
         ):
             heard.add(low[:-2], start, end - 2, low[:-2])  # "seventy five's queen": the number, then whose it is
             heard.add("'s", end - 2, end, "'s")
@@ -161,11 +163,16 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         e.append(end)
         raw.append(low)
     _glue(heard)
+    _brood(heard.w)
     _digits_for_words(heard.w)
     _letter_n(heard)
     _typos(heard.w, outfit)
     numbers_by_ear(heard.w, set(outfit.low_letters))
     return heard
+
+
+_DAY_OWNERS = frozenset("yesterday today week monday tuesday wednesday thursday friday saturday sunday".split())
+"""Days that things belong to ("friday's counts")."""
 
 
 def _names_hive(word: str, outfit: Outfit) -> bool:
@@ -206,6 +213,17 @@ def _digits_for_words(w: list[str]) -> None:
             and w[i + 1][0].isdecimal()
         ):
             w[i] = "for"
+
+
+_BREWERS = frozenset("i we he she they you freshly home".split())
+_DRINKS = frozenset("coffee tea beer up some a the us me more".split())
+
+
+def _brood(w: list[str]) -> None:
+    """ "frames of brewed": brood by ear, except where somebody brewed something."""
+    for i, word in enumerate(w):
+        if word == "brewed" and not (i and w[i - 1] in _BREWERS) and w[i + 1 : i + 2] not in [[x] for x in _DRINKS]:
+            w[i] = "brood"
 
 
 def _letter_n(heard: Heard) -> None:

@@ -31,6 +31,7 @@ _NOT_TWO_BEFORE = frozenset(
         "came come goin supposed"
     ).split()
 )
+_THAT_WAS = (["that", "was"], ["that", "had"], ["that", "is"], ["that", "got"])
 _COMES = frozenset(["came", "come", "comes"])
 _PLURALS = frozenset("strips pads sponges trays boards supers frames boxes excluders feeders cells tablets".split())
 _ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
@@ -60,6 +61,19 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
             due = (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and not is_number_word(after)
         elif before in tens:
             due = _after_tens(w, i, word, after)
+        elif word == "for" and w[i + 1 : i + 4] == ["to", "a", "hive"]:
+            due = True  # "for to a hive"
+        elif word == "to" and before in ("for", "four") and w[i + 1 : i + 3] == ["a", "hive"]:
+            due = False
+        elif (
+            before == "and"
+            and i > 1
+            and is_number_word(w[i - 2])
+            and after in ("get", "gets", "are", "have", "need", "both", "were")
+        ):
+            due = word in ("to", "too", "for")  # "three and for get a gallon"
+        elif (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and w[i + 1 : i + 3] in _THAT_WAS:
+            due = True  # "s for that was six"
         elif before in HIVE_WORDS or _is_letter(before, i, letters, spelled):
             due = after not in _NOT_NUMBER_AFTER and not (
                 before not in ("hive", "number", "#") and before in HIVE_WORDS and word in ("to", "for")
@@ -84,6 +98,8 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
             and any(is_number_word(x) for x in w[max(0, i - 7) : i])
         ):
             due = True  # "lost five at cut bank and to at wens"
+        elif word in ("to", "too", "for") and after in ("mites", "mite") and _hive_before(w, i, letters):
+            due = True  # "s one to mites"
         elif word in ("to", "too", "for") and _hive_before(w, i, letters) and _counts_before_hive(w, i, word, letters):
             due = True  # "hive sixteen for hive two zero"
         elif before == "valid" or is_number_word(before):
@@ -174,6 +190,7 @@ def _value_due(w: list[str], i: int) -> bool:
         before in _VALUE_VERBS
         or (before == "me" and i > 1 and w[i - 2] in ("gave", "got"))
         or (before in ("up", "back", "out", "in") and i > 2 and w[i - 2] in _COMES and is_number_word(w[i - 3]))
+        or (before == "with" and i > 2 and w[i - 2] in ("up", "back", "out") and w[i - 3] in _COMES)
     )
 
 

@@ -310,6 +310,14 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
             and atoms.w[j + 1] not in ("mite", "mites")
         ):
             return False  # "every hive | two strips each"
+        if (
+            label in ("each", "every")
+            and atoms.w[j - 2 : j - 1] != ["each"]
+            and _is_number(atoms.w[j])
+            and j + 1 < len(atoms.w)
+            and atoms.w[j + 1] in ("came", "had", "has", "was", "is", "got", "gave")
+        ):
+            return False  # "half a cup per hive | seventy came up with two"
         return _is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
     return False
 

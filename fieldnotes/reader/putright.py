@@ -56,6 +56,9 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         and any(x.label == row[i + 1].label for x in row[max(0, i - 3) : i])
     ):
         return *_correct(row, i), False
+    if m.w == "no" and _thing_again(row, i):
+        _strike_before(row, i)  # "five, no, six deadouts"
+        return row, i, False
     if m.w == "no" and _number_again(row, i):
         # "lost five no six"
         row[i - 1].v["n"] = row[i + 1].v["n"]
@@ -70,6 +73,18 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         _strike(row, i, i + 2, i - 1)
         return row, i, False
     return row, i + 1, False
+
+
+def _thing_again(row: list[Mark], i: int) -> bool:
+    """A bare number, "no", and a number of things: the first number is put right."""
+    if i == 0 or i + 1 >= len(row) or row[i - 1].label not in ("number", "value"):
+        return False
+    return row[i + 1].label in ("change", "queen_noun", "noun", "hives") and "n" in row[i + 1].v
+
+
+def _strike_before(row: list[Mark], i: int) -> None:
+    row[i + 1].v.setdefault("struck", []).extend([(row[i - 1].s, row[i - 1].e), (row[i].s, row[i].e)])
+    del row[i - 1 : i + 1]
 
 
 def _number_again(row: list[Mark], i: int) -> bool:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any
 
 from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues, take_stance, tense
@@ -285,6 +286,14 @@ class _Message:
             if moving and before is not None and before.w in ("to", "into", "for", "over", "onto"):
                 m.v["to"] = True
                 continue
+            newest = self.thread.drafts[-1] if len(self.thread.drafts) > self.first_draft else None
+            if (
+                self.held.yard is None
+                and newest is not None
+                and newest.kind == "conditions"
+                and newest.sentence == s.sentence
+            ):
+                newest.put("yard", m.v["value"], "yard named next")  # "windy as anything out at the quarry"
             self.held.yard = m.v["value"]
             self.held.yard_since = self.thread.statements
             if not s.has("cols", "pronoun"):
@@ -297,6 +306,7 @@ class _Message:
             for m in cols:
                 ids, yard = settle_ids(list(m.v["ids"]), self.held.yard, self.outfit)
                 self.held.recent += [(cid, yard) for cid in ids]
+                self.held.groups = [*self.held.groups[-7:], (ids, yard)]
                 if len(cols) == 1 or any(x.v.get("step") in ("nuc_made", "split") for x in s.all("change")):
                     self.held.cols = {"ids": ids, "yard": yard}
             del self.held.recent[:-40]
@@ -317,6 +327,11 @@ class _Message:
             count = int(pronoun.v["n"].value)
         held = self.held.cols
         if count is None or not 2 <= count <= 12 or (held and len(held["ids"]) == count and not held.get("every")):
+            return
+        group = next((g for g in reversed(self.held.groups) if len(g[0]) == count), None) if count > 2 else None
+        if group is not None:
+            self.held.cols = {"ids": list(group[0]), "yard": group[1]}
+            self.held.cols_sentence, self.held.cols_line = s.sentence, s.line
             return
         last: list[tuple[str, str | None]] = []
         for pair in reversed(self.held.recent):
@@ -400,6 +415,14 @@ class _Message:
             used.append(pronoun)
         elif kind in _WHOLE_YARD and place.yard and pronoun is None and any(m.w == "there" for m in s.marks):
             place.every = place.supposed = True  # "hive nine is light … pulled the wraps there"
+        elif (
+            kind == "treatment"
+            and pronoun is None
+            and s.has("form", "agent")
+            and frames.going_out(s)
+            and (before := self._put_in(s)) is not None
+        ):
+            place = before  # "… all but seventy five; seventy five has a cell; I take the wafers out in three weeks"
         elif self._inherits(i, s, kind, pronoun):
             assert held.cols is not None
             self._take_held(place)
@@ -408,6 +431,22 @@ class _Message:
         elif kind in _WHOLE_YARD and place.yard:
             place.every = place.supposed = True
         return place, used
+
+    def _put_in(self, s: Statement) -> Place | None:
+        """Where what comes out now was put in, if this message said so."""
+        forms = {m.v.get("form") for m in s.all("form", "agent")} - {None}
+        for d in reversed(self.thread.lately(self.first_draft)):
+            if d.kind == "treatment" and d.slots.get("step") == "in" and d.slots.get("state", "done") == "done":
+                if forms and d.slots.get("form") not in forms:
+                    return None
+                return Place(
+                    d.slots.get("yard"),
+                    d.slots.get("colonies"),
+                    bool(d.slots.get("every_colony")),
+                    d.slots.get("except_colonies"),
+                    d.slots.get("colony_count"),
+                )
+        return None
 
     def _so_many(self, n: int) -> bool:
         """Whether the colonies spoken of last are that many."""
@@ -1016,6 +1055,15 @@ class _Message:
                     copy.spans.append((m.s, m.e))
             self._finish(i, s, stance, copy)
             return copy
+        if last is not None and out and last.slots.get("state") == "not_done" and last.slots.get("step") == "in":
+            last = next(
+                (
+                    d
+                    for d in reversed(self.thread.lately(self.first_draft))
+                    if d.kind == "treatment" and d.slots.get("state", "done") == "done"
+                ),
+                last,
+            )
         if last is None:
             return None
         draft = Draft("treatment")
@@ -1101,6 +1149,8 @@ class _Message:
             draft.spans.append((to.s, to.e))
         if place.colonies and draft.slots.get("colony_count") is not None and step in ("died", "moved", "combined"):
             del draft.slots["colony_count"]
+        if "colony_count" in draft.slots and place.every and not s.has("every"):
+            place.every, place.except_ = False, None
         if (
             step == "died"
             and not place.colonies
@@ -1115,6 +1165,21 @@ class _Message:
             draft.spans.append((m.s, m.e))
         if step == "swarm_caught" and not cols:
             place.colonies = None
+        caught = self._last("change", s.sentence)
+        if (
+            step == "swarm_caught"
+            and caught is not None
+            and caught.slots.get("step") == "swarm_caught"
+            and "colonies" not in caught.slots
+            and place.colonies
+            and "count" not in draft.slots
+        ):
+            caught.put("colonies", list(place.colonies), "hived as")
+            if place.yard:
+                caught.put("yard", place.yard, "yard that holds")
+            caught.spans += draft.spans
+            caught.statement = self.thread.statements
+            return
         self._finish(i, s, stance, draft, place)
         if place.colonies:
             self._said_twice(draft, s)  # "L3's a goner, just a dead cluster": one loss
@@ -1154,6 +1219,11 @@ class _Message:
         if stance.state == "conditional" and made:
             return  # "if B9 washes over two percent it gets …": the check is the condition
         sample = s.first("sample")
+        said_after = method_after_counts(s)
+        if said_after is not None and s.has("each"):
+            for d in thread.lately(self.first_draft):
+                if d.kind == "mite_check" and d.sentence == s.sentence and "method" not in d.slots:
+                    d.put("method", said_after.v["method"], said_after.rule)
         if sample is not None and s.has("each"):
             bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
             for d in thread.lately(self.first_draft):
@@ -1547,6 +1617,23 @@ class _Message:
         """ "they stay in fourteen days", "two each": more said of what was just put in."""
         if made or self._recent():
             return
+        grafted = self._last("queen_work", s.sentence)
+        if (
+            grafted is not None
+            and grafted is self.thread.drafts[-1]
+            and grafted.slots.get("step") in ("grafted", "cells_placed")
+            and "count" not in grafted.slots
+            and any(m.v.get("does") == "do" for m in s.all("verb"))
+            and len(s.all("number")) == 1
+            and not s.has("cols")
+        ):
+            number = s.all("number")[0]  # "the grafts out of the breeder, I did thirty two yesterday"
+            grafted.put("count", frames.tidy(frames.number_of(number).value), number.rule)
+            grafted.spans.append((number.s, number.e))
+            if s.has("date"):
+                self._day(i, s, stance, grafted)
+            grafted.statement = self.thread.statements
+            return
         last = next(
             (
                 d
@@ -1860,7 +1947,7 @@ class _Message:
             last.put("amount", frames.tidy(frames.number_of(heads[0]).value), heads[0].rule)
             last.put("unit", heads[0].v["unit"], heads[0].rule)
             last.spans.append((heads[0].s, heads[0].e))
-            day = {slot: last.slots[slot] for slot in ("on", "on_until") if slot in last.slots}
+            day: dict[str, Any] = {slot: last.slots[slot] for slot in ("on", "on_until") if slot in last.slots}
             self._finish(i, s, stance, last)
             last.slots.update(day)
             return True
@@ -1940,6 +2027,15 @@ class _Message:
         if person is not None:
             draft.put("by", person.v["value"], "person")
         self._add(i, s, draft)
+
+
+def method_after_counts(s: Statement) -> Mark | None:
+    """The method where it is said after the counts ("… and sixteen none, that was alcohol wash")."""
+    method = s.first("method")
+    count = s.first("mites", "value", "clean")
+    if method is None or count is None or frames.index_of(s, method) < frames.index_of(s, count):
+        return None
+    return method
 
 
 def _count_cells(s: Statement, method: str | None) -> None:

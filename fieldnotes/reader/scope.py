@@ -42,6 +42,7 @@ class Held:
     yard_since: int = -1
     cols: dict[str, Any] | None = None
     recent: list[tuple[str, str | None]] = field(default_factory=list)
+    groups: list[tuple[list[str], str | None]] = field(default_factory=list)
     cols_sentence: int = -1
     cols_line: int = -1
     day: tuple[date, date] | None = None
