@@ -236,11 +236,23 @@ def _recheck(statement: Statement) -> bool:
     )
 
 
+_BEFORE_ASK = frozenset("and so or but also then hey um quick question now wait".split())
+
+
 def _leads(statement: Statement, ask: Mark) -> bool:
     """Whether the question word opens the statement: only small words stand before it."""
     near = ask.w.split()[0] in ("which", "where", "who", "how", "why", "whose")
     for k, m in enumerate(statement.marks):
         if m is ask:
+            before = statement.marks[k - 1] if k else None
+            if (
+                not near
+                and before is not None
+                and before.label == "w"
+                and before.w.isalpha()
+                and before.w not in _BEFORE_ASK
+            ):
+                return False  # "so here is the lot" asks nothing
             relative = statement.opens == "soft" and k == 0 and ask.w.split()[0] in ("which", "where", "who", "whose")
             return not relative and (not near or k <= 3)  # "… at twenty one | which is ugly" asks nothing
         if near and m.label in ("comma", "yard"):

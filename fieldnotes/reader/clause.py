@@ -414,6 +414,8 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             return
         if kind in ("not", "plan") and not _has_verb(marks) and _subject_thing(marks):
             return
+        if kind == "plan" and m.w.startswith("due") and i + 1 < len(row) and row[i + 1].label == "date":
+            return  # "alcohol wash for 71, due the 25th"
         if kind == "ask" and soft is not None and not _done(marks) and any(x.label in ("verb", "cue") for x in marks):
             start(_glue_tail(marks))  # "who's got the key and | are we feeding"
             return
@@ -845,7 +847,7 @@ def _lead_nouns(marks: list[Mark]) -> list[Mark]:
 
 
 def _with_origin(marks: list[Mark]) -> int:
-    """Where a thing with its origin begins ("the cells off the last batch") at the end of the marks, or their length."""
+    """Where a thing with its origin begins ("the cells off the last batch") ending the marks; else their length."""
     for k in range(len(marks) - 1, max(0, len(marks) - 6), -1):
         if marks[k].label in ("queen_noun", "item", "agent", "form", "feed"):
             if k + 1 < len(marks) and marks[k + 1].w in ("off", "of", "from"):
@@ -1083,6 +1085,7 @@ def _relates(marks: list[Mark], m: Mark, row: list[Mark], i: int) -> bool:
             "for",
             "named",
             "becomes",
+            "are",
         ):
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True

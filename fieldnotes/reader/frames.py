@@ -516,6 +516,9 @@ def gear(statement: Statement) -> list[Draft]:
                 or (dir_mark.w in ("gave", "give", "giving", "given") and statement.has("cols", "pronoun"))
             )
         )
+        if frames and not moving and dir_mark is None and statement.has("cols"):
+            after = neighbour(statement, index_of(statement, frames[0]), 1)
+            moving = after is not None and after.w in ("into", "to")  # "one brood frame into L11"
         if frames and moving:
             draft = Draft("gear")
             draft.put("item", "brood_frame", frames[0].rule)
@@ -829,7 +832,15 @@ def change(statement: Statement) -> list[Draft]:
         number = m.v.get("n")
         by = m
         hives = next((x for x in statement.all("hives") if "n" in x.v), None)
-        nouns = [x for x in statement.all("noun", "queen_noun") if "n" in x.v]
+        nouns = [x for x in statement.all("noun", "queen_noun") if "n" in x.v and x.v.get("noun") != "frames"]
+        if (
+            step in ("sold", "bought")
+            and not nouns
+            and number is None
+            and hives is None
+            and any(x.v.get("noun") == "frames" for x in statement.all("noun"))
+        ):
+            continue  # "buy 50 frames"
         if number is None and hives is not None:
             number, by = hives.v["n"], hives
         if number is None and nouns:

@@ -128,6 +128,12 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             last = "cols"
             i = bare[1]
             continue
+        halves = _two_halves(r, i)
+        if halves:
+            out.extend(halves[0])
+            last = "value"
+            i = halves[1]
+            continue
         values = _value_list(r, i)
         if values:
             out.extend(values[0])
@@ -344,6 +350,26 @@ def _in_that_order(r: _Row, i: int) -> int | None:
     return None
 
 
+def _two_halves(r: _Row, i: int) -> tuple[list[Mark], int] | None:
+    """ "washed 62 and 63, 4 and 11 mites": as many colonies as counts, "and" within each half, a comma between."""
+    run = [r.at(i + k) for k in range(8)]
+    if any(m is None for m in run[:8]) or not r.checking:
+        return None
+    a, j1, b, comma, c, j2, d = run[:7]
+    assert a and j1 and b and comma and c and j2 and d
+    if (
+        a.label == b.label == c.label == "number"
+        and j1.w == j2.w == "and"
+        and comma.label == "comma"
+        and d.label in ("mites", "number")
+        and all(_whole(x) and r.outfit.could_be(_id(x)) for x in (a, b))
+    ):
+        cols = Mark("cols", a.s, b.e, f"{a.w} and {b.w}", {"ids": [_id(a), _id(b)], "bare": True}, "colonies")
+        counts = [Mark("value", x.s, x.e, x.w, dict(x.v), "count in that order") for x in (c, d)]
+        return [cols, comma, *counts], i + 7
+    return None
+
+
 def _value_list(r: _Row, i: int) -> tuple[list[Mark], int] | None:
     """ "1, 2, 0, 4, 7 mites": a list of counts that ends in "mites"."""
     m = r.at(i)
@@ -396,6 +422,8 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         )
     if m.w.split()[0] in ("a", "couple", "half", "dozen"):
         return False
+    if q and q.label == "queen_work" and q.w.split()[0] in ("grafted", "banked"):
+        return False  # "28 grafted out of QB"
     if (q and q.w == "/") or (p and p.w == "/"):
         return False
     if q and q.w == "%":
@@ -615,7 +643,12 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False  # "five alcohol washes"
     if r.checking and q and q.label == "mites" and last != "cols" and p and p.w in ("was", "were", "are", "is"):
         return True  # "sugar rolls at cut bank were | forty six twelve mites"
-    if p and p.w in ("are", "is") and _sentence_has(r, i, "change") and after is not None and after.w in ("at", "now"):
+    if (
+        p
+        and p.w in ("are", "is")
+        and _sentence_has(r, i, "change")
+        and ((after is not None and after.w in ("at", "now", "there")) or (pp is not None and pp.w == "they"))
+    ):
         return True  # "the two hives I bought are sixteen and seventeen at the quarry now"
     if p and p.w == "over" and pp and (pp.label == "fact" or pp.w == "all"):
         return True  # "wasps all over seventy seven"
@@ -861,7 +894,8 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
     if q.w in (":", "=", "'", "'s", "|"):
         return True
     if q.w in BULLETS:
-        far = r.at(r.on(r.on(i)))  # "40 - 2" is a colony and a count, "40-44" a range
+        place = next(n for n in range(i, len(r.row)) if r.row[n] is q)
+        far = r.at(r.on(place))  # "40 - 2" is a colony and a count, "40-44" a range
         here = r.row[i]
         rising = (
             far is not None

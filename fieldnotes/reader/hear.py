@@ -260,6 +260,14 @@ def _same_meaning(a: str, b: str) -> bool:
     return a.rstrip("s") == b.rstrip("s") or a[:4] == b[:4]
 
 
+def _past_form(word: str) -> str | None:
+    """ "capd" is "capped", "markd" is "marked": a past tense without its vowel."""
+    if word[-1] != "d" or word[-2] in "aeiou":
+        return None
+    known = speech().known
+    return next((w for w in (word[:-1] + "ed", word[:-1] + word[-2] + "ed") if w in known), None)
+
+
 def _typos(w: list[str], outfit: Outfit) -> None:
     known = speech().known
     names = outfit.phrases.vocabulary
@@ -272,6 +280,6 @@ def _typos(w: list[str], outfit: Outfit) -> None:
             or w[i + 1 : i + 2] in (["yard"], ["apiary"])
         ):
             continue
-        meant = closest(word, names)
+        meant = _past_form(word) or closest(word, names)
         if meant and word not in common_words():
             w[i] = meant

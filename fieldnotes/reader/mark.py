@@ -133,6 +133,10 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
                 colour = _colour(" ".join(atoms.w[i:j]))
                 if colour:
                     value["mark"] = colour
+            if rule.mark == "fact" and value.get("set", {}).get("queen") == "seen" and "mark" not in value:
+                colour = _colour(" ".join(w for w in atoms.w[i:j] if w not in ("read", "why", "blew")))
+                if colour:
+                    value["mark"] = colour  # "saw the yellow queen"
             if rule.mark == "amount":
                 value["words"] = atoms.w[i:j]
             row.append(Mark(rule.mark, atoms.s[i], atoms.e[j - 1], " ".join(atoms.said[i:j]), value, rule.name))

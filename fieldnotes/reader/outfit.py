@@ -62,7 +62,7 @@ class Outfit:
             agent = _meaning(meaning)
             if not agent:
                 continue  # the outfit has said that the word means no treatment
-            for said in {word.lower(), word.lower().removesuffix("s") if len(word) > 4 else word.lower()}:
+            for said in sorted(_with_singular(word.lower())):
                 self._add(said, Name("product", word.lower(), tuple(sorted(agent.items()))))
 
     def _add_name(self, said: str, label: str, value: str) -> None:
@@ -96,6 +96,16 @@ class Outfit:
     def could_be(self, number: str) -> bool:
         """Whether a bare number can be a colony's, with or without the letter of its yard."""
         return not self.known or number in self.ids or number in self.by_number
+
+
+def _with_singular(word: str) -> set[str]:
+    """The word, and the same said of one ("stinkies", "stinky", "stinkie")."""
+    forms = {word}
+    if len(word) > 4 and word.endswith("s"):
+        forms.add(word[:-1])
+        if word.endswith("ies"):
+            forms.add(word[:-3] + "y")
+    return forms
 
 
 def _meaning(said: str) -> dict[str, str]:

@@ -176,8 +176,12 @@ def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Read
         about = next((k for k, d in enumerate(thread.drafts) if d is asked_of), None)
         questions.append(Question(about=about, ask=ask, choices=choices, topic=topic, word=word))
     if outfit.known:
+        asked: set[str] = set()
         for index, record in enumerate(records):
-            questions += _unknown_colonies(index, record, outfit)
+            for question in _unknown_colonies(index, record, outfit):
+                if question.ask not in asked:  # one note asks once
+                    asked.add(question.ask)
+                    questions.append(question)
     left = leftovers(note.text, taken, skipped)
     return Reading(id=note.id, records=records, leftovers=left, questions=questions)
 

@@ -103,6 +103,7 @@ class _Message:
         self.who_checked: tuple[Mark, int] | None = None
         self.before: Statement | None = None
         self.actor: tuple[Mark, int] | None = None
+        self.line_day: tuple[int, tuple[date, date]] | None = None
 
     def read(self) -> None:
         lend_topics(self.statements)
@@ -149,8 +150,20 @@ class _Message:
                     stances[after].state = "conditional"
                     continue
                 before = i - 1
-                if before >= 0 and s[before].sentence == s[i].sentence and stances[before].state == "planned":
-                    stances[before].state = "conditional"
+                if (
+                    before >= 0
+                    and s[before].sentence == s[i].sentence
+                    and (
+                        stances[before].state == "planned"
+                        or (
+                            stances[before].state == "done"
+                            and tense(s[before]) == ""
+                            and s[before].has("agent", "form", "item", "feed")
+                            and any(m.w == "for" for m in s[before].marks)
+                        )
+                    )
+                ):
+                    stances[before].state = "conditional"  # "oxalic for S9 if it doesn't come down"
             if (
                 i
                 and stance.state == "done"
@@ -235,6 +248,7 @@ class _Message:
                 and date_mark is not None
                 and self._whole_line(i)
                 and stance.when is not None
+                and not stance.when[0] < self.today < stance.when[1]  # "this week", "August": no day of its own
             ):
                 said = date_mark.v["value"]
                 held.day = stance.when
@@ -250,9 +264,24 @@ class _Message:
         if stance.condition_only:
             self._note_cols(i, s)
             return
+        self._day_of_line(s, stance)
         drafts = self._drafts(i, s, stance)
         self._todo(i, s, stance, drafts, stances)
         self._note_cols(i, s)
+
+    def _day_of_line(self, s: Statement, stance: Stance) -> None:
+        """ "Larkfield, Friday: 3 barrels off. Sold L30.": a day before a colon holds for its line."""
+        mark = s.first("date") if s.opens == "line" else None
+        if mark is None or stance.when is None:
+            return
+        k = frames.index_of(s, mark)
+        after = frames.neighbour(s, k, 1)
+        if (
+            after is not None
+            and after.w == ":"
+            and all(m.label in ("yard", "comma", "w", "filler") for m in s.marks[:k])
+        ):
+            self.line_day = (s.line, stance.when)
 
     def _days_of_board(self, s: Statement, stance: Stance) -> None:
         """ "thirty mites in two days" of a board is how long it was in, not a day to come."""
@@ -287,12 +316,7 @@ class _Message:
                 m.v["to"] = True
                 continue
             newest = self.thread.drafts[-1] if len(self.thread.drafts) > self.first_draft else None
-            if (
-                self.held.yard is None
-                and newest is not None
-                and newest.kind == "conditions"
-                and newest.sentence == s.sentence
-            ):
+            if self.held.yard is None and newest is not None and newest.kind == "conditions" and newest.line == s.line:
                 newest.put("yard", m.v["value"], "yard named next")  # "windy as anything out at the quarry"
             self.held.yard = m.v["value"]
             self.held.yard_since = self.thread.statements
@@ -813,7 +837,7 @@ class _Message:
             and any(m.label == "w" and m.w in ("he", "she") for m in s.marks)
         ):
             draft.put("by", self.last_person[0].v["value"], "he or she")
-        elif draft.kind == "mite_check" and self.who_checked is not None and self.who_checked[1] == s.sentence:
+        elif draft.kind == "mite_check" and self.who_checked is not None and self.who_checked[1] == s.line:
             draft.put("by", self.who_checked[0].v["value"], "who took the samples")
         elif self.sender is not None:
             draft.put("by", self.sender, "sender")
@@ -850,6 +874,8 @@ class _Message:
         date_mark = s.first("date")
         if when is None and date_mark is None:
             when = self._day_carried(i, s, stance, draft)
+            if when is None and self.line_day is not None and self.line_day[0] == s.line and stance.state == "done":
+                when = self.line_day[1]
             if when is None and self.held.day is not None and stance.state in ("done", "not_done"):
                 when = self.held.day
             if (
@@ -929,6 +955,8 @@ class _Message:
             if m.label != "person":
                 continue
             before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
+            if before is not None and before.w == "from" and s.has("agent") and s.has("verb"):
+                return m  # "n1-n6 got an oxalic dribble from Dov"
             if (
                 before is not None
                 and before.label == "w"
@@ -1015,7 +1043,7 @@ class _Message:
         """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
         last = self.thread.last_treatment
         out = frames.going_out(s)
-        pronoun = s.first("pronoun")
+        pronoun = s.first("pronoun") or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
         if s.has("days") and not out and not s.has("cols", "unit"):
             return None  # "they get twenty days": more said of what is in
         if any(m.w.startswith("still ha") for m in cues(s, "not")):
@@ -1220,16 +1248,24 @@ class _Message:
             return  # "if B9 washes over two percent it gets …": the check is the condition
         sample = s.first("sample")
         said_after = method_after_counts(s)
-        if said_after is not None and s.has("each"):
+        if said_after is not None and (s.has("each") or any(m.w == "all" for m in s.marks)):
             for d in thread.lately(self.first_draft):
-                if d.kind == "mite_check" and d.sentence == s.sentence and "method" not in d.slots:
+                if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
                     d.put("method", said_after.v["method"], said_after.rule)
+                    if sample is not None and "bees" not in d.slots:
+                        bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+                        d.put("bees", bees, sample.rule)
         if sample is not None and s.has("each"):
             bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
             for d in thread.lately(self.first_draft):
                 if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
                     d.put("bees", bees, "sample said for each")
         if not drafts and sample is not None and not s.has("each", "cols", "agent", "feed"):
+            bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+            if not self._later_counts(i):
+                for d in thread.lately(self.first_draft):
+                    if d.kind == "mite_check" and d.line == s.line and "bees" not in d.slots and "mites" in d.slots:
+                        d.put("bees", bees, sample.rule)  # "L26 10 mites, L28 2 mites. half cups"
             held.bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
             thread.used.append((sample.s, sample.e))
             return
@@ -1283,7 +1319,7 @@ class _Message:
                         thread.used.append((m.s, m.e))
                 person = self._person(s)
                 if person is not None:
-                    self.who_checked = (person, s.sentence)
+                    self.who_checked = (person, s.line)
                 held.waiting = True
                 held.titled = s.opens == "line" and held.yard_since < 0 and not held.cols
                 return
@@ -1300,7 +1336,7 @@ class _Message:
             and method is None
             and s.has("mites") is False
             and s.has("percent") is False
-            and not (held.method and held.cols)
+            and not (held.method and held.cols and (s.opens != "line" or held.cols_line == s.line))
         ):
             return
         if cols:
@@ -1319,7 +1355,7 @@ class _Message:
                         if slot in drafts[0].slots and (slot != "bees" or sample is not None):
                             old.put(slot, drafts[0].slots[slot], drafts[0].why.get(slot, ""))
                     old.spans += drafts[0].spans
-                    self.correcting = False
+                    old.statement = thread.statements
                     return
         for draft in drafts:
             self._finish(i, s, stance, draft)
@@ -2033,7 +2069,7 @@ def method_after_counts(s: Statement) -> Mark | None:
     """The method where it is said after the counts ("… and sixteen none, that was alcohol wash")."""
     method = s.first("method")
     count = s.first("mites", "value", "clean")
-    if method is None or count is None or frames.index_of(s, method) < frames.index_of(s, count):
+    if method is None or (count is not None and frames.index_of(s, method) < frames.index_of(s, count)):
         return None
     return method
 

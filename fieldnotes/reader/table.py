@@ -6,6 +6,7 @@ marks, before the statements are made. Rows without such a heading are read as p
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 from fieldnotes.reader.mark import Mark
@@ -36,7 +37,7 @@ _CELL_TYPES = {"emergency": "emergency", "supersedure": "supersedure", "swarm": 
 
 def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
     """The row of marks with the cells of tables given the meaning of their columns."""
-    if sum(m.label == "comma" for m in row) < 4:
+    if sum(m.label == "comma" for m in row) < 4 and sum(_gap(a, b) for a, b in pairwise(row)) < 4:
         return row
     lines = _lines(row)
     columns: list[str] | None = None
@@ -58,6 +59,7 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
         if (
             columns is not None
             and not any(m.label == "comma" for m in line)
+            and not any(_gap(a, b) for a, b in pairwise(line))
             and any(m.label not in ("line", "w") for m in line)
         ):
             columns = None
@@ -76,6 +78,15 @@ def _lines(row: list[Mark]) -> list[list[Mark]]:
 
 
 def _cells(line: list[Mark]) -> list[list[Mark]]:
+    if not any(m.w == "|" for m in line) and any(_gap(a, b) for a, b in pairwise(line)):
+        parted: list[list[Mark]] = [[]]
+        for k, m in enumerate(line):
+            if parted[-1] and _gap(line[k - 1], m):
+                parted.append([])
+            if m.label != "line":
+                parted[-1].append(m)
+        if len(parted) > 2:
+            return parted
     cells: list[list[Mark]] = [[]]
     barred = sum(m.w == "|" for m in line) > 1  # then a comma parts words inside a cell ("seen, red")
     for m in line:
@@ -88,6 +99,11 @@ def _cells(line: list[Mark]) -> list[list[Mark]]:
     if cells and not cells[-1]:
         cells = cells[:-1]
     return cells
+
+
+def _gap(a: Mark, b: Mark) -> bool:
+    """Whether two blanks or a tab part the marks, as columns are parted in typed tables."""
+    return b.s - a.e > 1 and a.label != "line" and b.label != "line"
 
 
 def _column(cell: list[Mark]) -> str | None:
