@@ -382,13 +382,15 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             m.label in HEADS
             or m.label == "verb"
             or (m.label == "cue" and m.v.get("cue") in ("plan", "not", "if", "ask"))
-            or (m.label == "cols" and _predicate_follows(row, i))
+            or (m.label == "cols" and (_predicate_follows(row, i) or _person_follows(row, i)))
         )
     ):
         tail = _header_tail(marks)
         if tail and len(tail) < len(marks):
             last = marks[len(marks) - len(tail) - 1]
-            if last.label not in ("cue", "cols") and not (last.label == "verb" and m.label != "cue"):
+            if (last.label not in ("cue", "cols") and not (last.label == "verb" and m.label != "cue")) or (
+                tail[0].label == "filler" and last.label == "cue" and last.v.get("cue") != "plan"
+            ):
                 start(tail)
                 return
     if m.label == "cols":
@@ -413,6 +415,16 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             start(_glue_tail(marks))
             return
         if kind in ("not", "plan") and not _has_verb(marks) and _subject_thing(marks):
+            return
+        if (
+            kind in ("not", "plan")
+            and len(marks) > 2
+            and marks[-1].w in ("i", "we", "he", "she", "they")
+            and marks[-2].label == "cols"
+            and _governed(marks[:-2], marks[-2])
+            and _has_verb(marks)
+        ):
+            start(marks[-1:])  # "they came out, all but seventy six | i couldn't crack the lid"
             return
         if kind == "plan" and m.w.startswith("due") and i + 1 < len(row) and row[i + 1].label == "date":
             return  # "alcohol wash for 71, due the 25th"
@@ -703,7 +715,7 @@ def _clausal(marks: list[Mark]) -> bool:
 
 def _subject_thing(marks: list[Mark]) -> bool:
     """Whether the marks end in a thing that waits for its verb ("all the greenies there | come out")."""
-    for x in reversed(marks):
+    for x in reversed(marks[:-1] if marks and marks[-1].w in ("i", "we") else marks):
         if x.label in ("agent", "form", "item", "feed", "queen_noun", "method"):
             return True
         if x.label in ("filler", "approx", "comma", "pronoun", "person", "each", "every") or (
@@ -954,6 +966,17 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
     ):
         start(_glue_tail(marks))  # "cut the boards by friday and that | hive three is a dead out"
         return
+    if (
+        not cols
+        and not governed
+        and not _done(marks)
+        and marks[-1].label == "w"
+        and marks[-1].w not in _GOVERNORS
+        and any(x.label == "cue" and x.v.get("cue") in ("not", "ask") for x in marks[:-1])
+        and (_predicate_follows(row, i) or _person_follows(row, i))
+    ):
+        start(_header_tail(marks))  # "… which I did not see coming | fifty six had seven"
+        return
     if not cols:
         if governed and cur.led and _done(marks) and _particle_ends(marks) and _predicate_follows(row, i):
             start([])  # "hive six put a super on | hive nine is strong"
@@ -1001,7 +1024,7 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
         return
     if _relates(marks, m, row, i):
         return
-    if governed and row[i + 1 : i + 2] and row[i + 1].w in ("i", "we") and (lead := _prep_lead(marks)):
+    if governed and _person_follows(row, i) and (lead := _prep_lead(marks)):
         start(lead)  # "a box on top and | out of l four i took three frames"
         return
     if governed:
@@ -1028,6 +1051,11 @@ def _prep_lead(marks: list[Mark]) -> list[Mark]:
 def _other_number(marks: list[Mark], ids: int) -> bool:
     """Whether a number of hives was said that is not the number of ids ("moved ten hives … um | l three stayed")."""
     return any(x.label == "hives" and "n" in x.v and x.v["n"].value != ids for x in marks)
+
+
+def _person_follows(row: list[Mark], i: int) -> bool:
+    """Whether "I" or "we" follows ("twelve I saw the queen")."""
+    return i + 1 < len(row) and row[i + 1].w in ("i", "we")
 
 
 def _points_on(same: Mark) -> bool:
@@ -1159,6 +1187,7 @@ def _header_tail(marks: list[Mark]) -> list[Mark]:
                 and (
                     x.w in GLUE_WORDS
                     or x.w in ("in", "at", "the", "a", "on", "for", "still", "now", "here", "there", "down", "over")
+                    or (x.w == "to" and k > 1 and marks[k - 2].w in ("down", "up"))
                 )
             )
             or (
@@ -1216,11 +1245,18 @@ def _value_first(marks: list[Mark], at: int) -> bool:
 def _governing_tail(marks: list[Mark]) -> list[Mark]:
     """The words at the end of a statement that govern the colony that follows."""
     k = len(marks)
-    heads = verbs = 0
+    heads = verbs = words = 0
     while k > 0:
         x = marks[k - 1]
         if x.label == "cols":
             break
+        if (
+            x.label == "yard"
+            and k > 1
+            and marks[k - 2].w in ("at", "in", "the")
+            and any(y.label == "cols" for y in marks[max(0, k - 4) : k - 1])
+        ):
+            break  # "out of hive eight at the pond … | while I was in eight"
         if x.label in ("mites", "value", "clean", "percent"):
             if heads or verbs or not _value_first(marks, k - 1):
                 break
@@ -1228,11 +1264,12 @@ def _governing_tail(marks: list[Mark]) -> list[Mark]:
             k -= 1
             continue
         if x.label in ("comma", "filler") or (x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus")):
-            if heads or verbs:
+            if heads or verbs or words:
                 k -= 1 if x.label != "comma" else 0
                 break
             k -= 1
             continue
+        words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in _TAIL_OK and x.w not in _AUX
         if x.label in HEADS:
             if x.label == "fact" and heads:
                 break

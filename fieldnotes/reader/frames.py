@@ -634,7 +634,12 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     marks = statement.all("harvest")
     honey = statement.first("honey")
     moisture = statement.first("moisture")
-    percent = statement.first("percent") if (marks or honey) and moisture is None else None
+    metered = (
+        last is not None
+        and "moisture" not in last.slots
+        and any(m.w in ("read", "reads", "meter") for m in statement.marks)
+    )
+    percent = statement.first("percent") if (marks or honey or metered) and moisture is None else None
     amounts = statement.all("amount")
     supers = [m for m in statement.all("item") if m.v["item"] == "super"]
     frames = [
@@ -661,8 +666,14 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             and not statement.has("cols", "item")
         ) or (frames and frames[0].label == "fact" and not statement.has("cols")):
             marks = [amounts[0] if amounts else frames[0]]
+    if not marks and frames and frames[0].label == "fact" and going_out(statement) and statement.has("cols"):
+        k = index_of(statement, statement.all("cols")[0])
+        before = neighbour(statement, k, -1)
+        if before is not None and before.w in ("off", "from") and statement.has("verb"):
+            marks = [frames[0]]  # "took nine frames of honey off seventy three"
     if (
         not marks
+        and not (metered and percent)
         and not (honey and (amounts or supers or frames or moisture or percent))
         and not (made and (amounts or (frames and statement.has("yard"))) and last is not None)
         and moisture is None
@@ -755,6 +766,14 @@ def queen_work(statement: Statement) -> list[Draft]:
         draft.spans.append((m.s, m.e))
         number = m.v.get("n")
         by = m
+        words = m.w.split()
+        if (
+            number is None
+            and step == "cells_placed"
+            and ({"a", "one"} & set(words))
+            and ({"cell", "qc", "sell"} & set(words))
+        ):
+            number = Number(1, 0)  # "gets a cell"
         if number is None:
             for noun in nouns:
                 if "n" in noun.v:
@@ -813,7 +832,7 @@ def change(statement: Statement) -> list[Draft]:
             continue
         if (
             step in ("sold", "bought")
-            and not statement.has("cols", "hives", "number", "value", "every", "pronoun")
+            and not statement.has("cols", "hives", "number", "value", "pronoun")
             and not statement.all("noun", "queen_noun")
             and "n" not in m.v
         ):

@@ -643,6 +643,10 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False  # "five alcohol washes"
     if r.checking and q and q.label == "mites" and last != "cols" and p and p.w in ("was", "were", "are", "is"):
         return True  # "sugar rolls at cut bank were | forty six twelve mites"
+    if p and p.w == "that's" and q and q.label == "number" and _whole(q) and _rises_to(r, i, q):
+        return True  # "the little ones, that's forty forty one and forty seven"
+    if p and p.label == "thing" and p.w.endswith("ones") and q and q.w == "and":
+        return True  # "the two little ones forty eight and forty nine"
     if (
         p
         and p.w in ("are", "is")
@@ -713,7 +717,9 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
                 return True  # "doing 13 to 18 saturday"
             if p.v.get("does") in ("treat", "inspect", "feed", "do"):
                 return not (q and q.label in _NP and p.v.get("does") != "feed") and not (q and q.w in ("to", "of"))
-            return subject and (p.v.get("dir") is None or (q is not None and q.w in ("had", "has", "was", "is")))
+            return subject and (
+                p.v.get("dir") is None or (after is not None and after.w in ("had", "has", "was", "is", "are", "were"))
+            )
         if p.label in ("agent", "form"):
             return not (q and (q.label in ("each", *_NP) or q.w in ("in", "on", "into", "per", "to", "for"))) and (
                 p.label == "agent" or bool(p.v.get("treats"))
@@ -760,6 +766,11 @@ def _range_here(r: _Row, i: int) -> bool:
         and _whole(z)
         and z.v["n"].value > r.row[i].v["n"].value
     )
+
+
+def _rises_to(r: _Row, i: int, q: Mark) -> bool:
+    """Whether `q` is a greater number that can be a colony's."""
+    return bool(q.v["n"].value > r.row[i].v["n"].value) and r.outfit.could_be(_id(q))
 
 
 def _placed_later(r: _Row, i: int) -> bool:
@@ -925,11 +936,12 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
     if q.label in ("every", "pronoun") and q.w.split()[0] in ("all", "both", "neither"):
         return True
     if q.w in ("i", "we", "he", "she"):
-        third = r.at(r.on(r.on(i)))
-        nearby = [x for x in r.row[i + 2 : i + 6] if x.label == "cue" and x.v.get("cue") in ("not", "plan")]
+        place = next(n for n in range(i, len(r.row)) if r.row[n] is q)
+        third = r.at(r.on(place))
+        nearby = [x for x in r.row[place + 1 : place + 5] if x.label == "cue" and x.v.get("cue") in ("not", "plan")]
         return third is not None and (
             bool(nearby)
-            or third.label in ("queen_work", "verb", "change", "method")
+            or third.label in ("queen_work", "verb", "change", "method", "fact")
             or (
                 third.label != "line"
                 and third.w.split()[0]
@@ -1176,7 +1188,12 @@ def _value(r: _Row, i: int, last: str) -> Mark:
         q and q.label == "w" and q.w in ("frame", "box")
     ):
         return m
-    if p and number.value == 1 and m.w == "one" and (p.label == "ordinal" or p.w in ("another", "this", "that")):
+    if (
+        p
+        and number.value == 1
+        and m.w == "one"
+        and (p.label == "ordinal" or p.w in ("another", "this", "that", "the", "each", "every", "which"))
+    ):
         return Mark("w", m.s, m.e, "one")
     if p and p.label == "ordinal" and last == "value":
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "the first gave six mites and the second four"

@@ -17,7 +17,7 @@ _VALUE_VERBS = frozenset(
     ("had has have got is was were found counted gave showed shows made says said reads read").split()
 )
 _AFTER_VALUE = frozenset(
-    ("and hive hives um uh then so but colony next with okay ok also oh er for or mites mite again").split()
+    ("and hive hives um uh then so but colony next with okay ok also oh er for or mites mite again both as").split()
 )
 _NOT_NUMBER_AFTER = frozenset(
     (
@@ -31,7 +31,7 @@ _NOT_TWO_BEFORE = frozenset(
         "came come goin supposed"
     ).split()
 )
-_THAT_WAS = (["that", "was"], ["that", "had"], ["that", "is"], ["that", "got"])
+_THAT_WAS = (["which", "is"], ["which", "was"], ["that", "was"], ["that", "had"], ["that", "is"], ["that", "got"])
 _COMES = frozenset(["came", "come", "comes"])
 _PLURALS = frozenset("strips pads sponges trays boards supers frames boxes excluders feeders cells tablets".split())
 _ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
@@ -61,6 +61,12 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
             due = (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and not is_number_word(after)
         elif before in tens:
             due = _after_tens(w, i, word, after)
+        elif before == "point":
+            due = True  # "seventeen point to"
+        elif word == "for" and is_number_word(before) and after == "and" and i + 2 < n and is_number_word(w[i + 2]):
+            due = True  # "on three for and nine"
+        elif before == "got" and word == "to" and after in _PLURALS:
+            due = True
         elif word == "for" and w[i + 1 : i + 4] == ["to", "a", "hive"]:
             due = True  # "for to a hive"
         elif word == "to" and before in ("for", "four") and w[i + 1 : i + 3] == ["a", "hive"]:
@@ -167,7 +173,7 @@ def _after_tens(w: list[str], i: int, word: str, after: str) -> bool:
     third = w[i + 2] if i + 2 < len(w) else ""
     if word in _ONLY_SOUNDS:
         return True
-    ranging = word == "to" and is_number_word(after) and third not in _VALUE_VERBS | {"of"}
+    ranging = word == "to" and is_number_word(after) and not {third, *w[i + 3 : i + 4]} & (_VALUE_VERBS | {"of", "'s"})
     return (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging
 
 
@@ -203,6 +209,7 @@ def _ends_value(
     number_after = is_number_word(after) or after in homophones or after in _tables()[4]
     return (
         after in _AFTER_VALUE
+        or (after == "of" and w[i + 2 : i + 3] in (["them"], ["em"]))
         or after in _STOPS
         or (number_after and before not in ("has", "have"))
         or _letter_id(w, i + 1, letters, homophones)

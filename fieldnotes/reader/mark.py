@@ -248,6 +248,9 @@ def _headings(row: list[Mark]) -> list[Mark]:
                 )
             )
         ]
+        if rest and m.w == "to do" and k and row[k - 1].w in ("had", "have", "has", "get", "got", "nothing"):
+            m.label, m.v = "filler", {}
+            continue
         if rest and not (k == a and k + 1 < len(row) and row[k + 1].w == ":"):
             kind = _HEADING_CUES.get(m.v["state"])
             m.label, m.v = ("cue", {"cue": kind}) if kind else ("filler", {})
@@ -295,6 +298,10 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         and before in ("it's", "has", "have", "'s", "they've", "she's", "still")
     ):
         return True  # "it's got queen cells"
+    if label == "filler" and before == "as" and atoms.w[i] == "well":
+        return True  # "as well"
+    if label == "amount" and "and" in atoms.w[i:j] and _is_number(atoms.w[j - 1]) and atoms.v[j - 1].value >= 1:
+        return True  # "540 pounds and | seventeen"
     if label == "pronoun" and any(_is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
         return True  # "all zero"
     if label == "fact" and atoms.w[i] == "bees" and before and _is_number(before):

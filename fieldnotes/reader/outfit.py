@@ -77,7 +77,7 @@ class Outfit:
             forms.add(form.replace("'", ""))
             if form.endswith("s") and not form.endswith(("'s", "ss")):
                 forms.add(form[:-1] + "'s")
-            if label == "person" and not form.endswith("s"):
+            if label in ("person", "yard") and not form.endswith("s"):
                 forms.add(form + "'s")
             if label == "yard":
                 forms.add(form + " yard")

@@ -56,6 +56,15 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         and any(x.label == row[i + 1].label for x in row[max(0, i - 3) : i])
     ):
         return *_correct(row, i), False
+    if (
+        m.w == "no"
+        and i + 2 < len(row)
+        and row[i + 1].label in ("number", "value")
+        and row[i + 2].label == "cue"
+        and row[i + 2].w.startswith("sorry")
+    ):
+        row[i + 2].label = "filler"
+        return *_correct(row, i), False  # "twelve hives … no thirteen sorry"
     if m.w == "no" and _thing_again(row, i):
         _strike_before(row, i)  # "five, no, six deadouts"
         return row, i, False

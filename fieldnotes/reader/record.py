@@ -116,6 +116,23 @@ class _Message:
             self.thread.statements += 1
             self.before = self.statements[i - 1] if i else None
             self._statement(i, statement, stance, stances)
+        self._drop_announced()
+
+    def _drop_announced(self) -> None:
+        """ "did a wash on two and sixteen … two was one, sixteen six": a check announced is no record of its own."""
+        counted: set[str] = set()
+        announced = []
+        for d in self.thread.lately(self.first_draft):
+            if d.kind != "mite_check" or d.slots.get("state", "done") != "done":
+                continue
+            if {"mites", "per_100"} & set(d.slots):
+                counted.update(d.slots.get("colonies", []))
+            elif d.slots.get("colonies"):
+                announced.append(d)
+        for d in announced:
+            if set(d.slots["colonies"]) <= counted:
+                self.thread.used += d.spans
+                self.thread.drafts.remove(d)
 
     def _headings(self) -> list[str | None]:
         """The state that the headings so far give to each statement; a heading with more behind it, to itself only."""
@@ -352,6 +369,12 @@ class _Message:
         held = self.held.cols
         if count is None or not 2 <= count <= 12 or (held and len(held["ids"]) == count and not held.get("every")):
             return
+        if "other" in words and held and not held.get("every"):
+            whole = next((g for g in reversed(self.held.groups) if set(held["ids"]) < set(g[0])), None)
+            if whole is not None:
+                self.held.cols = {"ids": [x for x in whole[0] if x not in held["ids"]], "yard": whole[1]}
+                self.held.cols_sentence, self.held.cols_line = s.sentence, s.line
+                return
         group = next((g for g in reversed(self.held.groups) if len(g[0]) == count), None) if count > 2 else None
         if group is not None:
             self.held.cols = {"ids": list(group[0]), "yard": group[1]}
@@ -1255,7 +1278,7 @@ class _Message:
                     if sample is not None and "bees" not in d.slots:
                         bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
                         d.put("bees", bees, sample.rule)
-        if sample is not None and s.has("each"):
+        if sample is not None and (s.has("each") or any(m.w.startswith(("both", "all")) for m in s.all("pronoun"))):
             bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
             for d in thread.lately(self.first_draft):
                 if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
@@ -1318,6 +1341,8 @@ class _Message:
                     if m is not None:
                         thread.used.append((m.s, m.e))
                 person = self._person(s)
+                if person is None and self.last_person is not None and any(m.w in ("he", "she") for m in s.marks):
+                    person = self.last_person[0]  # "Dov helped me today, he did the sugar rolls"
                 if person is not None:
                     self.who_checked = (person, s.line)
                 held.waiting = True
@@ -1890,8 +1915,11 @@ class _Message:
             or last.sentence != s.sentence
             or last.slots.get("state") != "planned"
             or last.kind in ("todo", "conditions", "change")
-            or not (s.has("cols") and s.has("date"))
-            or any(m.label not in ("cols", "date", "filler", "comma", "hive") and m.w != "and" for m in s.marks)
+            or not (s.has("cols", "yard") and s.has("date"))
+            or any(
+                m.label not in ("cols", "yard", "date", "filler", "comma", "hive") and m.w not in ("and", "at", "the")
+                for m in s.marks
+            )
         ):
             return False
         copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in _OWN_SLOTS}, [], dict(last.why))
