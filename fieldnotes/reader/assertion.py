@@ -201,9 +201,9 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         t == ""
         and when is not None
         and ahead is None
-        and when.form == "weekday"
-        and any(m.label == "w" and m.w in ("into", "for") for m in statement.marks)
-        and statement.has("agent", "form", "item", "feed")
+        and (when.form == "weekday" or when.form == "dom")
+        and _no_verb_ahead(statement, date_mark)
+        and statement.has("agent", "form", "item", "feed", "queen_work", "queen_noun")
     ) or (heading == "planned" and ahead is not False and not _today(when)):
         stance.state = "planned"
     elif statement.has("check") and not statement.has("mites", "value", "clean", "percent"):
@@ -214,6 +214,17 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
 
 def _today(when: When | None) -> bool:
     return when is not None and when.form == "offset" and when.args[0] == 0 and when.ahead is None
+
+
+def _no_verb_ahead(statement: Statement, date_mark: Mark | None) -> bool:
+    """ "hop strips in 20 monday", "cells into N1 on the 5th": no verb, and the day stands last, after the colonies."""
+    if any(m.label == "w" and m.w in ("into", "for") for m in statement.marks):
+        return True
+    cols = statement.first("cols")
+    if cols is None or date_mark is None or statement.has("verb", "fact", "mites", "value") or date_mark.s < cols.s:
+        return False
+    k = next(n for n, m in enumerate(statement.marks) if m is cols)
+    return statement.marks[k - 1].w in ("in", "on") and statement.has("agent", "form", "queen_work", "queen_noun")
 
 
 def _recheck(statement: Statement) -> bool:

@@ -414,7 +414,12 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         ):
             start(_glue_tail(marks))
             return
-        if kind in ("not", "plan") and not _has_verb(marks) and _subject_thing(marks):
+        if (
+            kind in ("not", "plan")
+            and not _has_verb(marks)
+            and _subject_thing(marks)
+            and not any(x.label in ("value", "mites") for x in marks)
+        ):
             return
         if (
             kind in ("not", "plan")
@@ -514,6 +519,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         return
     if m.label == "pronoun":
         q = row[i + 1] if i + 1 < len(row) else None
+        if _done(marks) and "n" in m.v and marks[-1].label == "filler":
+            start(_glue_tail(marks))  # "banked all three um | those three get new ones"
+            return
         if _done(marks) and m.w == "they" and soft is not None:
             start(_glue_tail(marks))
             return
@@ -568,7 +576,7 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             (
                 _done(marks)
                 or any(x.label == "amount" for x in marks)
-                or (cur.has("yard") and (strong or any(x.label == "number" for x in marks)))
+                or (cur.has("yard") and (strong or any(x.label in ("number", "noun") for x in marks)))
             )
             and (cur.has("yard") or (_yard_leads(row, i) and not (placed and row[i + 1].w == ":" and not cols)))
             and not _sentence_change(marks)
@@ -709,7 +717,7 @@ def _clausal(marks: list[Mark]) -> bool:
             and marks[-1].label != "yard"
             and any(x.label == "filler" for x in marks[1:])
         )
-        or (any(x.label == "pronoun" for x in marks) and any(x.w in _AUX or x.label == "days" for x in marks))
+        or (any(x.label == "pronoun" for x in marks) and any(x.w in _AUX or x.label in ("days", "date") for x in marks))
     )
 
 
@@ -966,6 +974,13 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
     ):
         start(_glue_tail(marks))  # "cut the boards by friday and that | hive three is a dead out"
         return
+    if (
+        not cols
+        and marks[-1].w in ("that's", "thats")
+        and _done(marks)
+        and any(x.label in ("item", "agent", "form", "feed") for x in marks)
+    ):
+        return  # "reducers on that's one through eighteen"
     if (
         not cols
         and not governed

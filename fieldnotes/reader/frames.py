@@ -129,7 +129,7 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
     if j >= 0:
         p = statement.marks[j]
         if p.label in ("number", "value") and "n" in p.v:
-            return number_of(p).value, p
+            return (number_of(p).value, p) if number_of(p).value > 0 else (None, None)
         if p.label == "w" and p.w in ("a", "an", "another"):
             return 1, p
         if p.label == "each" and p.w in ("a box", "a nuc", "a hive"):
@@ -774,6 +774,9 @@ def queen_work(statement: Statement) -> list[Draft]:
             and ({"cell", "qc", "sell"} & set(words))
         ):
             number = Number(1, 0)  # "gets a cell"
+        pointed = statement.first("pronoun")
+        if number is None and step == "banked" and pointed is not None and "n" in pointed.v:
+            number, by = pointed.v["n"], pointed  # "banked all three in QB"
         if number is None:
             for noun in nouns:
                 if "n" in noun.v:

@@ -42,6 +42,7 @@ class _Row:
         self.no_pairs_until = self.no_order_until = self.no_values_until = 0
         self.outfit = outfit
         self.checking = checking
+        self.last_ids: list[str] = []  # of the colonies named last
         values = grammar().tables["values"]
         self.before_value = frozenset(values["before"])
         self.subject_verbs = frozenset(values["subject_verbs"])
@@ -156,6 +157,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         if m.label == "colony" or (m.label == "number" and (start > i or _is_colony(r, start, last))):
             cols, j = _list(r, start, i)
             out.append(cols)
+            r.last_ids = cols.v["ids"]
             last = "cols"
             i = j
             continue
@@ -241,8 +243,9 @@ def _paired_run(r: _Row, i: int) -> tuple[Mark, int] | None:
 def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     """ "71 73 76 hop strips 2 each": numbers that rise, at the start of a statement, before what was done to them."""
     m = r.at(i)
-    if not m or m.label != "number" or not _whole(m) or not m.v["n"].digits:
+    if not m or m.label != "number" or not _whole(m):
         return None
+    spoken = not m.v["n"].digits
     p = r.at(r.back(i))
     if not (
         p is None
@@ -276,16 +279,25 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     ):
         run.append(m)  # "2 4 and 5 strong"
         j += 2
-    if len(run) < 2:
+    if len(run) < 2 or (spoken and len(run) < 3):
         return None
     q = r.at(r.on(j - 1))
-    if p is not None and p.w == ":" and (r.checking or not (q is None or q.label in ("line", "stop", "comma"))):
-        return None
-    if r.checking and not (
-        q and q.label in ("agent", "item", "feed", "form", "fact", "change", "queen_work", "method", "amount")
+    if spoken and (
+        q is None
+        or q.label
+        not in ("agent", "form", "item", "feed", "method", "each", "amount", "verb", "fact", "queen_work", "change")
+        or len({r.outfit.ids.get(_id(x), ("?",)) for x in run}) > 1
     ):
         return None
-    if q and q.label in ("number", "days", "hives", "unit", "mites", "each"):
+    if q is not None and q.label == "method" and q.w.endswith("s"):
+        pass  # "46 48 50 53 alcohol washes, all clean"
+    elif p is not None and p.w == ":" and (r.checking or not (q is None or q.label in ("line", "stop", "comma"))):
+        return None
+    if r.checking and not (
+        q and q.label in ("each", "agent", "item", "feed", "form", "fact", "change", "queen_work", "method", "amount")
+    ):
+        return None
+    if q and q.label in ("number", "days", "hives", "unit", "mites"):
         return None
     return Mark(
         "cols",
@@ -422,7 +434,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         )
     if m.w.split()[0] in ("a", "couple", "half", "dozen"):
         return False
-    if q and q.label == "queen_work" and q.w.split()[0] in ("grafted", "banked"):
+    if q and q.label == "queen_work" and q.w.split()[0] in ("grafted", "banked", "grafts", "queens"):
         return False  # "28 grafted out of QB"
     if (q and q.w == "/") or (p and p.w == "/"):
         return False
@@ -431,7 +443,15 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
     if p and p.w in ("or", "maybe") and last == "value" and pp and "n" in pp.v:
         return False
     if p and p.label == "cue" and p.v.get("cue") == "correct" and last == "value":
-        return bool(q and (q.w in r.subject_verbs or q.label in ("value", "clean", "mites")) and q.w != "and")
+        return bool(
+            q
+            and (
+                q.w in r.subject_verbs
+                or q.label in ("value", "clean", "mites")
+                or (q.label == "number" and (q.v["n"].value == 0 or number.value > 20))
+            )
+            and q.w != "and"
+        )
     if p and p.label == "ordinal" and number.value == 1:
         return False
     if p and p.label == "yard" and q and q.w == "and" and (z := r.at(r.on(r.on(i)))) and z.label in ("sky", "temp"):
@@ -643,6 +663,10 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return False  # "five alcohol washes"
     if r.checking and q and q.label == "mites" and last != "cols" and p and p.w in ("was", "were", "are", "is"):
         return True  # "sugar rolls at cut bank were | forty six twelve mites"
+    if p and p.label == "filler" and last == "cols" and r.last_ids == [_id(m)]:
+        return True  # "twenty one was um twenty one was seven"
+    if p and p.w in ("they're", "theyre") and _sentence_has(r, i, "change"):
+        return True  # "moved … they're seventy and seventy two now"
     if p and p.w == "that's" and q and q.label == "number" and _whole(q) and _rises_to(r, i, q):
         return True  # "the little ones, that's forty forty one and forty seven"
     if p and p.label == "thing" and p.w.endswith("ones") and q and q.w == "and":

@@ -97,6 +97,14 @@ class _Speech:
                     .replace("|", " ")
                     .split()
                 }
+        self.things = frozenset(
+            w
+            for rule in g.rules
+            if rule.mark == "item"
+            for t in rule.templates[: rule.said]
+            for w in t.replace("|", " ").replace("(", " ").replace(")", " ").split()
+            if w.isalpha() and len(w) > 4
+        )
         counted -= {
             "{number}",
             "of",
@@ -152,6 +160,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
             low = "…"  # no number that anyone could mean
         if low.endswith("'s") and (
             low[:-2] in _DAY_OWNERS
+            or low[:-2] in speech().things
             or is_number_word(low[:-2])
             or (low[:-2] in speech().homophones and raw and _names_hive(raw[-1], outfit))
         ):
@@ -167,7 +176,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _digits_for_words(heard.w)
     _letter_n(heard)
     _typos(heard.w, outfit)
-    numbers_by_ear(heard.w, set(outfit.low_letters))
+    numbers_by_ear(heard.w, set(outfit.low_letters), outfit.ids)
     return heard
 
 

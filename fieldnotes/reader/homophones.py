@@ -6,6 +6,7 @@ quarry", "won't"). Each rule below names one such place.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import lru_cache
 
 from fieldnotes.reader.grammar import grammar
@@ -33,7 +34,12 @@ _NOT_TWO_BEFORE = frozenset(
 )
 _THAT_WAS = (["which", "is"], ["which", "was"], ["that", "was"], ["that", "had"], ["that", "is"], ["that", "got"])
 _COMES = frozenset(["came", "come", "comes"])
-_PLURALS = frozenset("strips pads sponges trays boards supers frames boxes excluders feeders cells tablets".split())
+_PLURALS = frozenset(
+    (
+        "grams mils gallons quarts pounds wafers strips pads sponges "
+        "trays boards supers frames boxes excluders feeders cells tablets"
+    ).split()
+)
 _ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
 """Hardly ever themselves in a yard note."""
 _BEFORE_SOUNDS = frozenset("in on at and or to two through with under from of up was had got is".split())
@@ -47,8 +53,11 @@ def _tables() -> tuple[dict[str, str], dict[str, str], frozenset[str], dict[str,
     return tables["homophones"], tables["letters"], speech().counted, tables["tens"], frozenset(tables["ordinals"])
 
 
-def numbers_by_ear(w: list[str], letters: set[str]) -> None:
-    """Changes `w` in place; `letters` are the letters (lower case) of the roster's colony ids."""
+def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str, ...]]) -> None:
+    """Changes `w` in place.
+
+    `letters` are the letters (lower case) of the roster's colony ids, `ids` the yards in which each id stands.
+    """
     homophones, spelled, counted, tens, _ = _tables()
     n = len(w)
     for i, word in enumerate(w):
@@ -59,8 +68,12 @@ def numbers_by_ear(w: list[str], letters: set[str]) -> None:
         after = w[i + 1] if i + 1 < n else "\n"
         if word == "oh":
             due = (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and not is_number_word(after)
-        elif before in tens:
-            due = _after_tens(w, i, word, after)
+        elif before in tens and not (after in _PLURALS and is_number_word(before) and word in ("to", "too")):
+            due = _after_tens(w, i, word, after, ids)
+        elif before in ("hives", "colonies") and word == "to" and is_number_word(after):
+            due = True  # "hives to five seven eight"
+        elif word == "for" and after == "hundred":
+            due = True
         elif before == "point":
             due = True  # "seventeen point to"
         elif word == "for" and is_number_word(before) and after == "and" and i + 2 < n and is_number_word(w[i + 2]):
@@ -168,13 +181,25 @@ def _counts_before_hive(w: list[str], i: int, word: str, letters: set[str]) -> b
     return before is not None and (after.value <= before or chained or before_that)
 
 
-def _after_tens(w: list[str], i: int, word: str, after: str) -> bool:
+def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, tuple[str, ...]]) -> bool:
     """ "forty to had": forty two; but "forty to forty six", "forty to the pond"."""
     third = w[i + 2] if i + 2 < len(w) else ""
     if word in _ONLY_SOUNDS:
         return True
     ranging = word == "to" and is_number_word(after) and not {third, *w[i + 3 : i + 4]} & (_VALUE_VERBS | {"of", "'s"})
+    if ranging:
+        low, high = number_at(w, i - 1), number_at(w, i + 1)
+        if low is not None and high is not None and not _one_range(int(low.value), int(high.value), ids):
+            return True  # "forty to eighty eight": no such range of hives, so forty two had eighty eight
     return (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging
+
+
+def _one_range(low: int, high: int, ids: Mapping[str, tuple[str, ...]]) -> bool:
+    """Whether hives `low` to `high` can be a range: it rises and, where the roster has the one, it has the other."""
+    if high <= low:
+        return False
+    first, last = ids.get(str(low)), ids.get(str(high))
+    return first is None or (last is not None and bool(set(first) & set(last)))
 
 
 def _subject_of_count(w: list[str], i: int, before: str, after: str, homophones: dict[str, str]) -> bool:

@@ -302,6 +302,18 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         return True  # "as well"
     if label == "amount" and "and" in atoms.w[i:j] and _is_number(atoms.w[j - 1]) and atoms.v[j - 1].value >= 1:
         return True  # "540 pounds and | seventeen"
+    if label == "fact" and _is_number(atoms.w[i]) and before in ("in", "on") and atoms.w[j - 1] in _CELL_WORDS:
+        return True  # "a virgin in fifty seven | emergency cells in fifty four"
+    if label == "temp" and atoms.w[i] in ("hot", "warm", "cold", "mild") and j == i + 2:
+        return True  # "fifty five hot | fifty six hot"
+    if (
+        label == "mites"
+        and atoms.w[j - 1] == "one"
+        and j < len(atoms.w)
+        and atoms.w[j][0].isalpha()
+        and atoms.w[j] not in ("um", "uh", "and")
+    ):
+        return True  # "just the one super"
     if label == "pronoun" and any(_is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
         return True  # "all zero"
     if label == "fact" and atoms.w[i] == "bees" and before and _is_number(before):

@@ -72,6 +72,10 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         # "lost five no six"
         row[i - 1].v["n"] = row[i + 1].v["n"]
         _strike(row, i, i + 2, i - 1)
+        if i > 2 and row[i - 2].w == "or" and row[i - 3].label in ("value", "number", "mites"):
+            row[i - 3].v["n"] = row[i - 1].v["n"]  # "five or six no six"
+            _strike(row, i - 2, i, i - 3)
+            return row, i - 2, False
         return row, i, False
     if (
         m.w == "not"
@@ -88,7 +92,8 @@ def _thing_again(row: list[Mark], i: int) -> bool:
     """A bare number, "no", and a number of things: the first number is put right."""
     if i == 0 or i + 1 >= len(row) or row[i - 1].label not in ("number", "value"):
         return False
-    return row[i + 1].label in ("change", "queen_noun", "noun", "hives") and "n" in row[i + 1].v
+    thing = row[i + 1].label in ("change", "queen_noun", "noun", "hives", "fact", "mites", "unit", "amount")
+    return thing and "n" in row[i + 1].v
 
 
 def _strike_before(row: list[Mark], i: int) -> None:
@@ -101,7 +106,11 @@ def _number_again(row: list[Mark], i: int) -> bool:
     if i == 0 or i + 1 >= len(row) or row[i + 1].label not in ("number", "value"):
         return False
     after = row[i + 2] if i + 2 < len(row) else None
-    return "n" in row[i - 1].v and (after is None or after.label in ("stop", "line", "comma", "w"))
+    return "n" in row[i - 1].v and (
+        after is None
+        or after.label in ("stop", "line", "comma", "w", "item", "agent", "form", "filler")
+        or (after.label in ("fact", "cols", "change") and row[i - 1].label == "value")
+    )
 
 
 def _strike(row: list[Mark], i: int, j: int, keeper: int) -> None:

@@ -447,6 +447,16 @@ class _Message:
             else:
                 place.every, place.except_ = True, named
             used.append(rest)
+        elif (
+            every
+            and every[0].w.startswith(("all of them", "all of those", "all of these", "all of em"))
+            and held.cols
+            and len(held.cols["ids"]) > 1
+            and held.cols_sentence == s.sentence
+            and not s.has("yard")
+        ):
+            self._take_held(place)  # "in one four six and nine … I pull all of them thursday"
+            used += every
         elif every and not (pronoun and held.cols and held.cols_sentence == s.sentence):
             place.every = True
             used += every
