@@ -72,6 +72,14 @@ def tense(statement: Statement) -> str:
                 t = "base"  # "Ines moves ten hives on saturday"
             if m.label == "method" and m.w in ("wash", "roll") and k and statement.marks[k - 1].w in ("i", "we"):
                 t = "base"  # "we wash hives one through five tuesday"
+        if (
+            t == "base"
+            and m.label != "verb"
+            and " " not in m.w
+            and k
+            and statement.marks[k - 1].w in ("a", "the", "one", "another", "quick")
+        ):
+            t = ""  # "just a clip"
         if t == "base" and k and statement.marks[k - 1].w in ("have", "has", "had", "'ve", "i've", "we've"):
             t = "past"  # "the strips have come out"
         if t == "past":

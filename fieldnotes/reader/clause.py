@@ -20,7 +20,9 @@ HEADS = frozenset(
         "temp sky round"
     ).split()
 )
-ORDERS = frozenset("bring order buy fetch find borrow return build assemble paint fix mend repair sharpen".split())
+ORDERS = frozenset(
+    "bring order buy fetch find borrow return build assemble paint fix mend repair sharpen pick charge mow".split()
+)
 """What is done with things, but not to a hive."""
 VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
 GLUE_WORDS = frozenset(
@@ -217,7 +219,8 @@ def _particle_ends(marks: list[Mark]) -> bool:
 def _done(marks: list[Mark]) -> bool:
     """Whether the marks already make a statement by themselves."""
     said = any(m.label in HEADS for m in marks) or (
-        any(m.label == "amount" for m in marks) and any(m.label == "verb" for m in marks)
+        any(m.label == "amount" for m in marks)
+        and any(m.label == "verb" or (m.label == "w" and m.w in ("made", "gave")) for m in marks)
     )
     return said and not _header_only(marks)
 
@@ -599,6 +602,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             start(_glue_tail(marks))
         return
     if m.label == "w":
+        if soft is not None and m.w in ORDERS and marks[-1].w == "and" and _first_word(marks) in ORDERS:
+            start(marks[-1:])  # "pick up the cups saturday and | mend the hole"
+            return
         if (
             soft is not None
             and m.w in ORDERS
@@ -843,14 +849,40 @@ def _lead_nouns(marks: list[Mark]) -> list[Mark]:
     """The noun just before a verb is its subject ("… | the feeder came off")."""
     k = len(marks)
     things = ("item", "agent", "form", "feed", "queen_noun", "number")
-    articles = ("the", "a", "an", "all", "those", "these", "my", "our", "still", "never", "they", "i", "we")
+    articles = (
+        "the",
+        "a",
+        "an",
+        "all",
+        "their",
+        "its",
+        "those",
+        "these",
+        "my",
+        "our",
+        "still",
+        "never",
+        "they",
+        "i",
+        "we",
+    )
     while k > 0 and (
         marks[k - 1].label
         in ("item", "agent", "form", "feed", "pronoun", "every", "rest", "queen_noun", "approx", "number")
         or (marks[k - 1].label == "w" and marks[k - 1].w in articles)
     ):
         k -= 1
-        if marks[k].w in ("the", "those", "these", "my", "our") and k > 0 and marks[k - 1].label in things:
+        if k > 0 and marks[k].label == "item" and marks[k - 1].label == "item":
+            break  # "just a super | beetle traps went in"
+        if (
+            marks[k].w in ("the", "those", "these", "my", "our", "their", "its")
+            and k > 0
+            and marks[k - 1].label
+            in (
+                *things,
+                "cols",
+            )
+        ):
             break  # "gave us nine supers | the excluders come off"
     if k == len(marks):
         k = _with_origin(marks)
@@ -1071,6 +1103,13 @@ def _other_number(marks: list[Mark], ids: int) -> bool:
 def _person_follows(row: list[Mark], i: int) -> bool:
     """Whether "I" or "we" follows ("twelve I saw the queen")."""
     return i + 1 < len(row) and row[i + 1].w in ("i", "we")
+
+
+def _first_word(marks: list[Mark]) -> str:
+    """The first word that is no filler, sign or joining word."""
+    return next(
+        (m.w for m in marks if m.label not in ("filler", "comma") and m.w not in BULLETS and m.w not in GLUE_WORDS), ""
+    )
 
 
 def _points_on(same: Mark) -> bool:

@@ -669,13 +669,14 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if not marks and frames and frames[0].label == "fact" and going_out(statement) and statement.has("cols"):
         k = index_of(statement, statement.all("cols")[0])
         before = neighbour(statement, k, -1)
-        if before is not None and before.w in ("off", "from") and statement.has("verb"):
+        if before is not None and before.w.split()[-1] in ("off", "from") and statement.has("verb"):
             marks = [frames[0]]  # "took nine frames of honey off seventy three"
     if (
         not marks
         and not (metered and percent)
         and not (honey and (amounts or supers or frames or moisture or percent))
         and not (made and (amounts or (frames and statement.has("yard"))) and last is not None)
+        and not (made and amounts and statement.has("yard") and amount_of(amounts[0])[1] in ("barrel", "bucket"))
         and moisture is None
     ):
         if not (
@@ -683,6 +684,11 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         ):
             return None
     draft = Draft("harvest")
+    if moisture is None and amounts and amount_of(amounts[0])[1] in ("barrel", "bucket") and made:
+        wet = next((m for m in statement.all("number", "value") if 13 <= number_of(m).value <= 25), None)
+        before = neighbour(statement, index_of(statement, wet), -1) if wet is not None else None
+        if wet is not None and before is not None and before.w == "at":
+            moisture = wet  # "made two barrels at sixteen point eight"
     for m in (*marks, honey):
         if m is not None:
             draft.spans.append((m.s, m.e))
@@ -889,9 +895,13 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
     facts = [m for m in statement.all("fact") if not m.v.get("taken")]
     frames = [m for m in statement.all("noun") if m.v.get("noun") == "frames" and "n" in m.v and not m.v.get("taken")]
     draft = Draft("inspection")
-    got = False
+    got = looked_for = False
     for m in facts:
         k = index_of(statement, m)
+        if state == "planned" and any(x.w == "for" for x in statement.marks[max(0, k - 3) : k]):
+            draft.spans.append((m.s, m.e))
+            looked_for = True  # "check 15 and 16 for eggs"
+            continue
         negated = negated_from is not None and k > negated_from and not _reach_stops(statement, negated_from, k)
         if negated and "unsaid" not in m.v and "sign" in m.v:
             draft.spans.append((m.s, m.e))
@@ -936,6 +946,8 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
         ):
             draft.put("brood_frames", tidy(number_of(m).value), m.rule)
             draft.spans.append((m.s, m.e))
+    if looked_for and not got:
+        return draft
     if not got and state == "planned":
         looks = [
             m

@@ -93,7 +93,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             m.w == "same"
             and m.label == "w"
             and last == "cols"
-            and ((q := r.at(r.on(i))) is None or q.label in ("line", "stop", "comma"))
+            and ((q := r.at(i + 1)) is None or q.label in ("line", "stop", "comma", "colony", "hive", "filler"))
         ):
             m = row[i] = Mark("same", m.s, m.e, "same", {}, "same again")  # "L2: same"
         if m.label in ("mites", "clean", "percent"):
@@ -354,7 +354,7 @@ def _in_that_order(r: _Row, i: int) -> int | None:
             return count
         if m.label in ("number", "colony", "mites", "clean"):
             count += 1
-        elif m.label not in ("comma", "filler", "w", "method", "each"):
+        elif m.label not in ("comma", "filler", "w", "method", "each", "sample", "feed"):
             break
         k += 1
     if k < i + 3 * REACH:
@@ -468,7 +468,7 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
                 p is None
                 or p.w in _PREPS
                 or p.w in ("and", "then")
-                or p.label in ("verb", "check", "method", "every", "each")
+                or p.label in ("verb", "check", "method", "every", "each", "yard", "filler")
             )
         )
         and p
@@ -545,6 +545,15 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         and not (q.label == "item" and q.w.endswith("s"))
     ):
         return True
+    if (
+        q
+        and q.label == "item"
+        and not q.w.split()[0].endswith("s")
+        and number.value > 9
+        and _starts_here(r, i, p, last)
+        and not (p and p.label == "verb")
+    ):
+        return True  # "seventy four super on as well"
     if (
         p
         and p.label == "line"
@@ -732,6 +741,8 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
             and ((pp.label == "cue" and pp.v.get("cue") in ("plan", "not")) or pp.w in ("i", "we", "to"))
         ):
             return True
+        if p.label == "method" and p.w.split()[-1] in ("washes", "rolls", "tests", "counts", "shakes"):
+            return True  # "alcohol washes sixty one one sixty two none"
         if p.label == "method" or p.label == "check":
             return last != "cols" or (p.v.get("verb", False) and p.w.endswith("ed"))
         if p.label == "verb" and p.w.split()[-1] in ("off", "out") and p.w.split()[0] in ("come", "comes", "came"):
@@ -753,6 +764,8 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
                 return True
             if p.w.split()[-1] in ("of", "from", "off"):
                 return True
+            if p.v.get("step") == "cells_placed" and p.w.split()[-1] in ("in", "into") and not (q and q.label in _NP):
+                return True  # "ripe cells go in seventy one"
             return not (q and q.label in ("queen_noun", "noun", *_NP)) and not (
                 p.v.get("step")
                 in ("grafted", "caught", "banked", "sold", "bought", "nuc_made", "swarm_caught", "cells_placed")
@@ -885,6 +898,8 @@ def _starts_here(r: _Row, i: int, p: Mark | None, last: str) -> bool:
         "round",
         "person",
         "clock",
+        "noun",
+        "thing",
     ):
         return True
     if p.w in BULLETS:
@@ -948,7 +963,7 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
     if q.w in ("the", "her", "its", "their"):
         k = next(n for n in range(i, len(r.row)) if r.row[n] is q)
         third = r.at(r.on(k))
-        return third is not None and third.label in ("fact", "queen_noun")
+        return third is not None and third.label in ("fact", "queen_noun", "item")
     if q.label == "w" and q.w not in ("i", "we", "he", "she"):
         return q.w in r.subject_verbs
     if q.label == "verb":
@@ -972,6 +987,9 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
                 in ("got", "counted", "found", "did", "never", "have", "haven't", "plan", "want", "had", "will")
             )
         )
+    if q.label == "number" and not r.checking:
+        third, fourth = r.at(r.on(r.on(i))), r.at(r.on(r.on(r.on(i))))
+        return bool(third and third.w == "no" and fourth and fourth.label == "fact")  # "72 five no six swarm cells"
     if q.label == "number" and r.checking:
         third = r.at(r.on(r.on(i)))
         return third is None or third.label not in _NP or third.label == "noun"
@@ -1070,6 +1088,16 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
             break
         if c.label == "colony" and not joined and c.v["value"] == cid:
             break  # "all of them but l nine | l nine is dead"
+        if joined and c.label in ("colony", "number") and _as_id(c, letter, r.outfit) in ids and len(ids) > 1:
+            break  # "thirteen through seventeen and | fourteen had beetles"
+        if (
+            joined
+            and c.label in ("colony", "number")
+            and (beyond := r.at(r.on(k)))
+            and beyond.w in ("into", "with")
+            and (_sentence_has(r, first, "change"))
+        ):
+            break  # "split twelve into fifteen and | fourteen into sixteen"
         if joined and c.label in ("colony", "number"):
             verb = r.at(r.on(k))
             predicate = verb is not None and verb.w.split()[0] in _ONE_HIVE_VERBS

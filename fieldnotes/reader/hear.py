@@ -172,6 +172,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         e.append(end)
         raw.append(low)
     _glue(heard)
+    _tens_by_ear(heard)
     _brood(heard.w)
     _digits_for_words(heard.w)
     _letter_n(heard)
@@ -222,6 +223,51 @@ def _digits_for_words(w: list[str]) -> None:
             and w[i + 1][0].isdecimal()
         ):
             w[i] = "for"
+
+
+_TENS_BY_EAR = {
+    "for": "forty",
+    "four": "forty",
+    "fore": "forty",
+    "six": "sixty",
+    "seven": "seventy",
+    "ate": "eighty",
+    "eight": "eighty",
+    "nine": "ninety",
+}
+_TEENS_BY_EAR = {
+    "for": "fourteen",
+    "four": "fourteen",
+    "six": "sixteen",
+    "seven": "seventeen",
+    "ate": "eighteen",
+    "eight": "eighteen",
+    "nine": "nineteen",
+}
+
+
+def _tens_by_ear(heard: Heard) -> None:
+    """ "for tea four" is forty four, "ate teen" eighteen: one number heard as two words."""
+    w, s, e, raw = heard.w, heard.s, heard.e, heard.raw
+    if not {"tea", "tee", "teen"} & set(w):
+        return
+    whole = Heard()
+    i = 0
+    while i < len(w):
+        after = w[i + 1] if i + 1 < len(w) else ""
+        third = w[i + 2] if i + 2 < len(w) else ""
+        meant = None
+        if after == "teen":
+            meant = _TEENS_BY_EAR.get(w[i])
+        elif after in ("tea", "tee") and (is_number_word(third.removesuffix("'s")) or third in speech().homophones):
+            meant = _TENS_BY_EAR.get(w[i])
+        if meant is None:
+            whole.add(w[i], s[i], e[i], raw[i])
+            i += 1
+        else:
+            whole.add(meant, s[i], e[i + 1], f"{raw[i]} {raw[i + 1]}")
+            i += 2
+    w[:], s[:], e[:], raw[:] = whole.w, whole.s, whole.e, whole.raw
 
 
 _BREWERS = frozenset("i we he she they you freshly home".split())

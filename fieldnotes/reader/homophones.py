@@ -74,6 +74,12 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             due = True  # "hives to five seven eight"
         elif word == "for" and after == "hundred":
             due = True
+        elif before == "hundred" or (before == "and" and i > 1 and w[i - 2] == "hundred"):
+            due = word in ("to", "too", "for", "ate", "won") and after not in _NOT_NUMBER_AFTER - {"which", "that"}
+        elif word == "ate" and is_number_word(before) and before != "one":
+            due = after not in ("the", "all", "its", "it", "up", "through", "that", "most", "every", "my", "our")
+        elif word == "ate" and after == "or":
+            due = True
         elif before == "point":
             due = True  # "seventeen point to"
         elif word == "for" and is_number_word(before) and after == "and" and i + 2 < n and is_number_word(w[i + 2]):
@@ -95,7 +101,10 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             due = True  # "s for that was six"
         elif before in HIVE_WORDS or _is_letter(before, i, letters, spelled):
             due = after not in _NOT_NUMBER_AFTER and not (
-                before not in ("hive", "number", "#") and before in HIVE_WORDS and word in ("to", "for")
+                before not in ("hive", "number", "#")
+                and before in HIVE_WORDS
+                and word in ("to", "for")
+                and not (before == "colony" and after in _VALUE_VERBS)
             )
         elif (before in ("to", "at") and i > 1 and w[i - 2] in _COMES | {"up", "out"}) or (
             after == "or"
@@ -251,7 +260,7 @@ def _before_counted(word: str, before: str, after: str) -> bool:
         return after in ("frames", "frame")
     if word in _ONLY_SOUNDS:
         return True
-    return before in _VALUE_VERBS | {"put", "and", "fed", "pulled", "added"} and not (
+    return before in _VALUE_VERBS | {"put", "and", "fed", "pulled", "added", "with", "plus"} and not (
         word == "for" and before in ("pulled", "is", "was")
     )
 

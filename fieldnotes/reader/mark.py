@@ -549,6 +549,15 @@ def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
             if rest and outfit.could_be(str(int(rest.value))):
                 return number_at(w[: hundreds + 1], i)
     joined = joined_hundreds(w, i)
+    if (
+        joined
+        and i > 1
+        and is_number_word(w[i - 1])
+        and (w[i - 2] in ("hive", "colony") or w[i - 2] in outfit.low_letters)
+    ):
+        after = w[joined[1]] if joined[1] < len(w) else ""
+        if after in ("", "hive", "colony", "um", "uh", "and", "mites", "\n", ".", ",") or after in outfit.low_letters:
+            return Number(joined[0], joined[1])  # "hive four one twenty hive five …"
     if joined and outfit.known and str(joined[0]) in outfit.ids:
         return Number(joined[0], joined[1])  # "one oh four", "one twenty five": the roster has such numbers
     if joined and number.end == i + 1 and w[i + 1] not in ("oh", "o", "zero"):

@@ -218,6 +218,8 @@ def _decimal(w: list[str], whole: int, point: int, t: _Words) -> Number | None:
         elif word in ("zero", "oh", "o"):
             digits += "0"
         elif word in t.teens or word in t.tens:
+            if digits:
+                break  # "one point five | twenty two was …"
             pair = _below_hundred(w, j, t)
             assert pair
             digits += str(pair[0])

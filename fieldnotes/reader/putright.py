@@ -65,6 +65,17 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
     ):
         row[i + 2].label = "filler"
         return *_correct(row, i), False  # "twelve hives … no thirteen sorry"
+    if (
+        m.w == "no"
+        and 0 < i < len(row) - 1
+        and row[i - 1].label == "fact"
+        and "n" in row[i - 1].v
+        and row[i + 1].label == "hives"
+        and row[i + 1].w.endswith("of them")
+    ):
+        row[i - 1].v["n"] = row[i + 1].v["n"]  # "a supersedure cell, no, two of them"
+        _strike(row, i, i + 2, i - 1)
+        return row, i, False
     if m.w == "no" and _thing_again(row, i):
         _strike_before(row, i)  # "five, no, six deadouts"
         return row, i, False
@@ -168,6 +179,8 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         return _correct_colonies(row, cue, right)
     for x in back:
         m = row[x]
+        if m.label == "cols" and family.startswith("fact"):
+            break  # a fact of another colony stays
         made = bare and "n" in m.v and m.label in ("change", "queen_work", "queen_noun", "noun")
         if _family(m) != family and not made:
             if (

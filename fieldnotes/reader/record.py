@@ -22,6 +22,7 @@ from fieldnotes.reader.topic import lend_topics
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
 _TODO_VERBS = frozenset(
     (
+        "pick charge mow load "
         "bring order call ring fix mend buy fetch remember return sharpen paint replace repair pay tell email phone"
     ).split()
 )
@@ -367,6 +368,10 @@ class _Message:
         if "n" in pronoun.v:
             count = int(pronoun.v["n"].value)
         held = self.held.cols
+        if any(m.w == "new" for m in s.marks) and (made := self._made_new()):
+            self.held.cols = {"ids": made, "yard": self.held.yard}  # "both the new ones get a feeder"
+            self.held.cols_sentence, self.held.cols_line = s.sentence, s.line
+            return
         if count is None or not 2 <= count <= 12 or (held and len(held["ids"]) == count and not held.get("every")):
             return
         if "other" in words and held and not held.get("every"):
@@ -388,6 +393,14 @@ class _Message:
         if len(last) == count and len({yard for _, yard in last}) == 1:
             self.held.cols = {"ids": [cid for cid, _ in last], "yard": last[0][1]}
             self.held.cols_sentence, self.held.cols_line = s.sentence, s.line
+
+    def _made_new(self) -> list[str]:
+        """The ids of the colonies that the changes of this message made."""
+        made: list[str] = []
+        for d in self.thread.lately(self.first_draft):
+            if d.kind == "change" and d.slots.get("step") in ("split", "nuc_made"):
+                made += [x for x in d.slots.get("with", []) if x not in made]
+        return made
 
     def _is_exception(self, s: Statement, m: Mark) -> bool:
         if not s.has("cue"):
@@ -472,6 +485,18 @@ class _Message:
             used.append(pronoun)
         elif kind in _WHOLE_YARD and place.yard and pronoun is None and any(m.w == "there" for m in s.marks):
             place.every = place.supposed = True  # "hive nine is light … pulled the wraps there"
+        elif (
+            kind in ("gear", "treatment")
+            and held.cols
+            and held.cols.get("every")
+            and held.cols.get("except")
+            and held.cols_sentence == s.sentence
+            and any(m.w in ("their", "they", "its") for m in s.marks)
+        ):
+            place.yard, place.colonies = (
+                held.cols["yard"],
+                list(held.cols["except"]),
+            )  # "all except 71, its supers come off"
         elif (
             kind == "treatment"
             and pronoun is None
@@ -575,6 +600,7 @@ class _Message:
         if self._amend(i, s) or self._named_after(s) or self._do_it(i, s, stance):
             return self._recent()
         _count_cells(s, self.held.method)
+        self._name_frames(s)
         same = s.first("same")
         if same is not None and self._same(s, same, stance):
             return self._recent()
@@ -1517,6 +1543,9 @@ class _Message:
         if draft.slots and stance.state == "planned" and stance.when is None:
             # "still weak, will combine": what was seen was seen, whatever is planned in the same breath
             stance = Stance(state="done")
+        if draft.slots.get("strength") == "fair" and self._stores_spoken_of(s):
+            draft.slots.pop("strength")
+            draft.put("stores", "fair", draft.why.pop("strength"))  # "hefted … three's heavy, four is fair"
         before = self.thread.drafts[-1] if self.thread.drafts else None
         if (
             set(draft.slots) == {"mark"}
@@ -1544,6 +1573,15 @@ class _Message:
         if draft.slots.get("colonies") or not place.colonies:
             self._add(i, s, draft)
             made.append(draft)
+
+    def _stores_spoken_of(self, s: Statement) -> bool:
+        """Whether the colonies before, in the same sentence or line, were spoken of by their stores."""
+        near = [
+            d
+            for d in self.thread.lately(self.first_draft)
+            if d.kind == "inspection" and (d.sentence == s.sentence or d.line in (s.line, s.line - 1))
+        ]
+        return any("stores" in d.slots for d in near) and not any("strength" in d.slots for d in near)
 
     def _share(self, i: int, s: Statement, draft: Draft) -> None:
         """One inspection a colony and day: what is said of a group goes to its colonies' own records, and back."""
@@ -1627,6 +1665,37 @@ class _Message:
         """The yard of all that this sender has said so far, where no yard was named and the colonies give one."""
         yards = {d.slots.get("yard") for d in self.thread.lately(self.first_draft)}
         return next(iter(yards)) if len(yards) == 1 else None
+
+    def _name_frames(self, s: Statement) -> None:
+        """ "two: five frames of bees; three: six frames": bare frames are of the kind counted last, cells are seen."""
+        last = self._last("inspection", s.sentence)
+        kind = next(
+            (x for x in ("bee_frames", "brood_frames", "food_frames") if last is not None and x in last.slots), None
+        )
+        changed = False
+        for m in s.all("noun", "queen_noun"):
+            if "n" not in m.v or m.v.get("taken"):
+                continue
+            if (
+                m.v.get("noun") == "frames"
+                and kind is not None
+                and s.has("cols")
+                and not s.has("verb", "honey", "harvest")
+            ):
+                m.label, m.v = "fact", {"kind": "inspection", "number": kind, "n": m.v["n"]}
+                changed = True
+            elif (
+                m.label == "queen_noun"
+                and m.v.get("noun") == "cells"
+                and s.has("cols")
+                and not s.has("queen_work", "change")
+                and not any(x.v.get("dir") for x in s.all("verb"))
+                and not any(x.w in ("into", "in", "for") for x in s.marks if x.label == "w")
+            ):
+                m.label, m.v = "fact", {"kind": "inspection", "number": "queen_cells", "n": m.v["n"]}
+                changed = True
+        if changed:
+            s.seal()
 
     def _unknown_word(self, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
         """ "put bluebands in 12": a word nobody has taught, in the place of a treatment, becomes a question."""
