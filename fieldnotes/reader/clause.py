@@ -1057,6 +1057,12 @@ def _at_colonies(row: list[Mark], i: int, cur: Statement, cols: list[Mark], star
             and not (marks[-1].label == "queen_work" and marks[-1].w.split()[-1] in ("her", "it", "them", "queen"))
         ):
             return
+        if (
+            marks[-1].label in ("round", "agent", "form", "each", "unit", "days")
+            and not _predicate_follows(row, i)
+            and not any(x.label in ("fact", "mites", "value", "verb", "cue", "every", "hives", "yard") for x in marks)
+        ):
+            return  # "oxalic vapour, round 2, L1-L14, 2 g"
         start(_header_tail(marks))
         return
     if marks[-1].label == "same" and not _points_on(marks[-1]) and _predicate_follows(row, i):

@@ -648,7 +648,10 @@ def _month_day(w: list[str], i: int, t: _Tables) -> tuple[int, int, int | None, 
             if k < n and w[k] in (".",) and k + 1 < n and w[k + 1].isdecimal() and len(w[k + 1]) == 4:
                 k += 1
             year, end = _year(w, k)
-            if year is None and k + 1 < n and w[k] in ("-", "/") and _short_year(w[k + 1]):
+            signed = (
+                k + 1 < n and w[k] in ("-", "/") and w[k - 2 : k - 1] == w[k : k + 1]
+            )  # "11-july-26", not "11 July - 30"
+            if year is None and signed and _short_year(w[k + 1]):
                 year, end = _short_year(w[k + 1]), k + 2
             return month, dom[0], year, end
     return None

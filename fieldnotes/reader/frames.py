@@ -462,8 +462,10 @@ def gear(statement: Statement) -> list[Draft]:
         return []
     drafts: list[Draft] = []
     harvest = statement.has("harvest", "honey")
-    if not statement.has("cols", "every", "yard", "hives", "rest", "verb", "pronoun", "heading") and any(
-        m.label == "cue" and m.w in ("not", "no") for m in statement.marks
+    if (
+        not statement.has("cols", "every", "yard", "hives", "rest", "verb", "pronoun", "heading")
+        and any(m.label == "cue" and m.w in ("not", "no") for m in statement.marks)
+        and not any(m.w == "yet" for m in statement.marks)
     ):
         return []  # "bees from the brood nest, not the supers"
     out = going_out(statement)
@@ -627,6 +629,9 @@ def _nearest(statement: Statement, m: Mark, among: list[Mark]) -> Mark:
     return min(among, key=lambda x: (abs(index_of(statement, x) - k), index_of(statement, x) < k))
 
 
+_HONEY_UNITS = frozenset(["bucket", "barrel", "gallon", "lb", "kg"])
+
+
 def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     """Honey taken; `last` is the harvest of the same sentence that a moisture may belong to."""
     if not statement.has("harvest", "honey", "moisture", "amount", "noun", "fact"):
@@ -674,6 +679,13 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if (
         not marks
         and not (metered and percent)
+        and not (
+            amounts
+            and statement.has("yard", "percent")
+            and amount_of(amounts[0])[1] in _HONEY_UNITS
+            and any(13 <= number_of(x).value <= 25 for x in statement.all("percent"))
+            and not statement.has("cols", "method", "mites", "value", "item")
+        )
         and not (honey and (amounts or supers or frames or moisture or percent))
         and not (made and (amounts or (frames and statement.has("yard"))) and last is not None)
         and not (made and amounts and statement.has("yard") and amount_of(amounts[0])[1] in ("barrel", "bucket"))
@@ -683,6 +695,15 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             amounts and last is not None and not statement.has("cols", "fact", "verb") and "amount" not in last.slots
         ):
             return None
+    if (
+        not marks
+        and amounts
+        and statement.has("yard")
+        and not statement.has("cols", "method", "mites", "value", "item")
+    ):
+        wet = statement.first("percent")
+        if wet is not None and 13 <= number_of(wet).value <= 25 and amount_of(amounts[0])[1] in _HONEY_UNITS:
+            marks, percent = [amounts[0]], wet  # "Millpond 11 buckets 17.8%": so wet, it is honey
     draft = Draft("harvest")
     if moisture is None and amounts and amount_of(amounts[0])[1] in ("barrel", "bucket") and made:
         wet = next((m for m in statement.all("number", "value") if 13 <= number_of(m).value <= 25), None)
@@ -873,6 +894,10 @@ def change(statement: Statement) -> list[Draft]:
             number, by = hives.v["n"], hives
         if number is None and nouns:
             number, by = nouns[0].v["n"], nouns[0]
+        if number is None and step == "split":
+            each = [x for x in statement.all("number", "value") if _eachless(statement, x)]
+            if each:
+                number, by = each[0].v["n"], each[0]  # "split 4, 6 and 9, 1 each"
         if number is None:
             at = index_of(statement, m)
             loose = [x for x in statement.all("number", "value") if at - 2 <= index_of(statement, x) <= at + 2]
@@ -965,13 +990,17 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
     return draft if got else None
 
 
+_COLOUR_WORDS = {
+    "blue": "blue", "white": "white", "yellow": "yellow", "red": "red", "green": "green",
+    "blu": "blue", "wht": "white", "yel": "yellow", "yllw": "yellow", "grn": "green",
+}  # fmt: skip
+
+
 def _bare_colour(statement: Statement, draft: Draft) -> None:
     """ "queen seen (white)", "requeened, blue": a colour by itself beside the queen."""
-    colour = next(
-        (m for m in statement.marks if m.label == "w" and m.w in ("blue", "white", "yellow", "red", "green")), None
-    )
+    colour = next((m for m in statement.marks if m.label == "w" and _COLOUR_WORDS.get(m.w)), None)
     if colour is not None:
-        draft.put("mark", colour.w, "colour beside the queen")
+        draft.put("mark", _COLOUR_WORDS[colour.w], "colour beside the queen")
         draft.spans.append((colour.s, colour.e))
 
 

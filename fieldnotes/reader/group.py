@@ -249,7 +249,7 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     p = r.at(r.back(i))
     if not (
         p is None
-        or p.label in ("stop", "line", "comma", "yard", "method", "change")
+        or p.label in ("stop", "line", "comma", "yard", "method", "change", "each")
         or p.w in BULLETS
         or p.w in ("on", "in", "into", "from", "of", "and", ":")
         or (p.w == "are" and _sentence_has(r, i, "change"))
@@ -691,7 +691,11 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return True  # "wasps all over seventy seven"
     if p and p.w == "(" and q and q.w == ")" and last != "cols" and pp and pp.label == "change":
         return True  # "1 dead (14)"
-    if p and p.w == ":" and pp and pp.label == "yard" and q and q.label == "change" and q.w in _DEAD:
+    if p and p.w == ":" and q and q.label == "comma" and after and after.label in ("amount", "unit"):
+        return True  # "fondant on: 7, 8, 10 a kilo each"
+    if p and p.w == "now" and q is None and _sentence_has(r, i, "change"):
+        return True  # "swarm caught at Wen's, now 79"
+    if p and p.w in (":", ",") and pp and pp.label == "yard" and q and q.label == "change" and q.w in _DEAD:
         # "Millpond: 3 dead" is a number of hives, "Aunt Wen's: 71 dead" one that a yard of ten can only have as an id
         return bool(number.value > len(r.outfit.yard_ids.get(pp.v["value"], ())) > 0)
     if q and q.label == "days" and q.w.split()[0] == "same":
@@ -956,7 +960,7 @@ def _subject_follows(r: _Row, i: int, q: Mark | None) -> bool:
         return far is None or far.label != "number" or (not rising and _starts_line(r, i))
     if q.label == "change" and q.w.split()[0] in _UNITS_MADE:
         return False  # "8 splits made"
-    if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same"):
+    if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same", "check"):
         return True
     if q.label == "cue":
         return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")

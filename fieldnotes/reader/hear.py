@@ -315,6 +315,28 @@ def _same_meaning(a: str, b: str) -> bool:
     return a.rstrip("s") == b.rstrip("s") or a[:4] == b[:4]
 
 
+_VOWELS = str.maketrans("", "", "aeiou")
+
+
+@lru_cache(maxsize=1)
+def _skeletons() -> dict[str, str | None]:
+    """Consonants of the grammar's words → the word; None where more than one word has them."""
+    found: dict[str, str | None] = {}
+    for word in speech().targets:
+        bones = word.translate(_VOWELS)
+        if len(word) > 4 and len(bones) > 3:
+            known = found.get(bones, word)
+            found[bones] = word if known is not None and _same_meaning(known, word) else None
+    return found
+
+
+def _by_skeleton(word: str) -> str | None:
+    """ "swrmd" is "swarmed", "grds" "guards": a word written without its vowels."""
+    if word.translate(_VOWELS) != word:
+        return None
+    return _skeletons().get(word)
+
+
 def _past_form(word: str) -> str | None:
     """ "capd" is "capped", "markd" is "marked": a past tense without its vowel."""
     if word[-1] != "d" or word[-2] in "aeiou":
@@ -335,6 +357,6 @@ def _typos(w: list[str], outfit: Outfit) -> None:
             or w[i + 1 : i + 2] in (["yard"], ["apiary"])
         ):
             continue
-        meant = _past_form(word) or closest(word, names)
+        meant = _past_form(word) or _by_skeleton(word) or closest(word, names)
         if meant and word not in common_words():
             w[i] = meant

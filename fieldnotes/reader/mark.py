@@ -209,6 +209,14 @@ def _headings(row: list[Mark]) -> list[Mark]:
     for k, m in enumerate(row):
         if m.w in _LONE_HEADINGS and m.label != "heading" and _alone_in_line(row, k):
             row[k] = Mark("heading", m.s, m.e, m.w, {"state": _LONE_HEADINGS[m.w]}, "heading of one word")
+        if (
+            m.w == "next"
+            and m.label == "filler"
+            and (not k or row[k - 1].label == "line")
+            and k + 1 < len(row)
+            and row[k + 1].w == ":"
+        ):
+            row[k] = Mark("cue", m.s, m.e, "next", {"cue": "plan"}, "plan")  # "Next: pads in L19 on Thursday"
         if m.label != "heading":
             continue
         a = k

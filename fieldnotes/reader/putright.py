@@ -243,6 +243,18 @@ def _yard_meant(row: list[Mark], cue: int, right: int) -> int:
 
 def _was_other_colony(row: list[Mark], cue: int, right: int) -> bool:
     """ "21 13 mites, no wait it was 22 with the 13": the count said again shows that the number is a colony."""
+    if (
+        right + 2 < len(row)
+        and row[right + 1].w == "not"
+        and "n" in row[right + 2].v
+        and any(
+            m.label == "cols" and str(int(row[right + 2].v["n"].value)) in m.v["ids"]
+            for m in row[max(0, cue - _FAR) : cue]
+        )
+    ):
+        row[right + 1].label = row[right + 2].label = "filler"  # "46 had six, sorry, 64 not 46"
+        row[right + 1].v = row[right + 2].v = {}
+        return True
     again = _value_after(row, right)
     if again is None or row[right + 1].w not in ("with", "the", "that") or not row[right].v["n"].whole:
         return False

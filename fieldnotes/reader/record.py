@@ -50,6 +50,10 @@ _EMPTY_TODO = frozenset(
 
 _OWN_SLOTS = frozenset("yard colonies every_colony except_colonies colony_count state on on_until by".split())
 """Slots that each record takes from its own statement: where, when, by whom and how meant."""
+_LEDGERS = frozenset("ledger card log sheet record history diary page book".split())
+"""Words of a line that heads what was done to one colony."""
+_AT_A_HIVE = frozenset("marked clipped introduced released removed requeened".split())
+"""Queen work that is always done at some colony."""
 LOOK_BACK = 300
 """How many records back a statement can refer to."""
 NEAR = 60
@@ -103,14 +107,18 @@ class _Message:
         self.last_person: tuple[Mark, int] | None = None
         self.who_checked: tuple[Mark, int] | None = None
         self.before: Statement | None = None
+        self.headed: list[str | None] = []
+        self.who_did: Mark | None = None
+        self.head_cols: dict[str, Any] | None = None
         self.actor: tuple[Mark, int] | None = None
         self.line_day: tuple[int, tuple[date, date]] | None = None
 
     def read(self) -> None:
         lend_topics(self.statements)
+        self.headed = self._headings()
         stances = [
             take_stance(s, self.today, self.hemisphere, heading)
-            for s, heading in zip(self.statements, self._headings(), strict=True)
+            for s, heading in zip(self.statements, self.headed, strict=True)
         ]
         self._spread(stances)
         for i, (statement, stance) in enumerate(zip(self.statements, stances, strict=True)):
@@ -283,9 +291,42 @@ class _Message:
             self._note_cols(i, s)
             return
         self._day_of_line(s, stance)
+        self._over_lines(i, s, stance)
         drafts = self._drafts(i, s, stance)
         self._todo(i, s, stance, drafts, stances)
         self._note_cols(i, s)
+
+    def _over_lines(self, i: int, s: Statement, stance: Stance) -> None:
+        """What a line over others holds for them: one colony ("Quarry, hive 3 ledger"), a day ("Soap washes, Monday"),
+        who did it ("Quarry - Dov did these").
+        """
+        if s.opens != "line":
+            return
+        nxt = self.statements[i + 1] if i + 1 < len(self.statements) else None
+        below = nxt is not None and nxt.line > s.line
+        if s.has("cols") or s.blank_before or (s.has("yard") and not s.has_head):
+            self.head_cols = None
+        if s.has("yard"):
+            self.who_did = None
+        words = {m.w for m in s.marks if m.label == "w" and m.w.isalpha()}
+        if below and nxt is not None and s.has("cols") and not s.has_head and not nxt.has("cols") and words & _LEDGERS:
+            ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), self.held.yard, self.outfit)
+            self.head_cols = {"ids": ids, "yard": yard}
+        if (
+            below
+            and nxt is not None
+            and s.has("method")
+            and s.has("date")
+            and stance.when is not None
+            and stance.state == "done"
+            and not s.has("cols", "mites", "value", "verb")
+            and nxt.has("cols")
+            and nxt.opens == "line"
+        ):
+            self.held.day = stance.when
+        person = s.first("person")
+        if below and person is not None and not s.has_head and not s.has("cols") and s.has("verb", "pronoun"):
+            self.who_did = person
 
     def _day_of_line(self, s: Statement, stance: Stance) -> None:
         """ "Larkfield, Friday: 3 barrels off. Sold L30.": a day before a colon holds for its line."""
@@ -505,6 +546,8 @@ class _Message:
             and (before := self._put_in(s)) is not None
         ):
             place = before  # "… all but seventy five; seventy five has a cell; I take the wafers out in three weeks"
+        elif self.head_cols is not None and kind not in ("conditions", "harvest", "todo"):
+            place.colonies, place.yard = list(self.head_cols["ids"]), self.head_cols["yard"] or held.yard
         elif self._inherits(i, s, kind, pronoun):
             assert held.cols is not None
             self._take_held(place)
@@ -597,7 +640,7 @@ class _Message:
     def _drafts(self, i: int, s: Statement, stance: Stance) -> list[Draft]:
         held, thread = self.held, self.thread
         made: list[Draft] = []
-        if self._amend(i, s) or self._named_after(s) or self._do_it(i, s, stance):
+        if self._amend(i, s) or self._named_after(s) or self._the_ones_meant(s) or self._do_it(i, s, stance):
             return self._recent()
         _count_cells(s, self.held.method)
         self._name_frames(s)
@@ -640,7 +683,12 @@ class _Message:
                 made.append(harvested)
         queens = frames.queen_work(s)
         for draft in queens:
-            self._finish(i, s, stance, draft)
+            place, marks = self._place(i, s, draft.kind, stance)
+            nowhere = not place.colonies and not place.every and place.count is None and "count" not in draft.slots
+            if nowhere and draft.slots["step"] in _AT_A_HIVE and not s.has("yard"):
+                continue  # "marked today:" over a list
+            self._finish(i, s, stance, draft, place)
+            draft.spans += [(m.s, m.e) for m in marks]
             made.append(draft)
         for draft in frames.change(s):
             marks = [m for m in s.all("change") if m.v.get("after_swarm")]
@@ -794,6 +842,28 @@ class _Message:
         last.statement = self.thread.statements
         return True
 
+    def _the_ones_meant(self, s: Statement) -> bool:
+        """ "2 dead. L8 and L23": the ids of the hives just counted."""
+        cols = s.all("cols")
+        last = self.thread.drafts[-1] if self.thread.drafts else None
+        if (
+            len(cols) != 1
+            or last is None
+            or last.kind != "change"
+            or last.slots.get("colony_count") != len(cols[0].v["ids"])
+            or last.line != s.line
+            or any(m.label not in ("cols", "comma", "filler", "hive") and m.w not in ("and", ":", "-") for m in s.marks)
+        ):
+            return False
+        ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), self.outfit)
+        last.put("colonies", ids, "colonies")
+        del last.slots["colony_count"]
+        if yard:
+            last.put("yard", yard, "yard that holds")
+        last.spans.append((cols[0].s, cols[0].e))
+        last.statement = self.thread.statements
+        return True
+
     def _do_it(self, i: int, s: Statement, stance: Stance) -> bool:
         """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
         named = s.has("cols")
@@ -896,6 +966,8 @@ class _Message:
             and any(m.label == "w" and m.w in ("he", "she") for m in s.marks)
         ):
             draft.put("by", self.last_person[0].v["value"], "he or she")
+        elif self.who_did is not None:
+            draft.put("by", self.who_did.v["value"], "who did these")
         elif draft.kind == "mite_check" and self.who_checked is not None and self.who_checked[1] == s.line:
             draft.put("by", self.who_checked[0].v["value"], "who took the samples")
         elif self.sender is not None:
@@ -1180,7 +1252,7 @@ class _Message:
                 and not self.held.cols.get("every")
                 and self.held.cols_sentence == s.sentence
                 and pronoun is not None
-                and (not last.slots.get("colonies") or s.has("thing"))
+                and (not last.slots.get("colonies") or s.has("thing") or "n" in pronoun.v)
             ):
                 place = Place()
                 self._take_held(place)
@@ -1991,8 +2063,8 @@ class _Message:
         if (
             last is None
             or last.statement != self.thread.statements - 1
-            or last.sentence != s.sentence
-            or last.slots.get("state") != "planned"
+            or last.line != s.line
+            or (last.slots.get("state") != "planned" and last.kind not in ("treatment", "gear", "feed"))
             or last.kind in ("todo", "conditions", "change")
             or not (s.has("cols", "yard") and s.has("date"))
             or any(
@@ -2002,8 +2074,16 @@ class _Message:
         ):
             return False
         copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in _OWN_SLOTS}, [], dict(last.why))
-        planned = Stance("planned", said=stance.said, ahead=True, today=stance.today, hemisphere=stance.hemisphere)
-        self._finish(i, s, planned, copy)
+        ahead = last.slots.get("state") == "planned"
+        if not ahead:
+            day = Stance(
+                "done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
+            ).when
+            ahead = stance.ahead is True or bool(day and day[0] > self.today)
+        state = "planned" if ahead else "done"
+        self._finish(
+            i, s, Stance(state, said=stance.said, ahead=ahead, today=stance.today, hemisphere=stance.hemisphere), copy
+        )
         return True
 
     def _elsewhere(self, i: int, s: Statement, stance: Stance) -> bool:
@@ -2046,9 +2126,12 @@ class _Message:
         ]
         someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
         first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
+        if first is not None and first.w in ("i'm", "we're", "i", "we") and s.has("date"):
+            after = frames.neighbour(s, frames.index_of(s, first), 1)
+            first = after if after is not None and after.w.removesuffix("ing") in _TODO_VERBS else first
         return (
             first is not None
-            and first.w in _TODO_VERBS
+            and first.w.removesuffix("ing") in _TODO_VERBS
             and (someone or s.has("date") or s.opens != "line")
             and tense(s) != "past"
         )
@@ -2110,10 +2193,10 @@ class _Message:
         if drafts or stance.asked or self._recent() or s.has("days"):
             return
         plans = cues(s, "plan")
-        heading = stance.state == "planned" and not plans and s.opens == "line"
+        heading = stance.state == "planned" and not plans and s.opens == "line" and self.headed[i] == "planned"
         if not plans and not heading and self._imperative(s):
             stance.state = "planned"
-            plans = [next(m for m in s.marks if m.w in _TODO_VERBS)]
+            plans = [next(m for m in s.marks if m.w.removesuffix("ing") in _TODO_VERBS)]
             at_verb = True
         else:
             at_verb = False

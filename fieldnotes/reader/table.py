@@ -41,6 +41,7 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
         return row
     lines = _lines(row)
     columns: list[str] | None = None
+    methods: dict[int, Mark] = {}
     out: list[Mark] = []
     for line in lines:
         cells = _cells(line)
@@ -51,10 +52,12 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
             and all(h is not None for h in headings if h != "")
         ):
             columns = [h or "other" for h in headings]
-            out += [m for m in line if m.label in ("line", "method", "sample")]
+            said = [next((m for m in c if m.label == "method"), None) for c in cells]
+            methods = {k: m for k, m in enumerate(said) if m is not None and columns[k] == "method"}
+            out += [m for m in line if m.label in ("line", "sample") or (m.label == "method" and len(methods) < 2)]
             continue
         if columns is not None and cells and len(cells) == len(columns) and "colony" in columns:
-            out += _row(line, cells, columns, outfit)
+            out += _row(line, cells, columns, outfit, methods if len(methods) > 1 else {})
             continue
         if (
             columns is not None
@@ -108,6 +111,8 @@ def _gap(a: Mark, b: Mark) -> bool:
 
 def _column(cell: list[Mark]) -> str | None:
     """The column a heading cell names; None where it is no heading."""
+    if cell and all(m.label == "method" for m in cell):
+        return "method"
     words = [w for m in cell for w in m.w.split() if w.isalpha() or w == "#"]
     if not words or any(m.label in ("number", "colony") for m in cell):
         return None
@@ -125,11 +130,13 @@ def _column(cell: list[Mark]) -> str | None:
     return _COLUMNS.get(words[0]) or _COLUMNS.get(joined)
 
 
-def _row(line: list[Mark], cells: list[list[Mark]], columns: list[str], outfit: Outfit) -> list[Mark]:
+def _row(
+    line: list[Mark], cells: list[list[Mark]], columns: list[str], outfit: Outfit, methods: dict[int, Mark]
+) -> list[Mark]:
     out: list[Mark] = [m for m in line if m.label == "line"]
     first: list[Mark] = []
     rest: list[Mark] = []
-    for cell, column in zip(cells, columns, strict=True):
+    for k, (cell, column) in enumerate(zip(cells, columns, strict=True)):
         if column in ("colony", "yard"):
             for m in cell:
                 if column == "colony" and m.label == "number":
@@ -144,6 +151,8 @@ def _row(line: list[Mark], cells: list[list[Mark]], columns: list[str], outfit: 
         if given:
             where = given[0].s
             rest.append(Mark("comma", where, where, ","))
+            if k in methods:
+                rest.append(Mark("method", where, where, methods[k].w, dict(methods[k].v), methods[k].rule))
             rest += given
     return out + first + rest
 
@@ -153,7 +162,7 @@ def _cell(cell: list[Mark], column: str) -> list[Mark]:
     if column in ("brood_frames", "bee_frames", "food_frames") and numbers:
         m = numbers[0]
         return [Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "number": column, "n": m.v["n"]}, "column")]
-    if column == "mites" and numbers and not any(x.label in ("mites", "percent") for x in cell):
+    if column in ("mites", "method") and numbers and not any(x.label in ("mites", "percent") for x in cell):
         return [Mark("value", m.s, m.e, m.w, dict(m.v), "column of mites") for m in numbers] + [
             m for m in cell if m.w == "or"
         ]

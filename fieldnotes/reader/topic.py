@@ -44,8 +44,9 @@ _WAYS = frozenset(["in", "out", "on", "off"])
 def lend_topics(statements: list[Statement]) -> None:
     """Finds the headings among the statements of a message and lends their marks to the lines below. In place."""
     topic: list[Mark] = []
+    inline = -1  # the line whose first words are the heading of the rest of it
     for i, s in enumerate(statements):
-        if s.opens != "line" and not (s.opens == "stop" and topic):
+        if s.opens != "line" and not (s.opens == "stop" and topic) and not (topic and s.line == inline):
             continue
         family = _topic_family(statements, i)
         if family is not None:
@@ -54,6 +55,7 @@ def lend_topics(statements: list[Statement]) -> None:
             ]
             topic += [m for m in s.marks if m.label == "verb" and m.v.get("dir") == "out"]
             s.topic = True
+            inline = s.line if statements[i + 1].line == s.line else -1
             continue
         if topic and _takes_topic(s):
             _lend(s, topic)
@@ -80,6 +82,12 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
         return None
     nxt = statements[i + 1]
     last_line = statements[-1].line == s.line
+    if family == "feed" and nxt.line == s.line and nxt.opens == "stop" and not s.has("amount"):
+        return (
+            family if nxt.has("cols") and nxt.has("amount") and _takes_topic(nxt) else None
+        )  # "syrup 2:1. 1 gal each 41 42"
+    if family in ("feed", "treatment") and nxt.line == s.line and nxt.opens == "soft" and s.marks[-1].w == ":":
+        return family if nxt.has("cols") and _takes_topic(nxt) else None  # "fondant: L2 L5 2 lb, L14 4 lb"
     if family == "treatment" and nxt.line == s.line and last_line and not s.has(*_DOSES):
         # "sawdust, minty. S1 thru S4, a tray each"
         return (
