@@ -149,6 +149,10 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     )
     if plan and plan[0].w.startswith("should") and opening is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
+    if nots and any(m.w == "out" for m in statement.marks):
+        after = {m.w for m, x in zip(statement.marks[1:], statement.marks, strict=False) if x is nots[0]}
+        if nots[0].w == "not" and after == {"in"}:
+            nots = nots[1:]  # "the strips went out, not in"
     neither = next((m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))), None)
     if neither is not None:
         nots = [neither, *nots]

@@ -99,6 +99,9 @@ def going_out(statement: Statement) -> bool | None:
             found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
         elif m.label == "w" and m.w in _OUT_WORDS:
             before = neighbour(statement, k, -1)
+            after = neighbour(statement, k, 1)
+            if after is not None and after.w in ("me", "him", "us"):
+                continue  # "gets pads off me tonight"
             if before is not None and (
                 before.label in ("change", "approx")
                 or before.w in ("ran", "run")
@@ -215,7 +218,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
             counts = [Mark("clean", singles[0].s, singles[0].e, "no mites", {}, "neither")]
             state = "done"
     if method is None and check is None and statement.has("harvest", "honey", "feed", "agent"):
-        counts = [m for m in counts if m.label == "mites"]
+        counts = [m for m in counts if m.label == "mites" and "mite" in m.w]
         percents = []
     base: dict[str, tuple[Any, str]] = {}
     name = method.v["method"] if method else None
@@ -494,6 +497,9 @@ def gear(statement: Statement) -> list[Draft]:
         if dir_mark is not None:
             draft.spans.append((dir_mark.s, dir_mark.e))
         amount, by = count_before(statement, m)
+        k = index_of(statement, m)
+        if amount is None and (m.w.startswith("another ") or (k and statement.marks[k - 1].label == "ordinal")):
+            amount, by = 1, None  # "another super", "a second brood box"
         if amount is not None:
             draft.put("count", tidy(amount), "number before or each after")
             if by is not None:
@@ -581,6 +587,14 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     if not feeds and fed and not (ratio or amount or statement.has("cols", "every", "hives", "pronoun")):
         return []
     drafts = []
+    if ratio is not None and feeds and not any(m.v["feed"] == "syrup" for m in feeds):
+        feeds = [
+            Mark("feed", ratio.s, ratio.e, ratio.w, {"feed": "syrup"}, ratio.rule),
+            *feeds,
+        ]  # "a pint of 1:1 and a patty"
+        k = index_of(statement, ratio)
+        statement.marks.insert(k, feeds[0])
+        statement.seal()
     for m in feeds or [None]:  # type: ignore[list-item]
         draft = Draft("feed")
         if m is not None:
@@ -644,6 +658,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and "moisture" not in last.slots
         and any(m.w in ("read", "reads", "meter") for m in statement.marks)
     )
+    if last is not None and "amount" not in last.slots and statement.has("percent"):
+        metered = metered or any(amount_of(x)[1] in _HONEY_UNITS for x in statement.all("amount"))  # "2 barrels, 17.8%"
     percent = statement.first("percent") if (marks or honey or metered) and moisture is None else None
     amounts = statement.all("amount")
     supers = [m for m in statement.all("item") if m.v["item"] == "super"]
@@ -862,7 +878,7 @@ def change(statement: Statement) -> list[Draft]:
             continue
         if (
             step in ("sold", "bought")
-            and not statement.has("cols", "hives", "number", "value", "pronoun")
+            and not statement.has("cols", "hives", "number", "value", "pronoun", "each")
             and not statement.all("noun", "queen_noun")
             and "n" not in m.v
         ):
@@ -894,6 +910,9 @@ def change(statement: Statement) -> list[Draft]:
             number, by = hives.v["n"], hives
         if number is None and nouns:
             number, by = nouns[0].v["n"], nouns[0]
+        one = next((x for x in statement.all("each") if x.w in ("a nuc", "a hive", "a colony")), None)
+        if number is None and step in ("sold", "bought") and one is not None:
+            number, by = Number(1, 0), one  # "sold a nuc"
         if number is None and step == "split":
             each = [x for x in statement.all("number", "value") if _eachless(statement, x)]
             if each:
@@ -1064,6 +1083,8 @@ def conditions(statement: Statement, us: bool) -> Draft | None:
     ):
         temps = loose  # "76 and clear"
     for m in temps:
+        if "unit" not in m.v and m.w.split()[-1] in ("c", "celsius", "°c"):
+            m.v["unit"] = "C"
         value = number_of(m).value * m.v.get("sign", 1)
         draft.put(m.v.get("slot", "temp"), tidy(value), m.rule)
         draft.put("unit", m.v.get("unit", "F" if us else "C"), m.rule)

@@ -27,6 +27,7 @@ _ONE_HIVE_VERBS = frozenset(
     "had has is was 's got gets needs looks came feels seems looked shows showed says said reads swarmed".split()
 )
 """Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
+_HAD = frozenset(["had", "has", "got", "found", "was", "gave"])
 _DEAD = frozenset(["dead", "deadouts", "dead outs", "dead - outs", "lost", "died"])
 _UNITS_MADE = frozenset("splits nucs nukes swarms deadouts".split())
 LONGEST_RANGE = 400
@@ -96,6 +97,22 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             and ((q := r.at(i + 1)) is None or q.label in ("line", "stop", "comma", "colony", "hive", "filler"))
         ):
             m = row[i] = Mark("same", m.s, m.e, "same", {}, "same again")  # "L2: same"
+        if (
+            m.label == "hives"
+            and last == "cols"
+            and r.checking
+            and m.w.endswith(("of them", "of em"))
+            and out[-1].w in _HAD
+        ):
+            m = row[i] = Mark("mites", m.s, m.e, m.w, {"n": m.v["n"]}, "count")  # "44 had 6 of em"
+        if (
+            m.w == "as"
+            and m.label == "w"
+            and last == "cols"
+            and out[-1].w in ("-", "–", ":", ",")
+            and ((q := r.at(r.on(i))) and q.label in ("hive", "colony", "number"))
+        ):
+            m = row[i] = Mark("same", m.s, m.e, "same as", {}, "same again")  # "No. 10 - as No. 9"
         if m.label in ("mites", "clean", "percent"):
             last = "value"
         if m.label not in _CAN_BE_COLONIES:
@@ -693,7 +710,20 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         return True  # "1 dead (14)"
     if p and p.w == ":" and q and q.label == "comma" and after and after.label in ("amount", "unit"):
         return True  # "fondant on: 7, 8, 10 a kilo each"
-    if p and p.w == "now" and q is None and _sentence_has(r, i, "change"):
+    if (
+        (p is None or p.label == "line")
+        and number.digits
+        and number.value > 10
+        and q
+        and q.label == "w"
+        and q.w.isalpha()
+        and (z := r.at(r.on(r.on(i))))
+        and z.label == "comma"
+        and (y := r.at(r.on(r.on(r.on(i)))))
+        and y.label == "fact"
+    ):
+        return True  # "52 hopeless, laying workers"
+    if p and p.w == "now" and (q is None or q.w == "there") and _sentence_has(r, i, "change"):
         return True  # "swarm caught at Wen's, now 79"
     if p and p.w in (":", ",") and pp and pp.label == "yard" and q and q.label == "change" and q.w in _DEAD:
         # "Millpond: 3 dead" is a number of hives, "Aunt Wen's: 71 dead" one that a yard of ten can only have as an id
@@ -1248,7 +1278,7 @@ def _value(r: _Row, i: int, last: str) -> Mark:
         p
         and number.value == 1
         and m.w == "one"
-        and (p.label == "ordinal" or p.w in ("another", "this", "that", "the", "each", "every", "which"))
+        and (p.label == "ordinal" or p.w in ("another", "this", "that", "the", "each", "every", "which", "new"))
     ):
         return Mark("w", m.s, m.e, "one")
     if p and p.label == "ordinal" and last == "value":
@@ -1287,7 +1317,7 @@ def _value(r: _Row, i: int, last: str) -> Mark:
         and (
             q is None
             or q.label in ("stop", "line", "comma", "ordinal")
-            or q.w in ("then", "in", "and")
+            or q.w in ("then", "in", "and", "or")
             or (q.w == "the" and (z := r.at(r.on(r.on(i)))) and z.label == "ordinal")
         )
     ):

@@ -174,6 +174,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _glue(heard)
     _tens_by_ear(heard)
     _brood(heard.w)
+    _before(heard.w)
     _digits_for_words(heard.w)
     _letter_n(heard)
     _typos(heard.w, outfit)
@@ -268,6 +269,13 @@ def _tens_by_ear(heard: Heard) -> None:
             whole.add(meant, s[i], e[i + 1], f"{raw[i]} {raw[i + 1]}")
             i += 2
     w[:], s[:], e[:], raw[:] = whole.w, whole.s, whole.e, whole.raw
+
+
+def _before(w: list[str]) -> None:
+    """ "b4 i forget": before, unless it is a colony."""
+    for i, word in enumerate(w[:-1]):
+        if word == "b4" and w[i + 1] in ("i", "we", "he", "she", "it", "the", "they", "dark", "noon", "lunch"):
+            w[i] = "before"
 
 
 _BREWERS = frozenset("i we he she they you freshly home".split())

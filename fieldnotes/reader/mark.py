@@ -322,6 +322,13 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         and atoms.w[j] not in ("um", "uh", "and")
     ):
         return True  # "just the one super"
+    if (
+        label == "harvest"
+        and atoms.w[j - 1] == "in"
+        and j < len(atoms.w)
+        and atoms.w[j] in ("my", "the", "a", "his", "her")
+    ):
+        return True  # "honey in my hair"
     if label == "pronoun" and any(_is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
         return True  # "all zero"
     if label == "fact" and atoms.w[i] == "bees" and before and _is_number(before):

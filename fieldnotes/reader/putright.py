@@ -48,7 +48,8 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         if from_start and all(x.label in ("w", "filler", "comma", "stop", "line") for x in row[:i]):
             m.label = "filler"
             return row, i + 1, True
-        return *_correct(row, i), False
+        trailing = i + 1 >= len(row) and from_start and any(x.label == "cols" for x in row[:i])
+        return *_correct(row, i), trailing  # "S5 was 2, I mean"
     if (
         m.w == "no"
         and i + 1 < len(row)

@@ -139,7 +139,9 @@ class _Message:
             elif d.slots.get("colonies"):
                 announced.append(d)
         for d in announced:
-            if set(d.slots["colonies"]) <= counted:
+            ids = d.slots["colonies"]
+            number = "".join(c for c in ids[0] if c.isdecimal())
+            if set(ids) <= counted or (len(ids) == 1 and number == str(len(counted))):  # "washed three today, L4 1, …"
                 self.thread.used += d.spans
                 self.thread.drafts.remove(d)
 
@@ -167,8 +169,17 @@ class _Message:
                     and not s[after].has("pronoun", "verb")
                 ):
                     after += 1
+                planned_before = (
+                    i > 0
+                    and s[i].opens == "soft"
+                    and s[i - 1].sentence == s[i].sentence
+                    and stances[i - 1].state == "planned"
+                    and s[i - 1].has("agent", "form", "item", "feed")
+                    and not (after < len(s) and s[after].has("agent", "form", "item", "feed", "queen_work", "change"))
+                )
                 if (
                     after < len(s)
+                    and not planned_before
                     and s[after].sentence == s[i].sentence
                     and stances[after].state in ("done", "planned", "not_done")
                     and tense(s[after]) != "past"
@@ -309,7 +320,18 @@ class _Message:
         if s.has("yard"):
             self.who_did = None
         words = {m.w for m in s.marks if m.label == "w" and m.w.isalpha()}
-        if below and nxt is not None and s.has("cols") and not s.has_head and not nxt.has("cols") and words & _LEDGERS:
+        alone = len(s.all("cols")) == 1 and all(
+            m.label in ("cols", "yard", "comma") or not m.w.isalnum() for m in s.marks
+        )
+        alone = alone and s.all("cols")[0].v.get("hive", False)
+        if (
+            below
+            and nxt is not None
+            and s.has("cols")
+            and not s.has_head
+            and not nxt.has("cols")
+            and (words & _LEDGERS or alone)
+        ):
             ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), self.held.yard, self.outfit)
             self.head_cols = {"ids": ids, "yard": yard}
         if (
@@ -834,7 +856,8 @@ class _Message:
         elif "colonies" in last.slots:
             return False
         else:
-            ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), self.outfit)
+            where = self.held.yard if s.has("yard") else last.slots.get("yard")
+            ids, yard = settle_ids(list(cols[0].v["ids"]), where, self.outfit)
             last.put("colonies", ids, "now called")
             if yard:
                 last.put("yard", yard, "yard that holds")
@@ -1029,6 +1052,8 @@ class _Message:
             if stance.state in ("done", "not_done"):
                 draft.put("on", self.today.isoformat(), "day of the message")
             return
+        if draft.kind == "conditions" and when[0] < self.today <= when[1]:
+            when = (self.today, self.today)  # "47 degrees in May"
         draft.put("on", when[0].isoformat(), "date")
         if when[1] != when[0]:
             draft.put("on_until", when[1].isoformat(), "date")
@@ -1252,7 +1277,12 @@ class _Message:
                 and not self.held.cols.get("every")
                 and self.held.cols_sentence == s.sentence
                 and pronoun is not None
-                and (not last.slots.get("colonies") or s.has("thing") or "n" in pronoun.v)
+                and (
+                    not last.slots.get("colonies")
+                    or s.has("thing")
+                    or "n" in pronoun.v
+                    or (stance.state == "conditional" and pronoun.w == "it")
+                )
             ):
                 place = Place()
                 self._take_held(place)
@@ -2038,6 +2068,9 @@ class _Message:
                 )
                 if slot is None:
                     slot = {"gear": "count", "treatment": "amount"}.get(d.kind)
+                    if d.kind == "feed" and d.slots.get("feed") == "pollen_patty":
+                        slot = "amount"
+                        copy.put("unit", "patty", "number each")
                     if slot is None:
                         return False
                     if slot == "amount" and d.slots.get("form") in ("strip", "pad", "wafer", "sponge"):
@@ -2054,6 +2087,14 @@ class _Message:
                     and (k == slot or k == "cell_type")
                 }
             self._finish(i, s, stance, copy)
+            if (
+                d is self.thread.drafts[-2]
+                and d.why.get("every_colony") == WHOLE_YARD
+                and not {"count", "amount"} & set(d.slots)
+                and d.statement == self.thread.statements - 1
+            ):
+                copy.spans += d.spans  # "patties on at larks, L1 to L9 one each": the colonies are named after all
+                self.thread.drafts.remove(d)
             done = True
         return done
 
@@ -2159,7 +2200,7 @@ class _Message:
             or s.has("feed", "item")
         ):
             return False
-        if last.slots.get("step") != "in" or last.sentence != s.sentence:
+        if last.slots.get("step") != "in" or last.sentence < s.sentence - 1:
             return False
         if (
             last is self.thread.drafts[-1]
@@ -2177,6 +2218,8 @@ class _Message:
             self._finish(i, s, stance, last)
             last.slots.update(day)
             return True
+        if last.sentence != s.sentence:
+            return False
         copy = Draft(
             "treatment",
             {k: v for k, v in last.slots.items() if k in ("agent", "form", "product", "step", "round")},
@@ -2205,10 +2248,15 @@ class _Message:
             stance.state = "planned"
         if not plans and not heading and not deadline:
             return
-        if s.has("mites", "value", "fact"):
-            return
+        signs_only = all("sign" in m.v for m in s.all("fact")) and not s.has("cols", "pronoun") and bool(plans)
+        if s.has("mites", "value") or (
+            s.has("fact") and not (signs_only and plans[0].w.startswith(("need", "remember")))
+        ):
+            return  # "need to set mouse poison in the shed" is a job, and no sign of mice
         if plans and plans[0].w.endswith("doing") and not s.has("date"):
             return  # "I'm doing this on my own"
+        if plans and (cues(s, "not") or (plans[0].w in ("plan", "plans", "ahead") and not s.has("date"))):
+            return  # "wasn't gonna stop", "plan from here"
         at = frames.index_of(s, plans[0]) - at_verb if plans else -1
         need = plans and plans[0].w in ("need", "needs", "want", "wants", "still need", "still needs", "need some")
         words: list[Mark] = []

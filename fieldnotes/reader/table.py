@@ -21,7 +21,8 @@ _COLUMNS: dict[str, str] = {
     "brood": "brood_frames", "fob": "bee_frames", "food": "food_frames", "stores": "other", "cells": "cells",
     "supers": "supers", "super": "supers", "notes": "other", "note": "other", "else": "other", "method": "other",
     "temper": "other", "strength": "other", "remarks": "other", "comments": "other", "agent": "other", "job": "other",
-    "date": "other", "eggs": "other",
+    "date": "other", "eggs": "other", "test": "other", "check": "other", "by": "other", "who": "other",
+    "treatment": "other", "treatments": "other", "feed": "other", "other": "other",
 }  # fmt: skip
 _QUEENS = {
     "seen": "seen",
@@ -56,6 +57,8 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
             methods = {k: m for k, m in enumerate(said) if m is not None and columns[k] == "method"}
             out += [m for m in line if m.label in ("line", "sample") or (m.label == "method" and len(methods) < 2)]
             continue
+        if columns is not None and 1 < len(cells) < len(columns) and any(m.w == "|" for m in line):
+            cells = cells + [[] for _ in range(len(columns) - len(cells))]  # the last cells are empty
         if columns is not None and cells and len(cells) == len(columns) and "colony" in columns:
             out += _row(line, cells, columns, outfit, methods if len(methods) > 1 else {})
             continue
