@@ -1,7 +1,7 @@
 """Exact limits of counts, shares and odds, by the standard functions and their inverses.
 
-A digest is asked for every morning, and loading a library of statistics takes longer than all the rest of it, so the few
-functions wanted here are worked out in plain Python; the tests hold them against SciPy.
+A digest is asked for every morning, and loading a library of statistics takes longer than all the rest of it, so the
+few functions wanted here are worked out in plain Python; the tests hold them against SciPy.
 """
 
 from __future__ import annotations
@@ -60,8 +60,9 @@ def chance_of_so_many(count: float, expected: float) -> float:
 def odds_ratio(a: int, b: int, c: int, d: int, level: float = LEVEL) -> tuple[float, float]:
     """The exact conditional interval of the odds ratio of the table (a b / c d); open ends are 0 and infinity.
 
-    Given its margins `a` follows Fisher's noncentral hypergeometric law, with chances as C(a+b, k) C(c+d, a+c-k) r^k for
-    an odds ratio r (Fisher 1935, J R Stat Soc 98:39-82). The ends are the ratios that leave half of `1 - level` beyond `a`.
+    Given its margins `a` follows Fisher's noncentral hypergeometric law, with chances as C(a+b, k) C(c+d, a+c-k) r^k
+    for an odds ratio r (Fisher 1935, J R Stat Soc 98:39-82). The ends are the ratios that leave half of `1 - level`
+    beyond `a`.
     """
     first, last = max(0, a - d), min(a + b, a + c)
     ways = [_ln_choose(a + b, k) + _ln_choose(c + d, a + c - k) for k in range(first, last + 1)]
