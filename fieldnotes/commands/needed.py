@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 FEW = 5_000
 """So many records are read faster than it takes to think about which of them are needed."""
-PIECE = 50_000
+PIECE = 10_000
 """So many records are held at once when a book is looked through for the first time."""
 _COLUMNS = "id, note_id, received, sender, kind, slots"
 

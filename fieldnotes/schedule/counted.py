@@ -158,13 +158,13 @@ class Counted:
     def _pair(self, piece: Piece, named: bool) -> Pair | None:
         start, end = course_start(piece), piece.end
         assert end is not None
-        checks = self._ledger.checks.named(piece.colony) if named and piece.colony else self._ledger.checks.of(piece)
         earliest = start - datetime.timedelta(days=BEFORE_DAYS)
         # A count on the day the strips come out is a count at the end; one on the day of a single dose came before it.
         from_day = after(end.last, 1) if is_single(piece.lot) else max(end.last, after(start, 1))
         until = min(after(end.last, AFTER_DAYS), self._next_start(piece, end.last))
-        before = [c for c in checks if earliest <= c.last <= start]
-        later = [c for c in checks if from_day <= c.first and c.last <= until]
+        checks = self._ledger.checks
+        later = [c for c in checks.within(piece, from_day, until, named) if from_day <= c.first]
+        before = checks.within(piece, earliest, start, named) if later else []
         if not before or not later:
             return None
         spread = 0 if named else ROUND_DAYS
