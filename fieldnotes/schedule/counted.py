@@ -64,8 +64,11 @@ class Pair:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What counts say of a treatment. `before` and `after` are its pooled samples; `control` is the reduction set
-    against untreated colonies of the yard, where some were counted too; `why` says what was too few."""
+    """What counts say of a treatment. `before` and `after` are its pooled samples, `found` the plain reduction.
+
+    `control` is the reduction set against the `controls` untreated colonies of the yard that were counted too;
+    `judged` is the one of the two that the verdict rests on; `why` says what was too few.
+    """
 
     treatment: Treatment
     pairs: tuple[Pair, ...]
@@ -77,6 +80,7 @@ class Outcome:
     control: Efficacy | None
     controls: int
     counted: datetime.date
+    judged: Efficacy
 
 
 def treatments_of(ledger: Ledger) -> list[Treatment]:
@@ -129,19 +133,24 @@ class Counted:
             return None
         before, later = pooled(befores), pooled(afters)
         found = reduction(before, later)
-        judged = verdict(found, treatment.agent)
         control, controls = self._control(treatment, pairs, before, later)
+        # Untreated colonies show what would have come of the mites anyway; where they are too few to tell, or say the
+        # same, the plain counts speak.
+        judged, said = found, verdict(found, treatment.agent)
+        if control is not None and verdict(control, treatment.agent) not in ("can't tell", said):
+            judged, said = control, verdict(control, treatment.agent)
         return Outcome(
             treatment,
             tuple(pairs),
             before,
             later,
             found,
-            judged,
-            why_unsure(before, later, treatment.agent) if judged == "can't tell" else "",
+            said,
+            why_unsure(before, later, treatment.agent) if said == "can't tell" else "",
             control,
             controls,
             max(k.last for p in pairs for k in p.after),
+            judged,
         )
 
     def _pairs(self, treatment: Treatment) -> list[Pair]:
