@@ -226,7 +226,7 @@ def _open(lot: Lot) -> bool:
 
 def _unfinished(ledger: Ledger, lot: Lot, day: datetime.date) -> bool:
     """A treatment of this year, one that ended lately, or one that wants a further dose."""
-    if lot.first.year >= day.year or any(waits_for_next(ledger, lot, p) for p in lot.pieces):
+    if _counts_towards_a_limit(lot, day) or any(waits_for_next(ledger, lot, p) for p in lot.pieces):
         return True
     for piece in lot.pieces:
         end = piece.end
@@ -235,6 +235,11 @@ def _unfinished(ledger: Ledger, lot: Lot, day: datetime.date) -> bool:
         if (day - end.last).days <= NEAR_DAYS:
             return True
     return False
+
+
+def _counts_towards_a_limit(lot: Lot, day: datetime.date) -> bool:
+    """Of this year, or for what the label counts by winters, of the last twelve months."""
+    return lot.first.year >= day.year or (lot.get("form") == "dribble" and (day - lot.first).days <= 366)
 
 
 def _keep_endings(ledger: Ledger, keep: _Keep) -> None:

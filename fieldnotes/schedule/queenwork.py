@@ -44,6 +44,8 @@ def look_in(ledger: Ledger, record: StoredRecord, seen: Collection[Colony]) -> N
     """
     slots = record.slots
     found = BAD.get(slots.get("queen", ""))
+    if found == "virgin":
+        _close(ledger, record, ("cells_placed", "virgin"))  # she is out: from here on the virgin's own calendar runs
     if not found and _nothing_to_answer(ledger, record, seen):
         return
     good = slots.get("queen") in GOOD or bool(slots.get("eggs"))
