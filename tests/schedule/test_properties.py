@@ -34,6 +34,7 @@ WORK = st.one_of(
                 {"agent": "formic_acid", "form": "pad"},
                 {"agent": "thymol", "form": "gel"},
                 {"agent": "oxalic_acid", "form": "vapour", "round": 1},
+                {"agent": "oxalic_acid", "form": "dribble"},
                 {"form": "strip"},
                 {"product": "shinies"},
             ]
