@@ -14,6 +14,9 @@ from fieldnotes.trade.cautions import closing
 from fieldnotes.trade.labels import country_of, editions, own_figures
 from fieldnotes.trade.words import is_many
 
+HONEY_TAKEN = ("harvest",)
+"""Begins the key of a clash that taking supers off does not end: the honey is in the buckets."""
+
 
 def supers_clash_items(ledger: Ledger) -> list[Draft]:
     """Supers on, or honey taken, while a treatment that forbids it is in or its waiting time runs."""
@@ -92,7 +95,7 @@ def _harvests_under(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date,
             Draft(
                 what="supers_clash",
                 at=of_piece(piece),
-                key=("harvest", lot.get("agent") or "", lot.get("form") or "", day.isoformat()),
+                key=(*HONEY_TAKEN, lot.get("agent") or "", lot.get("form") or "", day.isoformat()),
                 due=day,
                 latest=day,
                 do=f"honey was taken {spoken(day, ledger.day)} while {name} in or the waiting time ran: "

@@ -173,3 +173,14 @@ def test_a_season_over_new_year():
     )
     item = one([], "2027-01-05", "promise", wraps)
     assert (item.due, item.latest, item.section) == ("2026-11-15", "2027-01-10", "today")
+
+
+def test_a_season_that_is_over_is_asked_for_no_more():
+    roster = parse_roster(
+        '[[yard]]\nname = "Quarry"\ncolonies = ["1-3"]\n[[practice.season]]\nitem = "mouse_guard"\nstep = "on"\n'
+        'first = "10-01"\nlast = "10-31"\n',
+        "r",
+    )
+    assert due([], "2026-12-01", roster)[0].days_over == 31
+    assert due([], "2026-07-12", roster) == []
+    assert due([], "2026-09-28", roster)[0].section == "coming"
