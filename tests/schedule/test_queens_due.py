@@ -22,7 +22,8 @@ CALENDAR = [
     # the same: cells out on day 10, queens out about day 12
     ("cells_placed", "out of her cell", 2, 5),
     # common teaching (from memory): eggs about day 24 to 28 after the graft, so 14 to 18 after cells go out
-    # common teaching (from memory): flights 5 to 10 days after emergence, so 7 to 12 after cells go out
+    # a calendar of 2011 (seen): queens out 27 June + 7, flights from 5 days after, eggs from 12 days after; common
+    # teaching (from memory): flights 5 to 10 days after. Cells go out 2 days before emergence
     ("cells_placed", "mating flights", 7, 12),
     ("cells_placed", "look for eggs", 14, 18),
     ("introduced", "released", 3, 5),  # common practice
