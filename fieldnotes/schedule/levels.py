@@ -110,7 +110,7 @@ def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None,
     if count.assumed:
         reasons.append(f"Assumed: {count.assumed}")
     over = f"over the threshold by the count of {spoken(when, ledger.day)}"
-    do = f"{over}; treat" if above else f"{over}, but the sample is too small to be sure; treat, or count more bees now"
+    do = f"{over}; treat" if above else f"{over}, but by too small a sample to be sure; treat, or count again now"
     return [
         Draft(
             what="treat",

@@ -128,9 +128,9 @@ def test_where_it_stands_is_said_by_the_interval():
     def said(mites):
         return one([wash("2026-07-10", colonies=["12"], mites=mites, bees=300)], "2026-07-10", "treat")
 
-    assert "treat, or count more bees now" in said(8).says
+    assert "treat, or count again now" in said(8).says
     assert "can't tell yet whether that is over the threshold, which is 2" in said(8).because.reason
-    assert "more bees" not in said(15).says and "above the threshold, which is 2" in said(15).because.reason
+    assert "again" not in said(15).says and "above the threshold, which is 2" in said(15).because.reason
     low = one(counted("2026-06-10", [0] * 8), "2026-07-10", "check_due").because.reason
     assert "0.0 mites per 100 bees in 8 colonies, between 0.0 and 0.2 all samples as one" in low
     assert "below the threshold" in low
