@@ -75,8 +75,8 @@ def settle_what_is_over(book: Book, roster: Roster, day: date, found: Needed, la
     anew = mark is None and not (last is None and _is_whole(book, found))
     if mark is None and not anew:
         settling.looked_at(book, [r.id for r in found.records], ())
-    for first in range(0, max(len(over), 1), PIECE):
-        settling.settle(book, over[first : first + PIECE], new, anew and first == 0, last_entry)
+    # In the order of the table, so that each of its pages is written once.
+    settling.settle(book, sorted(over), new, anew, last_entry)
 
 
 def _is_whole(book: Book, found: Needed) -> bool:

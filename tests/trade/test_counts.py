@@ -4,7 +4,7 @@ import subprocess
 import sys
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
@@ -56,6 +56,7 @@ def cell():
     return st.integers(0, 60)
 
 
+@settings(deadline=None)
 @given(cell(), cell(), cell(), cell())
 def test_the_odds_ratio_against_scipy(a, b, c, d):
     if 0 in (a + b, c + d, a + c, b + d):
@@ -108,6 +109,7 @@ def test_clopper_pearson_against_the_table(hits, of, level, lower, upper):
     assert clopper_pearson(hits, of, level) == pytest.approx((lower, upper), abs=6e-7)
 
 
+@settings(deadline=None)
 @given(st.integers(0, 2000), st.integers(0, 2000))
 def test_clopper_pearson_against_scipy(hits, misses):
     if hits + misses == 0:
