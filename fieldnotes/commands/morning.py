@@ -48,9 +48,16 @@ def show(book: Book, roster: Roster, day: date, as_json: bool, weather: Path | N
         from rich.console import Console
 
         print_morning(items, day, roster.outfit, Console(highlight=False))
-    waiting = len(book.waiting())
+    waiting = len(book.waiting()) if _may_wait(book) else 0
     if waiting:
         complain(f"{waiting} taken but not read yet (a run was cut short): the next `fieldnotes take` reads them.")
+
+
+def _may_wait(book: Book) -> bool:
+    """Whether some note may still wait to be read: a quick look, since each reading belongs to one entry."""
+    (readings,) = book.db.execute("SELECT count(*) FROM readings").fetchone()
+    (wanted,) = book.db.execute("SELECT count(*) FROM entries WHERE act IN ('take', 'reread')").fetchone()
+    return bool(readings < wanted)
 
 
 def items_of(book: Book, roster: Roster, day: date, weather: Path | None = None) -> list[Due]:
@@ -63,7 +70,7 @@ def items_of(book: Book, roster: Roster, day: date, weather: Path | None = None)
 
     known = load_weather(weather, roster) if weather else []
     last_entry = last_entry_of(book)
-    records = needed_records(book, roster, day)
-    items = due_items(records, book.open_questions(), roster, day, closed=closed(book), weather=known)
-    settle_what_is_over(book, roster, day, records, last_entry)
+    found = needed_records(book, roster, day)
+    items = due_items(found.records, book.open_questions(), roster, day, closed=closed(book), weather=known)
+    settle_what_is_over(book, roster, day, found, last_entry)
     return items

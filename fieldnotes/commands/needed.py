@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import os
+from collections.abc import Iterator
+from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -17,41 +19,118 @@ if TYPE_CHECKING:
 
 FEW = 5_000
 """So many records are read faster than it takes to think about which of them are needed."""
+PIECE = 10_000
+"""So many records are held at once when a book is looked through for the first time."""
+_COLUMNS = "id, note_id, received, sender, kind, slots"
 
 
-def needed_records(book: Book, roster: Roster, day: date) -> list[StoredRecord]:
-    """The records from which the digest of a day is made: all, or those that are not settled."""
+@dataclass
+class Needed:
+    """The records from which the digest of a day is made, and the ids of those found to be over on the way."""
+
+    records: list[StoredRecord]
+    over: list[str] = field(default_factory=list)
+
+
+def needed_records(book: Book, roster: Roster, day: date) -> Needed:
+    """The records from which the digest of a day is made: all, or those that are not over."""
     from fieldnotes.schedule import reaches_back
+    from fieldnotes.schedule.needed import yards_of
 
     if _mark_for(book, roster, day) is None or not _may_write(book):
-        return book.records()
-    records = book.records(unsettled=True)
+        return _out_of_all(book, roster, day)
+    records = _unsettled(book)
     new = settling.new_since(book)
     if not new:
-        return records
+        return Needed(records)
     back = [r for r in records if r.id in new and reaches_back(r, date.fromisoformat(new[r.id]))]
-    stirred = {yard for record in back for yard in _yards(record)}
+    stirred = yards_of(back)
     settling.looked_at(book, new, stirred)
-    return book.records(unsettled=True) if stirred else records
+    return Needed(_unsettled(book) if stirred else records)
 
 
-def settle_what_is_over(book: Book, roster: Roster, day: date, records: list[StoredRecord], last_entry: int) -> None:
+def settle_what_is_over(book: Book, roster: Roster, day: date, found: Needed, last_entry: int) -> None:
     """Settle what no later digest needs, when there are twice as many records to read as there were after last time.
 
-    `records` are those that the digest of the day was made from, `last_entry` the book's latest before they were read.
-    A day ahead settles nothing: the days until then still need it.
+    `found` is what the digest of the day was made from, `last_entry` the book's latest before it was read. A day ahead
+    settles nothing: the days until then still need it.
     """
     from fieldnotes.commands import moment
     from fieldnotes.schedule import settled
 
-    if len(records) < FEW or day > moment.now().date() or not _may_write(book):
+    if len(found.records) + len(found.over) < FEW or day > moment.now().date() or not _may_write(book):
         return
+    last = settling.mark_of(book)
+    if last and last.rules == _rules(roster) and last.day > day.isoformat():
+        return  # an earlier day, asked for once, is no reason to give up what is settled for today
     mark = _mark_for(book, roster, day)
-    if mark is None or len(records) >= 2 * mark.needed:
-        new = settling.Mark(day.isoformat(), _rules(roster), 0)
-        asked_about = {question.record_id for question in book.open_questions()}
-        over = settled(records, roster, day) - asked_about
-        settling.settle(book, over, new, mark is None, last_entry)
+    if mark is not None and len(found.records) < 2 * mark.needed:
+        return
+    over = found.over
+    if not over:
+        over = list(settled(found.records, roster, day) - _asked_about(book))
+        gone = set(over)
+        found = Needed([r for r in found.records if r.id not in gone], over)
+    new = settling.Mark(day.isoformat(), _rules(roster), 0)
+    anew = mark is None and not (last is None and _is_whole(book, found))
+    if mark is None and not anew:
+        settling.looked_at(book, [r.id for r in found.records], ())
+    # In the order of the table, so that each of its pages is written once.
+    settling.settle(book, sorted(over), new, anew, last_entry)
+
+
+def _is_whole(book: Book, found: Needed) -> bool:
+    """Whether no record of the book was left out, as those are that were said after the day asked for."""
+    (number,) = book.db.execute("SELECT count(*) FROM current_records").fetchone()
+    return bool(number == len(found.records) + len(found.over))
+
+
+def _out_of_all(book: Book, roster: Roster, day: date) -> Needed:
+    """The needed records out of the whole book: all of a short one; a long one is looked through piece by piece."""
+    from fieldnotes.schedule import needed_of_run
+
+    (number,) = book.db.execute("SELECT count(*) FROM current_records").fetchone()
+    if number <= PIECE:
+        return Needed(book.records())
+    return Needed(*needed_of_run(_pieces(book), _late(book), roster, day, _asked_about(book)))
+
+
+def _pieces(book: Book) -> Iterator[list[StoredRecord]]:
+    """Every record of today in the order in which they were said, so many at a time."""
+    from fieldnotes.book.store import stored_record
+
+    sql = (
+        f"SELECT {_COLUMNS} FROM current_records WHERE received >= ? AND (received, id) > (?, ?)"
+        f" ORDER BY received, id LIMIT {PIECE}"
+    )
+    last = ("", "")
+    while rows := book.db.execute(sql, (last[0], *last)).fetchall():
+        yield [stored_record(*row) for row in rows]
+        last = rows[-1][2], rows[-1][0]
+
+
+def _late(book: Book) -> list[StoredRecord]:
+    """The records that told of a time long past when they were said."""
+    from fieldnotes.book.store import stored_record
+    from fieldnotes.schedule import reaches_back
+
+    sql = f"SELECT {_COLUMNS} FROM current_records WHERE slots ->> '$.on' < date(substr(received, 1, 10), '-1 day')"
+    told = [stored_record(*row) for row in book.db.execute(sql)]
+    return [r for r in told if reaches_back(r, date.fromisoformat(r.said))]
+
+
+def _unsettled(book: Book) -> list[StoredRecord]:
+    """The records of today that are not settled, by the time they were said."""
+    from fieldnotes.book.store import stored_record
+
+    # Without an order, SQLite goes by the index of what is not settled, instead of through all there is by its time.
+    rows = book.db.execute(f"SELECT {_COLUMNS} FROM current_records WHERE settled < 2").fetchall()
+    return [stored_record(*row) for row in sorted(rows, key=lambda row: (row[2], row[0]))]
+
+
+def _asked_about(book: Book) -> set[str]:
+    """Ids of records that an open question is about: the question names their yard and colonies."""
+    return {question.record_id for question in book.open_questions() if question.record_id}
 
 
 def _mark_for(book: Book, roster: Roster, day: date) -> settling.Mark | None:
@@ -60,13 +139,13 @@ def _mark_for(book: Book, roster: Roster, day: date) -> settling.Mark | None:
     return mark if mark and mark.rules == _rules(roster) and mark.day <= day.isoformat() else None
 
 
-def _yards(record: StoredRecord) -> set[str]:
-    return {record.slots.get("yard") or settling.NO_YARD, record.slots.get("to_yard") or record.slots.get("yard") or ""}
-
-
 def _rules(roster: Roster) -> str:
-    """Names what decides whether a record is settled: the roster and this version."""
-    return hashlib.sha256(f"{__version__} {roster.model_dump_json()}".encode()).hexdigest()[:16]
+    """Names what decides whether a record is settled: this version, and what of the roster the schedule goes by.
+
+    Names of people and the outfit's words matter to the reader alone; a change of them lets what is settled rest.
+    """
+    parts = roster.model_dump_json(include={"units", "hemisphere", "label", "practice", "yard"})
+    return hashlib.sha256(f"{__version__} {parts}".encode()).hexdigest()[:16]
 
 
 def _may_write(book: Book) -> bool:

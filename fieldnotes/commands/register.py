@@ -26,7 +26,7 @@ def show_register(home: Path | None, day: date, year: int | None = None, form: s
         raise FieldnotesError(f'"{form}" is no form of the register. Choose table, csv or page.')
     with open_home(home) as (place, book):
         roster = load_roster(place.roster)
-        rows = register(book.records(), roster, day, year)
+        rows = register(book.records(), roster, day, year, text_of=lambda note_id: book.note(note_id).text)
     if form == "csv":
         sys.stdout.write(register_csv(rows))
     elif form == "page":

@@ -20,7 +20,7 @@ _COLUMNS: tuple[tuple[str, Callable[[RegisterRow], str | None]], ...] = (
     ("active", lambda r: r.active),
     ("form", lambda r: r.form),
     ("product as written", lambda r: r.product),
-    ("amount", lambda r: f"{r.amount:g} {r.unit or ''}".strip() if r.amount is not None else None),
+    ("amount", lambda r: _amount(r)),
     ("dose", lambda r: str(r.dose) if r.dose else ""),
     ("who", lambda r: _people(r)),
     ("waiting days", lambda r: str(r.waiting_days) if r.waiting_days is not None else None),
@@ -35,6 +35,7 @@ _COLUMNS: tuple[tuple[str, Callable[[RegisterRow], str | None]], ...] = (
     ("vet", lambda r: r.vet),
     ("note", lambda r: r.note if r.note != "still in" else ""),
 )
+_COUNTED = ("strip", "pad", "tray", "wafer", "sponge", "gram")
 _SHORT = frozenset(
     ["date in", "date out", "yard", "colonies", "active", "form", "amount", "who", "waiting days", "lot number", "note"]
 )
@@ -83,8 +84,9 @@ def register_page(rows: Sequence[RegisterRow], outfit: str = "", year: int | Non
 <meta charset="utf-8">
 <title>{heading}</title>
 <style>
-@page {{ size: A3 landscape; margin: 10mm; }}
-body {{ font: 9pt/1.3 sans-serif; margin: 1em; }}
+@page {{ size: landscape; margin: 8mm; }}
+body {{ font: 10pt/1.3 sans-serif; margin: 1em; }}
+@media print {{ body {{ font-size: 6pt; margin: 0; }} h1 {{ font-size: 12pt; }} p {{ font-size: 8pt; }} }}
 table {{ border-collapse: collapse; width: 100%; }}
 th, td {{ border: 1px solid #666; padding: 2px 4px; text-align: left; vertical-align: top; }}
 th {{ background: #eee; }}
@@ -119,6 +121,14 @@ def _colonies(row: RegisterRow) -> str | None:
     if row.colonies:
         return id_ranges(row.colonies)
     return f"{row.hives} hives, not named" if row.hives else None
+
+
+def _amount(row: RegisterRow) -> str | None:
+    """ "2 strips", "35 ml"; a number alone where no unit was said."""
+    if row.amount is None:
+        return None
+    unit = f"{row.unit}s" if row.unit in _COUNTED and row.amount != 1 else row.unit
+    return f"{row.amount:g} {unit}" if unit else f"{row.amount:g}"
 
 
 def _people(row: RegisterRow) -> str | None:

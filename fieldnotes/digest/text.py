@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
-
-from rich.console import Console
-from rich.text import Text
+from typing import TYPE_CHECKING
 
 from fieldnotes.digest.layout import morning_lines
 from fieldnotes.records import Due
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 
 def morning_text(items: Sequence[Due], day: datetime.date, outfit: str = "") -> str:
@@ -22,5 +23,7 @@ def print_morning(items: Sequence[Due], day: datetime.date, outfit: str, console
     if not console.is_terminal:
         console.file.write(morning_text(items, day, outfit))
         return
+    from rich.text import Text
+
     for line in morning_lines(items, day, outfit):
         console.print(Text(line.text.rstrip(), style=line.style), soft_wrap=True, highlight=False)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 
 from fieldnotes.digest.tables import table_lines
+from fieldnotes.schedule.wording import id_ranges
 from fieldnotes.schedule.worked import AgentResult, Level, Reduction, TreatmentResult, Worked
 
 WIDTH = 110
@@ -39,26 +40,28 @@ def worked_text(report: Worked, outfit: str = "") -> str:
 
 
 def _agents(heading: str, agents: list[AgentResult], with_yard: bool) -> list[str]:
-    head = ["active", "group", "times", "counted", "worked", "short", "before", "after", "fewer mites"]
+    head = ["active", "group", "years", "times", "counted", "worked", "short", "before", "after", "fewer mites"]
     rows = []
     for a in agents:
-        row = [a.name, a.group or "-", str(a.treatments), str(a.counted), str(a.worked), str(a.fell_short)]
+        row = [a.name, a.group or "-", id_ranges([str(y) for y in a.years])]
+        row += [str(n) for n in (a.treatments, a.counted, a.worked, a.fell_short)]
         row += [_level(a.before), _level(a.after), _reduction(a.reduction)]
         rows.append([a.yard or "yard not said", *row] if with_yard else row)
-    right = [2, 3, 4, 5, 6, 7]
+    right = [3, 4, 5, 6, 7, 8]
     if with_yard:
         head, right = ["yard", *head], [n + 1 for n in right]
     return [heading, *table_lines(head, rows, right), ""]
 
 
 def _treatments(treatments: list[TreatmentResult]) -> list[str]:
-    head = ["in", "out", "yard", "treatment", "hives", "counted", "before", "after", "fewer mites", "verdict"]
+    head = ["in", "out", "yard", "treatment", "group", "hives", "counted", "before", "after", "fewer mites", "verdict"]
     rows = [
         [
             t.start,
             t.end or "still in",
             t.yard or "yard not said",
             t.name,
+            t.group or "-",
             str(len(t.colonies)) if t.colonies else "?",
             str(t.counted),
             _level(t.before),
@@ -68,7 +71,7 @@ def _treatments(treatments: list[TreatmentResult]) -> list[str]:
         ]
         for t in treatments[:NEWEST]
     ]
-    lines = ["BY TREATMENT, the newest first", *table_lines(head, rows, [4, 5, 6, 7])]
+    lines = ["BY TREATMENT, the newest first", *table_lines(head, rows, [5, 6, 7, 8])]
     if len(treatments) > NEWEST:
         lines.append(f"and {len(treatments) - NEWEST} older ones")
     for t in treatments[:NEWEST]:

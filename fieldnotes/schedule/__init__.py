@@ -8,6 +8,6 @@ were taken does not matter, and what was said or done after `day` does not count
 """
 
 from fieldnotes.schedule.due import due_items
-from fieldnotes.schedule.needed import needed, reaches_back, settled
+from fieldnotes.schedule.needed import needed, needed_of_run, reaches_back, settled
 
-__all__ = ["due_items", "needed", "reaches_back", "settled"]
+__all__ = ["due_items", "needed", "needed_of_run", "reaches_back", "settled"]

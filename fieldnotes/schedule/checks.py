@@ -56,6 +56,11 @@ class Checks:
             found = [*self._of_colony.get(piece.colony, ()), *self._of_yard.get(piece.yard, ())]
         return by_day(found)
 
+    def within(self, piece: Piece, first: datetime.date, last: datetime.date, named: bool) -> list[Check]:
+        """The checks that speak for a piece and end between two days, by day; with `named` only those of its colony."""
+        lists = [self._of_colony.get(piece.colony, [])] if named and piece.colony else self._lists(piece)
+        return by_day(c for checks in lists for c in self._between(checks, first, last))
+
     def named(self, colony: Colony) -> list[Check]:
         """The checks that name the colony, by day."""
         return by_day(self._of_colony.get(colony, ()))
@@ -84,7 +89,7 @@ class Checks:
 
     def any_between(self, piece: Piece, first: datetime.date, last: datetime.date) -> bool:
         """Whether a check for the piece lies between two days, both included."""
-        return any(self._has(checks, first, last) for checks in self._lists(piece))
+        return any(self._between(checks, first, last) for checks in self._lists(piece))
 
     def any_after(self, piece: Piece, day: datetime.date) -> bool:
         """Whether a check for the piece came after a day."""
@@ -98,10 +103,9 @@ class Checks:
         return lists
 
     @staticmethod
-    def _has(checks: list[Check], first: datetime.date, last: datetime.date) -> bool:
+    def _between(checks: list[Check], first: datetime.date, last: datetime.date) -> list[Check]:
         low = bisect_left(checks, first, key=lambda c: c.last)
-        high = bisect_right(checks, last, key=lambda c: c.last)
-        return low < high
+        return checks[low : bisect_right(checks, last, low, key=lambda c: c.last)]
 
 
 def by_day(checks: Iterable[Check]) -> list[Check]:

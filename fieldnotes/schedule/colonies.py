@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster, colony_key
 from fieldnotes.schedule.days import first_day
 
+_key = lru_cache(maxsize=100_000)(colony_key)
 ARRIVALS = ("nuc_made", "split", "swarm_caught", "bought")
 
 
@@ -29,7 +31,7 @@ class Colony:
     @property
     def order(self) -> tuple[str, tuple[str, int, str]]:
         """Sorts colonies by yard and number."""
-        return self.yard, colony_key(self.cid)
+        return self.yard, _key(self.cid)
 
 
 @dataclass(frozen=True, slots=True)

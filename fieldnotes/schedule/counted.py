@@ -64,8 +64,11 @@ class Pair:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What counts say of a treatment. `before` and `after` are its pooled samples; `control` is the reduction set
-    against untreated colonies of the yard, where some were counted too; `why` says what was too few."""
+    """What counts say of a treatment. `before` and `after` are its pooled samples, `found` the plain reduction.
+
+    `control` is the reduction set against the `controls` untreated colonies of the yard that were counted too;
+    `judged` is the one of the two that the verdict rests on; `why` says what was too few.
+    """
 
     treatment: Treatment
     pairs: tuple[Pair, ...]
@@ -77,6 +80,7 @@ class Outcome:
     control: Efficacy | None
     controls: int
     counted: datetime.date
+    judged: Efficacy
 
 
 def treatments_of(ledger: Ledger) -> list[Treatment]:
@@ -129,19 +133,24 @@ class Counted:
             return None
         before, later = pooled(befores), pooled(afters)
         found = reduction(before, later)
-        judged = verdict(found, treatment.agent)
         control, controls = self._control(treatment, pairs, before, later)
+        # Untreated colonies show what would have come of the mites anyway; where they are too few to tell, or say the
+        # same, the plain counts speak.
+        judged, said = found, verdict(found, treatment.agent)
+        if control is not None and verdict(control, treatment.agent) not in ("can't tell", said):
+            judged, said = control, verdict(control, treatment.agent)
         return Outcome(
             treatment,
             tuple(pairs),
             before,
             later,
             found,
-            judged,
-            why_unsure(before, later, treatment.agent) if judged == "can't tell" else "",
+            said,
+            why_unsure(before, later, treatment.agent) if said == "can't tell" else "",
             control,
             controls,
             max(k.last for p in pairs for k in p.after),
+            judged,
         )
 
     def _pairs(self, treatment: Treatment) -> list[Pair]:
@@ -158,13 +167,13 @@ class Counted:
     def _pair(self, piece: Piece, named: bool) -> Pair | None:
         start, end = course_start(piece), piece.end
         assert end is not None
-        checks = self._ledger.checks.named(piece.colony) if named and piece.colony else self._ledger.checks.of(piece)
         earliest = start - datetime.timedelta(days=BEFORE_DAYS)
         # A count on the day the strips come out is a count at the end; one on the day of a single dose came before it.
         from_day = after(end.last, 1) if is_single(piece.lot) else max(end.last, after(start, 1))
         until = min(after(end.last, AFTER_DAYS), self._next_start(piece, end.last))
-        before = [c for c in checks if earliest <= c.last <= start]
-        later = [c for c in checks if from_day <= c.first and c.last <= until]
+        checks = self._ledger.checks
+        later = [c for c in checks.within(piece, from_day, until, named) if from_day <= c.first]
+        before = checks.within(piece, earliest, start, named) if later else []
         if not before or not later:
             return None
         spread = 0 if named else ROUND_DAYS

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from functools import lru_cache
 from typing import Any
 
 from fieldnotes.records import StoredRecord
@@ -11,6 +12,7 @@ _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augu
            "November", "December")  # fmt: skip
 
 
+@lru_cache(maxsize=10_000)
 def iso(text: str) -> datetime.date:
     """The date that begins an ISO date or date-time."""
     return datetime.date.fromisoformat(text[:10])

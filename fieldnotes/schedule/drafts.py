@@ -82,7 +82,7 @@ def of_piece(piece: Piece) -> Place:
 
 
 def finished(drafts: Iterable[Draft], colonies: Colonies, roster: Roster, day: datetime.date) -> list[Due]:
-    """The items of the day, in the order in which a person wants them: section, how late, yard."""
+    """The items of the day, in the order in which a person wants them: section, how late or how soon late, yard."""
     groups: dict[tuple[object, ...], list[Draft]] = {}
     for draft in drafts:
         groups.setdefault(_group(draft), []).append(draft)
@@ -90,9 +90,13 @@ def finished(drafts: Iterable[Draft], colonies: Colonies, roster: Roster, day: d
     items = [_item(group, colonies, roster, day, everywhere) for group in groups.values()]
     order = {"overdue": 0, "today": 1, "coming": 2, "settle": 3}
     shown = [item for item in items if item is not None]
-    return sorted(
-        shown, key=lambda i: (order[i.section], -i.days_over, i.due, i.yard or "", i.what, i.colonies, i.says, i.id)
-    )
+
+    def rank(item: Due) -> tuple[object, ...]:
+        # What is due today goes by its last day, so that the nearest one warns before it is past.
+        day = item.latest if item.section == "today" else item.due
+        return order[item.section], -item.days_over, day, item.yard or "", item.what, item.colonies, item.says, item.id
+
+    return sorted(shown, key=rank)
 
 
 Name = tuple[str, str, str, tuple[str, ...]]

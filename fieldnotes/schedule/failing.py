@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import math
+from typing import TYPE_CHECKING
 
+from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.counted import Counted, Outcome, Pair, treatments_of
 from fieldnotes.schedule.days import after, spoken
 from fieldnotes.schedule.drafts import Draft, Place, of_piece
@@ -11,9 +14,12 @@ from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.pieces import Piece
 from fieldnotes.trade.cautions import closing
 from fieldnotes.trade.habits import habit
-from fieldnotes.trade.modes import expectation, same_mode
+from fieldnotes.trade.modes import expectation, mode_of, same_mode
 from fieldnotes.trade.thresholds import threshold_on
 from fieldnotes.trade.words import treatment_name
+
+if TYPE_CHECKING:
+    from fieldnotes.trade.efficacy import Efficacy
 
 
 def did_not_work_items(ledger: Ledger) -> list[Draft]:
@@ -24,7 +30,16 @@ def did_not_work_items(ledger: Ledger) -> list[Draft]:
         outcome = counted.outcome(treatment)
         if outcome is not None and outcome.verdict == "fell short":
             drafts += _drafts(ledger, outcome)
-    return drafts
+    return _newest(drafts)
+
+
+def _newest(drafts: list[Draft]) -> list[Draft]:
+    """Of several treatments that failed in a place, the last one counted: what answers it answers the others too."""
+    last: dict[tuple[str, Colony | None], datetime.date] = {}
+    for draft in drafts:
+        place = (draft.at.yard, draft.at.colony)
+        last[place] = max(draft.due, last.get(place, draft.due))
+    return [d for d in drafts if d.due == last[d.at.yard, d.at.colony]]
 
 
 def _drafts(ledger: Ledger, outcome: Outcome) -> list[Draft]:
@@ -43,7 +58,7 @@ def _drafts(ledger: Ledger, outcome: Outcome) -> list[Draft]:
             due=second,
             latest=after(second, habit("failed").last),
             do=f"the {name} did not work by the count of {spoken(second, ledger.day)}; "
-            "treat with another mode of action",
+            f"treat with another mode of action{_group_words(treatment.agent)}",
             records=[pair.piece.lot.record, *(c.record for c in (*pair.before, *pair.after))],
             reasons=[shown_by(outcome), *_assumed(outcome.before.assumed, outcome.after.assumed)],
             caution=f"Choose one of another group, at the label's dose and no more. {closing()}",
@@ -56,12 +71,26 @@ def _drafts(ledger: Ledger, outcome: Outcome) -> list[Draft]:
 
 def shown_by(outcome: Outcome) -> str:
     """The counts, the reduction with its interval, and what is expected."""
-    before, later, found = outcome.before, outcome.after, outcome.found
+    before, later = outcome.before, outcome.after
     aim = expectation(outcome.treatment.agent)
-    return (
-        f"{before.rate:.1f} {before.unit} before, {later.rate:.1f} after: {found.percent:.0f} % fewer, "
-        f"between {found.lower:.0f} and {found.upper:.0f} %; {aim.value:g} % is expected ({aim.cite})"
+    words = f"{before.rate:.1f} {before.unit} before, {later.rate:.1f} after: {_fewer(outcome.found)}"
+    if outcome.control is not None and outcome.control is outcome.judged:
+        untreated = "colony" if outcome.controls == 1 else "colonies"
+        words += f"; against {outcome.controls} untreated {untreated} of the yard {_fewer(outcome.control)}"
+        words += " (Henderson-Tilton)"
+    return f"{words}; {aim.value:g} % is expected ({aim.cite})"
+
+
+def _fewer(found: Efficacy) -> str:
+    low, high = (
+        "no telling" if end is None or not math.isfinite(end) else f"{end:.0f}" for end in (found.lower, found.upper)
     )
+    return f"{found.percent:.0f} % fewer, between {low} and {high} %"
+
+
+def _group_words(agent: str | None) -> str:
+    mode = mode_of(agent)
+    return f" ({treatment_name(agent, None)} is group {mode.group})" if mode and mode.group else ""
 
 
 def _place(pair: Pair) -> Place:

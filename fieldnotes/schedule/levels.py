@@ -13,6 +13,7 @@ from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.days import after, spoken
 from fieldnotes.schedule.drafts import Draft, Place
 from fieldnotes.schedule.ledger import Ledger
+from fieldnotes.schedule.level_words import counted, in_all, of_yard, sampled, stands
 from fieldnotes.schedule.pieces import Lot, Piece
 from fieldnotes.trade.cautions import closing, work_caution
 from fieldnotes.trade.thresholds import PHASE_BY_MONTH, northern_month, phase_on, threshold_on
@@ -63,12 +64,31 @@ def treat_items(ledger: Ledger, placings: Placings) -> list[Draft]:
     """A count over the outfit's threshold, with no treatment in at the time or placed since. The last count counts."""
     drafts = []
     for yard in ledger.checks.yards():
+        here = []
         for colony in ledger.checks.colonies(yard):
             if colony.left is None:
-                drafts += _treat(ledger, placings, yard, colony, ledger.checks.named(colony))
+                here += _treat(ledger, placings, yard, colony, ledger.checks.named(colony))
         samples, last = ledger.checks.samples(yard), ledger.checks.in_yard(yard)[-1].last
-        drafts += _treat(ledger, placings, yard, None, samples if samples and samples[-1].last == last else [])
+        here += _treat(ledger, placings, yard, None, samples if samples and samples[-1].last == last else [])
+        if here:
+            _add_yard(ledger, yard, here)
+        drafts += here
     return drafts
+
+
+def _add_yard(ledger: Ledger, yard: str, drafts: list[Draft]) -> None:
+    """Beside what is over the threshold, say how the yard stands as a whole, where more than one sample was taken."""
+    from fieldnotes.trade.yard import yard_level
+
+    found = last_round(ledger, yard)
+    if found is None or len(found.counts) < 2:
+        return
+    living = ledger.colonies.of(yard) if yard in ledger.colonies.rostered else []
+    level = yard_level(found.counts, len(living) or None)
+    words = [f"The yard: {of_yard(level)}", *sampled(level)]
+    for draft in drafts:
+        if {r.id for r in draft.records} <= {c.record.id for c in found.checks}:
+            draft.notes += words
 
 
 def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None, checks: list[Check]) -> list[Draft]:
@@ -83,15 +103,14 @@ def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None,
     level = _level(ledger, yard, colony, last[-1].last, count)
     if not level.wants_control(count.rate):
         return []
-    lower, upper = count.interval()
     when = last[-1].last
-    sure = standing(count, level) == "above" and not count.assumed
-    reasons = [
-        f"{count.mites:g} mites{_on(count)}: {count.rate:.1f} {count.unit}, between {lower:.1f} and {upper:.1f}; "
-        f"the threshold is {level.treat:g} ({level.cite})"
-    ]
+    above = standing(count, level) == "above"
+    reasons = [f"{counted(count)}: {stands(count, level)}"]
+    reasons += in_all(count, when, ledger.roster, ledger.season(yard, colony, when)[0])
     if count.assumed:
         reasons.append(f"Assumed: {count.assumed}")
+    over = f"over the threshold by the count of {spoken(when, ledger.day)}"
+    do = f"{over}; treat" if above else f"{over}, but by too small a sample to be sure; treat, or count again now"
     return [
         Draft(
             what="treat",
@@ -99,19 +118,13 @@ def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None,
             key=(when.isoformat(), count.family),
             due=when,
             latest=after(when, TREAT_DAYS),
-            do=f"over the threshold by the count of {spoken(when, ledger.day)}; treat",
+            do=do,
             records=[c.record for c in last],
             reasons=reasons,
             caution=f"Choose by the season, the supers and the weather, and rotate groups. {closing()}",
-            sure=sure,
+            sure=above and not count.assumed,
         )
     ]
-
-
-def _on(count: Count) -> str:
-    if count.family == "board":
-        return f" in {count.exposure:g} {'day' if count.exposure == 1 else 'days'}"
-    return f" on {count.exposure:g} bees"
 
 
 def _level(ledger: Ledger, yard: str, colony: Colony | None, day: datetime.date, count: Count) -> Level:
@@ -206,14 +219,11 @@ def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Dr
     wait = max(soonest, min(interval, math.floor(crossing) if math.isfinite(crossing) else interval))
     due = after(found.last, wait)
     latest = after(due, figures.grace.days)
-    reasons = [_grounds(level.pooled, level.mean, level.upper, level.colonies, threshold, crossing, interval)]
-    if level.outliers and len(level.outliers) < level.colonies:
-        reasons.append(f"Sticking out: {', '.join(level.outliers)}")
-    if level.more:
-        reasons.append(
-            f"{level.colonies} {'colony was' if level.colonies == 1 else 'colonies were'} sampled, "
-            f"{level.more} more make the usual plan ({figures.sample.cite})"
-        )
+    reasons = [f"{of_yard(level)}: {stands(level.pooled, threshold)}", _grounds(level.upper, crossing, interval)]
+    reasons += in_all(level.pooled, found.last, ledger.roster, brood)
+    if level.pooled.assumed:
+        reasons.append(f"Assumed: {level.pooled.assumed}")
+    reasons += sampled(level)
     spring = _spring(due, ledger.roster.hemisphere, brood)
     if spring is not None:
         due, latest = spring, after(spring, interval)
@@ -234,19 +244,18 @@ def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Dr
     )
 
 
-def _grounds(
-    pooled: Count, mean: float, upper: float, colonies: int, threshold: Level, crossing: float, interval: int
-) -> str:
+def _grounds(upper: float, crossing: float, interval: int) -> str:
+    """Why the next count is due when it is: the level could be over the threshold by then, or the interval is up."""
     from fieldnotes.trade.growth import growth
 
-    found = f"{mean:.1f} {pooled.unit} in {colonies} {'colony' if colonies == 1 else 'colonies'}, at most {upper:.1f}"
-    limit = f"the threshold is {threshold.treat:g} ({threshold.cite})"
     if crossing <= 0:
-        return f"{found}: that may be over already; {limit}"
+        return "That may be over already"
     if crossing < interval:
         rate = growth().rate
-        return f"{found}: with brood that could cross it in {crossing:.0f} days ({rate.cite}); {limit}"
-    return f"{found}; {limit}; counted monthly in season ({growth().interval.cite})"
+        return (
+            f"From {upper:.1f}, the most it may be, it could cross it in {crossing:.0f} days with brood ({rate.cite})"
+        )
+    return f"Counted monthly in season ({growth().interval.cite})"
 
 
 def _spring(due: datetime.date, hemisphere: str, brood: bool | None) -> datetime.date | None:

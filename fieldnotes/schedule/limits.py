@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import datetime
+
 from fieldnotes.schedule.days import spoken
 from fieldnotes.schedule.drafts import Draft, of_piece
 from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.pieces import Lot, Piece
 from fieldnotes.schedule.staying import name_of, ordinal
 from fieldnotes.trade.cautions import closing
-from fieldnotes.trade.labels import country_of, editions
+from fieldnotes.trade.labels import Clock, country_of, editions
 
+MIDSUMMER = 7
+"""The month in which the next winter's count begins, in the north; in the south a calendar year holds one winter."""
 TOTAL_ML = 100
 """A larger amount can only be that of several colonies. Common practice, no source."""
 
@@ -23,15 +27,17 @@ def yearly_limit_items(ledger: Ledger) -> list[Draft]:
         clocks = editions(agent, form, country_of(ledger.roster))[0] if agent else ()
         if not clocks:
             continue
-        most = next((c.max_per_year for c in clocks if c.max_per_year), None)
+        strict = next((c for c in clocks if c.max_per_year), None)
+        most = strict.max_per_year if strict else None
+        season = _season(ledger, strict, lot.first)
         for piece in lot.pieces:
             first_dose = piece.placing_known and piece.dose == 1 and not _part(piece)
             if first_dose and piece.before is None and most is not None:
-                key = (piece.colony or piece.yard, agent, form, lot.first.year)
+                key = (piece.colony or piece.yard, agent, form, season)
                 counted[key] = counted.get(key, 0) + 1
-                if counted[key] > most.value and lot.first.year == ledger.day.year:
+                if counted[key] > most.value and season == _season(ledger, strict, ledger.day):
                     words = (
-                        f"{name_of(lot)} went in for the {ordinal(counted[key])} time this year on "
+                        f"{name_of(lot)} went in for the {ordinal(counted[key])} time this {season[0]} on "
                         f"{spoken(lot.first, ledger.day)}; the label allows {most.value:g}: read it again"
                     )
                     drafts.append(_limit(lot, piece, words, most.cite, "year"))
@@ -43,6 +49,13 @@ def yearly_limit_items(ledger: Ledger) -> list[Draft]:
             )
             drafts += [_limit(lot, p, words, limit.cite, "ml") for p in lot.pieces if not _part(p)]
     return drafts
+
+
+def _season(ledger: Ledger, clock: Clock | None, day: datetime.date) -> tuple[str, int]:
+    """The year, or the winter by the year in which it began, that a label's yearly limit counts a day to."""
+    if clock is None or clock.per == "year" or ledger.roster.hemisphere == "south":
+        return (clock.per if clock else "year"), day.year
+    return "winter", day.year if day.month >= MIDSUMMER else day.year - 1
 
 
 def _part(piece: Piece) -> bool:

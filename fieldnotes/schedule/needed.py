@@ -52,6 +52,54 @@ def reaches_back(record: StoredRecord, day: datetime.date) -> bool:
     return (day - event_day(record)).days > RECENT_DAYS
 
 
+def needed_of_run(
+    run: Iterable[Sequence[StoredRecord]],
+    late: Sequence[StoredRecord],
+    roster: Roster,
+    day: datetime.date,
+    always: Collection[str] = (),
+) -> tuple[list[StoredRecord], list[str]]:
+    """The records that a digest of `day` needs, and the ids of the others, out of a book read piece by piece.
+
+    What is over is let go after each piece, so that a book of any length takes the memory of a piece of it.
+
+    Args:
+        run: the records of the book in the order in which they were said, in pieces.
+        late: those of them that `reaches_back` when they were said: what is let go before they come must not be of
+            their yards.
+        roster: what the outfit knows.
+        day: the day of the digest; records said later are left out of both.
+        always: ids that are kept whatever comes.
+    """
+    held: list[StoredRecord] = []
+    over: list[str] = []
+    for piece in run:
+        held += [r for r in piece if iso(r.said) <= day]
+        # Records of the last day may stand in the next piece too, so the book is kept up to the day before.
+        until = min(iso(piece[-1].said) - datetime.timedelta(days=1), day)
+        wanted = needed(held, roster, until).union(always)
+        stirred = yards_of(r for r in late if iso(r.said) > until and reaches_back(r, until))
+        kept = [r for r in held if r.id in wanted or touches(r, stirred)]
+        over += {r.id for r in held} - {r.id for r in kept}
+        held = kept
+    return held, over
+
+
+def yards_of(records: Iterable[StoredRecord]) -> set[str]:
+    """The yards that records speak of; "" stands for any, where one names none."""
+    return {
+        yard or "" for r in records for yard in (r.slots.get("yard"), r.slots.get("to_yard") or r.slots.get("yard"))
+    }
+
+
+def touches(record: StoredRecord, yards: Collection[str]) -> bool:
+    """Whether a record may speak of some of these yards: it names one, or none at all, or "" is among them."""
+    if not yards:
+        return False
+    own = yards_of([record])
+    return "" in yards or "" in own or not own.isdisjoint(yards)
+
+
 def needed(
     records: Sequence[StoredRecord], roster: Roster, day: datetime.date, closed: Collection[str] = ()
 ) -> set[str]:
@@ -178,7 +226,7 @@ def _open(lot: Lot) -> bool:
 
 def _unfinished(ledger: Ledger, lot: Lot, day: datetime.date) -> bool:
     """A treatment of this year, one that ended lately, or one that wants a further dose."""
-    if lot.first.year >= day.year or any(waits_for_next(ledger, lot, p) for p in lot.pieces):
+    if _counts_towards_a_limit(lot, day) or any(waits_for_next(ledger, lot, p) for p in lot.pieces):
         return True
     for piece in lot.pieces:
         end = piece.end
@@ -187,6 +235,11 @@ def _unfinished(ledger: Ledger, lot: Lot, day: datetime.date) -> bool:
         if (day - end.last).days <= NEAR_DAYS:
             return True
     return False
+
+
+def _counts_towards_a_limit(lot: Lot, day: datetime.date) -> bool:
+    """Of this year, or for what the label counts by winters, of the last twelve months."""
+    return lot.first.year >= day.year or (lot.get("form") == "dribble" and (day - lot.first).days <= 366)
 
 
 def _keep_endings(ledger: Ledger, keep: _Keep) -> None:

@@ -7,7 +7,7 @@ colonies are not named a piece stands for a number of hives, or for a whole yard
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -186,6 +186,14 @@ class Shelf:
         """Every open piece of a yard, named ones first, by number."""
         colonies = sorted(self._in_yard.get(yard, {}), key=lambda c: c.order)
         return [p for c in colonies for p in self._by_colony[c]] + self.unnamed(yard)
+
+    def holds_none(self, colonies: Collection[Colony]) -> bool:
+        """Whether nothing is open in these colonies, nor in unnamed hives that they may belong to."""
+        if not self._by_colony and not any(self._unnamed.values()):
+            return True
+        return not self._unnamed.get("") and not any(
+            c in self._by_colony or self._unnamed.get(c.yard) for c in colonies
+        )
 
     def yards(self) -> list[str]:
         """The yards with something open."""

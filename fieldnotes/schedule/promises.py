@@ -12,6 +12,7 @@ from fieldnotes.schedule.days import after, first_day, iso, last_day, spoken, sp
 from fieldnotes.schedule.drafts import Draft, Place, of_piece
 from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.pieces import reach_of
+from fieldnotes.schedule.supers import HONEY_TAKEN
 from fieldnotes.schedule.tasks import task_words
 from fieldnotes.schedule.treatments import fits_removal
 from fieldnotes.trade.cautions import treatment_caution, work_caution
@@ -113,8 +114,22 @@ def join_promises(drafts: Sequence[Draft], day: datetime.date) -> list[Draft]:
         index.setdefault((draft.what, place), []).append(draft)
         if draft.at.colony is not None:
             index.setdefault((f"{draft.what}/yard", draft.at.yard), []).append(draft)
-    kept = [d for d in drafts if d.what == "promise" and not _join(d, index, day)]
-    return others + kept
+    kept: list[Draft] = []
+    joined: set[str] = set()
+    for draft in drafts:
+        if draft.what == "promise":
+            if _join(draft, index, day):
+                joined.update(r.id for r in draft.records)
+            else:
+                kept.append(draft)
+    return others + [d for d in kept if not _means_what_is_in(d, joined)]
+
+
+def _means_what_is_in(promise: Draft, joined: set[str]) -> bool:
+    """Whether a promise to take a treatment out of a yard as a whole joined what is in there: it means those hives."""
+    if promise.step != ("treatment", "out", ""):
+        return False
+    return any(r.id in joined and reach_of(r).whole for r in promise.records)
 
 
 def _join(promise: Draft, index: dict[tuple[str, Colony | str], list[Draft]], day: datetime.date) -> bool:
@@ -126,7 +141,7 @@ def _join(promise: Draft, index: dict[tuple[str, Colony | str], list[Draft]], da
             found += index.get((what, promise.at.yard), []) + index.get((f"{what}/yard", promise.at.yard), [])
         else:
             found += [d for d in index.get((what, promise.at.yard), []) if d.at.count == promise.at.count]
-    found = [d for d in found if _same_stuff(promise, d)]
+    found = [d for d in found if _same_stuff(promise, d) and d.key[:1] != HONEY_TAKEN]
     for draft in found:
         draft.records += promise.records
         said = spoken(iso(promise.records[0].said), day)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from fieldnotes.records import StoredRecord
+from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.days import after, first_day, last_day
 from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.pieces import End, Lot, aim, expand, finish, open_lot, reach_of
@@ -34,9 +37,17 @@ def take_queen_work(ledger: Ledger, record: StoredRecord) -> None:
         _open(ledger, record, step)
 
 
-def look_in(ledger: Ledger, record: StoredRecord) -> None:
-    """An inspection closes the looks it answers, and opens one where it finds no good queen."""
+def look_in(ledger: Ledger, record: StoredRecord, seen: Collection[Colony]) -> None:
+    """An inspection closes the looks it answers, and opens one where it finds no good queen.
+
+    `seen` are the colonies that it names.
+    """
     slots = record.slots
+    found = BAD.get(slots.get("queen", ""))
+    if found == "virgin":
+        _close(ledger, record, ("cells_placed", "virgin"))  # she is out: from here on the virgin's own calendar runs
+    if not found and _nothing_to_answer(ledger, record, seen):
+        return
     good = slots.get("queen") in GOOD or bool(slots.get("eggs"))
     if good:
         _close(ledger, record, ("queenless", "virgin", "introduced", "requeened", "cells_placed"))
@@ -44,9 +55,16 @@ def look_in(ledger: Ledger, record: StoredRecord) -> None:
         _close(ledger, record, ("queenless",))
         _advance(ledger, record, ("cells_placed", "introduced", "requeened", "virgin"))
     _advance(ledger, record, ("banked",))
-    found = BAD.get(slots.get("queen", ""))
     if found and not good:
         _open(ledger, record, found)
+
+
+def _nothing_to_answer(ledger: Ledger, record: StoredRecord, seen: Collection[Colony]) -> bool:
+    """Whether no look is open where somebody looked. Most inspections answer nothing, and a book is full of them."""
+    if not seen or not record.slots.get("yard"):
+        return False
+    unplaced = [c for cid in record.slots["colonies"] if (c := ledger.colonies.unplaced(cid))]
+    return ledger.looking.holds_none([*seen, *unplaced])
 
 
 def _open(ledger: Ledger, record: StoredRecord, event: str) -> Lot:

@@ -7,7 +7,8 @@ also for colonies that died or were sold.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+import re
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from pydantic import BaseModel
@@ -22,6 +23,11 @@ from fieldnotes.schedule.replay import replay
 from fieldnotes.trade.labels import country_of, editions, own_figures
 from fieldnotes.trade.words import AGENTS
 
+_LOT_NUMBER = re.compile(
+    r"(?<!\ba )\b(?:lot|batch)\s*(?:(?:number|no\.?|nr\.?|#|:)\s*([a-z\d][a-z\d/-]*)"
+    r"|((?=[\d/-]*[a-z])(?=[a-z/-]*\d)[a-z\d][a-z\d/-]{2,}|\d{4,}[a-z\d/-]*|\d+[-/]\d[\d/-]*))",
+    re.IGNORECASE,
+)
 KEEP_YEARS = 5
 """Regulation (EU) 2019/6, article 108(5); UK Veterinary Medicines Regulations."""
 
@@ -29,8 +35,9 @@ KEEP_YEARS = 5
 class RegisterRow(BaseModel):
     """One treatment of some colonies of a yard, from going in to coming out. None is a gap: nothing was said.
 
-    `waiting_days` is the waiting time of the label, 0 too; `free_from` the first day after it. `lot`, `supplier`,
-    `bought` and `vet` are never said in notes and stay gaps to fill in by hand. `note` says what is open or odd.
+    `waiting_days` is the waiting time of the label, 0 too; `free_from` the first day after it. `lot` is the number of
+    the package where the note names one. `supplier`, `bought` and `vet` stay gaps to fill in by hand. `note` says what
+    is open or odd.
     """
 
     date_in: str | None
@@ -62,10 +69,18 @@ class RegisterRow(BaseModel):
 
 
 def register(
-    records: Sequence[StoredRecord], roster: Roster, day: datetime.date, year: int | None = None
+    records: Sequence[StoredRecord],
+    roster: Roster,
+    day: datetime.date,
+    year: int | None = None,
+    text_of: Callable[[str], str] | None = None,
 ) -> list[RegisterRow]:
-    """Every treatment up to `day`, in the order of days; with `year`, those in at any time of that year."""
+    """Every treatment up to `day`, in the order of days; with `year`, those in at any time of that year.
+
+    `text_of` gives the words of a note by its id, where lot numbers are to be looked for.
+    """
     ledger = replay(records, roster, day)
+    packages = _Packages(records, text_of) if text_of else None
     counted = Counted(ledger)
     outcomes = {id(lot): o for t in treatments_of(ledger) if (o := counted.outcome(t)) for lot in t.lots}
     rows = []
@@ -73,8 +88,33 @@ def register(
         for pieces in _together(lot):
             row = _row(ledger, lot, pieces, outcomes.get(id(lot)))
             if year is None or _touches(row, year):
-                rows.append(row)
+                rows.append(row.model_copy(update={"lot": packages.number(lot)}) if packages else row)
     return sorted(rows, key=lambda r: (r.date_in or r.date_out or "", r.yard or "", r.active or "", r.colonies))
+
+
+def lot_numbers(text: str) -> list[str]:
+    """The numbers of packages that a note names: "lot 4471B", "batch no. 2025-118"; not "a lot 12 and 13"."""
+    return list(dict.fromkeys(m[1] or m[2] for m in _LOT_NUMBER.finditer(text)))
+
+
+class _Packages:
+    """Lot numbers, out of the notes that tell of a placement."""
+
+    def __init__(self, records: Sequence[StoredRecord], text_of: Callable[[str], str]) -> None:
+        self._text_of = text_of
+        self._placed: dict[str, set[tuple[str | None, ...]]] = {}
+        for record in records:
+            if record.kind == "treatment" and record.slots.get("step") == "in":
+                what = tuple(record.slots.get(name) for name in ("agent", "form", "product"))
+                self._placed.setdefault(record.note_id, set()).add(what)
+
+    def number(self, lot: Lot) -> str | None:
+        """The lot number of a placement, None where its notes name none, or several things or numbers."""
+        notes = {r.note_id for r in (lot.record, *lot.also)}
+        if any(len(self._placed.get(note, ())) != 1 for note in notes):
+            return None
+        found = {number for note in notes for number in lot_numbers(self._text_of(note))}
+        return found.pop() if len(found) == 1 else None
 
 
 def _together(lot: Lot) -> list[list[Piece]]:

@@ -68,7 +68,7 @@ def _inspection(ledger: Ledger, record: StoredRecord) -> None:
         ledger.foulbrood += [Finding(record, c.yard, c, signs) for c in seen] or [
             Finding(record, reach.yard, None, signs)
         ]
-    look_in(ledger, record)
+    look_in(ledger, record, seen)
 
 
 def _conditions(ledger: Ledger, record: StoredRecord) -> None:

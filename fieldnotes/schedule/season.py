@@ -13,6 +13,8 @@ from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.pieces import reach_of
 from fieldnotes.schedule.tasks import task_words
 
+OVER_DAYS = 120
+"""So long after its last day a task of the season is asked for no more. Common practice, no source."""
 EARLY_DAYS = 45
 """Gear that went on this long before its time was put on for it. Common practice, no source."""
 
@@ -22,6 +24,8 @@ def season_items(ledger: Ledger) -> list[Draft]:
     drafts = []
     for task in ledger.roster.practice.season:
         first, last = _window(task, ledger.day)
+        if (ledger.day - last).days > OVER_DAYS:
+            continue
         for yard in task.yards or [y.name for y in ledger.roster.yard]:
             drafts += _in_yard(ledger, task, yard, first, last)
     return drafts

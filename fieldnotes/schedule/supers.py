@@ -12,6 +12,10 @@ from fieldnotes.schedule.pieces import Lot, Piece, reach_of
 from fieldnotes.schedule.staying import name_of
 from fieldnotes.trade.cautions import closing
 from fieldnotes.trade.labels import country_of, editions, own_figures
+from fieldnotes.trade.words import is_many
+
+HONEY_TAKEN = ("harvest",)
+"""Begins the key of a clash that taking supers off does not end: the honey is in the buckets."""
 
 
 def supers_clash_items(ledger: Ledger) -> list[Draft]:
@@ -53,7 +57,10 @@ def _rule(ledger: Ledger, lot: Lot) -> tuple[int, str] | None:
 def _supers_over(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date, wait: int, grounds: str) -> list[Draft]:
     """Supers that are on over a treatment of the same hives."""
     name = name_of(lot)
-    state = "was given" if is_single(lot) else "came out too lately" if piece.end else "is in"
+    many = is_many(lot.get("form"))
+    state = ("were given" if many else "was given") if is_single(lot) else "are in" if many else "is in"
+    if piece.end and not is_single(lot):
+        state = "came out too lately"
     until = f" until {spoken(free, ledger.day)}" if piece.end and wait else ""
     return [
         Draft(
@@ -83,15 +90,15 @@ def _harvests_under(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date,
         under = lot.first <= day and (piece.end is None or day < free or day <= piece.end.last)
         if not under or not _same_hives(record, piece):
             continue
-        name = name_of(lot)
+        name = f"{name_of(lot)} {'were' if is_many(lot.get('form')) else 'was'}"
         drafts.append(
             Draft(
                 what="supers_clash",
                 at=of_piece(piece),
-                key=("harvest", lot.get("agent") or "", lot.get("form") or "", day.isoformat()),
+                key=(*HONEY_TAKEN, lot.get("agent") or "", lot.get("form") or "", day.isoformat()),
                 due=day,
                 latest=day,
-                do=f"honey was taken {spoken(day, ledger.day)} while {name} was in or its waiting time ran: "
+                do=f"honey was taken {spoken(day, ledger.day)} while {name} in or the waiting time ran: "
                 "keep it apart and from sale",
                 records=[lot.record, record],
                 reasons=[grounds],

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from fieldnotes.trade.counts import Count
     from fieldnotes.trade.efficacy import Efficacy
 
+HISTORY_YEARS = 5
+"""So many seasons of what was used are named beside the advice to rotate."""
 FAILURES = 2
 """Treatments of one active that fell short before the advice is to rotate."""
 
@@ -193,17 +195,18 @@ def _level(count: Count) -> Level:
 
 def in_words(outcome: Outcome, wanted: float) -> str:
     """The verdict as a sentence: brought down, only held the line, or why it cannot tell."""
-    found = outcome.found
+    found = outcome.judged
+    than = " than without it" if found is outcome.control else ""
     if outcome.verdict == "can't tell":
         return f"can't tell: {outcome.why}"
     if outcome.verdict == "worked":
-        return f"worked: at least {found.lower:.0f} % fewer mites, {wanted:g} % is expected"
+        return f"worked: at least {found.lower:.0f} % fewer mites{than}, {wanted:g} % is expected"
     assert found.lower is not None and found.percent is not None
     if found.percent < 0:
         return f"fell short: mites rose, {wanted:g} % fewer is expected"
     if found.lower <= 0:
         return f"fell short: it may only have held the line, {wanted:g} % fewer is expected"
-    return f"fell short: at most {found.upper:.0f} % fewer mites, {wanted:g} % is expected"
+    return f"fell short: at most {found.upper:.0f} % fewer mites{than}, {wanted:g} % is expected"
 
 
 def _by_agent(treatments: list[Treatment], outcomes: list[Outcome], by_yard: bool) -> list[AgentResult]:
@@ -249,7 +252,8 @@ def advice(treatments: list[Treatment], outcomes: list[Outcome]) -> list[str]:
             when = ", ".join(f"{o.treatment.yard or 'yard not said'} {o.treatment.start.year}" for o in short)
             said.append(
                 f"{_named(agent)} fell short {len(short)} times ({when}): signs that it is failing. "
-                f"Rotate to another mode of action, by its label; ask your inspector for a resistance test."
+                f"Rotate to another mode of action, by its label; ask your inspector for a resistance test. "
+                f"{_used({o.treatment.yard for o in short}, treatments)}"
             )
     for yard in sorted({t.yard for t in treatments}):
         run = _same_run([t for t in treatments if t.yard == yard and t.agent])
@@ -257,16 +261,27 @@ def advice(treatments: list[Treatment], outcomes: list[Outcome]) -> list[str]:
             names = " and ".join(dict.fromkeys(treatment_name(t.agent, None) for t in run))
             said.append(
                 f"{yard or 'Yard not said'}: the last {len(run)} treatments were of one mode of action ({names}). "
-                "Rotate to another."
+                f"Rotate to another. {_used({yard}, treatments)}"
             )
     return said
+
+
+def _used(yards: set[str], treatments: list[Treatment]) -> str:
+    """What was used when in some yards over the last years: each active with its group and the months it went in."""
+    when: dict[str, dict[str, None]] = {}
+    since = max(t.start.year for t in treatments) - HISTORY_YEARS
+    for t in treatments:
+        if t.yard in yards and t.agent and t.start.year > since:
+            when.setdefault(t.agent, {})[f"{t.start:%Y-%m}"] = None
+    listed = [f"{_named(agent)} {', '.join(months)}" for agent, months in when.items()]
+    return f"Used there: {'; '.join(listed)}."
 
 
 def _named(agent: str) -> str:
     mode = mode_of(agent)
     name = treatment_name(agent, None)
     name = name[:1].upper() + name[1:]
-    return f"{name} (group {mode.group})" if mode and mode.group else name
+    return f"{name} (group {mode.group})" if mode and mode.group else f"{name} (no numbered group)"
 
 
 def _same_run(treatments: list[Treatment]) -> list[Treatment]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from fieldnotes.trade.counts import Count
-from fieldnotes.trade.exact import clopper_pearson
+from fieldnotes.trade.exact import clopper_pearson, odds_ratio
 from fieldnotes.trade.modes import expectation
 
 Verdict = Literal["worked", "fell short", "can't tell"]
@@ -60,38 +60,16 @@ def henderson_tilton(
         _comparable(treated_before, count)
     if treated_before.mites == 0 or control_after.mites == 0:
         return UNKNOWN
-    from scipy.stats.contingency import odds_ratio
-
-    table = [
-        [round(treated_after.mites), round(treated_before.mites)],
-        [round(control_after.mites), round(control_before.mites)],
-    ]
-    ends = odds_ratio(table, kind="conditional").confidence_interval(level)
+    low, high = odds_ratio(
+        round(treated_after.mites),
+        round(treated_before.mites),
+        round(control_after.mites),
+        round(control_before.mites),
+        level,
+    )
     scale = (treated_before.exposure / treated_after.exposure) * (control_after.exposure / control_before.exposure)
     ratio = (treated_after.mites * control_before.mites) / (treated_before.mites * control_after.mites)
-    return _percent(ratio, float(ends.low), float(ends.high), scale)
-
-
-def abbott(treated: float, control: float) -> float:
-    """100 x (control - treated) / control, out of what lives (Abbott 1925, J Econ Entomol 18:265-267).
-
-    Raises:
-        ValueError: nothing lives in the control.
-    """
-    if control <= 0:
-        raise ValueError("Abbott's formula needs something alive in the control")
-    return 100 * (control - treated) / control
-
-
-def follow_up(killed: float, killed_after: float) -> float:
-    """Percent killed by a treatment, out of its kill and that of the follow-up (COLOSS BEEBOOK II, varroa 4.5.4.2.6.1).
-
-    Raises:
-        ValueError: nothing was killed.
-    """
-    if killed + killed_after <= 0:
-        raise ValueError("no mites were killed, so there is no efficacy")
-    return 100 * killed / (killed + killed_after)
+    return _percent(ratio, low, high, scale)
 
 
 def _comparable(one: Count, other: Count) -> None:

@@ -46,11 +46,6 @@ def days_until(level: float, threshold: float, rate: float | None = None) -> flo
     return math.log(threshold / level) / (rate or growth().rate.value)
 
 
-def doubling_days(rate: float) -> float:
-    """ln 2 / rate."""
-    return math.log(2) / rate
-
-
 def with_brood(per_100: float) -> float:
     """Mites per 100 bees and brood together, out of mites per 100 adult bees, where there is brood.
 

@@ -33,8 +33,9 @@ class Dose(Part):
 class Clock(Part):
     """The label of one active and form in some countries: a clock is (active, form, country, label edition).
 
-    Temperatures are in degrees Celsius; `wait` is the days from removal until honey supers may go on;
-    `danger_c` is a high that does harm within the first `danger_days`.
+    `max_per_year` counts by calendar years, or from midsummer to midsummer where `per` is "winter": a dribble at
+    Christmas and one in January meet the same bees. Temperatures are in degrees Celsius; `wait` is the days from
+    removal until honey supers may go on; `danger_c` is a high that does harm within the first `danger_days`.
     """
 
     agent: str
@@ -47,6 +48,7 @@ class Clock(Part):
     supers: YesNo | None = None
     wait: Days | None = None
     max_per_year: Amount | None = None
+    per: Literal["year", "winter"] = "year"
     max_ml: Amount | None = None
     max_grams: Amount | None = None
     low_c: Amount | None = None

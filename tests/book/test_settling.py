@@ -46,8 +46,10 @@ def settled_now(book):
     return len(book.records()) - len(book.records(unsettled=True))
 
 
+@pytest.mark.parametrize("piece", [10_000, 7])
 @pytest.mark.parametrize("seed", range(3))
-def test_through_a_season_with_late_notes_and_mending(book, season, seed):
+def test_through_a_season_with_late_notes_and_mending(book, season, seed, piece, monkeypatch):
+    monkeypatch.setattr(needed, "PIECE", piece)
     chance = random.Random(seed)
     waiting = list(season)
     day = date(2026, 2, 14)
@@ -81,8 +83,16 @@ def test_an_earlier_day_and_another_roster_are_made_from_all(book, season):
     assert same_with_all(book, date(2026, 11, 1))
     assert settled_now(book) > 0
     assert same_with_all(book, date(2026, 8, 1))
-    other = ROSTER.model_copy(update={"outfit": "Another"})
-    assert len(needed.needed_records(book, other, date(2026, 11, 1))) == len(book.records())
+    other = ROSTER.model_copy(update={"hemisphere": "south"})
+    assert len(needed.needed_records(book, other, date(2026, 11, 1)).records) == len(book.records())
+
+
+def test_names_and_words_alone_leave_what_is_settled(book, season):
+    for note, reading in season:
+        take(book, note, reading, note.received[:10])
+    assert same_with_all(book, date(2026, 11, 1))
+    other = ROSTER.model_copy(update={"outfit": "Another", "words": {"shinies": "amitraz strip"}})
+    assert len(needed.needed_records(book, other, date(2026, 11, 1)).records) < len(book.records())
 
 
 def test_a_day_ahead_settles_nothing(book, season, monkeypatch):

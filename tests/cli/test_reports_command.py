@@ -27,7 +27,7 @@ def test_done_says_when_it_cannot_tell(outfit):
 def test_worked_and_register(outfit):
     notes = [
         ("2026-07-01", "alcohol wash at quarry half cup each 12 had 24 mites 14 had 30"),
-        ("2026-07-03", "put greenies in all of them at the quarry, two each"),
+        ("2026-07-03", "put greenies in all of them at the quarry, two each, lot 4471B"),
         ("2026-08-20", "greenies out of all of them at the quarry"),
         ("2026-09-01", "alcohol wash at quarry half cup each 12 had 23 mites 14 had 31"),
     ]
@@ -38,7 +38,7 @@ def test_worked_and_register(outfit):
     assert json.loads(outfit.ok("worked", "--on", "2026-09-02", "--json", "--agent", "amitraz"))
     assert "no active on file" in outfit.bad("worked", "--agent", "hope")
     table = outfit.ok("register", "--year", "2026", "--on", "2026-09-02")
-    assert "amitraz" in table.lower()
+    assert "amitraz" in table.lower() and "4471B" in table and "2 strips" in table
     assert "<html" in outfit.ok("register", "--form", "page", "--on", "2026-09-02").lower()
     assert outfit.ok("register", "--form", "csv", "--on", "2026-09-02").count("\n") >= 2
     assert "Choose table, csv or page" in outfit.bad("register", "--form", "song")

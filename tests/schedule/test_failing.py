@@ -56,6 +56,28 @@ def test_closed_by_another_mode_of_action_or_a_low_check():
     assert due([*season(30, 25), high], "2026-10-20", what="did_not_work")
 
 
+def test_of_two_that_failed_in_one_colony_the_last_is_said():
+    def year_of(year):
+        return [r.model_copy(update={"id": f"{r.id}-{year}", "said": r.said.replace("2026", year),
+                                     "slots": r.slots | {"on": r.slots["on"].replace("2026", year)}})
+                for r in season(30, 25)]  # fmt: skip
+
+    book = year_of("2025") + year_of("2026")
+    assert one(book, "2026-09-01", "did_not_work").due == "2025-10-12"
+    assert one(book, "2026-10-13", "did_not_work").due == "2026-10-12"
+    assert "amitraz is group 19" in one(book, "2026-10-13", "did_not_work").says
+
+
+def test_untreated_colonies_that_decide_it_are_named():
+    # 96 % fewer cannot be told from 95 %, but the untreated lost nine in ten as well
+    counted = [("2026-08-10", 900), ("2026-10-12", 90)]
+    assert due(season(900, 40), "2026-10-13", what="did_not_work") == []
+    book = season(900, 40) + [wash(on, colonies=["9"], mites=m, bees=300) for on, m in counted]
+    item = one(book, "2026-10-13", "did_not_work")
+    assert "against 1 untreated colony of the yard 56 % fewer" in item.because.reason
+    assert "(Henderson-Tilton)" in item.because.reason
+
+
 def test_a_wash_and_a_board_are_never_mixed():
     records = season(30, 25)
     records[3] = wash("2026-10-12", colonies=["3"], method="board", mites=90, board_days=3)

@@ -122,3 +122,48 @@ def test_a_yard_with_no_colony_left_is_not_counted():
     gone = rec("change", "2026-06-20", yard="Aunt Wen's", step="died", **ALL)
     records = [wash("2026-06-10", "Aunt Wen's", colonies=["70"], mites=0, bees=300), gone]
     assert due(records, "2026-09-01", ROSTER, what="check_due") == []
+
+
+def test_where_it_stands_is_said_by_the_interval():
+    def said(mites):
+        return one([wash("2026-07-10", colonies=["12"], mites=mites, bees=300)], "2026-07-10", "treat")
+
+    assert "treat, or count again now" in said(8).says
+    assert "can't tell yet whether that is over the threshold, which is 2" in said(8).because.reason
+    assert "again" not in said(15).says and "above the threshold, which is 2" in said(15).because.reason
+    low = one(counted("2026-06-10", [0] * 8), "2026-07-10", "check_due").because.reason
+    assert "0.0 mites per 100 bees in 8 colonies, between 0.0 and 0.2 all samples as one" in low
+    assert "below the threshold" in low
+    near = one(counted("2026-06-10", [4, 4, 4, 4, 4, 5, 4, 4]), "2026-06-30", "check_due").because.reason
+    assert "near the threshold" in near and "1.3 and 1.5 by how the colonies differ" in near
+
+
+def test_mites_in_the_brood_where_there_is_brood():
+    def said(on, *before):
+        return one([*before, wash(on, colonies=["12"], mites=15, bees=300)], on, "treat").because.reason
+
+    # Lee et al. 2010: double the rate on adult bees
+    assert "about 10.0 per 100 bees and brood together" in said("2026-07-10")
+    assert "and brood together" not in said("2026-12-10")
+    brood = rec("inspection", "2026-12-08", yard="Millpond", colonies=["12"], capped_brood=True)
+    none = rec("inspection", "2026-07-08", yard="Millpond", colonies=["12"], eggs=False, capped_brood=False)
+    assert "and brood together" in said("2026-12-10", brood)
+    assert "and brood together" not in said("2026-07-10", none)
+
+
+def test_mites_in_a_colony_by_the_board():
+    # UK scheme: 30 for each mite a day from May to August, 400 from November to February
+    summer = wash("2026-08-10", colonies=["12"], method="board", mites=40, board_days=4)
+    said = one([summer], "2026-08-10", "treat").because.reason
+    assert "About 300 mites in a colony, at 30 for each mite a day" in said
+    winter = wash("2026-12-10", colonies=["12"], method="board", mites=40, board_days=4)
+    assert "About 4000 mites in a colony" in one([winter], "2026-12-10", "treat").because.reason
+
+
+def test_how_the_yard_stands_beside_what_is_over():
+    item = one(counted("2026-07-10", [2, 1, 0, 30]), "2026-07-10", "treat")
+    assert item.colonies == ["4"]
+    assert "The yard: 2.8 mites per 100 bees in 4 colonies" in item.because.reason
+    assert "Sticking out: 4" in item.because.reason and "4 more make the usual plan" in item.because.reason
+    alone = one([wash("2026-07-10", "Quarry", colonies=["4"], mites=30, bees=300)], "2026-07-10", "treat")
+    assert "The yard" not in alone.because.reason

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from sched_helpers import ROSTER, day, rec, strips_in, strips_out, wash
 from test_properties import BOOK, START, a_record
 
-from fieldnotes.schedule import due_items, needed, reaches_back, settled
+from fieldnotes.schedule import due_items, needed, needed_of_run, reaches_back, settled
 
 ALL = {"every_colony": True}
 
@@ -37,6 +37,30 @@ def test_new_records_meet_what_they_would_have_met(book, later, on, more):
     some = [r for r in told if r.id in kept]
     day_after = kept_on + datetime.timedelta(days=more)
     assert digest([*some, *new], day_after) == digest([*told, *new], day_after)
+
+
+@st.composite
+def told_late(draw):
+    """A record that may tell of a day long past."""
+    record = draw(a_record())
+    long_ago = draw(st.sampled_from([0, 0, 0, 20, 60, 120]))
+    if not long_ago or record.slots.get("state", "done") == "planned":
+        return record
+    on = (day(record.said) - datetime.timedelta(days=long_ago)).isoformat()
+    return record.model_copy(update={"slots": record.slots | {"on": on}})
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(told_late(), max_size=30, unique_by=lambda r: r.id), st.integers(1, 9), st.integers(20, 400))
+def test_a_book_read_piece_by_piece(book, size, on):
+    on = START + datetime.timedelta(days=on)
+    said = sorted(book, key=lambda r: (r.received, r.id))
+    late = [r for r in said if reaches_back(r, day(r.said))]
+    pieces = [said[n : n + size] for n in range(0, len(said), size)]
+    held, over = needed_of_run(pieces, late, ROSTER, on)
+    assert {r.id for r in held} | set(over) == {r.id for r in said if r.said <= on.isoformat()}
+    assert not {r.id for r in held} & set(over)
+    assert digest(held, on) == digest(said, on)
 
 
 @settings(max_examples=80, deadline=None)

@@ -195,3 +195,28 @@ def test_an_open_question_is_to_settle():
     assert (item.yard, item.colonies) == ("Millpond", ["12"])
     assert "What are shinies? (a / b)" in item.says
     assert due([record], "2026-08-13", questions=[question]) == []
+
+
+def test_a_promise_to_take_strips_out_of_the_yard_means_the_hives_that_have_them():
+    book = [
+        strips_in("2026-07-29", colonies=["1", "2", "3"]),
+        rec("treatment", "2026-08-20", yard="Millpond", every_colony=True, step="out", form="strip", state="planned",
+            on="2026-09-10"),
+    ]  # fmt: skip
+    assert [(i.what, i.colonies) for i in due(book, "2026-09-08")] == [("take_out", ["1", "2", "3"])]
+    named = rec("treatment", "2026-08-20", yard="Millpond", colonies=["3", "4"], step="out", form="strip",
+                state="planned", on="2026-09-10")  # fmt: skip
+    assert [(i.what, i.colonies) for i in due([book[0], named], "2026-09-08", what="promise")] == [("promise", ["4"])]
+
+
+def test_a_promise_to_take_supers_off_does_not_join_honey_that_was_taken():
+    every = {"yard": "Millpond", "every_colony": True}
+    book = [
+        rec("gear", "2026-06-01", item="super", step="on", **every),
+        strips_in("2026-07-29", every_colony=True),
+        rec("gear", "2026-07-25", item="super", step="off", state="planned", on="2026-08-01", **every),
+        rec("harvest", "2026-08-01", amount=30, unit="lb", **every),
+    ]
+    found = due(book, "2026-08-02", what="supers_clash")
+    promised = {"honey was taken" in i.says.lower(): "Promised" in i.because.reason for i in found}
+    assert promised == {True: False, False: True}

@@ -34,6 +34,7 @@ WORK = st.one_of(
                 {"agent": "formic_acid", "form": "pad"},
                 {"agent": "thymol", "form": "gel"},
                 {"agent": "oxalic_acid", "form": "vapour", "round": 1},
+                {"agent": "oxalic_acid", "form": "dribble"},
                 {"form": "strip"},
                 {"product": "shinies"},
             ]
@@ -144,3 +145,56 @@ def test_closing_an_item_never_opens_an_earlier_one(book, wait, data):
     for other in after:
         if other.what in ("take_out", "supers_off", "next_dose"):
             assert (other.what, other.due, other.yard) in key
+
+
+CLOSERS = {
+    "take_out": ("treatment", {"step": "out"}),
+    "next_dose": ("treatment", {"step": "out"}),
+    "supers_off": ("gear", {"item": "super", "step": "off"}),
+    "supers_clash": ("gear", {"item": "super", "step": "off"}),
+    "check_after": ("mite_check", {"mites": 0, "bees": 300}),
+    "check_before": ("mite_check", {"mites": 0, "bees": 300}),
+    "check_due": ("mite_check", {"mites": 0, "bees": 300}),
+    "did_not_work": ("mite_check", {"mites": 0, "bees": 300}),
+    "treat": ("treatment", {"step": "in", "agent": "hop_acids", "form": "strip"}),
+    "queen_look": ("inspection", {"queen": "right", "eggs": True}),
+}
+"""What ends an item of each sort, but for promises, which their own work ends, and what only a hand can close."""
+
+
+def reach_of_item(item):
+    if item.every_colony:
+        return {"every_colony": True} | ({"except_colonies": item.except_colonies} if item.except_colonies else {})
+    if item.what == "check_due":
+        return {}
+    return {"colonies": item.colonies} if item.colonies else {"colony_count": item.colony_count}
+
+
+@settings(max_examples=300, deadline=None)
+@given(BOOK, st.integers(0, 60), st.data())
+def test_whatever_is_closed_nothing_that_was_due_before_it_comes_up(book, wait, data):
+    """What work opens is due after it, and what it uncovers was not due before the item that it ended. A promise that
+    was due already may join what is opened, and keeps its day."""
+    day = START + datetime.timedelta(days=151 + wait)
+    before = due_items(book, [], ROSTER, day)
+    some = [i for i in before if i.what in CLOSERS]
+    if not some:
+        return
+    item = data.draw(st.sampled_from(some))
+    kind, slots = CLOSERS[item.what]
+    closer = rec(kind, day.isoformat(), at="21:00", yard=item.yard, **reach_of_item(item), **slots)
+    known = {(i.what, i.due) for i in before}
+    promised = {i.due for i in before if i.what == "promise"}
+    for other in due_items([*book, closer], [], ROSTER, day):
+        listed = (other.what, other.due) in known or other.due in promised
+        assert listed or other.due >= item.due, (item.says, other.says)
+
+
+@settings(max_examples=150, deadline=None)
+@given(BOOK, DAY, st.data())
+def test_closing_by_hand_takes_one_item_and_no_other(book, day, data):
+    before = due_items(book, [], ROSTER, day)
+    if not before:
+        return
+    item = data.draw(st.sampled_from(before))
+    assert due_items(book, [], ROSTER, day, closed={item.id}) == [i for i in before if i.id != item.id]

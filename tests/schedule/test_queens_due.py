@@ -22,6 +22,9 @@ CALENDAR = [
     # the same: cells out on day 10, queens out about day 12
     ("cells_placed", "out of her cell", 2, 5),
     # common teaching (from memory): eggs about day 24 to 28 after the graft, so 14 to 18 after cells go out
+    # a calendar of 2011 (seen): queens out 27 June + 7, flights from 5 days after, eggs from 12 days after; common
+    # teaching (from memory): flights 5 to 10 days after. Cells go out 2 days before emergence
+    ("cells_placed", "mating flights", 7, 12),
     ("cells_placed", "look for eggs", 14, 18),
     ("introduced", "released", 3, 5),  # common practice
     ("introduced", "look for eggs", 7, 14),  # common practice
@@ -62,9 +65,19 @@ def test_cells_run_through_their_looks():
     assert (item.due, item.latest) == ("2026-05-17", "2026-05-20") and "29 May" in item.because.reason
     out = look("2026-05-18", queen="virgin")
     found = due([placed, out], "2026-05-29", what="queen_look")
-    assert {(i.due, i.latest) for i in found} == {("2026-05-29", "2026-06-02"), ("2026-05-28", "2026-06-01")}
+    assert [(i.due, i.latest) for i in found] == [("2026-05-28", "2026-06-01")]
     laying = look("2026-05-30", eggs=True)
     assert due([placed, out, laying], "2026-06-10", what="queen_look") == []
+
+
+def test_emergence_mating_and_laying_one_after_the_other():
+    placed = queen("2026-05-15", "cells_placed")
+    empty = look("2026-05-18", queen="not_seen")
+    assert "mating flights" in one([placed, empty], "2026-05-22", "queen_look").says
+    there = look("2026-05-26", queen="not_seen")
+    item = one([placed, empty, there], "2026-05-29", "queen_look")
+    assert "look for eggs" in item.says and (item.due, item.latest) == ("2026-05-29", "2026-06-02")
+    assert due([placed, empty, there, look("2026-05-30", eggs=True)], "2026-06-10", what="queen_look") == []
 
 
 def test_an_introduced_queen_is_looked_for_until_she_lays():
@@ -161,3 +174,14 @@ def test_a_season_over_new_year():
     )
     item = one([], "2027-01-05", "promise", wraps)
     assert (item.due, item.latest, item.section) == ("2026-11-15", "2027-01-10", "today")
+
+
+def test_a_season_that_is_over_is_asked_for_no_more():
+    roster = parse_roster(
+        '[[yard]]\nname = "Quarry"\ncolonies = ["1-3"]\n[[practice.season]]\nitem = "mouse_guard"\nstep = "on"\n'
+        'first = "10-01"\nlast = "10-31"\n',
+        "r",
+    )
+    assert due([], "2026-12-01", roster)[0].days_over == 31
+    assert due([], "2026-07-12", roster) == []
+    assert due([], "2026-09-28", roster)[0].section == "coming"

@@ -1,9 +1,10 @@
 """The treatment register: what inspectors ask for, gaps shown and not filled."""
 
+import pytest
 from sched_helpers import ROSTER, day, rec, strips_in, strips_out, wash
 
 from fieldnotes.roster import parse_roster
-from fieldnotes.schedule.register import register
+from fieldnotes.schedule.register import lot_numbers, register
 
 ALL = {"every_colony": True}
 
@@ -101,3 +102,40 @@ def test_the_outfits_own_waiting_time():
     own = parse_roster('[[label]]\nagent = "amitraz"\nwait_days = 21', "r")
     book = [strips_in("2026-08-14", "Quarry", **ALL), strips_out("2026-10-01", "Quarry", **ALL)]
     assert [(r.waiting_days, r.free_from) for r in rows(book, roster=own)] == [(21, "2026-10-22")]
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("strips in at the quarry, lot 4471B", ["4471B"]),
+        ("batch no. 2025-118, two each", ["2025-118"]),
+        ("Lot #77 and again lot number 77", ["77"]),
+        ("lot: K9", ["K9"]),
+        ("lot 20250811", ["20250811"]),
+        ("lot A12/25 in 3 and lot B7-1 in 4", ["A12/25", "B7-1"]),
+        ("they ate a lot 12 and 13 are light", []),
+        ("the whole lot 14 had none", []),
+        ("parked in the lot by the gate, allotment 4471B", []),
+    ],
+)
+def test_lot_numbers(text, numbers):
+    assert lot_numbers(text) == numbers
+
+
+def test_the_lot_number_where_the_note_leaves_no_doubt():
+    words = {
+        "n1": "strips in at the quarry all of them, lot 4471B",
+        "n2": "strips and pads in, lot 9001",
+        "n3": "pads in",
+    }
+    pads = {"step": "in", "agent": "formic_acid", "form": "pad"}
+    book = [
+        strips_in("2026-03-01", "Quarry", note="n1", **ALL),
+        strips_in("2026-05-01", "Millpond", note="n2", colonies=["1"]),
+        rec("treatment", "2026-05-01", yard="Millpond", note="n2", colonies=["2"], **pads),
+        rec("treatment", "2026-08-01", yard="Quarry", note="n3", **pads, **ALL),
+    ]
+    found = register(book, ROSTER, day("2026-12-31"), text_of=words.__getitem__)
+    assert [(r.date_in, r.lot) for r in found] == [
+        ("2026-03-01", "4471B"), ("2026-05-01", None), ("2026-05-01", None), ("2026-08-01", None),
+    ]  # fmt: skip

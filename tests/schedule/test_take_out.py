@@ -425,3 +425,13 @@ def test_by_hand():
     placed = strips_in("2026-08-14", colonies=["3"])
     item = one([placed], "2026-10-20", "take_out")
     assert due_items([placed], [], ROSTER, day("2026-10-20"), closed={item.id}) == []
+
+
+def test_the_nearest_last_day_comes_first_today():
+    book = [strips_in("2026-07-08", "Quarry", **ALL), strips_in("2026-07-01", "Millpond", **ALL)]
+    items = due(book, "2026-08-20")
+    assert [(i.section, i.yard, i.latest) for i in items] == [
+        ("today", "Millpond", "2026-08-26"), ("today", "Quarry", "2026-09-02"),
+    ]  # fmt: skip
+    late = [strips_in("2026-07-08", "Millpond", **ALL), strips_in("2026-07-01", "Quarry", **ALL)]
+    assert [i.yard for i in due(late, "2026-08-20")] == ["Quarry", "Millpond"]

@@ -107,6 +107,40 @@ def test_untreated_colonies_that_were_counted_too():
     assert result.against.lower < 75
 
 
+def untreated(before, after, colonies):
+    return [
+        wash(on, "Quarry", colonies=[c], mites=mites, bees=300)
+        for c in colonies
+        for on, mites in (("2026-08-10", before), ("2026-10-12", after))
+    ]
+
+
+def test_untreated_colonies_decide_where_the_plain_counts_cannot():
+    # The counts alone cannot tell 93 % from 95 %, but the mites of the untreated grew fivefold meanwhile.
+    book = season(2026, 100, 7, colonies=["1"])
+    assert report(book).treatments[0].verdict == "can't tell"
+    (result,) = report(book + untreated(40, 200, ["8", "9"])).treatments
+    assert (result.verdict, result.controls) == ("worked", 2)
+    # 100 x (1 - (7 x 80) / (100 x 400)) = 98.6
+    assert result.against.percent == pytest.approx(98.6)
+    assert "fewer mites than without it" in result.says
+
+
+def test_mites_that_fell_by_themselves_are_no_success_of_the_treatment():
+    # 97 % fewer, but the untreated lost nine in ten as well: 100 x (1 - (2 x 600) / (200 x 60)) = 90
+    book = season(2026, 200, 2, colonies=["1"])
+    assert report(book).treatments[0].verdict == "worked"
+    (result,) = report(book + untreated(300, 3, ["8", "9"])).treatments
+    assert result.against.percent == pytest.approx(0)
+    assert result.verdict == "fell short"
+
+
+def test_untreated_colonies_too_few_to_tell_leave_it_to_the_plain_counts():
+    (result,) = report(season(2026, 30, 25, colonies=["1"]) + untreated(1, 2, ["9"])).treatments
+    assert result.controls == 1 and result.verdict == "fell short"
+    assert "only have held the line" in result.says
+
+
 def test_an_active_over_the_seasons():
     book = season(2024, 40, 0) + season(2025, 30, 25) + season(2026, 30, 28)
     (agent,) = report(book).agents
@@ -120,6 +154,15 @@ def test_two_failures_ask_for_rotation():
     said = report(season(2025, 30, 25) + season(2026, 30, 28)).advice
     assert len(said) == 1 and "Amitraz (group 19) fell short 2 times (Quarry 2025, Quarry 2026)" in said[0]
     assert "Rotate to another mode of action" in said[0]
+    assert said[0].endswith("Used there: Amitraz (group 19) 2025-08, 2026-08.")
+
+
+def test_what_was_used_when_names_every_group_of_the_last_seasons():
+    book = [r for year in (2017, 2024, 2025, 2026) for r in season(year, 30, 28)]
+    book += season(2023, 40, 0, agent="formic_acid", form="pad") + season(2026, 40, 0, yard="Millpond")
+    said = next(a for a in report(book).advice if "fell short" in a)
+    used = said.split("Used there: ")[1]
+    assert used == "Formic acid (no numbered group) 2023-08; Amitraz (group 19) 2024-08, 2025-08, 2026-08."
 
 
 def test_one_mode_of_action_again_and_again():

@@ -8,8 +8,6 @@ from scipy import stats
 from fieldnotes.trade.counts import Count
 from fieldnotes.trade.efficacy import (
     UNKNOWN,
-    abbott,
-    follow_up,
     henderson_tilton,
     reduction,
     verdict,
@@ -74,22 +72,6 @@ def test_henderson_tilton_interval_against_scipy_and_with_unequal_samples():
 def test_henderson_tilton_that_cannot_be_computed():
     assert henderson_tilton(wash(0), wash(3), wash(10), wash(15)) == UNKNOWN
     assert henderson_tilton(wash(12), wash(3), wash(10), wash(0)) == UNKNOWN
-
-
-def test_abbott():
-    # USEPA 2002, EPA-821-R-02-013, table J1, as run by an ecotoxicology package: 0.6410256 (fish, 40 a dose)
-    assert abbott(40 - 26, 40 - 1) == pytest.approx(64.10256, abs=1e-5)
-    # treated 80 % dead, control 10 % dead: 77.78 % (computed)
-    assert abbott(20, 90) == pytest.approx(77.78, abs=0.005)
-    with pytest.raises(ValueError, match="control"):
-        abbott(3, 0)
-
-
-def test_follow_up_kill():
-    # COLOSS BEEBOOK II, varroa 4.5.4.2.6.1: killed x 100 / (killed + killed by the follow-up)
-    assert follow_up(950, 50) == 95.0
-    with pytest.raises(ValueError, match="no mites"):
-        follow_up(0, 0)
 
 
 @pytest.mark.parametrize(

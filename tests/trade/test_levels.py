@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from fieldnotes.errors import FieldnotesError
 from fieldnotes.roster import parse_roster
 from fieldnotes.trade.counts import Count
-from fieldnotes.trade.growth import days_until, doubling_days, growth, mites_in_colony, with_brood
+from fieldnotes.trade.growth import days_until, growth, mites_in_colony, with_brood
 from fieldnotes.trade.thresholds import guides, phase_on, standing, threshold_on
 from fieldnotes.trade.yard import yard_level
 
@@ -97,7 +97,7 @@ def test_standing_by_the_interval(mites, bees, said):
 # ln 2 / r (computed): r = 0.021 a day doubles in 33 days (Oliver, quoted in 2026)
 @pytest.mark.parametrize(("rate", "days"), [(0.012, 57.8), (0.018, 38.5), (0.021, 33.0), (0.025, 27.7), (0.036, 19.3)])
 def test_doubling(rate, days):
-    assert doubling_days(rate) == pytest.approx(days, abs=0.06)
+    assert days_until(1, 2, rate) == pytest.approx(days, abs=0.06)
 
 
 def test_days_until_a_threshold():
