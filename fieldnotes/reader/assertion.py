@@ -221,6 +221,10 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     elif statement.has("check") and not statement.has("mites", "value", "clean", "percent"):
         stance.state = "planned" if _recheck(statement) else "done"
     stance.said, stance.ahead, stance.today, stance.hemisphere = when, ahead, today, hemisphere
+    if stance.state == "done" and t != "past" and when is not None and when.form in ("wmd", "ymd"):
+        day = resolve(when, today, False, hemisphere)
+        if day is not None and day[0] > today:
+            stance.state = "planned"  # "Wed 27 May: one cell into each", said on the 20th
     return stance
 
 

@@ -104,6 +104,10 @@ class Statement:
                 return None
         return next((m for m in self.marks if m.label in labels), None)
 
+    def has_head_but(self, label: str) -> bool:
+        """Whether it says anything that can become a record, marks of `label` aside."""
+        return any(m.label in HEADS and m.label != label for m in self.marks)
+
     @property
     def has_head(self) -> bool:
         """Whether it says anything that can become a record."""
@@ -1151,6 +1155,8 @@ def _relates(marks: list[Mark], m: Mark, row: list[Mark], i: int) -> bool:
         return True
     if change:
         steps = {x.v.get("step") for x in change}
+        if (p.w == "and" or p.label == "comma") and i + 1 < len(row) and row[i + 1].w in ("into", "with"):
+            return False  # "split 45 into 58 and | 46 into 59"
         if p.label == "w" and p.w in (
             "into",
             "with",

@@ -97,6 +97,8 @@ def going_out(statement: Statement) -> bool | None:
                 found = False  # "eleven took three supers"
                 continue
             found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
+        elif m.label == "cue" and "out" in m.w.split():
+            found = True  # "not out yet"
         elif m.label == "w" and m.w in _OUT_WORDS:
             before = neighbour(statement, k, -1)
             after = neighbour(statement, k, 1)
@@ -389,10 +391,15 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     if (
         not agents
         and last is not None
-        and (statement.has("pronoun") or draft.slots.get("form") == last.slots.get("form") or nouns)
+        and (
+            statement.has("pronoun")
+            or draft.slots.get("form") == last.slots.get("form")
+            or nouns
+            or (set(last.slots) <= {"agent", "product"} and forms)
+        )
         and "agent" not in draft.slots
     ):
-        if "form" not in draft.slots or draft.slots["form"] == last.slots.get("form"):
+        if draft.slots.get("form") == last.slots.get("form") or "form" not in draft.slots or "form" not in last.slots:
             for slot in ("agent", "form", "product"):
                 if slot in last.slots and slot not in draft.slots:
                     draft.put(slot, last.slots[slot], "what it points to")
@@ -897,6 +904,12 @@ def change(statement: Statement) -> list[Draft]:
         number = m.v.get("n")
         by = m
         hives = next((x for x in statement.all("hives") if "n" in x.v), None)
+        if (
+            step == "bought"
+            and not statement.has("cols", "hives", "number", "value", "each")
+            and any("cage" in x.w for x in statement.all("queen_noun"))
+        ):
+            continue  # "buy queen cages"
         nouns = [x for x in statement.all("noun", "queen_noun") if "n" in x.v and x.v.get("noun") != "frames"]
         if (
             step in ("sold", "bought")

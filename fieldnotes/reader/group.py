@@ -273,6 +273,8 @@ def _bare_run(r: _Row, i: int) -> tuple[Mark, int] | None:
     ):
         return None
     j = i
+    if (p is None or p.label == "line") and (b := r.at(i + 1)) and b.s - m.e > 1:
+        return None  # columns of a table
     run: list[Mark] = []
     while (
         (m := r.at(j))
@@ -704,6 +706,18 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         and ((after is not None and after.w in ("at", "now", "there")) or (pp is not None and pp.w == "they"))
     ):
         return True  # "the two hives I bought are sixteen and seventeen at the quarry now"
+    if (
+        q
+        and q.w in ("into", "with")
+        and p
+        and (p.w in ("and", "then") or p.label in ("comma", "change", "line") or p.w == ":")
+        and (_sentence_has(r, i, "change"))
+    ):
+        return True  # "split 45 into 58 and 46 into 59"
+    if (p is None or p.label == "line") and number.digits and q and q.s - m.e > 1 and q.label not in ("stop", "days"):
+        return True  # a row "6    escape on"
+    if p and (p.w in BULLETS or p.w == ":") and number.digits and after is not q and after and after.label == "verb":
+        return after.v.get("tense") == "past"  # "3 April – 1, 2 and 3 fed"
     if p and p.w == "over" and pp and (pp.label == "fact" or pp.w == "all"):
         return True  # "wasps all over seventy seven"
     if p and p.w == "(" and q and q.w == ")" and last != "cols" and pp and pp.label == "change":

@@ -350,7 +350,8 @@ def _past_form(word: str) -> str | None:
     if word[-1] != "d" or word[-2] in "aeiou":
         return None
     known = speech().known
-    return next((w for w in (word[:-1] + "ed", word[:-1] + word[-2] + "ed") if w in known), None)
+    found = next((w for w in (word[:-1] + "ed", word[:-1] + word[-2] + "ed") if w in known), None)
+    return speech().plain.get(found, found) if found else None
 
 
 def _typos(w: list[str], outfit: Outfit) -> None:

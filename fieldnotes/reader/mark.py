@@ -171,7 +171,7 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
                 while j + 1 < len(atoms.w) and atoms.w[j + 1] == ".":
                     j += 1
                 after = atoms.w[j + 1] if j + 1 < len(atoms.w) else ""
-                if after and _is_number(after):
+                if after and (_is_number(after) or (j - i > 1 and after[0].isalpha())):
                     row.append(Mark("w", atoms.s[i], atoms.e[j], ":"))  # "2 .. 3": a leader of dots
                     i = j + 1
                     continue
@@ -192,7 +192,14 @@ REACH = 80
 _HEADING_CUES = {"planned": "plan", "not_done": "not"}
 
 
-_LONE_HEADINGS = {"done": "done", "next": "planned", "later": "planned", "finished": "done"}
+_LONE_HEADINGS = {
+    "done": "done",
+    "next": "planned",
+    "later": "planned",
+    "waiting": "planned",
+    "pending": "planned",
+    "finished": "done",
+}
 """Words that head a list where they stand alone in their line."""
 
 
@@ -256,6 +263,9 @@ def _headings(row: list[Mark]) -> list[Mark]:
                 )
             )
         ]
+        if m.v["state"] == "not_done" and b + 1 >= len(row) and any(x.label == "yard" for x in row[a : b + 1]):
+            m.label, m.v = "cue", {"cue": "not"}  # "hilltop yard not done", the last of a list
+            continue
         if rest and m.w == "to do" and k and row[k - 1].w in ("had", "have", "has", "get", "got", "nothing"):
             m.label, m.v = "filler", {}
             continue

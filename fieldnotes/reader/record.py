@@ -52,7 +52,7 @@ _OWN_SLOTS = frozenset("yard colonies every_colony except_colonies colony_count 
 """Slots that each record takes from its own statement: where, when, by whom and how meant."""
 _LEDGERS = frozenset("ledger card log sheet record history diary page book".split())
 """Words of a line that heads what was done to one colony."""
-_AT_A_HIVE = frozenset("marked clipped introduced released removed requeened".split())
+_AT_A_HIVE = frozenset("marked clipped introduced released removed requeened cells_placed".split())
 """Queen work that is always done at some colony."""
 LOOK_BACK = 300
 """How many records back a statement can refer to."""
@@ -321,9 +321,9 @@ class _Message:
             self.who_did = None
         words = {m.w for m in s.marks if m.label == "w" and m.w.isalpha()}
         alone = len(s.all("cols")) == 1 and all(
-            m.label in ("cols", "yard", "comma") or not m.w.isalnum() for m in s.marks
+            m.label in ("cols", "yard", "comma", "hive") or not m.w.isalnum() for m in s.marks
         )
-        alone = alone and s.all("cols")[0].v.get("hive", False)
+        alone = alone and (s.all("cols")[0].v.get("hive", False) or s.has("hive"))
         if (
             below
             and nxt is not None
@@ -674,6 +674,7 @@ class _Message:
             or self._other_dose(i, s, stance)
             or self._gap(i, s, stance)
             or self._elsewhere(i, s, stance)
+            or self._pair_again(i, s, stance)
         ):
             return self._recent()
         last_harvest = self._last("harvest", s.sentence)
@@ -711,7 +712,8 @@ class _Message:
                 continue  # "marked today:" over a list
             self._finish(i, s, stance, draft, place)
             draft.spans += [(m.s, m.e) for m in marks]
-            made.append(draft)
+            if not self._same_work(draft):
+                made.append(draft)
         for draft in frames.change(s):
             marks = [m for m in s.all("change") if m.v.get("after_swarm")]
             if marks and draft.slots["step"] == "swarm_caught":
@@ -725,6 +727,12 @@ class _Message:
         if frames.still_in(s) and s.has("agent", "form") and stance.state == "done":
             stance = Stance(
                 state="not_done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
+            )
+        if s.has("agent") and not s.has_head_but("agent") and not s.has("cols", "yard", "every", "verb"):
+            named = s.all("agent")[0]  # "formic. 2 pads in 10 tomorrow"
+            keep = {k: v for k, v in named.v.items() if k in ("agent", "form", "product")}
+            self.thread.last_treatment = Draft(
+                "treatment", keep, [(named.s, named.e)], sentence=s.sentence, line=s.line
             )
         treated = frames.treatment(s, self._pointed_treatment(s))
         if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
@@ -1199,7 +1207,8 @@ class _Message:
         """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
         last = self.thread.last_treatment
         out = frames.going_out(s)
-        pronoun = s.first("pronoun") or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
+        pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
+        pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
         if s.has("days") and not out and not s.has("cols", "unit"):
             return None  # "they get twenty days": more said of what is in
         if any(m.w.startswith("still ha") for m in cues(s, "not")):
@@ -1288,6 +1297,22 @@ class _Message:
                 self._take_held(place)
         self._finish(i, s, stance, draft, place)
         return draft
+
+    def _same_work(self, draft: Draft) -> bool:
+        """Joins the newest queen work with one of the same step, colony and day in its sentence ("…, in a cage")."""
+        for old in self.thread.lately(self.first_draft):
+            if (
+                old is not draft
+                and old.kind == "queen_work"
+                and old.sentence == draft.sentence
+                and old.slots.get("colonies")
+                and all(old.slots.get(k) == draft.slots.get(k) for k in ("step", "colonies", "on", "state"))
+            ):
+                self._merge(old, draft, ("count", "mark"))
+                old.statement = draft.statement
+                self.thread.drafts.remove(draft)
+                return True
+        return False
 
     def _said_twice(self, draft: Draft, s: Statement) -> None:
         """Takes the newest record back where one made in the same sentence says just the same."""
@@ -2125,6 +2150,32 @@ class _Message:
         self._finish(
             i, s, Stance(state, said=stance.said, ahead=ahead, today=stance.today, hemisphere=stance.hemisphere), copy
         )
+        return True
+
+    def _pair_again(self, i: int, s: Statement, stance: Stance) -> bool:
+        """ "split 45 into 58 and 46 into 59": the same change of another pair."""
+        last = self.thread.drafts[-1] if self.thread.drafts else None
+        cols = s.all("cols")
+        if (
+            last is None
+            or last.kind != "change"
+            or last.slots.get("step") not in ("split", "combined", "moved")
+            or last.sentence != s.sentence
+            or len(cols) != 2
+            or any(
+                m.label not in ("cols", "comma", "filler", "hive") and m.w not in ("and", "into", "with", "then")
+                for m in s.marks
+            )
+        ):
+            return False
+        ids, yard = settle_ids(list(cols[0].v["ids"]), self.held.yard, self.outfit)
+        other, _ = settle_ids(list(cols[1].v["ids"]), yard, self.outfit)
+        copy = Draft("change", {"step": last.slots["step"], "with": other}, [], dict(last.why))
+        copy.spans += [(m.s, m.e) for m in cols]
+        self._finish(i, s, Stance(last.slots.get("state", "done"), today=self.today), copy, Place(yard, ids))
+        for slot in ("on", "on_until"):
+            if slot in last.slots:
+                copy.put(slot, last.slots[slot], "the day of the pair before")
         return True
 
     def _elsewhere(self, i: int, s: Statement, stance: Stance) -> bool:

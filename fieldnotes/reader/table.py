@@ -21,7 +21,8 @@ _COLUMNS: dict[str, str] = {
     "brood": "brood_frames", "fob": "bee_frames", "food": "food_frames", "stores": "other", "cells": "cells",
     "supers": "supers", "super": "supers", "notes": "other", "note": "other", "else": "other", "method": "other",
     "temper": "other", "strength": "other", "remarks": "other", "comments": "other", "agent": "other", "job": "other",
-    "date": "other", "eggs": "other", "test": "other", "check": "other", "by": "other", "who": "other",
+    "date": "other", "eggs": "eggs", "in": "in", "out": "out", "test": "other",
+    "check": "other", "by": "other", "who": "other",
     "treatment": "other", "treatments": "other", "feed": "other", "other": "other",
 }  # fmt: skip
 _QUEENS = {
@@ -43,6 +44,7 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
     lines = _lines(row)
     columns: list[str] | None = None
     methods: dict[int, Mark] = {}
+    above: list[list[Mark]] = []  # the cells of the row above, which ditto marks repeat
     out: list[Mark] = []
     for line in lines:
         cells = _cells(line)
@@ -60,6 +62,8 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
         if columns is not None and 1 < len(cells) < len(columns) and any(m.w == "|" for m in line):
             cells = cells + [[] for _ in range(len(columns) - len(cells))]  # the last cells are empty
         if columns is not None and cells and len(cells) == len(columns) and "colony" in columns:
+            cells = [above[k] if _is_ditto(c) and k < len(above) else c for k, c in enumerate(cells)]
+            above = cells
             out += _row(line, cells, columns, outfit, methods if len(methods) > 1 else {})
             continue
         if (
@@ -107,6 +111,10 @@ def _cells(line: list[Mark]) -> list[list[Mark]]:
     return cells
 
 
+def _is_ditto(cell: list[Mark]) -> bool:
+    return len(cell) == 1 and (cell[0].w in ('"', "”", "〃", "''") or cell[0].label == "same")
+
+
 def _gap(a: Mark, b: Mark) -> bool:
     """Whether two blanks or a tab part the marks, as columns are parted in typed tables."""
     return b.s - a.e > 1 and a.label != "line" and b.label != "line"
@@ -139,6 +147,7 @@ def _row(
     out: list[Mark] = [m for m in line if m.label == "line"]
     first: list[Mark] = []
     rest: list[Mark] = []
+    days: list[list[Mark]] = []
     for k, (cell, column) in enumerate(zip(cells, columns, strict=True)):
         if column in ("colony", "yard"):
             for m in cell:
@@ -150,6 +159,10 @@ def _row(
                     m = Mark("cols", m.s, m.e, m.w, {"ids": [m.v["value"]], "bare": False}, "column of hives")
                 first.append(m)
             continue
+        if column in ("in", "out") and any(m.label == "date" for m in cell):
+            day = next(m for m in cell if m.label == "date")
+            days.append([Mark("w", day.s, day.s, column), day])
+            continue
         given = _cell(cell, column)
         if given:
             where = given[0].s
@@ -157,6 +170,14 @@ def _row(
             if k in methods:
                 rest.append(Mark("method", where, where, methods[k].w, dict(methods[k].v), methods[k].rule))
             rest += given
+    if days:
+        # columns "in" and "out": a statement for each day
+        line_mark = next((m for m in line if m.label == "line"), Mark("line", first[0].s, first[0].s, "¶"))
+        parts = [[*first, *rest, *day] for day in days]
+        joined = parts[0]
+        for part in parts[1:]:
+            joined = [*joined, Mark("line", line_mark.s, line_mark.s, "¶"), *part]
+        return out + joined
     return out + first + rest
 
 
@@ -175,6 +196,11 @@ def _cell(cell: list[Mark], column: str) -> list[Mark]:
     if column == "supers" and numbers:
         m = numbers[0]
         return [m, Mark("item", m.s, m.e, "supers", {"item": "super"}, "column of supers"), Mark("w", m.e, m.e, "on")]
+    if column == "eggs" and cell and cell[0].w in ("yes", "y", "no", "n"):
+        m = cell[0]
+        return [
+            Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"eggs": m.w in ("yes", "y")}}, "column of eggs")
+        ]
     if column == "queen":
         return _queen(cell)
     if column == "cells":
