@@ -6,6 +6,7 @@ import sqlite3
 from collections.abc import Iterator
 
 from fieldnotes.book import ids
+from fieldnotes.book.forms import cleaned
 from fieldnotes.book.store import STATE, Book
 
 
@@ -13,7 +14,8 @@ def faults(book: Book) -> Iterator[str]:
     """A sentence for each thing that is wrong: none for a sound book.
 
     Looked at: the file's pages and indexes, foreign keys, that each note's bytes still have their hash and its id,
-    that ids named in entries and questions exist, and that the state today is what the history makes of it.
+    that ids named in entries and questions exist, and that the state today and the index of words are what the
+    history makes of them.
     """
     try:
         yield from (
@@ -70,12 +72,18 @@ def _stale_state(book: Book) -> Iterator[str]:
 
 
 def _stale_words(book: Book) -> Iterator[str]:
-    missing = book.db.execute(
-        "SELECT count(*) FROM notes n JOIN current_readings c ON c.note_id = n.id"
-        " WHERE NOT EXISTS (SELECT 1 FROM note_words w WHERE w.rowid = n.number)"
-    ).fetchone()[0]
+    missing = stale = 0
+    numbers = book.db.execute(
+        "SELECT n.id, n.number FROM notes n JOIN current_readings c ON c.note_id = n.id ORDER BY n.number"
+    )
+    for note_id, number in numbers:
+        held = book.db.execute("SELECT words FROM note_words WHERE rowid = ?", (number,)).fetchone()
+        missing += held is None
+        stale += held is not None and held[0] != cleaned(book.note(note_id).text)
     if missing:
         yield f"{missing} notes cannot be found by their words."
+    if stale:
+        yield f"{stale} notes are found by words that are not theirs."
     try:
         book.db.execute("INSERT INTO note_words (note_words) VALUES ('integrity-check')")
     except sqlite3.DatabaseError as error:

@@ -84,6 +84,7 @@ def tampered(book, sql):
         ("DELETE FROM current_records", "lacks rows"),
         ("UPDATE current_records SET slots = '{}'", "rows too many"),
         ("DELETE FROM note_words", "cannot be found"),
+        ("UPDATE note_words SET words = 'other'", "words that are not theirs"),
     ],
 )
 def test_what_is_wrong_with_a_book_is_said(tmp_path, sql, reason):
