@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import shutil
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
@@ -26,19 +27,31 @@ def write_history(book: Book, target: Path, form: str) -> None:
     """
     if target.exists():
         raise FieldnotesError(f"There is something at {target} already; an export never overwrites. Name another.")
+    draft = target.with_name(f".{target.name}.new")
     book.db.execute("BEGIN")
     try:
+        _remove(draft)
         if form == "jsonl":
-            _write_lines(book, target)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            _write_lines(book, draft)
         else:
             write = {"csv": _write_csv, "parquet": _write_parquet}[form]
-            target.mkdir(parents=True)
+            draft.mkdir(parents=True)
             for table in TABLES:
-                write(target / f"{table}.{form}", table, rows_of(book, table))
+                write(draft / f"{table}.{form}", table, rows_of(book, table))
+        draft.rename(target)  # whole or not at all
     except OSError as error:
-        raise FieldnotesError(f"The export {target} cannot be written: {error.strerror}.") from None
+        raise FieldnotesError(f"The export {target} cannot be written: {error.strerror or error}.") from None
     finally:
         book.db.execute("ROLLBACK")
+        _remove(draft)
+
+
+def _remove(draft: Path) -> None:
+    if draft.is_dir():
+        shutil.rmtree(draft)
+    else:
+        draft.unlink(missing_ok=True)
 
 
 def read_history(source: Path) -> Iterator[tuple[str, Row]]:

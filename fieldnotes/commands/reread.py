@@ -53,7 +53,7 @@ def changed_notes(book: Book, note_ids: Iterable[str], roster: Roster) -> dict[s
         try:
             reading = read_arrival(arrival, roster)
         except UnreadableError as error:
-            complain(f"{say_day(arrival.received)}, note {note_id[:6]}: left as it was read before. {error}")
+            complain(f"{say_day(arrival.received)}, note {note_id[:6]}: not read again. {error}")
             continue
         change = what_changes(book, note_id, reading)
         if change:
