@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -120,7 +121,7 @@ class Book:
         return taken
 
     def _add_note(self, arrival: Arrival, at: str, who: str | None, batch: int | None) -> Taken:
-        note_id = ids.arrival_id(arrival)
+        note_id = self._from_another_phone(arrival) or ids.arrival_id(arrival)
         row = (
             note_id, ids.content_hash(arrival.body), arrival.body, arrival.encoding, arrival.received,
             cleaned(arrival.told_by), clean(arrival.by), cleaned(arrival.source), cleaned(arrival.given_id),
@@ -131,6 +132,26 @@ class Book:
             _, batch = self.enter(batch, at, who, "take", note_id=note_id)
             return Taken(note_id, batch, new=True, unread=True)
         return Taken(note_id, batch or entry, new=False, unread=not self._has_reading(note_id, entry))
+
+    def _from_another_phone(self, arrival: Arrival) -> str | None:
+        """The note that is this one, as another phone has it: its clock showed another minute, by seconds.
+
+        Where the book knows the seconds of both, and they are less than a minute apart, the same words of one sender
+        are one note. Within the same minute they are anyway (see `Arrival.told_by`).
+        """
+        if arrival.told_by != arrival.received[:16] or arrival.received[16:17] != ":":
+            return None
+        here = datetime.fromisoformat(arrival.received[:19])
+        digest = ids.content_hash(arrival.body)
+        for minutes in (-1, 1):
+            with suppress(OverflowError):
+                told_by = (here + timedelta(minutes=minutes)).isoformat(timespec="minutes")
+                twin = ids.note_id(digest, clean(arrival.by), told_by)
+                row = self.db.execute("SELECT received FROM notes WHERE id = ?", (twin,)).fetchone()
+                if row and row[0][16:17] == ":" and row[0][19:] == arrival.received[19:]:
+                    if abs((datetime.fromisoformat(row[0][:19]) - here).total_seconds()) < 60:
+                        return twin
+        return None
 
     def add_reading(self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str) -> Kept:
         """Keep what was first read from a note; `text` is the note's. Read by another process meanwhile: left alone."""

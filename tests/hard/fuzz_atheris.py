@@ -54,5 +54,5 @@ def write_seeds(folder: Path) -> None:
 if __name__ == "__main__":
     with tempfile.TemporaryDirectory() as seeds:
         write_seeds(Path(seeds))
-        atheris.Setup([*sys.argv, "-max_len=2000", seeds], one)
+        atheris.Setup([sys.argv[0], "-max_len=2000", *sys.argv[1:], seeds], one)
         atheris.Fuzz()
