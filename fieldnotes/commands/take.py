@@ -27,8 +27,8 @@ if TYPE_CHECKING:
 
     Done = tuple["Job", Reading | UnreadableError | None]
 
-AT_ONCE = 100
-"""Notes stored in one go, before they are read one by one."""
+AT_ONCE = 200
+"""Notes stored in one transaction, before they are read; and readings kept in one."""
 MANY = 400
 """From so many notes on it pays to read in several processes."""
 
