@@ -46,6 +46,8 @@ def restore(backup: Path, place: Path, now: datetime, check: Callable[[Path], No
         check(draft)
         aside = _move_aside(place, now)
         draft.replace(place)
+    except FieldnotesError as error:
+        raise FieldnotesError(str(error).replace(str(draft), f"in the backup {backup}")) from None
     except OSError as error:
         raise FieldnotesError(f"The book {place} cannot be replaced: {error.strerror}.") from None
     finally:

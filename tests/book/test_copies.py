@@ -116,6 +116,14 @@ def test_notes_are_found_by_their_words_and_by_their_records(tmp_path):
     assert find(book, "mite check 44", 5) == []
 
 
+def test_a_note_that_was_taken_back_is_found_and_marked(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    take(book, arrival("20 had 5"), count_reading("20 had 5", "20", 5))
+    assert [hit.undone for hit in find(book, "20 had", 5)] == [False]
+    acts.undo(book, acts.last_batch(book), AT, "ann")
+    assert [hit.undone for hit in find(book, "20 had", 5)] == [True]
+
+
 def test_any_tool_can_open_the_book(tmp_path):
     lived_in(tmp_path / "book.db").close()
     db = sqlite3.connect(tmp_path / "book.db")
