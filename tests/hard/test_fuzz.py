@@ -25,7 +25,7 @@ from fieldnotes.roster import Roster, load_roster
 
 COUNT = 100_000 if FULL else 1_500
 LONGEST = 20.0
-"""Seconds of processor time that one such note may take before it counts as hanging: hundreds of times what it needs."""
+"""Seconds of processor time that one such note may take before it counts as hanging: hundreds of times its need."""
 
 
 ROSTERS = (load_roster(data_folder("sample_notes") / "roster.toml"), Roster())
