@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Iterator
+from datetime import datetime
 
 from fieldnotes.book import ids
 from fieldnotes.book.forms import cleaned
 from fieldnotes.book.store import STATE, Book
+
+_MINUTE = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d$")
+"""What tells most notes apart (see `Arrival.told_by`), and is part of their ids: it must be when they were received."""
 
 
 def faults(book: Book) -> Iterator[str]:
@@ -32,12 +37,21 @@ def faults(book: Book) -> Iterator[str]:
 
 
 def _changed_notes(book: Book) -> Iterator[str]:
-    sql = "SELECT id, sha256, body, sender, told_by FROM notes ORDER BY number"
-    for note_id, digest, body, sender, told_by in book.db.execute(sql):
+    sql = "SELECT id, sha256, body, sender, told_by, received FROM notes ORDER BY number"
+    for note_id, digest, body, sender, told_by, received in book.db.execute(sql):
         if ids.content_hash(body) != digest:
             yield f"Note {note_id} is not as it came: its bytes have another hash."
         elif ids.note_id(digest, sender, told_by) != note_id:
             yield f"Note {note_id} does not belong to its id: its sender or time was changed."
+        elif not _is_time(received) or (_MINUTE.match(told_by) and told_by != received[:16]):
+            yield f"Note {note_id} is not as it came: the time it was received was changed."
+
+
+def _is_time(words: str) -> bool:
+    try:
+        return bool(datetime.fromisoformat(words))
+    except ValueError:
+        return False
 
 
 def _orphans(book: Book) -> Iterator[str]:
