@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
+import os
 import sys
+from typing import TextIO
 
 import typer
 
@@ -50,7 +53,22 @@ def main() -> None:
             # Notes hold any text there is; printing must not fail on what the terminal cannot show.
             stream.reconfigure(errors="backslashreplace")
     try:
-        app()
+        try:
+            app()
+        finally:
+            sys.stdout.flush()
     except FieldnotesError as error:
         print(f"fieldnotes: {error}", file=sys.stderr)
         sys.exit(2)
+    except OSError as error:
+        _hush(sys.stdout)
+        if not isinstance(error, BrokenPipeError):
+            where = f" ({error.filename})" if error.filename else ""
+            print(f"fieldnotes: The system refused: {error.strerror or error}{where}.", file=sys.stderr)
+        sys.exit(2)
+
+
+def _hush(stream: TextIO) -> None:
+    """Send the rest of what stands in a stream nowhere: nobody takes it, and Python would complain at the end."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any, Literal
 
@@ -22,6 +22,7 @@ def colony_id(said: str) -> str:
     return re.sub(r"(?<!\d)0+(?=\d)", "", bare)
 
 
+@lru_cache(maxsize=8192)
 def colony_key(cid: str) -> tuple[str, int, str]:
     """Sorts colony ids the way a person lists them: by letter, then by number."""
     match = re.match(r"^(\D*)(\d*)(.*)$", cid)

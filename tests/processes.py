@@ -5,7 +5,9 @@ hundreds of them can be run, and killed, in a short time.
 """
 
 import contextlib
+import importlib
 import os
+import pkgutil
 import signal
 import sys
 import time
@@ -16,10 +18,12 @@ from pathlib import Path
 import rich.console
 import rich.table  # noqa: F401
 
-import fieldnotes.digest
-import fieldnotes.reader
-import fieldnotes.schedule  # noqa: F401
+import fieldnotes
 from fieldnotes.cli import main
+
+for _, module, _ in pkgutil.walk_packages(fieldnotes.__path__, "fieldnotes."):
+    if not module.endswith("__main__"):
+        importlib.import_module(module)
 
 LONGEST = 300.0
 """Seconds that a command may take before it counts as hanging."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import glob
 import os
 import sqlite3
 from collections.abc import Callable
@@ -33,7 +34,7 @@ def restore(backup: Path, place: Path, now: datetime, check: Callable[[Path], No
     Raises:
         FieldnotesError: no such backup, not a sound one, or the disk refuses.
     """
-    draft = place.with_name(f".{place.name}.restored")
+    draft = place.with_name(f".{place.stem}-restored{place.suffix}")
     _remove(draft)
     try:
         with closing(sqlite3.connect(f"file:{quote(str(backup.absolute()))}?mode=ro", uri=True)) as source:
@@ -45,9 +46,14 @@ def restore(backup: Path, place: Path, now: datetime, check: Callable[[Path], No
         check(draft)
         aside = _move_aside(place, now)
         draft.replace(place)
+    except FieldnotesError as error:
+        raise FieldnotesError(str(error).replace(str(draft), f"in the backup {backup}")) from None
     except OSError as error:
         raise FieldnotesError(f"The book {place} cannot be replaced: {error.strerror}.") from None
     finally:
+        # An older book is brought up to date on the way, and a copy kept of it: the backup itself is that copy.
+        for copy in place.parent.glob(f"{glob.escape(draft.stem)}-version-*"):
+            _remove(copy)
         _remove(draft)
     return aside
 

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from fieldnotes.book import ids
+from fieldnotes.book.soundness import faults
 from fieldnotes.book.store import Book
 from fieldnotes.errors import FieldnotesError
 
@@ -62,7 +63,7 @@ def take_rows(book: Book, rows: Iterable[tuple[str, Row]]) -> Counter[str]:
     `rows` are (table, row) in the order of `TABLES`.
 
     Raises:
-        FieldnotesError: a row that is none of ours, or whose note is not as it came.
+        FieldnotesError: a row that is none of ours, or whose note is not as it came; or the book would not be sound.
     """
     with book.writing():
         history = _History(book)
@@ -72,6 +73,9 @@ def take_rows(book: Book, rows: Iterable[tuple[str, Row]]) -> Counter[str]:
             except (sqlite3.IntegrityError, KeyError, ValueError) as error:
                 raise FieldnotesError(f"Row {number} ({table}) does not fit a book: {error}.") from None
         book.rebuild()
+        wrong = next(faults(book), None)
+        if wrong:
+            raise FieldnotesError(f"With this the book would not be sound: {wrong} Nothing was imported.")
     return history.new
 
 

@@ -6,10 +6,12 @@ import json
 import sqlite3
 from typing import Any
 
+_ENCODER = json.JSONEncoder(ensure_ascii=True, separators=(",", ":"))
+
 
 def dump(value: Any) -> str:
     """JSON in one fixed form. ASCII only, because SQLite text cannot hold the lone surrogates that a note can."""
-    return json.dumps(value, ensure_ascii=True, separators=(",", ":"))
+    return _ENCODER.encode(value)
 
 
 def load(text: str) -> Any:

@@ -84,7 +84,7 @@ def migrate(book: Book, at: str, to: int = VERSION) -> None:
                 AFTER[version](book)
 
 
-def damaged(path: Path, error: Exception) -> FieldnotesError:
+def damaged(path: Path, error: Exception | str) -> FieldnotesError:
     """What to say of a file that SQLite stumbles over."""
     return FieldnotesError(
         f"The book {path} is damaged or cannot be used: {error}. Nothing was changed. "

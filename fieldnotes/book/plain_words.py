@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
+from functools import lru_cache
 from typing import Any
 
 from fieldnotes.roster import colony_key
@@ -74,6 +75,7 @@ def say_aside(slots: Mapping[str, Any], day: str = "", sender: str | None = None
     return ", ".join(part for part in (state, days, doer) if part)
 
 
+@lru_cache(maxsize=4096)
 def say_day(iso: str) -> str:
     """ "2026-06-08" as "Mon 8 Jun 2026"."""
     day = date.fromisoformat(iso[:10])

@@ -24,6 +24,8 @@ class Hit:
     received: str
     sender: str | None
     piece: str
+    undone: bool
+    """Whether it was taken back."""
 
 
 def index_notes(book: Book, note_ids: Iterable[str]) -> None:
@@ -56,13 +58,13 @@ def _hits(book: Book, query: str, words: list[str], limit: int) -> list[Hit]:
         "SELECT rowid, rank FROM note_words WHERE note_words MATCH ? ORDER BY rank LIMIT ?", (query, limit)
     ).fetchall()
     sql = (
-        "SELECT n.id, n.received, n.sender, w.words FROM notes n JOIN note_words w ON w.rowid = n.number"
-        " WHERE n.number = ?"
+        "SELECT n.id, n.received, n.sender, w.words, c.reading IS NULL FROM notes n"
+        " JOIN note_words w ON w.rowid = n.number LEFT JOIN current_readings c ON c.note_id = n.id WHERE n.number = ?"
     )
     ranked = []
     for number, rank in best:
-        note_id, received, sender, text = book.db.execute(sql, (number,)).fetchone()
-        ranked.append((rank, Hit(note_id, received, sender, _piece(text, words))))
+        note_id, received, sender, text, undone = book.db.execute(sql, (number,)).fetchone()
+        ranked.append((rank, Hit(note_id, received, sender, _piece(text, words), bool(undone))))
     newest = sorted(ranked, key=lambda pair: (pair[1].received, pair[1].note_id), reverse=True)
     return [hit for _, hit in sorted(newest, key=lambda pair: pair[0])]
 

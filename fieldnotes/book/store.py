@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -38,6 +39,29 @@ class Taken:
     batch: int
     new: bool
     unread: bool
+
+
+@dataclass(frozen=True)
+class FirstReading:
+    """What was first read from a note, with the note's text and the messages it falls into."""
+
+    note_id: str
+    text: str
+    reading: Reading
+    messages: Sequence[Message]
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A reading as it was kept: for each record its message (an index) and its id; and which messages were known."""
+
+    placed: list[tuple[int, str]]
+    known: frozenset[int]
+    """Messages that stand in another note too, as in yesterday's paste: they count once."""
+
+    @property
+    def record_ids(self) -> list[str]:
+        return [rid for _, rid in self.placed]
 
 
 class Book:
@@ -97,7 +121,7 @@ class Book:
         return taken
 
     def _add_note(self, arrival: Arrival, at: str, who: str | None, batch: int | None) -> Taken:
-        note_id = ids.arrival_id(arrival)
+        note_id = self._from_another_phone(arrival) or ids.arrival_id(arrival)
         row = (
             note_id, ids.content_hash(arrival.body), arrival.body, arrival.encoding, arrival.received,
             cleaned(arrival.told_by), clean(arrival.by), cleaned(arrival.source), cleaned(arrival.given_id),
@@ -109,20 +133,54 @@ class Book:
             return Taken(note_id, batch, new=True, unread=True)
         return Taken(note_id, batch or entry, new=False, unread=not self._has_reading(note_id, entry))
 
-    def add_reading(
-        self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str
-    ) -> list[str]:
-        """Keep what was first read from a note; `text` is the note's. Gives the ids of the records, in order.
+    def _from_another_phone(self, arrival: Arrival) -> str | None:
+        """The note that is this one, as another phone has it: its clock showed another minute, by seconds.
 
-        Read by another process meanwhile: left alone.
+        Where the book knows the seconds of both, and they are less than a minute apart, the same words of one sender
+        are one note. Within the same minute they are anyway (see `Arrival.told_by`).
         """
-        placed = place_records(reading.records, messages, message_keys(text, messages))
+        if arrival.told_by != arrival.received[:16] or arrival.received[16:17] != ":":
+            return None
+        here = datetime.fromisoformat(arrival.received[:19])
+        digest = ids.content_hash(arrival.body)
+        for minutes in (-1, 1):
+            with suppress(OverflowError):
+                told_by = (here + timedelta(minutes=minutes)).isoformat(timespec="minutes")
+                twin = ids.note_id(digest, clean(arrival.by), told_by)
+                row = self.db.execute("SELECT received FROM notes WHERE id = ?", (twin,)).fetchone()
+                if row and row[0][16:17] == ":" and row[0][19:] == arrival.received[19:]:
+                    if abs((datetime.fromisoformat(row[0][:19]) - here).total_seconds()) < 60:
+                        return twin
+        return None
+
+    def add_reading(self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str) -> Kept:
+        """Keep what was first read from a note; `text` is the note's. Read by another process meanwhile: left alone."""
+        return self.add_readings([FirstReading(note_id, text, reading, messages)], reader)[0]
+
+    def add_readings(self, read: Sequence[FirstReading], reader: str) -> list[Kept]:
+        """Keep what was first read from several notes, as `add_reading` does, in one transaction."""
+        kept = []
         with self.writing(durable=False):
-            entry = self.live_take(note_id)
-            if entry is not None and not self._has_reading(note_id, entry):
-                self.write_reading(note_id, entry, text, reading, messages, reader)
-                self.refresh([note_id])
-        return [rid for _, rid in placed]
+            fresh = []
+            for one in read:
+                keys = message_keys(one.text, one.messages)
+                placed = place_records(one.reading.records, one.messages, keys)
+                known = [n for n, key in enumerate(keys) if self._stands_elsewhere(key, one.note_id)]
+                kept.append(Kept(placed, frozenset(known)))
+                entry = self.live_take(one.note_id)
+                if entry is not None and not self._has_reading(one.note_id, entry):
+                    self._write_reading(one.note_id, entry, one.reading, one.messages, reader, keys, placed)
+                    fresh.append(one.note_id)
+            self.refresh(fresh)
+        return kept
+
+    def _stands_elsewhere(self, key: str, note_id: str) -> bool:
+        """Whether a message stands in another note that was read."""
+        sql = (
+            "SELECT 1 FROM messages m JOIN readings r ON r.id = m.reading JOIN live_entries e ON e.seq = r.entry"
+            " WHERE m.key = ? AND r.note_id <> ? LIMIT 1"
+        )
+        return self.db.execute(sql, (key, note_id)).fetchone() is not None
 
     def note(self, note_id: str) -> Arrival:
         """A note as it came.
@@ -213,17 +271,29 @@ class Book:
         self, note_id: str, entry: int, text: str, reading: Reading, messages: Sequence[Message], reader: str
     ) -> None:
         """Write a reading under its entry, inside a transaction."""
+        keys = message_keys(text, messages)
+        placed = place_records(reading.records, messages, keys)
+        self._write_reading(note_id, entry, reading, messages, reader, keys, placed)
+
+    def _write_reading(
+        self,
+        note_id: str,
+        entry: int,
+        reading: Reading,
+        messages: Sequence[Message],
+        reader: str,
+        keys: Sequence[str],
+        placed: Sequence[tuple[int, str]],
+    ) -> None:
         cursor = self.db.execute(
             "INSERT INTO readings (note_id, entry, reader, leftovers) VALUES (?, ?, ?, ?)",
             (note_id, entry, reader, dump([left.model_dump() for left in reading.leftovers])),
         )
         number = cursor.lastrowid
-        keys = message_keys(text, messages)
         self.db.executemany(
             "INSERT INTO messages VALUES (?, ?, ?, ?, ?, ?, ?)",
             [(number, n, keys[n], m.first, m.last, m.received, clean(m.sender)) for n, m in enumerate(messages)],
         )
-        placed = place_records(reading.records, messages, keys)
         self.db.executemany(
             "INSERT INTO records VALUES (?, ?, ?, ?, ?, ?, ?)",
             [
@@ -239,17 +309,19 @@ class Book:
             questions.setdefault((home, qid), row)  # the same thing, asked twice of one message, is asked once
         self.db.executemany("INSERT INTO questions VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)", questions.values())
 
-    def refresh(self, note_ids: Iterable[str]) -> None:
+    def refresh(self, note_ids: Sequence[str]) -> None:
         """Make the state today again where these notes touch it, inside a transaction."""
+        keys: set[str] = set()
         for note_id in note_ids:
             self.db.execute("DELETE FROM current_readings WHERE note_id = ?", (note_id,))
             self.db.execute("INSERT INTO current_readings SELECT * FROM live_readings WHERE note_id = ?", (note_id,))
             sql = "SELECT DISTINCT m.key FROM messages m JOIN readings r ON r.id = m.reading WHERE r.note_id = ?"
-            self.refresh_messages([key for (key,) in self.db.execute(sql, (note_id,))], [note_id])
+            keys.update(key for (key,) in self.db.execute(sql, (note_id,)))
+        self.refresh_messages(keys, note_ids)
 
     def refresh_messages(self, keys: Iterable[str], notes: Iterable[str] = ()) -> None:
         """Make the state today again for these messages, and the words to find these notes by, inside a transaction."""
-        self.db.execute("CREATE TEMP TABLE IF NOT EXISTS touched (key TEXT PRIMARY KEY)")
+        self.db.execute("CREATE TEMP TABLE IF NOT EXISTS touched (key TEXT PRIMARY KEY) WITHOUT ROWID")
         self.db.execute("DELETE FROM touched")
         self.db.executemany("INSERT OR IGNORE INTO touched VALUES (?)", [(key,) for key in keys])
         touched = self._notes_touched().union(notes)

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from fieldnotes.book.acts import Entry, entry_of
 from fieldnotes.book.forms import load
 from fieldnotes.book.plain_words import describe, say_day
-from fieldnotes.book.store import Book
+from fieldnotes.book.store import Book, stored_record
 from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster
 
@@ -29,14 +29,44 @@ def of_id(book: Book, start: str) -> list[str]:
 
 
 def of_colony(book: Book, colony: str, yard: str | None, roster: Roster) -> list[str]:
-    """What the book holds today about a colony, by day: by its id, or because the whole yard was meant."""
+    """What the book holds about a colony, by day: by its id, or because the whole yard was meant.
+
+    Below a record that somebody mended or rejected stands what was done to it; one that is about the colony no more,
+    or was rejected, is shown as it was read.
+    """
     yards = {yard} if yard else set(roster.yards_of.get(colony, ()))
-    return [
-        f"{say_day(record.slots.get('on', record.said))}  {record.id[:6]}  {describe(record.kind, record.slots)}"
-        + (f" [{record.sender}]" if record.sender else "")
-        for record in sorted(book.records(), key=lambda r: (r.slots.get("on", r.said), r.id))
-        if _is_about(record, colony, yard, yards)
-    ]
+    today = {record.id: record for record in book.records()}
+    told: dict[str, tuple[StoredRecord, str]] = {
+        record.id: (record, "") for record in today.values() if _is_about(record, colony, yard, yards)
+    }
+    handled = _handled(book)
+    for record in handled:
+        if record.id not in told and _is_about(record, colony, yard, yards):
+            told[record.id] = (record, " (mended since)" if record.id in today else " (rejected)")
+    lines = []
+    for record, since in sorted(told.values(), key=lambda pair: (pair[0].slots.get("on", pair[0].said), pair[0].id)):
+        day = record.slots.get("on", record.said)
+        by = record.slots.get("by", record.sender)
+        what = describe(record.kind, record.slots, day, by)
+        lines.append(f"{say_day(day)}  {record.id[:6]}  {what}{f' [{by}]' if by else ''}{since}")
+        lines += [f"    {line}" for line in _acts_on(book, record.id)]
+    return lines
+
+
+def _handled(book: Book) -> list[StoredRecord]:
+    """Records as they were last read, of those that somebody ever mended or rejected."""
+    sql = (
+        "SELECT r.id, d.note_id, m.received, m.sender, r.kind, r.slots, max(d.id) FROM records r"
+        " JOIN readings d ON d.id = r.reading JOIN messages m ON m.reading = r.reading AND m.ordinal = r.message"
+        " WHERE r.id IN (SELECT target FROM live_entries WHERE act IN ('fix', 'reject', 'keep'))"
+        " AND EXISTS (SELECT 1 FROM current_readings c WHERE c.note_id = d.note_id) GROUP BY r.id"
+    )
+    return [stored_record(*row[:-1]) for row in book.db.execute(sql)]
+
+
+def _acts_on(book: Book, record_id: str) -> list[str]:
+    sql = "SELECT seq FROM entries WHERE target = ? AND act IN ('fix', 'reject', 'keep') ORDER BY seq"
+    return _entries(book, [seq for (seq,) in book.db.execute(sql, (record_id,)).fetchall()])
 
 
 def _is_about(record: StoredRecord, colony: str, yard: str | None, yards: set[str]) -> bool:

@@ -22,7 +22,8 @@ def find(
 
     with open_home(home) as (_, book):
         hits = search.find(book, " ".join(words), limit)
-    for hit in hits:
-        print(f"{say_day(hit.received)}  {hit.note_id[:6]}  {hit.sender or '?'}: {one_line(hit.piece)}")
-    if not hits:
-        print("No note holds these words.")
+        for hit in hits:
+            back = " (undone)" if hit.undone else ""
+            print(f"{say_day(hit.received)}  {hit.note_id[:6]}  {hit.sender or '?'}: {one_line(hit.piece)}{back}")
+        if not hits:
+            print("No note holds these words.")

@@ -13,6 +13,7 @@ from fieldnotes.errors import FieldnotesError
 
 if TYPE_CHECKING:
     from fieldnotes.book.acts import Held
+    from fieldnotes.home import Home
 
 
 def fix(
@@ -29,7 +30,11 @@ def fix(
     from fieldnotes.book.plain_words import describe
     from fieldnotes.commands.place import open_home
 
-    with open_home(home) as (_, book):
+    if reject and (set_ or kind):
+        raise FieldnotesError(
+            "--reject takes the whole record out: it goes without --set and --kind. Nothing was done."
+        )
+    with open_home(home) as (place, book):
         held = acts.find_record(book, record)
         if reject:
             acts.reject(book, held, moment.stamp(), moment.user())
@@ -39,6 +44,7 @@ def fix(
         if (new_kind, slots) == (held.kind, held.slots):
             print("Nothing was changed.")
             return
+        _name_yards(slots, held, place)
         acts.fix(book, held, new_kind, slots, moment.stamp(), moment.user())
         print(f"It was: {describe(held.kind, held.slots)}\nNow:    {describe(new_kind, slots)}")
 
@@ -61,6 +67,27 @@ def _by_options(held: Held, kind: str | None, settings: list[str]) -> tuple[str,
     return kind, slots
 
 
+def _name_yards(slots: dict[str, Any], held: Held, place: Home) -> None:
+    """Yards that were typed, by their names in the roster; the schedule knows a yard by nothing else.
+
+    Raises:
+        FieldnotesError: there is no such yard in the roster.
+    """
+    from fieldnotes.roster import load_roster
+
+    for slot in ("yard", "to_yard"):
+        words = slots.get(slot)
+        if words is not None and words != held.slots.get(slot):
+            roster = load_roster(place.roster)
+            names = {name.casefold(): yard.name for yard in roster.yard for name in (*yard.also, yard.name)}
+            if names and words.casefold() not in names:
+                raise FieldnotesError(
+                    f'There is no yard "{words}" in the roster. Name one of {", ".join(y.name for y in roster.yard)}, '
+                    f"or add it to {place.roster} first."
+                )
+            slots[slot] = names.get(words.casefold(), words)
+
+
 def _in_editor(held: Held) -> tuple[str, dict[str, Any]]:
     from fieldnotes.book.slots import slot_value, slots_of
 
@@ -71,7 +98,12 @@ def _in_editor(held: Held) -> tuple[str, dict[str, Any]]:
     ]
     import click
 
-    edited = click.edit("\n".join([*lines, "", *help_lines, ""]), extension=".txt")
+    try:
+        edited = click.edit("\n".join([*lines, "", *help_lines, ""]), extension=".txt")
+    except click.ClickException as error:
+        raise FieldnotesError(
+            f"The editor did not work: {error.format_message()}. Name another in $EDITOR, or use --set slot=value."
+        ) from None
     if edited is None:
         return held.kind, held.slots
     pairs: dict[str, str] = {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import threading
 import time
@@ -39,6 +40,7 @@ def in_order(work: Callable[[T], R], items: Iterable[T], processes: int) -> Iter
 
     source = iter(items)
     waiting: deque[tuple[list[T], Future[list[R]]]] = deque()
+    gc.freeze()  # what stands in memory now is left alone by the collectors of all processes, so that they share it
     with ProcessPoolExecutor(processes, initializer=_begin, initargs=(work, os.getpid())) as pool:
         try:
             while True:
@@ -52,6 +54,7 @@ def in_order(work: Callable[[T], R], items: Iterable[T], processes: int) -> Iter
             raise FieldnotesError("A reading process was ended from outside. Do it once more.") from None
         finally:
             pool.shutdown(wait=False, cancel_futures=True)
+            gc.unfreeze()
 
 
 def _each(chunk: list[Any]) -> list[Any]:

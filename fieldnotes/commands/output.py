@@ -7,7 +7,9 @@ import sys
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from fieldnotes.book import Message
 from fieldnotes.book.plain_words import describe
+from fieldnotes.book.store import Kept
 from fieldnotes.intake.files import Arrival
 from fieldnotes.records import Reading
 
@@ -39,17 +41,27 @@ def reading_data(reading: Reading, why: bool) -> dict[str, Any]:
     return data
 
 
-def reading_lines(arrival: Arrival, reading: Reading, ids: Sequence[str]) -> Iterator[str]:
-    """A stored reading for people: a line a record with the start of its id, what was not read, what to settle."""
-    for record, rid in zip(reading.records, ids, strict=True):
-        yield f"  {rid[:SHORT]}  {describe(record.kind, record.slots, arrival.received, arrival.by)}"
+def reading_lines(arrival: Arrival, reading: Reading, messages: Sequence[Message], kept: Kept) -> Iterator[str]:
+    """A stored reading for people: a line a record with the start of its id, what was not read, what to settle.
+
+    Of messages that the book had already, out of another note, only the records are shown, and marked so.
+    """
+    for record, (home, rid) in zip(reading.records, kept.placed, strict=True):
+        again = " (in the book already)" if home in kept.known else ""
+        yield f"  {rid[:SHORT]}  {describe(record.kind, record.slots, arrival.received, arrival.by)}{again}"
     if not reading.records:
         yield "  (nothing for the book)"
     for left in reading.leftovers:
-        yield f"  not read: {one_line(left.text)}"
+        if max((n for n, m in enumerate(messages) if m.first <= left.start), default=0) not in kept.known:
+            yield f"  not read: {one_line(left.text)}"
     for question in reading.questions:
-        choices = f" [{' / '.join(question.choices)}]" if question.choices else ""
-        yield f"  ? {question.ask}{choices}"
+        if question.about is None or kept.placed[question.about][0] not in kept.known:
+            choices = f" [{' / '.join(question.choices)}]" if question.choices else ""
+            yield f"  ? {question.ask}{choices}"
+    if kept.known:
+        what = f"{len(kept.known)} of its {len(messages)} messages" if len(messages) > 1 else "This message"
+        have = "were" if len(kept.known) > 1 else "was"
+        yield f"  {what} {have} in the book already, and {'count' if have == 'were' else 'counts'} once."
 
 
 def one_line(text: str) -> str:

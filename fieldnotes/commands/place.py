@@ -26,5 +26,21 @@ def open_home(given: Path | None) -> Iterator[tuple[Home, Book]]:
         yield home, book
     except sqlite3.DatabaseError as error:
         raise damaged(home.book, error) from None
+    except (ValueError, TypeError, LookupError, ArithmeticError, AttributeError):
+        # A value that was never written so may be the reason: then it is the book's fault, and not the program's.
+        if fault := _first_fault(book):
+            raise damaged(home.book, fault) from None
+        raise
     finally:
         book.close()
+
+
+def _first_fault(book: Book) -> str | None:
+    from fieldnotes.book.soundness import faults
+
+    if book.db.in_transaction:
+        book.db.execute("ROLLBACK")
+    try:
+        return next((fault.rstrip(".") for fault in faults(book)), None)
+    except (ValueError, TypeError, LookupError, ArithmeticError, AttributeError):
+        return "a row holds something that was not written so"

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from fieldnotes import __version__
 from fieldnotes.book import Message
+from fieldnotes.errors import FieldnotesError, UnreadableError
 from fieldnotes.home import Home
 from fieldnotes.intake.files import Arrival, minute
 from fieldnotes.records import Note, Reading
@@ -24,10 +25,20 @@ def reading_roster(given: Path | None, home: Home) -> Roster:
 
 
 def read_arrival(arrival: Arrival, roster: Roster) -> Reading:
-    """What one note says."""
+    """What one note says.
+
+    Raises:
+        UnreadableError: the reader has a fault that this note brings out.
+    """
     from fieldnotes.reader import read  # slow to import: only those who read pay for it
 
-    return read(note_of(arrival), roster)
+    try:
+        return read(note_of(arrival), roster)
+    except FieldnotesError:
+        raise
+    except Exception as error:
+        fault = f"{type(error).__name__} {error}".strip()
+        raise UnreadableError(f"The reader stumbled over this note ({fault:.100}): a fault of its own.") from error
 
 
 def messages_of(arrival: Arrival, roster: Roster) -> list[Message]:

@@ -9,6 +9,7 @@ import typer
 
 from fieldnotes.commands import moment
 from fieldnotes.commands.options import HomeOption
+from fieldnotes.errors import UnreadableError
 
 if TYPE_CHECKING:
     from fieldnotes.book import Book
@@ -43,13 +44,17 @@ def changed_notes(book: Book, note_ids: Iterable[str], roster: Roster) -> dict[s
     """The notes that read otherwise today, with their new readings; each difference is printed."""
     from fieldnotes.book.plain_words import say_day
     from fieldnotes.book.rereading import what_changes
-    from fieldnotes.commands.output import one_line
+    from fieldnotes.commands.output import complain, one_line
     from fieldnotes.commands.reading import read_arrival
 
     changed = {}
     for note_id in note_ids:
         arrival = book.note(note_id)
-        reading = read_arrival(arrival, roster)
+        try:
+            reading = read_arrival(arrival, roster)
+        except UnreadableError as error:
+            complain(f"{say_day(arrival.received)}, note {note_id[:6]}: not read again. {error}")
+            continue
         change = what_changes(book, note_id, reading)
         if change:
             changed[note_id] = reading

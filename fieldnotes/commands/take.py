@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import stat
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import chain, islice
@@ -16,16 +16,19 @@ import typer
 
 from fieldnotes.commands import moment
 from fieldnotes.commands.options import ByOption, HomeOption, LinesOption, OnOption
-from fieldnotes.errors import FieldnotesError
+from fieldnotes.errors import FieldnotesError, UnreadableError
 
 if TYPE_CHECKING:
     from fieldnotes.book import Book
+    from fieldnotes.book.store import FirstReading, Kept
     from fieldnotes.intake.files import Arrival, BadLine
     from fieldnotes.records import Reading
     from fieldnotes.roster import Roster
 
-AT_ONCE = 100
-"""Notes stored in one go, before they are read one by one."""
+    Done = tuple["Job", Reading | UnreadableError | None]
+
+AT_ONCE = 200
+"""Notes stored in one transaction, before they are read; and readings kept in one."""
 MANY = 400
 """From so many notes on it pays to read in several processes."""
 
@@ -93,7 +96,7 @@ class Taker:
         self.book = book
         self.roster = roster
         self.batch: int | None = None
-        self.new = self.known = self.bad = 0
+        self.new = self.known = self.bad = self.unreadable = 0
         self.reasons: list[str] = []
         self.queued: set[str] = set()
         """Notes that this run reads: should one come twice, it is read once."""
@@ -107,14 +110,16 @@ class Taker:
         first = list(islice(source, MANY if ahead > 1 else 1))
         jobs = self._stored(chain(first, source), ahead)
         work = partial(_read_job, roster=self.roster)
-        for job, reading in in_order(work, jobs, processes_for(len(first), MANY)):
-            self._tell(job, reading)
+        done = in_order(work, jobs, processes_for(len(first), MANY))
+        while some := list(islice(done, ahead)):
+            self._tell(some)
 
     def finish_waiting(self) -> None:
         """Read the notes that an earlier run stored but did not get to read."""
         for note_id in self.book.waiting():
             job = Job(self.book.note(note_id), note_id)
-            self._tell(job, _read_job(job, self.roster))
+            self._tell([(job, _read_job(job, self.roster))])
+        self.unreadable = 0  # these are said, and are not for this run to answer for
 
     def _stored(self, items: Iterable[Arrival | BadLine | FieldnotesError], ahead: int) -> Iterator[Job]:
         from fieldnotes.intake.files import Arrival
@@ -132,39 +137,68 @@ class Taker:
                     self.queued.add(one.note_id)
                 yield Job(item, one.note_id if one and to_read else None)
 
-    def _tell(self, job: Job, reading: Reading | None) -> None:
+    def _tell(self, done: Sequence[Done]) -> None:
+        """Keep these readings, and say what each note says, or what is wrong with it."""
         from fieldnotes.commands.output import complain, reading_lines
-        from fieldnotes.commands.reading import messages_of, reader_mark
         from fieldnotes.intake.files import Arrival
 
-        arrival = job.item
-        if not isinstance(arrival, Arrival):
-            self.bad += 1
-            self.reasons.append(str(arrival))
-            complain(str(arrival))
-        elif job.note_id is None or reading is None:
-            self.known += 1
-            print(f"{_heading(arrival)}: in the book already, not taken again.", flush=True)
-        else:
-            self.new += 1
-            messages = messages_of(arrival, self.roster)
-            ids = self.book.add_reading(job.note_id, arrival.text, reading, messages, reader_mark())
-            print("\n".join([f"{_heading(arrival)}:", *reading_lines(arrival, reading, ids)]), flush=True)
+        read = self._keep(done)
+        for job, reading in done:
+            if not isinstance(job.item, Arrival):
+                self.bad += 1
+                self.reasons.append(str(job.item))
+                complain(str(job.item))
+            elif isinstance(reading, UnreadableError):
+                self.unreadable += 1
+                complain(f"{_heading(job.item)}: kept, but not read. {reading}")
+            elif job.note_id is None or reading is None:
+                self.known += 1
+                print(f"{_heading(job.item)}: in the book already, not taken again.", flush=True)
+            else:
+                self.new += 1
+                one, kept = read[job.note_id]
+                lines = reading_lines(job.item, reading, one.messages, kept)
+                print("\n".join([f"{_heading(job.item)}:", *lines]), flush=True)
+
+    def _keep(self, done: Sequence[Done]) -> dict[str, tuple[FirstReading, Kept]]:
+        """Keep the readings among these, in one transaction; by note."""
+        from fieldnotes.book.store import FirstReading
+        from fieldnotes.commands.reading import messages_of, reader_mark
+        from fieldnotes.intake.files import Arrival
+        from fieldnotes.records import Reading
+
+        read = [
+            FirstReading(job.note_id, job.item.text, reading, messages_of(job.item, self.roster))
+            for job, reading in done
+            if isinstance(job.item, Arrival) and job.note_id is not None and isinstance(reading, Reading)
+        ]
+        kept = self.book.add_readings(read, reader_mark()) if read else []
+        return {one.note_id: (one, k) for one, k in zip(read, kept, strict=True)}
 
     def sum_up(self) -> None:
         """The last line; raises where a note could not be taken."""
         if self.new + self.known > 1:
             print(f"{self.new} taken" + (f", {self.known} in the book already." if self.known else "."))
+        if self.unreadable:
+            raise FieldnotesError(
+                f"{self.unreadable} {'note is' if self.unreadable == 1 else 'notes are'} kept, but not read;"
+                " `fieldnotes take` tries again each time it runs."
+            )
         if self.bad:
             raise FieldnotesError(f"{self.bad} could not be taken; all others were.")
 
 
-def _read_job(job: Job, roster: Roster) -> Reading | None:
+def _read_job(job: Job, roster: Roster) -> Reading | UnreadableError | None:
     """Read the note of a job, if it is to be read; here or in a process of its own."""
     from fieldnotes.commands.reading import read_arrival
     from fieldnotes.intake.files import Arrival
 
-    return read_arrival(job.item, roster) if job.note_id and isinstance(job.item, Arrival) else None
+    if not job.note_id or not isinstance(job.item, Arrival):
+        return None
+    try:
+        return read_arrival(job.item, roster)
+    except UnreadableError as error:
+        return error
 
 
 def _heading(arrival: Arrival) -> str:

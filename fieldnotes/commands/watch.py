@@ -48,16 +48,24 @@ def watch(
                 for path in whole_files(folder, waiting, quiet, time.monotonic()):
                     _take_file(Taker(book, load_roster(place.roster)), path, by)
                 trouble = ""
-            except FieldnotesError as error:
+            except (FieldnotesError, OSError) as error:
                 # The roster is being edited, or the disk is full: the file stays where it is, and gets another turn.
                 if once:
-                    raise
-                if str(error) != trouble:
-                    trouble = str(error)
+                    raise FieldnotesError(_sentence(error)) from None
+                if (said := _sentence(error)) != trouble:
+                    trouble = said
                     complain(f"{trouble} It is tried again and again until it works.")
             if once and not waiting:
                 return
             time.sleep(min(quiet, 1.0) or 0.05)
+
+
+def _sentence(error: FieldnotesError | OSError) -> str:
+    from fieldnotes.intake.files import shown
+
+    if isinstance(error, FieldnotesError):
+        return str(error)
+    return f"{shown(error.filename) if error.filename else 'The folder'} cannot be used: {error.strerror or error}."
 
 
 def whole_files(

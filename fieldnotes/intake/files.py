@@ -7,11 +7,13 @@ import json
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
 from fieldnotes.errors import FieldnotesError
+from fieldnotes.intake.thread import messages
+from fieldnotes.records import Note
 
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),
@@ -22,6 +24,8 @@ _MARKS = (
 )
 LONGEST = 2_000_000
 """Most bytes of one note: more than anybody says or types in a season, and about what can be read while one waits."""
+THREAD = "thread from"
+_HALVES = re.compile("[\ud800-\udfff]")
 _CONTROL = re.compile(r"[\x00-\x08\x0e-\x1a\x1c-\x1f\x7f]")
 
 
@@ -30,9 +34,9 @@ class Arrival:
     """A note as it came, before anything is read from it.
 
     `body` holds its bytes and `encoding` how they become `text`. `received` is a local ISO 8601 date
-    and time. `told_by` is what tells this note from another of the same sender with the same bytes: the minute, where
-    one was said; else the name of its file, or for standard input the day. `source` names the file (or "-"),
-    `given_id` the sender's own name for the note.
+    and time. `told_by` is what tells this note from another of the same sender with the same bytes: of a pasted thread
+    that says its own times, the first of them; else the minute, where one was said; else the name of its file, or for
+    standard input the day. `source` names the file (or "-"), `given_id` the sender's own name for the note.
     """
 
     body: bytes
@@ -118,7 +122,8 @@ def plain_arrival(data: bytes, source: str, on: str | None, now: datetime, by: s
     if not body_text(data, encoding).strip():
         raise FieldnotesError(f"{shown(source)} is empty: there is no note in it.")
     received = said_time(on) if on else now.isoformat(timespec="minutes")
-    told_by = minute(received) if on else _place_or_day(source, received)
+    told_by = thread_start(body_text(data, encoding), received, by)
+    told_by = told_by or (minute(received) if on else _place_or_day(source, received))
     return Arrival(data, encoding, received, told_by, by, source)
 
 
@@ -131,7 +136,26 @@ def dropped_arrival(data: bytes, source: str, written: datetime, by: str | None)
         FieldnotesError: not text, or nothing in it.
     """
     arrival = plain_arrival(data, source, None, written, by)
+    if arrival.told_by.startswith(THREAD):
+        return arrival
     return replace(arrival, told_by=arrival.received[:10])
+
+
+def thread_start(text: str, received: str, by: str | None) -> str | None:
+    """What tells a pasted thread whose messages all say when they were sent: the first one's time, not the paste's.
+
+    So the same paste is the same note whenever and under whatever name it comes. None for any other note, and where a
+    time in the thread leans on the day of the paste ("8:05 am" alone).
+    """
+    pasted = datetime.fromisoformat(received)
+    later = timedelta(days=1 if pasted.year < 9999 else -1, minutes=-7)
+    ways = []
+    for moment in (pasted, pasted + later):
+        note = Note(id="", text=_HALVES.sub("\ufffd", text), received=moment.isoformat(timespec="minutes"), by=by)
+        ways.append([message.received for message in messages(note)])
+        if len(ways[0]) < 2:
+            return None
+    return f"{THREAD} {ways[0][0]}" if ways[0] == ways[1] else None
 
 
 def minute(received: str) -> str:
@@ -188,7 +212,8 @@ def _line_arrival(line: bytes, number: int, source: str, on: str | None, now: da
         body=body,
         encoding="utf-8",
         received=received,
-        told_by=minute(received) if when else _place_or_day(source, received),
+        told_by=thread_start(text, received, sender or None)
+        or (minute(received) if when else _place_or_day(source, received)),
         by=sender or None,
         source=source,
         given_id=str(data.get("id", number)),

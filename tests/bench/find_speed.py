@@ -2,7 +2,8 @@
 
     python tests/bench/find_speed.py [NOTES]
 
-The notes go in by bulk, past the reader; each has the words of several sample notes. Fastest of several rounds.
+The notes go in by bulk, past the reader; each has the words of several sample notes.
+Fastest of several rounds in turns.
 """
 
 import json
@@ -17,7 +18,7 @@ from fieldnotes.book.search import find
 
 SAMPLES = Path(__file__).parents[2] / "sample_notes"
 QUERIES = ("deformed wings", "chalkbrood larkfield", "redtags orchard", "mites")
-ROUNDS = 5
+ROUNDS = 9
 BARE = "SELECT rowid FROM note_words WHERE note_words MATCH ? ORDER BY rank LIMIT ?"
 LIMIT = 20
 
@@ -41,19 +42,22 @@ def main() -> None:
         print(f"{count} notes")
         for query in QUERIES:
             bare = " ".join(f'"{word}"' for word in query.split())
-            ours = fastest(lambda query=query: find(book, query, LIMIT))
-            its = fastest(lambda bare=bare: book.db.execute(BARE, (bare, LIMIT)).fetchall())
+            ours, its = fastest(
+                lambda query=query: find(book, query, LIMIT),
+                lambda bare=bare: book.db.execute(BARE, (bare, LIMIT)).fetchall(),
+            )
             print(f"  {query}: find {ours * 1000:.1f} ms, {ours / its:.2f} times the bare query ({its * 1000:.1f} ms)")
 
 
-def fastest(action) -> float:
-    """Seconds of the fastest of several rounds."""
-    times = []
+def fastest(*actions) -> list[float]:
+    """Seconds of the fastest of several rounds of each of these, which take turns."""
+    times = [[] for _ in actions]
     for _ in range(ROUNDS):
-        began = time.perf_counter()
-        action()
-        times.append(time.perf_counter() - began)
-    return min(times)
+        for action, took in zip(actions, times, strict=True):
+            began = time.perf_counter()
+            action()
+            took.append(time.perf_counter() - began)
+    return [min(took) for took in times]
 
 
 if __name__ == "__main__":

@@ -84,6 +84,7 @@ def tampered(book, sql):
         ("DELETE FROM current_records", "lacks rows"),
         ("UPDATE current_records SET slots = '{}'", "rows too many"),
         ("DELETE FROM note_words", "cannot be found"),
+        ("UPDATE note_words SET words = 'other'", "words that are not theirs"),
     ],
 )
 def test_what_is_wrong_with_a_book_is_said(tmp_path, sql, reason):
@@ -113,6 +114,14 @@ def test_notes_are_found_by_their_words_and_by_their_records(tmp_path):
     assert find(book, "", 5) == find(book, '" OR', 5) == find(book, "NOT AND (", 5) == []
     acts.reject(book, held(book, 44), AT, "ann")
     assert find(book, "mite check 44", 5) == []
+
+
+def test_a_note_that_was_taken_back_is_found_and_marked(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    take(book, arrival("20 had 5"), count_reading("20 had 5", "20", 5))
+    assert [hit.undone for hit in find(book, "20 had", 5)] == [False]
+    acts.undo(book, acts.last_batch(book), AT, "ann")
+    assert [hit.undone for hit in find(book, "20 had", 5)] == [True]
 
 
 def test_any_tool_can_open_the_book(tmp_path):

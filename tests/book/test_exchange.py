@@ -100,6 +100,41 @@ def test_a_line_that_is_no_row_is_named(tmp_path, line):
         take_rows(create_book(tmp_path / "b.db", AT), read_history(tmp_path / "out.jsonl"))
 
 
+@pytest.mark.parametrize("form", FORMATS)
+def test_an_export_that_was_cut_short_is_refused_whole(tmp_path, form):
+    book = lived_in(tmp_path / "a.db")
+    other = create_book(tmp_path / "b.db", AT)
+    write_history(book, tmp_path / "out", form)
+    if form == "jsonl":
+        lines = (tmp_path / "out").read_text().splitlines(keepends=True)
+        cuts = [("out", "".join(lines[:n])) for n in range(1, len(lines))]
+    elif form == "csv":
+        texts = {name: (tmp_path / "out" / f"{name}.csv").read_bytes().decode() for name in TABLES}
+        cuts = [(f"out/{name}.csv", text[: text.rstrip("\r\n").rindex("\r\n") + 2]) for name, text in texts.items()]
+    else:
+        (tmp_path / "out" / "rows.json").unlink()
+        cuts = []
+    for name, text in cuts:
+        whole = (tmp_path / name).read_bytes()
+        (tmp_path / name).write_text(text, newline="")
+        with pytest.raises(FieldnotesError, match=r"not whole|does not fit|not be sound|is not a row|cannot be read"):
+            take_rows(other, read_history(tmp_path / "out"))
+        (tmp_path / name).write_bytes(whole)
+    if not cuts:
+        with pytest.raises(FieldnotesError, match="not whole"):
+            take_rows(other, read_history(tmp_path / "out"))
+    assert not any(history(other).values())
+
+
+def test_an_import_that_would_leave_the_book_unsound_is_refused(tmp_path):
+    book = lived_in(tmp_path / "a.db")
+    rows = [(table, row) for table in TABLES for row in rows_of(book, table) if table not in ("records", "questions")]
+    other = create_book(tmp_path / "b.db", AT)
+    with pytest.raises(FieldnotesError, match="would not be sound"):
+        take_rows(other, rows)
+    assert not any(history(other).values())
+
+
 def test_an_export_never_overwrites(tmp_path):
     book = lived_in(tmp_path / "a.db")
     with pytest.raises(FieldnotesError, match="never overwrites"):

@@ -74,6 +74,26 @@ def test_two_phones_send_the_same_message(book):
     assert len(book.records()) == 1
 
 
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ("2026-06-01T07:30:58", "2026-06-01T07:31:03", True),
+        ("2026-06-01T07:31:03", "2026-06-01T07:30:58", True),
+        ("2026-06-01T23:59:59", "2026-06-02T00:00:01", True),
+        ("2026-06-01T07:30:02", "2026-06-01T07:31:02", False),
+        ("2026-06-01T07:30", "2026-06-01T07:31", False),
+        ("2026-06-01T07:30:58", "2026-06-01T07:31", False),
+        ("2026-06-01T07:30:58+02:00", "2026-06-01T07:31:03", False),
+    ],
+)
+def test_two_phones_that_differ_by_seconds_over_the_turn_of_a_minute(book, one, other, same):
+    take(book, arrival("12 had 3", received=one), count_reading("12 had 3", "12", 3))
+    again = take(book, arrival("12 had 3", received=other), count_reading("12 had 3", "12", 3))
+    assert again.new is not same
+    assert len(book.records()) == (1 if same else 2)
+    assert book.add_note(arrival("12 had 3", received=other, by="Bo"), AT, None).new
+
+
 def test_a_message_in_two_pastes_counts_once_whatever_the_order(tmp_path):
     words = ["12 had 3", "14 had 0", "15 had 9"]
 

@@ -35,12 +35,12 @@ class Outfit:
 
     home: Path
 
-    def run(self, *args, stdin: str | bytes = b"", env: dict[str, str] | None = None):
-        """Run `fieldnotes ARGS`; gives the finished process, its output as text."""
+    def run(self, *args, stdin: str | bytes = b"", env: dict[str, str] | None = None, before=None):
+        """Run `fieldnotes ARGS`; gives the finished process, its output as text. `before` is called in it first."""
         given = stdin.encode() if isinstance(stdin, str) else stdin
         folder = self.home.parent / "output"
         folder.mkdir(exist_ok=True)
-        run = start(folder, self.env | (env or {}), *args, stdin=given)
+        run = start(folder, self.env | (env or {}), *args, stdin=given, before=before)
         done = SimpleNamespace(returncode=run.wait(), stdout=run.printed, stderr=run.complained)
         assert "Traceback" not in done.stderr, done.stderr
         return done

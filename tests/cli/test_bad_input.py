@@ -1,6 +1,7 @@
 """Bad input: one clear sentence, status 2, no traceback, nothing lost."""
 
 import sqlite3
+from contextlib import closing
 
 import pytest
 
@@ -20,6 +21,35 @@ def test_another_programs_database(outfit):
     (outfit.home / "book.db").unlink()
     sqlite3.connect(outfit.home / "book.db").execute("CREATE TABLE t (x)")
     assert "not a book of fieldnotes" in outfit.bad("morning")
+
+
+@pytest.mark.parametrize(
+    ("table", "change"),
+    [
+        ("notes", "received = '-06-01T07:30'"),
+        ("notes", "received = '2026-06-02T07:30'"),
+        ("current_records", "received = 'x'"),
+        ("current_records", 'slots = \'{"on": "soon"}\''),
+        ("current_records", "slots = '[]'"),
+        ("current_records", "kind = 'song'"),
+        ("records", "slots = '[]', kind = 'song'"),
+        ("entries", "data = '[]'"),
+    ],
+)
+def test_a_value_that_was_never_written_so_is_the_books_fault(outfit, table, change):
+    outfit.ok("take", "--on", "2026-06-01T07:30", stdin="12 had 3 mites at the quarry, zibbets in 14")
+    with closing(sqlite3.connect(outfit.home / "book.db")) as db:
+        for (name,) in db.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+            db.execute(f"DROP TRIGGER {name}")
+        db.execute(f"UPDATE {table} SET {change}")
+        db.commit()
+    if table != "entries":
+        assert "not sound" in outfit.bad("check")
+    for command in (("find", "mites"), ("morning", "--on", "2026-06-02"), ("history", "12"), ("history",),
+                    ("settle", "--list"), ("worked",), ("register",), ("done",), ("undo",)):  # fmt: skip
+        done = outfit.run(*command)
+        assert done.returncode in (0, 2), (command, done.stderr)
+        assert done.returncode == 0 or "damaged" in done.stderr, (command, done.stderr)
 
 
 def test_a_roster_that_is_missing_or_broken(outfit):

@@ -1,8 +1,15 @@
 """The whole walk as a user takes it: notes in, digest out, and everything that can be done to the book between."""
 
 import json
+import os
 import re
+import sqlite3
+from contextlib import closing
+from pathlib import Path
 
+import pytest
+
+from fieldnotes.book import opening
 from fieldnotes.roster import load_roster
 
 NOTE = "alcohol wash at quarry 12 had 3 mites and 14 had none. put greenies in 15, two each"
@@ -66,17 +73,35 @@ def test_of_several_files_the_good_ones_are_taken(outfit, tmp_path):
 def test_an_overlapping_paste_brings_only_what_is_new(outfit):
     said = ["Ann, 6/1 8:05 am: 12 had 3 mites", "Bo, 6/1 9:10 am: 14 had 4 mites", "Ann, 6/2 7:00 am: 15 had 5 mites",
             "Bo, 6/2 7:30 am: 16 had 6 mites"]  # fmt: skip
-    for part in (said[:3], said[1:], said):
-        outfit.ok("take", "--on", "2026-06-02", stdin="\n".join(part))
+    parts = ("\n".join(part) for part in (said[:3], said[1:], said))
+    first, second, third = (outfit.ok("take", "--on", "2026-06-02", stdin=part) for part in parts)
+    assert "already" not in first
+    assert "2 of its 3 messages were in the book already, and count once." in second
+    assert second.count(" (in the book already)") == 2
+    assert "4 of its 4 messages were in the book already" in third
     for colony in ("12", "14", "15", "16"):
         assert len(outfit.ok("history", colony).splitlines()) == 1
     assert "2 Jun 2026" in outfit.ok("history", "16")
+
+
+def test_the_same_paste_is_the_same_note_on_any_day(outfit):
+    paste = "Ann, 6/1 8:05 am: 12 had 3 mites\nBo, 6/1 9:10 am: 14 had 4 mites"
+    assert "already" not in outfit.ok("take", "--on", "2026-06-02", stdin=paste)
+    assert "in the book already, not taken again" in outfit.ok("take", "--on", "2026-06-03", stdin=paste)
+    assert "in the book already, not taken again" in outfit.ok("take", "--on", "2026-06-03T09:00", stdin=paste)
+    undated = "Ann, 8:05 am: 12 had 3 mites\nBo, 9:10 am: 14 had 4 mites"
+    for day in ("2026-06-04", "2026-06-05"):
+        assert "already" not in outfit.ok("take", "--on", day, stdin=undated)
+    assert len(outfit.ok("history", "12").splitlines()) == 3
 
 
 def test_a_message_from_two_phones_counts_once_and_one_at_another_time_twice(outfit):
     for second in ("05", "40"):
         line = {"text": "12 had 3 mites", "received": f"2026-06-01T08:00:{second}", "by": "Ann"}
         outfit.ok("take", "--jsonl", stdin=json.dumps(line))
+    assert len(outfit.ok("history", "12").splitlines()) == 1
+    other = json.dumps(line | {"text": "12 had  3 mites\n"})
+    assert "This message was in the book already, and counts once." in outfit.ok("take", "--jsonl", stdin=other)
     assert len(outfit.ok("history", "12").splitlines()) == 1
     outfit.ok("take", "--jsonl", stdin=json.dumps(line | {"received": "2026-06-01T17:00"}))
     assert len(outfit.ok("history", "12").splitlines()) == 2
@@ -131,9 +156,12 @@ def test_fix_reject_undo_and_history(outfit):
     out = outfit.ok("fix", first, "--set", "mites=13", "--set", "colonies=12,16-18")
     assert "12, 16-18 at Quarry: alcohol wash, 13 mites" in out
     assert "Rejected" in outfit.ok("fix", second, "--reject")
-    assert "no mites" not in outfit.ok("history", "14")
+    assert "no mites [Ann] (rejected)" in outfit.ok("history", "14")
     assert "1 rejected record" in outfit.ok("undo")
-    assert "no mites" in outfit.ok("history", "14")
+    back = outfit.ok("history", "14")
+    assert "no mites [Ann]\n" in back
+    assert f"rejected record {second} (undone" in back
+    assert f"mended record {first}: 12, 16-18 at Quarry" in outfit.ok("history", "17")
     trail = outfit.ok("history", first)
     assert "read as: 12 at Quarry: alcohol wash, 3 mites" in trail
     assert f"mended record {first}" in trail
@@ -143,6 +171,8 @@ def test_fix_reject_undo_and_history(outfit):
         outfit.bad("fix", first, "--set", "method=guess"),
         outfit.bad("fix", first, "--kind", "song"),
         outfit.bad("fix", first, "--set", "mites"),
+        outfit.bad("fix", first, "--set", "mites=2", "--reject"),
+        outfit.bad("fix", first, "--set", "yard=Nowhere"),
     ):
         assert sentence.startswith("fieldnotes: ")
     assert "13 mites" in outfit.ok("history", "17")
@@ -157,6 +187,15 @@ def test_fix_in_the_editor(outfit, tmp_path):
     assert "Now:    12 at Quarry: mite check, 30 mites" in out
     editor.write_text("#!/bin/sh\ntrue\n")
     assert "Nothing was changed." in outfit.ok("fix", first, env={"EDITOR": str(editor), "VISUAL": str(editor)})
+    none = str(tmp_path / "no such editor")
+    assert "editor did not work" in outfit.bad("fix", first, env={"EDITOR": none, "VISUAL": none})
+
+
+def test_a_record_fixed_to_another_colony_is_still_told_of_under_the_first(outfit):
+    (record,) = ids(outfit.ok("take", *DAY, stdin="wash at quarry, 12 had 3 mites"))
+    outfit.ok("fix", record, "--set", "colonies=13")
+    assert "3 mites (mended since)" in outfit.ok("history", "12")
+    assert "3 mites\n" in outfit.ok("history", "13")
 
 
 def test_reading_again_with_a_changed_roster(outfit):
@@ -219,3 +258,62 @@ def test_watch_takes_whole_text_files_once(outfit, tmp_path):
     (folder / "a.txt").write_text("12 had 3 mites")
     assert "in the book already" in outfit.ok("watch", folder, "--once", "--quiet", "0.05", "--by", "Ann")
     assert {p.name for p in (folder / "taken").iterdir()} == {"a.txt", "a-2.txt", "same.txt", "b\nc.md"}
+
+
+def test_watch_waits_out_what_is_in_its_way(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    (folder / "taken").write_text("a file where the folder goes")
+    (folder / "a.txt").write_text("12 had 3 mites")
+    said = outfit.bad("watch", folder, "--once", "--quiet", "0.05")
+    assert "taken cannot be used" in said
+    (folder / "taken").unlink()
+    assert "in the book already" in outfit.ok("watch", folder, "--once", "--quiet", "0.05")
+    assert (folder / "taken" / "a.txt").exists()
+
+
+def test_an_older_backup_is_brought_up_to_date_and_nothing_is_left_lying_about(bare, tmp_path):
+    old = Path(__file__).parents[1] / "book" / "books" / "version_1.sql"
+    with closing(sqlite3.connect(tmp_path / "old.db")) as db:
+        db.executescript(old.read_bytes().decode())
+        db.execute(f"PRAGMA application_id = {opening.APPLICATION_ID}")
+    before = (tmp_path / "old.db").read_bytes()
+    bare.home.mkdir()
+    bare.ok("restore", tmp_path / "old.db")
+    assert "The book is sound: 2 notes" in bare.ok("check")
+    assert [p.name for p in bare.home.iterdir()] == ["book.db"]
+    assert (tmp_path / "old.db").read_bytes() == before
+
+
+def test_where_nobody_takes_what_is_printed(outfit):
+    outfit.ok("take", *DAY, stdin=NOTE)
+    full = Path("/dev/full")
+    if not full.exists():
+        pytest.skip("this system has no file that is always full")
+    said = outfit.bad("history", before=lambda: os.dup2(os.open(full, os.O_WRONLY), 1))
+    assert said.startswith("fieldnotes: The system refused: ")
+
+
+def test_a_note_on_which_the_reader_stumbles_is_kept_and_keeps_nothing_else_from_being_read(outfit, monkeypatch):
+    from fieldnotes import reader
+
+    def stumbles(note, roster, *, read=reader.read):
+        if "13" in note.text:
+            raise IndexError("no such token")
+        return read(note, roster)
+
+    lines = [json.dumps({"text": f"{n} had 3 mites", "received": "2026-06-01T07:30"}) for n in (12, 13, 14)]
+    with monkeypatch.context() as patch:
+        patch.setattr(reader, "read", stumbles)
+        done = outfit.run("take", "--jsonl", stdin="\n".join(lines))
+        assert done.returncode == 2
+        assert done.stdout.count("3 mites") == 2
+        assert "kept, but not read. The reader stumbled over this note (IndexError no such token)" in done.stderr
+        assert "tries again" in done.stderr
+        assert "15 at Quarry: mite check" in outfit.ok("take", stdin="15 had 3 mites")
+        assert "The reader stumbled" in outfit.bad("read", stdin="13 had 3 mites")
+    assert "13 at Quarry: mite check, 3 mites" in outfit.ok("take", stdin="16 had 3 mites")
+    assert "14 had 3" in outfit.ok("find", "14 had")
+    with monkeypatch.context() as patch:
+        patch.setattr(reader, "read", stumbles)
+        assert "not read again. The reader stumbled" in outfit.run("reread").stderr

@@ -1,13 +1,17 @@
 """Guided fuzzing of intake and reader: bytes in, no crash and true spans out.
 
     pip install atheris
-    python tests/hard/fuzz_atheris.py -runs=100000
+    python tests/hard/fuzz_atheris.py -runs=100000 -timeout=20
 
-Not run with the tests; the inputs that it finds become tests.
+It begins with the sample notes, one by one and as pasted threads. Not run with the tests; the inputs that it finds
+become tests.
 """
 
+import json
 import sys
+import tempfile
 from datetime import datetime
+from pathlib import Path
 
 import atheris
 
@@ -36,6 +40,19 @@ def one(data: bytes) -> None:
                 assert all(0 <= a < b <= len(item.text) for a, b in record.spans)
 
 
+def write_seeds(folder: Path) -> None:
+    """The sample notes as files: each alone, and three at a time as a paste."""
+    lines = (data_folder("sample_notes") / "notes.jsonl").read_text(encoding="utf-8").splitlines()
+    notes = [json.loads(line) for line in lines]
+    for number, note in enumerate(notes):
+        (folder / f"{number}").write_text(note["text"], encoding="utf-8")
+        some = enumerate(notes[number : number + 3], 1)
+        thread = [f"[6/{n}/26, 8:{n:02d} AM] {one['by']}: {one['text']}" for n, one in some]
+        (folder / f"thread {number}").write_text("\n".join(thread), encoding="utf-8")
+
+
 if __name__ == "__main__":
-    atheris.Setup(sys.argv, one)
-    atheris.Fuzz()
+    with tempfile.TemporaryDirectory() as seeds:
+        write_seeds(Path(seeds))
+        atheris.Setup([sys.argv[0], "-max_len=2000", *sys.argv[1:], seeds], one)
+        atheris.Fuzz()

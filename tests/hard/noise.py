@@ -43,6 +43,21 @@ def noisy(chance: random.Random, words: list[str]) -> str:
     return chance.choice((" ", " ", " ", "", "\n", ", ")).join(text) + "x"
 
 
+def paste(chance: random.Random, words: list[str]) -> str:
+    """A pasted thread of such notes, its heads of every shape, some of them broken, some messages twice."""
+    heads = ("[6/{d}/26, 8:0{m} AM] {who}: ", "{who}, 6/{d} 8:0{m} am: ", "2026-06-0{d} 08:0{m} {who}: ", "{who}: ",
+             "{who} - 6/{d}/26 8:0{m} am\n", "> 8:0{m} {who}: ", "On 6/{d}/26, {who} wrote:\n> ",
+             "{d}/6/26\n8:0{m} {who}: ", "[{d}/13/26, 25:0{m}] {who}: ")  # fmt: skip
+    shape = chance.choice(heads)
+    parts = []
+    for _ in range(chance.randrange(2, 7)):
+        head = (chance.choice(heads) if chance.random() < 0.2 else shape).format(
+            d=chance.randrange(1, 10), m=chance.randrange(10), who=chance.choice(("Ann", "Bo Lee", "+1 555 0100", "ü"))
+        )
+        parts.append(head + noisy(chance, words)[:300])
+    return "\n".join(parts + parts[: chance.randrange(2)])
+
+
 def arrival(text: str, number: int) -> Arrival:
     """The note of that text, of a minute of its own."""
     received = f"20{number // 525_600 % 90 + 10:02d}-{number % 12 + 1:02d}-{number % 28 + 1:02d}T07:{number % 60:02d}"

@@ -4,15 +4,17 @@ import os
 import random
 import time
 from datetime import datetime
+from itertools import islice
 
 import pytest
 from harness import AT, FULL
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from noise import arrival, noisy, pieces
+from noise import arrival, noisy, paste, pieces
 
 from fieldnotes.book import create_book
 from fieldnotes.book.soundness import faults
+from fieldnotes.book.store import FirstReading
 from fieldnotes.commands.many import in_order
 from fieldnotes.commands.reading import messages_of, read_arrival, reader_mark
 from fieldnotes.datafiles import data_folder
@@ -23,7 +25,7 @@ from fieldnotes.roster import Roster, load_roster
 
 COUNT = 100_000 if FULL else 1_500
 LONGEST = 20.0
-"""Seconds that one such note may take before it counts as hanging: hundreds of times what it needs."""
+"""Seconds of processor time that one such note may take before it counts as hanging: hundreds of times its need."""
 
 
 ROSTERS = (load_roster(data_folder("sample_notes") / "roster.toml"), Roster())
@@ -31,9 +33,9 @@ ROSTERS = (load_roster(data_folder("sample_notes") / "roster.toml"), Roster())
 
 def read_in_time(note: Arrival, roster: Roster) -> Reading:
     """The reading of a note, with spans that lie in it, soon enough."""
-    began = time.monotonic()
+    began = time.process_time()
     reading = read_arrival(note, roster)
-    assert time.monotonic() - began < LONGEST, note.text
+    assert time.process_time() - began < LONGEST, note.text
     for record in reading.records:
         assert all(0 <= a < b <= len(note.text) for a, b in record.spans), note.text
     return reading
@@ -45,16 +47,21 @@ def read_one_of_many(numbered: tuple[int, Arrival]) -> Reading:
     return read_in_time(note, ROSTERS[number % 2])
 
 
-def test_noisy_notes(tmp_path):
+def test_noisy_notes_and_pastes(tmp_path):
     chance = random.Random(COUNT)
     words = pieces()
-    notes = [arrival(noisy(chance, words), number) for number in range(COUNT)]
+    makers = (noisy, noisy, noisy, paste)
+    notes = [arrival(makers[number % 4](chance, words), number) for number in range(COUNT)]
     book = create_book(tmp_path / "book.db", AT)
     kept = [taken.note_id for taken in book.add_notes(notes, AT, "ann")]
     assert len(set(kept)) == COUNT
-    for (number, note), reading in in_order(read_one_of_many, enumerate(notes), os.cpu_count() or 1):
-        messages = messages_of(note, ROSTERS[number % 2])
-        book.add_reading(kept[number], note.text, reading, messages, reader_mark())
+    done = in_order(read_one_of_many, enumerate(notes), os.cpu_count() or 1)
+    while some := list(islice(done, 100)):
+        read = [
+            FirstReading(kept[number], note.text, reading, messages_of(note, ROSTERS[number % 2]))
+            for (number, note), reading in some
+        ]
+        book.add_readings(read, reader_mark())
     assert book.waiting() == []
     assert all(book.note(note_id).body == note.body for note_id, note in zip(kept, notes, strict=True))
     assert len(book.records()) > COUNT / 4

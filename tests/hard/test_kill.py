@@ -1,5 +1,6 @@
 """Kill -9 at random moments: every note that was acknowledged is there, once, and the book is sound."""
 
+import importlib
 import json
 import shutil
 from pathlib import Path
@@ -8,6 +9,7 @@ from harness import AT, FULL, ROSTER, timed
 
 from fieldnotes.book import open_book, opening
 
+taking = importlib.import_module("fieldnotes.commands.take")
 ROUNDS = 60 if FULL else 12
 """Kills of each command: 300 in all at full length."""
 NOTES = 30
@@ -39,12 +41,15 @@ def stored(book):
     return sorted(given for (given,) in book.db.execute("SELECT given_id FROM notes"))
 
 
-def test_take(bench):
+def test_take(bench, monkeypatch):
+    # Few notes to a transaction, and in half of the rounds processes that read, so that there is much to be cut short.
+    monkeypatch.setattr(taking, "AT_ONCE", 7)
     notes = write_notes(bench.folder / "notes.jsonl")
     whole = bench.home("whole")
     within = timed(lambda: bench.ok(whole, "take", "--jsonl", notes))
     want = state(bench.sound(whole))
-    for _ in range(ROUNDS):
+    for number in range(ROUNDS):
+        monkeypatch.setattr(taking, "MANY", (400, 20)[number % 2])
         home = bench.home("home")
         run = bench.killed(home, "take", "--jsonl", notes, within=within)
         acknowledged = [line.split(", ")[-1].rstrip("):") for line in run.printed.splitlines() if line.endswith("):")]

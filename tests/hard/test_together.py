@@ -2,10 +2,15 @@
 
 import json
 
-from harness import FULL
+from harness import AT, FULL
+
+from fieldnotes.book import open_book
+from fieldnotes.book.soundness import faults
 
 WRITERS = 8
 EACH = 500 if FULL else 60
+COPIES = 5
+"""Backups made while the others write."""
 SHARED = EACH // 5
 """Notes that every writer brings: they must be stored once."""
 
@@ -27,10 +32,19 @@ def test_many_writers_and_readers(bench):
         ]
         path.write_text("".join(json.dumps(line) + "\n" for line in lines))
         runs.append(bench.start(home, "take", "--jsonl", path))
-    readers = []
+    readers, copies = [], []
     while any(not run.over() for run in runs):
         readers.append(bench.start(home, "morning", "--json", "--on", "2026-06-02"))
         readers[-1].wait()
+        if len(copies) < COPIES:
+            copies.append(bench.folder / f"copy-{len(copies)}.db")
+            readers.append(bench.start(home, "backup", copies[-1]))
+            readers[-1].wait()
+    assert copies
+    for copy in copies:
+        book = open_book(copy, AT)
+        assert list(faults(book)) == []
+        book.close()
     for run in [*runs, *readers]:
         assert run.status == 0, run.complained
         assert "locked" not in run.printed + run.complained
