@@ -364,6 +364,14 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
             return None  # "treated nothing"
         if not nouns and not statement.has("cols", "every", "hives", "pronoun", "each", "noun", "yard", "unit"):
             return None  # "might have to treat"
+    if (
+        not agents
+        and not nouns
+        and last is None
+        and not statement.has("cols", "every", "hives", "yard", "pronoun", "each", "rest", "number", "cue", "date")
+        and not any(m.v.get("treats") for m in forms)
+    ):
+        return None  # "poured the concrete pad for the shed"
     draft = Draft("treatment")
     for m in agents:
         for slot in ("agent", "form", "product"):
@@ -960,6 +968,7 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
             looked_for = True  # "check 15 and 16 for eggs"
             continue
         negated = negated_from is not None and k > negated_from and not _reach_stops(statement, negated_from, k)
+        negated = negated or _listed_after_no(statement, k) or _denied_after(statement, k)
         if negated and "unsaid" not in m.v and "sign" in m.v:
             draft.spans.append((m.s, m.e))
             continue
@@ -1026,6 +1035,27 @@ _COLOUR_WORDS = {
     "blue": "blue", "white": "white", "yellow": "yellow", "red": "red", "green": "green",
     "blu": "blue", "wht": "white", "yel": "yellow", "yllw": "yellow", "grn": "green",
 }  # fmt: skip
+
+
+def _listed_after_no(statement: Statement, k: int) -> bool:
+    """ "no eggs or open brood", "no chalkbrood, sacbrood or wax moth": the "no" goes on over the list."""
+    marks = statement.marks
+    alternatives = any(m.w in ("or", "nor") for m in marks[k : k + 4])
+    j = k - 1
+    while j >= 0 and (marks[j].label in ("comma", "fact", "ignore") or marks[j].w in ("or", "nor")):
+        alternatives = alternatives or marks[j].w in ("or", "nor")
+        if marks[j].label in ("fact", "ignore") and marks[j].w.startswith("no "):
+            return alternatives and j < k - 1
+        j -= 1
+    return False
+
+
+def _denied_after(statement: Statement, k: int) -> bool:
+    """ "chalkbrood not seen", "chalkbrood ruled out", "chalkbrood absent"."""
+    if "sign" not in statement.marks[k].v:
+        return False
+    words = " ".join(m.w for m in statement.marks[k + 1 : k + 3])
+    return words.startswith(("not seen", "not found", "ruled out", "absent", "not present"))
 
 
 def _bare_colour(statement: Statement, draft: Draft) -> None:

@@ -656,6 +656,14 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
         and (pp.label == "date" or _id(m) in r.outfit.yard_ids.get(pp.v["value"], ()))
     ):
         return True  # a row "Quarry: 2", "Cut Bank: 50 to 54", "26 March: 75 and 76 from …"
+    if p and p.label == "item" and p.w.endswith("ed") and (q is None or q.label in ("stop", "line", "comma")):
+        return True  # "unwrapped 5"
+    if (p is None or p.label == "line") and number.digits and q and q.label == "comma":
+        z = r.at(r.on(r.on(i)))
+        if z and z.label == "fact" and "n" in z.v:
+            return True  # "9, 8 FOB"
+    if p and p.label == "cue" and p.w == "should" and pp is None and q and q.label in ("verb", "w", "fact", "change"):
+        return True  # "should 9 go queenless"
     if q and q.w == ")" and number.digits and _starts_line(r, i):
         return True  # "70) queen right"
     if (
@@ -1125,10 +1133,11 @@ def _list(r: _Row, i: int, first: int) -> tuple[Mark, int]:
             c.label == "comma"
             or c.w in _JOIN
             or c.label == "filler"
+            or (c.w == "nor" and before is not None and before.w.startswith("neither"))
             or (c.label == "hive" and (joined or (k == j + 1 and first < i and (not r.checking or _goes_on(r, k)))))
             or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in _PREPS)
         ):
-            joined = joined or c.label == "comma" or c.w in _JOIN
+            joined = joined or c.label == "comma" or c.w in _JOIN or c.w == "nor"
             joined = joined or (c.label == "hive" and first < i)
             k += 1
         c = r.at(k)

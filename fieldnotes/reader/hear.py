@@ -172,6 +172,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         e.append(end)
         raw.append(low)
     _glue(heard)
+    _owners(heard)
     _tens_by_ear(heard)
     _brood(heard.w)
     _before(heard.w)
@@ -269,6 +270,17 @@ def _tens_by_ear(heard: Heard) -> None:
             whole.add(meant, s[i], e[i + 1], f"{raw[i]} {raw[i + 1]}")
             i += 2
     w[:], s[:], e[:], raw[:] = whole.w, whole.s, whole.e, whole.raw
+
+
+def _owners(heard: Heard) -> None:
+    """ "12's are out": the sign and the letter after a number in digits are one word."""
+    w = heard.w
+    i = 0
+    while i + 2 < len(w):
+        if w[i][-1].isdecimal() and w[i + 1] in ("'", "’") and w[i + 2] == "s" and heard.e[i] == heard.s[i + 1]:
+            w[i + 1], heard.raw[i + 1], heard.e[i + 1] = "'s", "'s", heard.e[i + 2]
+            del w[i + 2], heard.raw[i + 2], heard.s[i + 2], heard.e[i + 2]
+        i += 1
 
 
 def _before(w: list[str]) -> None:

@@ -283,6 +283,7 @@ _AFTER_ALL = frozenset(
 ) | {"\n", "\n\n"}
 
 
+_AFTER_MIGHT = frozenset("be have need get go want as still not do swarm".split())
 _CELL_WORDS = frozenset(["cell", "cells", "sell", "sells", "queen", "qc", "qcs"])
 _OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
 
@@ -339,6 +340,17 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         and atoms.w[j] in ("my", "the", "a", "his", "her")
     ):
         return True  # "honey in my hair"
+    if label == "mites" and atoms.w[j - 1] in ("might", "mights") and j < len(atoms.w) and atoms.w[j] in _AFTER_MIGHT:
+        return True  # "nine might be queenless"
+    if (
+        label == "method"
+        and before == "a"
+        and i > 1
+        and atoms.w[i - 2] == "on"
+        and j == i + 1
+        and (j == len(atoms.w) or atoms.w[j] in ("today", "here", ".", "\n", "this", "{date}"))
+    ):
+        return True  # "on a roll today"
     if label == "pronoun" and any(_is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
         return True  # "all zero"
     if label == "fact" and atoms.w[i] == "bees" and before and _is_number(before):

@@ -182,7 +182,7 @@ class _Message:
                     and not planned_before
                     and s[after].sentence == s[i].sentence
                     and stances[after].state in ("done", "planned", "not_done")
-                    and tense(s[after]) != "past"
+                    and (tense(s[after]) != "past" or cues(s[after], "plan") or self._either_tense(s[after]))
                 ):
                     stances[after].state = "conditional"
                     continue
@@ -221,6 +221,14 @@ class _Message:
                 lead = list(s[i].marks[:3])
                 if any(m.w in ("or", "and") for m in lead[:1]) and not s[i].has("cols"):
                     stance.asked = True
+
+    @staticmethod
+    def _either_tense(s: Statement) -> bool:
+        """ "if 9 is over two percent | we put strips in": "put" is no past tense here."""
+        return any(
+            m.label == "verb" and m.w in ("put", "set", "hit") and k and s.marks[k - 1].w in ("i", "we", "they")
+            for k, m in enumerate(s.marks)
+        )
 
     @staticmethod
     def _shares_cue(before: Statement, s: Statement) -> bool:
@@ -304,8 +312,24 @@ class _Message:
         self._day_of_line(s, stance)
         self._over_lines(i, s, stance)
         drafts = self._drafts(i, s, stance)
+        self._but_not_there(i, s, stance, drafts)
         self._todo(i, s, stance, drafts, stances)
         self._note_cols(i, s)
+
+    def _but_not_there(self, i: int, s: Statement, stance: Stance, drafts: list[Draft]) -> None:
+        """ "put a super on 9 but not on 12": what was done to the one was not done to the other."""
+        others = [m for m in s.all("cols") if self._is_exception(s, m)]
+        if not others or len(s.all("cols")) == len(others) or stance.state != "done":
+            return
+        for d in drafts:
+            if d.kind not in ("gear", "treatment", "feed") or d.slots.get("every_colony"):
+                continue
+            keep = ("agent", "form", "product", "step", "item", "feed", "ratio")
+            copy = Draft(d.kind, {k: v for k, v in d.slots.items() if k in keep}, [], dict(d.why))
+            copy.spans += [(m.s, m.e) for m in (*others, *cues(s, "except"))]
+            ids, yard = settle_ids(list(others[0].v["ids"]), self.held.yard, self.outfit)
+            undone = Stance("not_done", said=stance.said, today=stance.today, hemisphere=stance.hemisphere)
+            self._finish(i, s, undone, copy, Place(yard, ids))
 
     def _over_lines(self, i: int, s: Statement, stance: Stance) -> None:
         """What a line over others holds for them: one colony ("Quarry, hive 3 ledger"), a day ("Soap washes, Monday"),
@@ -1377,6 +1401,10 @@ class _Message:
                 return
         for m in used:
             draft.spans.append((m.s, m.e))
+        if step == "swarmed" and not (
+            place.colonies or place.every or place.yard or place.count or "count" in draft.slots
+        ):
+            return  # "the neighbour's hive swarmed"
         if step == "swarm_caught" and not cols:
             place.colonies = None
         caught = self._last("change", s.sentence)
@@ -1576,8 +1604,10 @@ class _Message:
             or s.has("noun", "queen_noun", "thing", "pronoun")
         ):
             return
-        undone = any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks) or any(
-            m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not")
+        undone = (
+            cues(s, "not")[-1:] == s.marks[-1:]
+            or any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks)
+            or any(m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not"))
         )
         last = next(
             (d for d in reversed(self.thread.lately(self.first_draft)) if d.kind in ("treatment", "gear", "feed")),

@@ -64,7 +64,7 @@ NOT_DONE = [
     "didn't feed 9 but put a super on 12"
     " => feed colonies=9 state=not_done; gear colonies=12 step=on item=super count=1",
     "put a super on 9 but not on 12"
-    " => gear colonies=9 step=on item=super count=1; gear colonies=12 state=not_done step=on item=super count=1",
+    " => gear colonies=9 step=on item=super count=1; gear colonies=12 state=not_done step=on item=super",
     "9 got its amitraz strips, 12 didn't"
     " => treatment colonies=9 step=in agent=amitraz form=strip;"
     " treatment colonies=12 state=not_done step=in agent=amitraz form=strip",
@@ -105,29 +105,7 @@ CONTEXT = [
     " => treatment colonies=9 on=2026-06-09 step=out agent=amitraz form=strip",
 ]
 # Not yet right. This list may only shrink: a test fails as soon as one of them passes.
-KNOWN_FAILURES = frozenset(
-    [
-        "12 clear of chalkbrood",
-        "chalkbrood not seen in 12",
-        "chalkbrood ruled out in 12",
-        "12 chalkbrood absent",
-        "no eggs or open brood in 12",
-        "no chalkbrood, sacbrood or wax moth in 12",
-        "neither 9 nor 12 has eggs",
-        "not only eggs but capped brood in 12",
-        "haven't pulled the amitraz strips from 9 or 11, 12's are out",
-        "put a super on 9 but not on 12",
-        "9 got its amitraz strips, 12 didn't",
-        "if 9 is over two percent we put in amitraz strips",
-        "if 9 is over two percent we will put in amitraz strips",
-        "should 9 go queenless combine it with 12",
-        "9 might be queenless",
-        "check 9 for chalkbrood friday",
-        "9 has a history of chalkbrood",
-        "the neighbour's hive swarmed",
-        "Dov says he pulled the amitraz strips from 9 tuesday",
-    ]
-)
+KNOWN_FAILURES: frozenset[str] = frozenset()
 ALL = [*NEGEX, *NOT_DONE, *CONTEXT]
 
 
