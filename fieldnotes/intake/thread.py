@@ -259,8 +259,8 @@ def _day_order(heads: list[tuple[int, int, str | None, str, bool]], received: st
         return day_first
     base = datetime.fromisoformat(received).date()
 
-    def gap(first: bool) -> int:
-        a, b, year = pairs[-1]
+    def gap(pair: tuple[int, int, int | None], first: bool) -> int:
+        a, b, year = pair
         try:
             found = date(year or base.year, b if first else a, a if first else b)
         except ValueError:
@@ -268,8 +268,10 @@ def _day_order(heads: list[tuple[int, int, str | None, str, bool]], received: st
         days = (base - found).days
         return days if days >= 0 else 10**5 - days
 
-    if gap(True) != gap(False) and min(gap(True), gap(False)) <= 21:
-        return gap(True) < gap(False)
+    for pair in reversed(pairs):  # 08/08 tells nothing, 06/08 before it may
+        by_day, by_month = gap(pair, True), gap(pair, False)
+        if by_day != by_month:
+            return by_day < by_month if min(by_day, by_month) <= 21 else day_first
     return day_first
 
 

@@ -63,7 +63,7 @@ def tense(statement: Statement) -> str:
             if m.v.get("does") == "do":
                 t = (
                     "past"
-                    if m.w.split()[0] in ("did", "done", "finished", "completed", "ran")
+                    if m.w.split()[0] in ("did", "done", "finished", "completed", "ran", "got")
                     else ("ing" if m.w in ("doing", "doin") else "base")
                 )
         elif m.label in ("queen_work", "change", "method", "check", "form", "item"):
@@ -80,6 +80,8 @@ def tense(statement: Statement) -> str:
             and statement.marks[k - 1].w in ("a", "the", "one", "another", "quick")
         ):
             t = ""  # "just a clip"
+        if t == "ing" and k and statement.marks[k - 1].w in ("been", "was", "were"):
+            t = "past"  # "been pulling honey all morning"
         if t == "base" and k and statement.marks[k - 1].w in ("have", "has", "had", "'ve", "i've", "we've"):
             t = "past"  # "the strips have come out"
         if t == "past":

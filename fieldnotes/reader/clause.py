@@ -382,7 +382,7 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
     cols = [x for x in marks if x.label == "cols"]
     if (
         soft is not None
-        and strong
+        and (strong or (soft.w in ("i", "we") and m.label == "verb" and m.v.get("tense") == "past"))
         and not _done(marks)
         and _clausal(marks)
         and (
@@ -579,6 +579,17 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
             and (marks[-len(_with_prep(marks)) - 1] is cols[-1])
         ):
             return  # "the wash on hive six at the quarry was twelve"
+        lead = _with_prep(marks)
+        if (
+            _done(marks)
+            and placed
+            and lead
+            and (lead[0].label == "filler" or lead[0].w == "and")
+            and len(lead) > 1
+            and cols
+        ):
+            start(lead)  # "hive three clean and | over at wens the strips are due out"
+            return
         if (
             (
                 _done(marks)
@@ -594,7 +605,12 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if cols and _done(marks) and soft is not None:
             start(_glue_tail(marks))
         return
-    if m.label in ("sky", "temp") and cols and not _done(marks) and any(x.label == "cue" for x in marks):
+    if (
+        m.label in ("sky", "temp")
+        and cols
+        and not _done(marks)
+        and (soft is not None or any(x.label == "cue" for x in marks))
+    ):
         start(_glue_tail(marks))  # "didn't get to sixty one | the rain came"
         return
     if m.label == "fact" and cols and m is not marks[-1] and any(x.w in _LEFT for x in marks if x.label == "cue"):
@@ -660,6 +676,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         "queen_noun",
     ) and _done(marks):
         if soft is None:
+            if m.label == "item" and marks[-1].label == "every" and any(x.label == "item" for x in marks):
+                start([])  # "mouse guards went on last week every hive | reducers yesterday"
+                return
             if m.label == "method" and marks and marks[-1].label == "date" and not _header_only(marks):
                 start([])
                 return
@@ -693,6 +712,9 @@ def _decide(row: list[Mark], i: int, cur: Statement, soft: Mark | None, strong: 
         if m.label in ("agent", "form", "feed", "item") and _trailing_amount(row, i):
             return
         start(_with_number(marks, tail))
+    if m.label == "date" and marks[-1].label == "date" and _done(marks) and "of" not in m.w.split():
+        start([])  # "out of QB on the tenth | today the cells went in"
+        return
     if m.label == "date" and strong and marks[-1].label == "filler" and any(x.label == "date" for x in marks):
         start(_glue_tail(marks))
         return

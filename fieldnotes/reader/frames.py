@@ -314,7 +314,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         last is not None
         and statement.has("round")
         and statement.has("cols", "every", "hives", "yard")
-        and any(m.v.get("does") == "do" for m in statement.all("verb"))
+        and any(m.v.get("does") == "do" or m.w in ("get", "gets") for m in statement.all("verb"))
     ):
         nouns.append(statement.all("round")[0])  # "the first round I did at the quarry"
     out = going_out(statement)

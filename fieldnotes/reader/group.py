@@ -373,7 +373,7 @@ def _in_that_order(r: _Row, i: int) -> int | None:
             return count
         if m.label in ("number", "colony", "mites", "clean"):
             count += 1
-        elif m.label not in ("comma", "filler", "w", "method", "each", "sample", "feed"):
+        elif m.label not in ("comma", "filler", "w", "method", "each", "sample", "feed", "pronoun", "date", "verb"):
             break
         k += 1
     if k < i + 3 * REACH:

@@ -18,7 +18,10 @@ _VALUE_VERBS = frozenset(
     ("had has have got is was were found counted gave showed shows made says said reads read").split()
 )
 _AFTER_VALUE = frozenset(
-    ("and hive hives um uh then so but colony next with okay ok also oh er for or mites mite again both as").split()
+    (
+        "and hive hives um uh then so but colony next with okay ok also oh er for or mites mite again both as "
+        "ditto same"
+    ).split()
 )
 _NOT_NUMBER_AFTER = frozenset(
     (
@@ -99,6 +102,28 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             due = word in ("to", "too", "for")  # "three and for get a gallon"
         elif (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and w[i + 1 : i + 3] in _THAT_WAS:
             due = True  # "s for that was six"
+        elif (
+            before == "hive" and i > 1 and w[i - 2] in ("a", "per", "every") and word == "for" and is_number_word(after)
+        ):
+            due = False  # "one strip a hive for forty two days"
+        elif (
+            word == "for"
+            and after == "and"
+            and w[i + 2 : i + 4] == ["a", "half"]
+            and w[i + 4 : i + 5]
+            and w[i + 4] in counted
+        ):
+            due = True  # "for and a half frames of brood"
+        elif word == "for" and before == "and" and w[i + 1 : i + 4] == ["in", "that", "order"]:
+            due = True
+        elif (
+            word == "for"
+            and after in ("mites", "mite")
+            and _counting(w, i)
+            and i + 2 < n
+            and (w[i + 2] in HIVE_WORDS | letters or w[i + 2] in ("um", "and", "then"))
+        ):
+            due = True  # "forked drone brood on hive six at the pond, for mites, hive nine …"
         elif before in HIVE_WORDS or _is_letter(before, i, letters, spelled):
             due = after not in _NOT_NUMBER_AFTER and not (
                 before not in ("hive", "number", "#")
@@ -158,6 +183,20 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             w[i] = meant
 
 
+_COUNTING = frozenset("wash washes roll rolls forked board boards shake brood sample".split())
+
+
+def _counting(w: list[str], i: int) -> bool:
+    """Whether a way of counting mites was named shortly before."""
+    return any(x in _COUNTING for x in w[max(0, i - 14) : i]) and not {
+        "check",
+        "recheck",
+        "test",
+        "washed",
+        "look",
+    } & set(w[max(0, i - 6) : i])
+
+
 def _hive_before(w: list[str], i: int, letters: set[str]) -> int | None:
     """The number of the hive named just before `i` ("hive sixteen", "l five"); None where none is."""
     for start in range(max(1, i - 3), i):
@@ -193,7 +232,7 @@ def _counts_before_hive(w: list[str], i: int, word: str, letters: set[str]) -> b
 def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, tuple[str, ...]]) -> bool:
     """ "forty to had": forty two; but "forty to forty six", "forty to the pond"."""
     third = w[i + 2] if i + 2 < len(w) else ""
-    if word in _ONLY_SOUNDS:
+    if word in _ONLY_SOUNDS or (word == "for" and after in ("get", "gets")):
         return True
     ranging = word == "to" and is_number_word(after) and not {third, *w[i + 3 : i + 4]} & (_VALUE_VERBS | {"of", "'s"})
     if ranging:
@@ -260,9 +299,18 @@ def _before_counted(word: str, before: str, after: str) -> bool:
         return after in ("frames", "frame")
     if word in _ONLY_SOUNDS:
         return True
-    return before in _VALUE_VERBS | {"put", "and", "fed", "pulled", "added", "with", "plus"} and not (
-        word == "for" and before in ("pulled", "is", "was")
-    )
+    return before in _VALUE_VERBS | {
+        "put",
+        "and",
+        "fed",
+        "pulled",
+        "added",
+        "with",
+        "plus",
+        "about",
+        "maybe",
+        "around",
+    } and not (word == "for" and before in ("pulled", "is", "was"))
 
 
 def _two_of(w: list[str], i: int, before: str, after: str) -> bool:

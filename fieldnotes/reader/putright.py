@@ -83,7 +83,10 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
     if m.w == "no" and _number_again(row, i):
         # "lost five no six"
         row[i - 1].v["n"] = row[i + 1].v["n"]
-        _strike(row, i, i + 2, i - 1)
+        again = row[i + 2 : i + 5]
+        said = len(again) == 3 and [x.w for x in again[:2]] == ["it", "was"] and "n" in again[2].v
+        said = said and again[2].v["n"].value == row[i + 1].v["n"].value  # "had nine no eight it was eight"
+        _strike(row, i, i + (5 if said else 2), i - 1)
         if i > 2 and row[i - 2].w == "or" and row[i - 3].label in ("value", "number", "mites"):
             row[i - 3].v["n"] = row[i - 1].v["n"]  # "five or six no six"
             _strike(row, i - 2, i, i - 3)
@@ -120,7 +123,7 @@ def _number_again(row: list[Mark], i: int) -> bool:
     after = row[i + 2] if i + 2 < len(row) else None
     return "n" in row[i - 1].v and (
         after is None
-        or after.label in ("stop", "line", "comma", "w", "item", "agent", "form", "filler")
+        or after.label in ("stop", "line", "comma", "w", "item", "agent", "form", "filler", "pronoun")
         or (after.label in ("fact", "cols", "change") and row[i - 1].label == "value")
     )
 

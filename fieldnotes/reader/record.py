@@ -1012,13 +1012,16 @@ class _Message:
             draft.spans.append((person.s, person.e))
             self.last_person = (person, s.sentence)
             self.actor = (person, self.thread.statements)
+            cols = s.first("cols")
+            if draft.kind == "mite_check" and s.has("verb") and cols is not None and person.s < cols.s:
+                self.who_checked = (person, s.line)  # "Inez did the sawmill, washes: S1 three, S2 …"
         elif self.actor is not None and self.actor[1] >= self.thread.statements - 1 and self._goes_on(s):
             draft.put("by", self.actor[0].v["value"], "person")  # "inez marked her | and clipped her"
             self.actor = (self.actor[0], self.thread.statements)
         elif (
             self.last_person is not None
             and s.sentence - self.last_person[1] <= 1
-            and any(m.label == "w" and m.w in ("he", "she") for m in s.marks)
+            and any(m.label == "w" and m.w in ("he", "she", "he's", "she's") for m in s.marks)
         ):
             draft.put("by", self.last_person[0].v["value"], "he or she")
         elif self.who_did is not None:
@@ -1385,8 +1388,15 @@ class _Message:
         if to is not None:
             draft.put("to_yard", to.v["value"], "to the yard")
             draft.spans.append((to.s, to.e))
-        if place.colonies and draft.slots.get("colony_count") is not None and step in ("died", "moved", "combined"):
+        if (
+            place.colonies
+            and draft.slots.get("colony_count") is not None
+            and step in ("died", "moved", "combined")
+            and (step != "moved" or s.has("cols", "pronoun"))
+        ):
             del draft.slots["colony_count"]
+        if draft.slots.get("colony_count") is not None and step == "moved" and not s.has("cols", "pronoun"):
+            place.colonies = None  # "combined it into 25 … moved ten hives over to the orchard"
         if "colony_count" in draft.slots and place.every and not s.has("every"):
             place.every, place.except_ = False, None
         if (
@@ -1801,6 +1811,8 @@ class _Message:
             del old.slots["cells_seen"]
 
     def _weather(self, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
+        if stance.state == "conditional":
+            return  # "if it stays under sixty degrees": no weather yet
         if stance.state != "done":
             stance = Stance(state="done", carried=stance.when if not stance.plan else None)
         self._finish(i, s, stance, draft, Place(self.held.yard or self._only_yard()), add=False)
@@ -2033,8 +2045,8 @@ class _Message:
         drafts = [d for d in self.thread.lately(self.first_draft) if d.kind not in ("conditions", "todo")]
         if not drafts:
             drafts = [d for d in self.thread.lately() if d.kind not in ("conditions", "todo")]
-        if not drafts:
-            return False
+        if not drafts or s.has("value", "mites", "percent"):
+            return False  # "same thing over at wens, seventy had three" says its own counts
         if before and after and same.w.split()[-1] in ("as", "with"):
             target = before[0]
             ids, _ = settle_ids(list(after[0].v["ids"]), self.held.yard, self.outfit)
@@ -2336,7 +2348,11 @@ class _Message:
             return  # "need to set mouse poison in the shed" is a job, and no sign of mice
         if plans and plans[0].w.endswith("doing") and not s.has("date"):
             return  # "I'm doing this on my own"
-        if plans and (cues(s, "not") or (plans[0].w in ("plan", "plans", "ahead") and not s.has("date"))):
+        if plans and (
+            cues(s, "not")
+            or plans[0].w.startswith("coming")
+            or (plans[0].w in ("plan", "plans", "ahead") and not s.has("date"))
+        ):
             return  # "wasn't gonna stop", "plan from here"
         at = frames.index_of(s, plans[0]) - at_verb if plans else -1
         need = plans and plans[0].w in ("need", "needs", "want", "wants", "still need", "still needs", "need some")
