@@ -1170,6 +1170,10 @@ def _predicate_follows(row: list[Mark], i: int) -> bool:
 def _relates(marks: list[Mark], m: Mark, row: list[Mark], i: int) -> bool:
     """Whether this second group of colonies is the other side of the first ("combined 76 into 77", "same as 42")."""
     p = marks[-1]
+    if p.w in ("into", "with") and all(
+        x.label in ("cols", "comma", "hive") or x.w in ("and", "then", "into", "with") for x in marks
+    ):
+        return True  # "and 79 into | 77"
     change = [x for x in marks if x.label == "change"]
     if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
         return True

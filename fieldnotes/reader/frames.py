@@ -597,7 +597,10 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     amount = statement.first("amount")
     if feeds and all(m.v.get("weak") for m in feeds) and not fed and amount is None and not statement.has("verb"):
         return []
-    if not feeds and not fed and not (ratio is not None and not statement.has("method", "mites", "value")):
+    same = amount is not None and any(
+        m.w == "same" or m.label == "same" for m in statement.marks
+    )  # "a pint of the same"
+    if not feeds and not fed and not same and not (ratio is not None and not statement.has("method", "mites", "value")):
         return []
     if not feeds and fed and not (ratio or amount or statement.has("cols", "every", "hives", "pronoun")):
         return []

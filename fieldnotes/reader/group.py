@@ -664,6 +664,8 @@ def _is_colony(r: _Row, i: int, last: str) -> bool:
             return True  # "9, 8 FOB"
     if p and p.label == "cue" and p.w == "should" and pp is None and q and q.label in ("verb", "w", "fact", "change"):
         return True  # "should 9 go queenless"
+    if number.digits and _range_here(r, i) and _each_after_range(r, i):
+        return True  # "at pond: 1-12 2 ea"
     if q and q.w == ")" and number.digits and _starts_line(r, i):
         return True  # "70) queen right"
     if (
@@ -890,6 +892,13 @@ def z_rises(r: _Row, i: int) -> bool:
         and z.v["n"].value > r.row[i].v["n"].value
         and r.outfit.could_be(_id(z))
     )
+
+
+def _each_after_range(r: _Row, i: int) -> bool:
+    """Whether a number "each" follows the range that begins at `i`."""
+    k = r.on(r.on(r.on(i)))
+    m, n = r.at(k), r.at(r.on(k))
+    return m is not None and m.label == "number" and n is not None and n.label == "each"
 
 
 def _alone_or_listed(r: _Row, i: int) -> bool:

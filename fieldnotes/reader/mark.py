@@ -106,6 +106,7 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
                 taken[k] = True
             chosen[i] = (j, index)
     numbered = _numbered_lines(atoms)
+    dotted = frozenset() if numbered else _dotted_rows(atoms)
     row: list[Mark] = []
     i = 0
     while i < len(atoms.w):
@@ -166,6 +167,10 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             )
         else:
             label = _WORD_LABELS.get(shown, "w")
+            if shown == "." and i in dotted:
+                row.append(Mark("w", atoms.s[i], atoms.e[i], ":"))  # "70. Queen seen"
+                i += 1
+                continue
             if shown == "." and i + 1 < len(atoms.w) and atoms.w[i + 1] == "." and atoms.e[i] == atoms.s[i + 1]:
                 j = i + 1
                 while j + 1 < len(atoms.w) and atoms.w[j + 1] == ".":
@@ -380,6 +385,20 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
             return False  # "half a cup per hive | seventy came up with two"
         return _is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
     return False
+
+
+def _dotted_rows(atoms: _Atoms) -> frozenset[int]:
+    """Where several lines begin with a number and a stop, the places of these stops: rows of hives."""
+    stops = [
+        i
+        for i in range(1, len(atoms.w) - 1)
+        if atoms.w[i] == "."
+        and atoms.w[i - 1][0] == "="
+        and len(atoms.w[i - 1]) > 1
+        and (i == 1 or atoms.w[i - 2] in ("\n", "\n\n"))
+        and atoms.e[i - 1] == atoms.s[i] < atoms.s[i + 1] - 1
+    ]
+    return frozenset(stops) if len(stops) > 1 else frozenset()
 
 
 def _numbered_lines(atoms: _Atoms) -> frozenset[int]:

@@ -391,7 +391,13 @@ class _Message:
     def _days_of_board(self, s: Statement, stance: Stance) -> None:
         """ "thirty mites in two days" of a board is how long it was in, not a day to come."""
         mark = s.first("date")
-        if mark is None or not s.has("mites", "value") or mark.v["value"].form != "days" or not mark.v["value"].ahead:
+        header = s.opens == "line" and not s.has("cue") and not s.has("cols")  # "boards in 1 day at the sawmill"
+        if (
+            mark is None
+            or not (s.has("mites", "value") or header)
+            or mark.v["value"].form != "days"
+            or not mark.v["value"].ahead
+        ):
             return
         method = frames.method_of(s)
         if (method.v["method"] if method is not None else self.held.method) == "board":
@@ -995,6 +1001,8 @@ class _Message:
         used: list[Mark] = []
         if place is None:
             place, used = self._place(i, s, draft.kind, stance)
+        if place.supposed and draft.kind == "gear" and "count" in draft.slots and not s.has("each"):
+            place.every = False  # "3 traps off": a number was named, so not each colony is meant
         if draft.kind in ("queen_work",) and place.every and not s.has("every") and not s.has("cue"):
             place.every = False
         place.fill(draft)
@@ -1573,6 +1581,15 @@ class _Message:
                     self._finish(i, s, stance, draft, Place(yard, [cid]))
                     made.append(draft)
                 return
+        pointed = s.first("pronoun")
+        if not cols and pointed is not None and held.cols and not header and len(held.cols["ids"]) == len(drafts) > 1:
+            for cid, draft in zip(list(held.cols["ids"]), drafts, strict=True):
+                self._finish(
+                    i, s, stance, draft, Place(held.cols["yard"] or held.yard, [cid])
+                )  # "washed them: 5, 0, 7"
+                made.append(draft)
+            held.waiting = False
+            return
         if self.correcting and cols and not header:
             ids, _ = settle_ids(list(cols[0].v["ids"]), held.yard, self.outfit)
             for old in reversed(thread.lately()):
