@@ -226,7 +226,8 @@ def _done(marks: list[Mark]) -> bool:
         any(m.label == "amount" for m in marks)
         and any(m.label == "verb" or (m.label == "w" and m.w in ("made", "gave")) for m in marks)
     )
-    return said and not _header_only(marks)
+    repeated = any(m.label == "same" for m in marks) and any(m.label == "cols" for m in marks)
+    return (said and not _header_only(marks)) or repeated
 
 
 def split(row: list[Mark]) -> list[Statement]:
