@@ -20,8 +20,9 @@ from spacy.util import registry
 from fieldnotes.intake.thread import messages
 from fieldnotes.reader import clause, group, hear, mark, putright, table
 from fieldnotes.reader.leftovers import leftovers, merge_spans
+from fieldnotes.reader.making.message import Thread
 from fieldnotes.reader.outfit import Outfit, outfit_of
-from fieldnotes.reader.record import Thread, read_message
+from fieldnotes.reader.record import read_message
 from fieldnotes.reader.tokens import tokenizer
 from fieldnotes.records import ORDER, Note, Question, Reading, Record
 from fieldnotes.roster import Roster

@@ -1,0 +1,1 @@
+"""Statements → records: how each kind of record is made, and what is carried on. `record` calls these in turn."""

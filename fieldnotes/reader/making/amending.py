@@ -1,0 +1,302 @@
+"""Statements that add to the record before them or put it right ("they stay in fourteen days", "nope, L1 and L2")."""
+
+from __future__ import annotations
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.making import (
+    finishing,
+    placing,
+)
+from fieldnotes.reader.making.message import OWN_SLOTS, Message
+from fieldnotes.reader.scope import Draft, Place, settle_ids
+
+
+def amend(msg: Message, i: int, s: Statement) -> bool:
+    """ "scratch that, 28", "nope, L1, L2 and L4": an opening correction puts the record before it right."""
+    if not msg.correcting or i > 0 or not msg.thread.drafts or s.has("method", "agent", "item", "feed", "fact"):
+        return False
+    mine = [d for d in msg.thread.lately() if d.slots.get("by") == msg.sender] or msg.thread.lately()
+    last = mine[-1]
+    group = [d for d in mine if d.statement == last.statement]
+    cols = s.all("cols")
+    counts = [m for m in s.marks if m.label in ("number", "value", "unit", "amount", "mites")]
+    if len(cols) == 1 and not counts:
+        ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+        old = last.slots.get("colonies")
+        if not old or (len(old) != len(ids) and len(old) != 1):
+            return False
+        for d in group:
+            if d.slots.get("colonies") == old:
+                d.put("colonies", ids, "put right")
+                d.spans.append((cols[0].s, cols[0].e))
+                if yard:
+                    d.put("yard", yard, "yard")
+                d.statement = msg.thread.statements
+    elif len(cols) == 2 and any(m.w == "not" for m in s.marks):
+        new, _ = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+        old, _ = settle_ids(list(cols[1].v["ids"]), last.slots.get("yard"), msg.outfit)
+        hit = [d for d in mine if d.slots.get("colonies") == old]
+        if not hit:
+            return False
+        for d in hit[-1:]:
+            d.put("colonies", new, "put right")
+            d.spans += [(cols[0].s, cols[0].e), (cols[1].s, cols[1].e)]
+            d.statement = msg.thread.statements
+    elif len(cols) == 1 and len(counts) == 1 and counts[0].label in ("value", "mites"):
+        # "sorry, 74 was 18": the check of that colony
+        ids, _ = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+        hit = [d for d in mine if d.slots.get("colonies") == ids and "mites" in d.slots]
+        if not hit:
+            return False
+        hit[-1].put("mites", frames.tidy(frames.number_of(counts[0]).value), "put right")
+        hit[-1].spans += [(cols[0].s, cols[0].e), (counts[0].s, counts[0].e)]
+        hit[-1].statement = msg.thread.statements
+    elif len(counts) == 1 and not cols:
+        m = counts[0]
+        if m.label == "amount":
+            value, unit = frames.amount_of(m)
+        else:
+            value, unit = frames.number_of(m).value, m.v.get("unit")
+        slot = next((x for x in ("mites", "amount", "count", "colony_count") if x in last.slots), None)
+        if slot is None:
+            return False
+        last.put(slot, frames.tidy(value), "put right")
+        if unit:
+            last.put("unit", unit, "put right")
+        last.spans.append((m.s, m.e))
+        last.statement = msg.thread.statements
+    else:
+        return False
+    msg.correcting = False
+    return True
+
+
+def named_after(msg: Message, s: Statement) -> bool:
+    """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
+    cols = s.all("cols")
+    if len(cols) != 1 or s.has_head or not msg.thread.drafts:
+        return False
+    last = msg.thread.drafts[-1]
+    k = frames.index_of(s, cols[0])
+    before = frames.neighbour(s, k, -1)
+    if k == 0 and len(s.marks) > 1 and s.marks[1].w == "now" and msg.before is not None:
+        before = msg.before.marks[-1]  # "to Sawdust, it is | S10 now"
+    naming = before is not None and before.w in (
+        "as",
+        "called",
+        "now",
+        "it's",
+        "its",
+        "is",
+        "that's",
+        "are",
+        "they're",
+    )
+    if last.kind != "change" or last.slots.get("step") not in ("swarm_caught", "moved", "bought") or not naming:
+        return False
+    if last.slots["step"] == "moved":
+        if "with" in last.slots:
+            return False
+        last.put("with", list(cols[0].v["ids"]), "now called")
+    elif "colonies" in last.slots:
+        return False
+    else:
+        where = msg.held.yard if s.has("yard") else last.slots.get("yard")
+        ids, yard = settle_ids(list(cols[0].v["ids"]), where, msg.outfit)
+        last.put("colonies", ids, "now called")
+        if yard:
+            last.put("yard", yard, "yard that holds")
+    last.spans.append((cols[0].s, cols[0].e))
+    last.statement = msg.thread.statements
+    return True
+
+
+def the_ones_meant(msg: Message, s: Statement) -> bool:
+    """ "2 dead. L8 and L23": the ids of the hives just counted."""
+    cols = s.all("cols")
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if (
+        len(cols) != 1
+        or last is None
+        or last.kind != "change"
+        or last.slots.get("colony_count") != len(cols[0].v["ids"])
+        or last.line != s.line
+        or any(m.label not in ("cols", "comma", "filler", "hive") and m.w not in ("and", ":", "-") for m in s.marks)
+    ):
+        return False
+    ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+    last.put("colonies", ids, "colonies")
+    del last.slots["colony_count"]
+    if yard:
+        last.put("yard", yard, "yard that holds")
+    last.spans.append((cols[0].s, cols[0].e))
+    last.statement = msg.thread.statements
+    return True
+
+
+def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
+    named = s.has("cols")
+    if (
+        stance.state != "planned"
+        or s.has_head
+        or s.has("queen_noun", "noun")
+        or (not s.has("pronoun", "cols") and not any(m.w in ("that", "so", "this") for m in s.marks))
+    ):
+        return False
+    if not any(
+        (m.label == "verb" and m.v.get("does") == "do") or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
+        for m in s.marks
+    ):
+        return False
+    last = next((d for d in reversed(msg.thread.lately()) if d.kind not in ("conditions", "todo")), None)
+    if last is None or (last.kind == "inspection" and last.slots.get("state") != "not_done"):
+        return False
+    if named and last.sentence < s.sentence - 1:
+        return False
+    pronoun = s.first("pronoun")
+    counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))
+    if last.slots.get("state") != "not_done" and not counted and not named:
+        return False
+    draft = Draft(
+        last.kind,
+        {
+            k: v
+            for k, v in last.slots.items()
+            if k not in OWN_SLOTS and k not in ("amount", "unit", "count", "mites", "mites_high", "bees")
+        },
+        [],
+        dict(last.why),
+    )
+    place = Place(
+        last.slots.get("yard"),
+        last.slots.get("colonies"),
+        bool(last.slots.get("every_colony")),
+        last.slots.get("except_colonies"),
+        last.slots.get("colony_count"),
+    )
+    if named:
+        place = None  # type: ignore[assignment]
+    elif counted and msg.held.cols and not msg.held.cols.get("every"):
+        place = Place()
+        placing.take_held(msg, place)
+    elif counted and last.slots.get("except_colonies"):
+        place = Place(last.slots.get("yard"), list(last.slots["except_colonies"]))
+    if pronoun is not None:
+        draft.spans.append((pronoun.s, pronoun.e))
+    finishing.finish(msg, i, s, stance, draft, place)
+    return True
+
+
+def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Stance) -> None:
+    """ "they stay in fourteen days", "two each": more said of what was just put in."""
+    if made or msg.recent():
+        return
+    grafted = msg.last("queen_work", s.sentence)
+    if (
+        grafted is not None
+        and grafted is msg.thread.drafts[-1]
+        and grafted.slots.get("step") in ("grafted", "cells_placed")
+        and "count" not in grafted.slots
+        and any(m.v.get("does") == "do" for m in s.all("verb"))
+        and len(s.all("number")) == 1
+        and not s.has("cols")
+    ):
+        number = s.all("number")[0]  # "the grafts out of the breeder, I did thirty two yesterday"
+        grafted.put("count", frames.tidy(frames.number_of(number).value), number.rule)
+        grafted.spans.append((number.s, number.e))
+        if s.has("date"):
+            finishing.put_day(msg, i, s, stance, grafted)
+        grafted.statement = msg.thread.statements
+        return
+    last = next(
+        (
+            d
+            for d in reversed(msg.thread.lately(msg.first_draft))
+            if d.kind in ("treatment", "gear", "feed") and (d.sentence >= s.sentence - 1)
+        ),
+        None,
+    )
+    if last is None or s.has("cols", "mites", "value"):
+        return
+    days = s.first("days")
+    rounds = s.first("round")
+    unit = s.first("unit")
+    group = [d for d in msg.thread.lately(msg.first_draft) if d.statement == last.statement and d.kind == last.kind]
+    if (
+        rounds is not None
+        and stance.state == "planned"
+        and last.kind == "treatment"
+        and last.slots.get("round") != frames.number_of(rounds).value
+        and last.slots.get("state", "done") == "done"
+    ):
+        copy = Draft(
+            "treatment",
+            {k: v for k, v in last.slots.items() if k in ("agent", "form", "product", "step")},
+            [(rounds.s, rounds.e)],
+            dict(last.why),
+        )
+        copy.put("round", int(frames.number_of(rounds).value), rounds.rule)
+        finishing.finish(
+            msg,
+            i,
+            s,
+            stance,
+            copy,
+            Place(
+                last.slots.get("yard"),
+                last.slots.get("colonies"),
+                bool(last.slots.get("every_colony")),
+                last.slots.get("except_colonies"),
+                last.slots.get("colony_count"),
+            ),
+        )
+        return
+    for d in group:
+        if d.kind == "treatment":
+            if days is not None and "days" not in d.slots:
+                d.put("days", frames.tidy(frames._days(days)), days.rule)
+                d.spans.append((days.s, days.e))
+            if rounds is not None and "round" not in d.slots:
+                d.put("round", int(frames.number_of(rounds).value), rounds.rule)
+                d.spans.append((rounds.s, rounds.e))
+            if unit is not None and "amount" not in d.slots:
+                d.put("amount", frames.tidy(frames.number_of(unit).value), unit.rule)
+                d.put("unit", unit.v["unit"], unit.rule)
+                d.spans.append((unit.s, unit.e))
+        each = s.first("each")
+        numbers = s.all("number")
+        if each is not None and numbers:
+            value = frames.tidy(frames.number_of(numbers[0]).value)
+            if (
+                d.kind == "treatment"
+                and "amount" not in d.slots
+                and d.slots.get("form") in ("strip", "pad", "wafer", "sponge")
+            ):
+                d.put("amount", value, "number each")
+                d.put("unit", d.slots["form"], "form")
+            elif d.kind == "gear" and "count" not in d.slots:
+                d.put("count", value, "number each")
+            elif d.kind == "feed" and "amount" not in d.slots and d.slots.get("feed") == "pollen_patty":
+                d.put("amount", value, "number each")
+                d.put("unit", "patty", "number each")
+            d.spans += [(each.s, each.e), (numbers[0].s, numbers[0].e)]
+        amount = s.first("amount")
+        if d.kind == "feed" and amount is not None and "amount" not in d.slots:
+            value, word = frames.amount_of(amount)
+            d.put("amount", frames.tidy(value), amount.rule)
+            if word:
+                d.put("unit", word, amount.rule)
+            d.spans.append((amount.s, amount.e))
+        if (
+            s.has("every")
+            and not s.has("fact", "verb")
+            and "colonies" not in d.slots
+            and "colony_count" not in d.slots
+            and d.slots.get("yard")
+        ):
+            d.put("every_colony", True, "every colony")
+            for m in s.all("every"):
+                d.spans.append((m.s, m.e))

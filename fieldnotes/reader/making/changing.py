@@ -1,0 +1,139 @@
+"""Colonies made, joined, moved, lost and sold; and queen work said twice."""
+
+from __future__ import annotations
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.making import (
+    finishing,
+    holding,
+    placing,
+)
+from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft, Place, settle_ids
+
+
+def same_work(msg: Message, draft: Draft) -> bool:
+    """Joins the newest queen work with one of the same step, colony and day in its sentence ("…, in a cage")."""
+    for old in msg.thread.lately(msg.first_draft):
+        if (
+            old is not draft
+            and old.kind == "queen_work"
+            and old.sentence == draft.sentence
+            and old.slots.get("colonies")
+            and all(old.slots.get(k) == draft.slots.get(k) for k in ("step", "colonies", "on", "state"))
+        ):
+            finishing.merge(old, draft, ("count", "mark"))
+            old.statement = draft.statement
+            msg.thread.drafts.remove(draft)
+            return True
+    return False
+
+
+def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
+    """Place, other side and number of a change."""
+    step = draft.slots["step"]
+    cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
+    to = next((m for m in s.all("yard") if m.v.get("to")), None)
+    place, used = placing.where(msg, i, s, "change", stance)
+    if len(cols) > 1:
+        ids, _ = settle_ids(list(cols[1].v["ids"]), place.yard, msg.outfit)
+        first = list(place.colonies or [])
+        if step in ("nuc_made", "split") and made_from_second(s, cols):
+            place.colonies, ids = ids, first
+            place.colonies, place.yard = settle_ids(place.colonies, msg.held.yard, msg.outfit)
+        if step in ("combined", "moved", "split", "nuc_made"):
+            draft.put("with", ids, "the other side")
+        elif step in ("sold", "died", "bought"):
+            place.colonies = first + [x for x in ids if x not in first]
+        draft.spans.append((cols[1].s, cols[1].e))
+    elif (
+        step in ("split", "combined")
+        and len(cols) == 1
+        and into(s, cols[0])
+        and msg.held.cols
+        and not msg.held.cols.get("every")
+        and (s.has("pronoun") or (step == "split" and msg.held.cols_line == s.line))
+    ):
+        draft.put("with", list(place.colonies or []), "the other side")
+        place = Place()
+        placing.take_held(msg, place)
+    elif step == "nuc_made" and cols and named_nucs(s, cols[0]):
+        draft.put("with", place.colonies, "the new ones")
+        place.colonies = None
+    if to is not None:
+        draft.put("to_yard", to.v["value"], "to the yard")
+        draft.spans.append((to.s, to.e))
+    if (
+        place.colonies
+        and draft.slots.get("colony_count") is not None
+        and step in ("died", "moved", "combined")
+        and (step != "moved" or s.has("cols", "pronoun"))
+    ):
+        del draft.slots["colony_count"]
+    if draft.slots.get("colony_count") is not None and step == "moved" and not s.has("cols", "pronoun"):
+        place.colonies = None  # "combined it into 25 … moved ten hives over to the orchard"
+    if "colony_count" in draft.slots and place.every and not s.has("every"):
+        place.every, place.except_ = False, None
+    if (
+        step == "died"
+        and not place.colonies
+        and not place.every
+        and "colony_count" not in draft.slots
+        and place.count is None
+    ):
+        hives = next((m for m in s.all("hives") if "n" in m.v), None)
+        if hives is None and not msg.held.cols:
+            return
+    for m in used:
+        draft.spans.append((m.s, m.e))
+    if step == "swarmed" and not (place.colonies or place.every or place.yard or place.count or "count" in draft.slots):
+        return  # "the neighbour's hive swarmed"
+    if step == "swarm_caught" and not cols:
+        place.colonies = None
+    caught = msg.last("change", s.sentence)
+    if (
+        step == "swarm_caught"
+        and caught is not None
+        and caught.slots.get("step") == "swarm_caught"
+        and "colonies" not in caught.slots
+        and place.colonies
+        and "count" not in draft.slots
+    ):
+        caught.put("colonies", list(place.colonies), "hived as")
+        if place.yard:
+            caught.put("yard", place.yard, "yard that holds")
+        caught.spans += draft.spans
+        caught.statement = msg.thread.statements
+        return
+    finishing.finish(msg, i, s, stance, draft, place)
+    if place.colonies:
+        finishing.said_twice(msg, draft, s)  # "L3's a goner, just a dead cluster": one loss
+
+
+def made_from_second(s: Statement, cols: list[Mark]) -> bool:
+    """Whether the second colonies are those that the new ones came from ("N1 and N2 out of 14")."""
+    k = frames.index_of(s, cols[1])
+    before = frames.neighbour(s, k, -1)
+    return before is not None and before.w in ("of", "from", "off")
+
+
+def into(s: Statement, cols: Mark) -> bool:
+    """ "split it into L29", "combine them with 79": what stands after "into" is the other side."""
+    k = frames.index_of(s, cols)
+    before = frames.neighbour(s, k, -1)
+    half = k > 1 and s.marks[k - 2].w == "half"  # "split it, the other half is 79"
+    return before is not None and (before.w in ("into", "with", "onto") or (before.w == "is" and half))
+
+
+def named_nucs(s: Statement, cols: Mark) -> bool:
+    """ "made up nucs N1 to N4": the ids are of the new ones, not of the one they came from."""
+    k = frames.index_of(s, cols)
+    before = frames.neighbour(s, k, -1)
+    if before is not None and before.w.split()[-1] in ("of", "from", "off"):
+        return False
+    return before is not None and (
+        before.label in ("change", "comma", "hives", "noun") or before.w in (":", "called", "as", "is", "are")
+    )

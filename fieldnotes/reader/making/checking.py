@@ -1,0 +1,299 @@
+"""Mite checks: what a method, a sample size or a day said once holds for, and counts that come after their colonies."""
+
+from __future__ import annotations
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance, cues
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.making import (
+    finishing,
+    holding,
+)
+from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft, Place, settle_ids
+
+
+def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
+    """The mite checks of a statement; what its method, sample size and days hold for."""
+    held, thread = msg.held, msg.thread
+    drafts, header = frames.checks(s, held, stance.state)
+    if any(m.w.startswith("neither") for m in s.all("pronoun")) and drafts and "mites" in drafts[0].slots:
+        stance = Stance(state="done", carried=stance.when)
+    if stance.state == "not_done" and not s.has("cols", "every", "yard", "hives", "pronoun"):
+        return  # "forgot the boards": no colony that was left
+    if stance.state == "conditional" and made:
+        return  # "if B9 washes over two percent it gets …": the check is the condition
+    sample = s.first("sample")
+    said_after = method_after_counts(s)
+    if said_after is not None and (s.has("each") or any(m.w == "all" for m in s.marks)):
+        for d in thread.lately(msg.first_draft):
+            if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
+                d.put("method", said_after.v["method"], said_after.rule)
+                if sample is not None and "bees" not in d.slots:
+                    bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+                    d.put("bees", bees, sample.rule)
+    if sample is not None and (s.has("each") or any(m.w.startswith(("both", "all")) for m in s.all("pronoun"))):
+        bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+        for d in thread.lately(msg.first_draft):
+            if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
+                d.put("bees", bees, "sample said for each")
+    if not drafts and sample is not None and not s.has("each", "cols", "agent", "feed"):
+        bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+        if not later_counts(msg, i):
+            for d in thread.lately(msg.first_draft):
+                if d.kind == "mite_check" and d.line == s.line and "bees" not in d.slots and "mites" in d.slots:
+                    d.put("bees", bees, sample.rule)  # "L26 10 mites, L28 2 mites. half cups"
+        held.bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+        thread.used.append((sample.s, sample.e))
+        return
+    if not drafts and not (stance.state == "not_done" and held.method):
+        left_undone(msg, i, s, stance, made)
+        return
+    if not drafts:
+        if (
+            stance.state == "not_done"
+            and not made
+            and held.method
+            and s.has("cols")
+            and not s.has("fact", "agent", "item", "feed", "change", "queen_work", "form", "harvest", "sky")
+        ):
+            draft = Draft("mite_check")
+            draft.put("method", held.method, "method that holds")
+            finishing.finish(msg, i, s, stance, draft)
+            made.append(draft)
+        return
+    method = frames.method_of(s)
+    cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
+    if method is not None:
+        if method.v["method"] != held.method and not (
+            method.v["method"] in ("wash", "roll") and held.method and held.method.endswith(method.v["method"])
+        ):
+            held.method, held.bees, held.board_days = method.v["method"], None, None
+    sample = s.first("sample")
+    if sample is not None and "per_100" not in drafts[0].slots:
+        held.bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+    days = s.first("days")
+    if days is not None and held.method == "board":
+        held.board_days = frames.tidy(frames._days(days))
+        days_for_all(msg, s, days)
+    if header:
+        checked = [d for d in thread.lately(msg.first_draft) if d.kind == "mite_check" and d.sentence == s.sentence]
+        if method is not None and checked and not cols and (s.has("pronoun", "every")) and stance.state == "done":
+            for d in checked:
+                if d.slots.get("method") in (None, "wash", "roll"):
+                    d.put("method", method.v["method"], method.rule)
+                    d.spans.append((method.s, method.e))
+            return
+        if (
+            stance.state == "done"
+            and not (cols and check_verb(s))
+            and not (cols and method is not None and later_counts(msg, i))
+        ):
+            for m in (method, sample, days, *s.all("check")):
+                if m is not None:
+                    thread.used.append((m.s, m.e))
+            person = finishing.doer(msg, s)
+            if person is None and msg.last_person is not None and any(m.w in ("he", "she") for m in s.marks):
+                person = msg.last_person[0]  # "Dov helped me today, he did the sugar rolls"
+            if person is not None:
+                msg.who_checked = (person, s.line)
+            held.waiting = True
+            held.titled = s.opens == "line" and held.yard_since < 0 and not held.cols
+            return
+        if stance.state == "done" and cols and not check_verb(s) and not later_counts(msg, i):
+            return
+    pending = uncounted(msg, i, s)
+    if not header and pending and not cols:
+        fill_pending(msg, pending, drafts, s)
+        return
+    if (
+        not header
+        and not cols
+        and not s.has("pronoun", "every")
+        and method is None
+        and s.has("mites") is False
+        and s.has("percent") is False
+        and not (held.method and held.cols and (s.opens != "line" or held.cols_line == s.line))
+    ):
+        return
+    if cols:
+        ids, yard = settle_ids(list(cols[0].v["ids"]), held.yard, msg.outfit)
+        if len(drafts) == len(ids) and len(ids) > 1 and not header:
+            for cid, draft in zip(ids, drafts, strict=True):
+                draft.spans.append((cols[0].s, cols[0].e))
+                finishing.finish(msg, i, s, stance, draft, Place(yard, [cid]))
+                made.append(draft)
+            return
+    pointed = s.first("pronoun")
+    if not cols and pointed is not None and held.cols and not header and len(held.cols["ids"]) == len(drafts) > 1:
+        for cid, draft in zip(list(held.cols["ids"]), drafts, strict=True):
+            finishing.finish(
+                msg, i, s, stance, draft, Place(held.cols["yard"] or held.yard, [cid])
+            )  # "washed them: 5, 0, 7"
+            made.append(draft)
+        held.waiting = False
+        return
+    if msg.correcting and cols and not header:
+        ids, _ = settle_ids(list(cols[0].v["ids"]), held.yard, msg.outfit)
+        for old in reversed(thread.lately()):
+            if old.kind == "mite_check" and old.slots.get("colonies") == ids and "mites" in old.slots:
+                for slot in ("mites", "mites_high", "per_100", "bees"):
+                    if slot in drafts[0].slots and (slot != "bees" or sample is not None):
+                        old.put(slot, drafts[0].slots[slot], drafts[0].why.get(slot, ""))
+                old.spans += drafts[0].spans
+                old.statement = thread.statements
+                return
+    for draft in drafts:
+        finishing.finish(msg, i, s, stance, draft)
+        made.append(draft)
+        if stance.state == "not_done":
+            finishing.said_twice(msg, draft, s)
+    held.waiting = False
+
+
+def days_for_all(msg: Message, s: Statement, days: Mark) -> None:
+    """ "all of those were in three days", said after the counts."""
+    if not s.has("pronoun", "every"):
+        return
+    for d in msg.thread.lately(msg.first_draft):
+        if (
+            d.kind == "mite_check"
+            and d.slots.get("method") == "board"
+            and d.sentence == s.sentence
+            and "board_days" not in d.slots
+        ):
+            d.put("board_days", msg.held.board_days, days.rule)
+            d.spans.append((days.s, days.e))
+
+
+def check_verb(s: Statement) -> bool:
+    """Whether the words say that the samples were taken."""
+    return any(
+        (m.label == "method" and m.w.split()[-1].endswith("ed"))
+        or (m.label == "check" and m.w.split()[0].endswith("ed"))
+        or (m.label == "verb" and m.v.get("tense") == "past")
+        for m in s.marks
+    )
+
+
+def later_counts(msg: Message, i: int) -> bool:
+    """Whether the statement after this one has counts and no colony of its own."""
+    after = (s for s in msg.statements[i + 1 : i + 3] if not s.has("sample") or s.has("cols", "mites", "value"))
+    nxt = next(after, None)  # "half cup" between the colonies and their counts is passed over
+    return (
+        nxt is not None
+        and nxt.has("mites", "value", "clean", "percent")
+        and not nxt.has("cols")
+        and nxt.line == msg.statements[i].line
+    )
+
+
+def uncounted(msg: Message, i: int, s: Statement) -> list[Draft]:
+    """Checks of the statement before that still lack their count."""
+    drafts = [
+        d
+        for d in msg.thread.lately(msg.first_draft)
+        if d.kind == "mite_check"
+        and (
+            d.statement == msg.thread.statements - 1
+            or (d.statement == msg.thread.statements - 2 and d is msg.thread.drafts[-1] and d.line == s.line)
+        )
+    ]
+    return [d for d in drafts if not {"mites", "per_100"} & set(d.slots) and d.slots.get("state", "done") == "done"]
+
+
+def fill_pending(msg: Message, pending: list[Draft], drafts: list[Draft], s: Statement) -> None:
+    """Gives the counts of a statement to the checks before it that lack theirs."""
+    target = pending[0]
+    ids = target.slots.get("colonies", [])
+    extra = ("mites", "mites_high", "per_100", "bees", "approx", "board_days")
+    if len(drafts) == len(ids) and len(ids) > 1:
+        at = msg.thread.place_of(target)
+        copies = []
+        for cid, draft in zip(ids, drafts, strict=True):
+            copy = Draft(
+                target.kind,
+                dict(target.slots),
+                list(target.spans),
+                dict(target.why),
+                target.sentence,
+                target.line,
+                msg.thread.statements,
+            )
+            copy.slots["colonies"] = [cid]
+            finishing.merge(copy, draft, extra)
+            copies.append(copy)
+        msg.thread.drafts[at : at + 1] = copies
+        return
+    for draft in drafts:
+        if draft is not drafts[0]:
+            copy = Draft(
+                target.kind,
+                {k: v for k, v in target.slots.items() if k not in extra},
+                list(target.spans),
+                dict(target.why),
+                target.sentence,
+                target.line,
+                msg.thread.statements,
+            )
+            finishing.merge(copy, draft, extra)
+            msg.thread.drafts.append(copy)
+        else:
+            finishing.merge(target, draft, extra)
+            target.statement = msg.thread.statements
+
+
+def drop_announced(msg: Message) -> None:
+    """ "did a wash on two and sixteen … two was one, sixteen six": a check announced is no record of its own."""
+    counted: set[str] = set()
+    announced = []
+    for d in msg.thread.lately(msg.first_draft):
+        if d.kind != "mite_check" or d.slots.get("state", "done") != "done":
+            continue
+        if {"mites", "per_100"} & set(d.slots):
+            counted.update(d.slots.get("colonies", []))
+        elif d.slots.get("colonies"):
+            announced.append(d)
+    for d in announced:
+        ids = d.slots["colonies"]
+        number = "".join(c for c in ids[0] if c.isdecimal())
+        if set(ids) <= counted or (len(ids) == 1 and number == str(len(counted))):  # "washed three today, L4 1, …"
+            msg.thread.used += d.spans
+            msg.thread.drafts.remove(d)
+
+
+def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
+    """ "didn't do B11": what was just done to others was not done to these."""
+    if (
+        stance.state != "not_done"
+        or made
+        or not s.has("cols")
+        or s.has_head
+        or s.has("noun", "queen_noun", "thing", "pronoun")
+    ):
+        return
+    undone = (
+        cues(s, "not")[-1:] == s.marks[-1:]
+        or any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks)
+        or any(m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not"))
+    )
+    last = next(
+        (d for d in reversed(msg.thread.lately(msg.first_draft)) if d.kind in ("treatment", "gear", "feed")),
+        None,
+    )
+    if not undone or last is None or last.sentence < s.sentence - 1:
+        return
+    keep = ("agent", "form", "product", "step", "item", "feed", "ratio")
+    draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k in keep}, [], dict(last.why))
+    finishing.finish(msg, i, s, stance, draft)
+    made.append(draft)
+
+
+def method_after_counts(s: Statement) -> Mark | None:
+    """The method where it is said after the counts ("… and sixteen none, that was alcohol wash")."""
+    method = s.first("method")
+    count = s.first("mites", "value", "clean")
+    if method is None or (count is not None and frames.index_of(s, method) < frames.index_of(s, count)):
+        return None
+    return method

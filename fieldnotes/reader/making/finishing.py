@@ -1,0 +1,225 @@
+"""Place, state, day and person of a record, and its place among the records before it."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance, take_stance
+from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.making import (
+    placing,
+)
+from fieldnotes.reader.making.message import NEAR, Message
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft, Place
+
+
+def finish(
+    msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, place: Place | None = None, add: bool = True
+) -> None:
+    """Place, state, day and person of a draft."""
+    used: list[Mark] = []
+    if place is None:
+        place, used = placing.where(msg, i, s, draft.kind, stance)
+    if place.supposed and draft.kind == "gear" and "count" in draft.slots and not s.has("each"):
+        place.every = False  # "3 traps off": a number was named, so not each colony is meant
+    if draft.kind in ("queen_work",) and place.every and not s.has("every") and not s.has("cue"):
+        place.every = False
+    place.fill(draft)
+    for m in used:
+        draft.spans.append((m.s, m.e))
+    put_day(msg, i, s, stance, draft)
+    if stance.state != "done":
+        draft.put("state", stance.state, "cue")
+        for m in s.all("cue"):
+            if m.v.get("cue") in ("plan", "not", "if"):
+                draft.spans.append((m.s, m.e))
+    person = doer(msg, s)
+    if person is not None:
+        draft.put("by", person.v["value"], "person")
+        draft.spans.append((person.s, person.e))
+        msg.last_person = (person, s.sentence)
+        msg.actor = (person, msg.thread.statements)
+        cols = s.first("cols")
+        if draft.kind == "mite_check" and s.has("verb") and cols is not None and person.s < cols.s:
+            msg.who_checked = (person, s.line)  # "Inez did the sawmill, washes: S1 three, S2 …"
+    elif msg.actor is not None and msg.actor[1] >= msg.thread.statements - 1 and goes_on(s):
+        draft.put("by", msg.actor[0].v["value"], "person")  # "inez marked her | and clipped her"
+        msg.actor = (msg.actor[0], msg.thread.statements)
+    elif (
+        msg.last_person is not None
+        and s.sentence - msg.last_person[1] <= 1
+        and any(m.label == "w" and m.w in ("he", "she", "he's", "she's") for m in s.marks)
+    ):
+        draft.put("by", msg.last_person[0].v["value"], "he or she")
+    elif msg.who_did is not None:
+        draft.put("by", msg.who_did.v["value"], "who did these")
+    elif draft.kind == "mite_check" and msg.who_checked is not None and msg.who_checked[1] == s.line:
+        draft.put("by", msg.who_checked[0].v["value"], "who took the samples")
+    elif msg.sender is not None:
+        draft.put("by", msg.sender, "sender")
+    for m in s.marks:
+        for span in m.v.get("struck", ()):
+            draft.spans.append(span)
+        if m.label in ("verb", "each", "approx", "rest", "hive"):
+            draft.spans.append((m.s, m.e))
+    if add:
+        msg.add(i, s, draft)
+    if draft.kind in ("treatment",):
+        msg.thread.last_treatment = draft
+    if place.every or place.count is not None:
+        if draft.kind != "conditions":
+            msg.held.cols = {
+                "ids": [],
+                "yard": place.yard,
+                "every": place.every,
+                "except": place.except_,
+                "count": place.count,
+            }
+            msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+
+
+def goes_on(s: Statement) -> bool:
+    """Whether the statement goes on with the doer of the one before: "and" and a verb, with no doer of its own."""
+    if s.opens != "soft" or not s.marks or s.marks[0].w not in ("and", "then"):
+        return False
+    after = next((m for m in s.marks if m.w not in ("and", "then", "also", "she", "he")), None)
+    return after is not None and after.label in ("verb", "queen_work", "change", "method", "form")
+
+
+def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
+    """Fills `on` and `on_until`: the day said, the day carried on, else the day of the message."""
+    when = stance.when
+    date_mark = s.first("date")
+    if when is None and date_mark is None:
+        when = day_carried(msg, i, s, stance, draft)
+        if when is None and msg.line_day is not None and msg.line_day[0] == s.line and stance.state == "done":
+            when = msg.line_day[1]
+        if when is None and msg.held.day is not None and stance.state in ("done", "not_done"):
+            when = msg.held.day
+        if when is None and msg.held.day is not None and stance.state == "planned" and msg.held.day[0] > msg.today:
+            when = msg.held.day
+    if date_mark is not None:
+        draft.spans.append((date_mark.s, date_mark.e))
+    same_day = s.first("same_day")
+    if same_day is not None and date_mark is None and msg.thread.drafts and "on" in msg.thread.drafts[-1].slots:
+        for slot in ("on", "on_until"):
+            if slot in msg.thread.drafts[-1].slots:
+                draft.put(slot, msg.thread.drafts[-1].slots[slot], same_day.rule)
+        draft.spans.append((same_day.s, same_day.e))
+        return
+    if when is None:
+        if stance.state in ("done", "not_done"):
+            draft.put("on", msg.today.isoformat(), "day of the message")
+        return
+    if draft.kind == "conditions" and when[0] < msg.today <= when[1]:
+        when = (msg.today, msg.today)  # "47 degrees in May"
+    draft.put("on", when[0].isoformat(), "date")
+    if when[1] != when[0]:
+        draft.put("on_until", when[1].isoformat(), "date")
+
+
+def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> tuple[date, date] | None:
+    """The day of the statement before, where this one goes on with it."""
+    j = i - 1
+    while j >= max(0, i - NEAR) and msg.statements[j].sentence == s.sentence:
+        before = msg.statements[j]
+        mark = before.first("date")
+        if mark is not None:
+            b_stance = take_stance(before, msg.today, msg.hemisphere, None)
+            if b_stance.when is None:
+                return None
+            same_kind = any(
+                d.kind == draft.kind and d.slots.get("state", "done") == stance.state and d.sentence == s.sentence
+                for d in msg.thread.lately(msg.first_draft)
+            )
+            header = not before.has_head or all(
+                m.label in ("method", "sample", "verb", "check") for m in before.marks if m.label in HEADS
+            )
+            leading = leads_sentence(before, mark)
+            if (same_kind or header or (leading and not s.has("fact", "sky", "temp"))) and (
+                b_stance.state == stance.state or (header and stance.state != "planned" and b_stance.plan is False)
+            ):
+                return b_stance.when
+            return None
+        j -= 1
+    if msg.statements[i].line >= 0 and draft.kind == "mite_check" and stance.state == "done":
+        j = i - 1
+        while j >= max(0, i - NEAR) and msg.statements[j].line == s.line:
+            before = msg.statements[j]
+            mark = before.first("date")
+            if (
+                mark is not None
+                and before.has("method")
+                and all(m.label in ("method", "sample", "verb") for m in before.marks if m.label in HEADS)
+            ):
+                b_stance = take_stance(before, msg.today, msg.hemisphere, None)
+                return b_stance.when if b_stance.state == "done" else None
+            j -= 1
+    return None
+
+
+def leads_sentence(s: Statement, mark: Mark) -> bool:
+    """Whether the day stands first in its sentence."""
+    for m in s.marks:
+        if m is mark:
+            return True
+        if m.label not in ("filler", "comma", "w", "yard", "person"):
+            return False
+    return False
+
+
+def doer(msg: Message, s: Statement) -> Mark | None:
+    """The person who did it, where the words say so; None where they do not."""
+    for k, m in enumerate(s.marks):
+        if m.label != "person":
+            continue
+        before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
+        if before is not None and before.w == "from" and s.has("agent") and s.has("verb"):
+            return m  # "n1-n6 got an oxalic dribble from Dov"
+        if (
+            before is not None
+            and before.label == "w"
+            and before.w in ("to", "from", "with", "for", "at", "ask", "tell", "near", "by")
+            and before.w != "by"
+        ):
+            continue
+        if before is not None and before.w == "by":
+            return m
+        if after is not None and (
+            after.label in ("verb", "method", "change", "queen_work", "harvest", "check", "cue", "form", "fact", "sky")
+            or (
+                after.label == "w"
+                and after.w in ("and", "also", "just", "already", "had", "has", "was", "alcohol", "is")
+            )
+            or after.label in ("date", "agent", "item")
+        ):
+            if after.label == "w" and after.w in ("had", "has", "is", "was") and s.has("fact") and not s.has("verb"):
+                continue
+            return m
+    return None
+
+
+def merge(target: Draft, source: Draft, names: tuple[str, ...]) -> None:
+    """Gives the slots of `names` that the target lacks, and the spans."""
+    for name in names:
+        if name in source.slots and name not in target.slots:
+            target.put(name, source.slots[name], source.why.get(name, ""))
+    target.spans += source.spans
+
+
+def said_twice(msg: Message, draft: Draft, s: Statement) -> None:
+    """Takes the newest record back where one made in the same sentence says just the same."""
+    for old in msg.thread.lately(msg.first_draft):
+        if old is not draft and old.kind == draft.kind and old.sentence == s.sentence and old.slots == draft.slots:
+            old.spans += draft.spans
+            old.statement = draft.statement
+            msg.thread.drafts.remove(draft)
+            return
+
+
+def only_yard(msg: Message) -> str | None:
+    """The yard of all that this sender has said so far, where no yard was named and the colonies give one."""
+    yards = {d.slots.get("yard") for d in msg.thread.lately(msg.first_draft)}
+    return next(iter(yards)) if len(yards) == 1 else None

@@ -1,0 +1,206 @@
+"""What one statement leaves for the next, and a line for the lines below it: yard, colonies, day, doer."""
+
+from __future__ import annotations
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import settle_ids
+
+_LEDGERS = frozenset("ledger card log sheet record history diary page book".split())
+"""Words of a line that heads what was done to one colony."""
+
+
+def headings(msg: Message) -> list[str | None]:
+    """The state that the headings so far give to each statement; a heading with more behind it, to itself only."""
+    found: list[str | None] = []
+    holds: str | None = None
+    for s in msg.statements:
+        heading = s.first("heading") if s.opens == "line" and not s.bullet else None
+        if heading is not None and not s.has_head:
+            holds = str(heading.v["state"])
+        found.append(str(heading.v["state"]) if heading is not None else holds)
+    return found
+
+
+def over_lines(msg: Message, i: int, s: Statement, stance: Stance) -> None:
+    """What a line over others holds for them: one colony ("Quarry, hive 3 ledger"), a day ("Soap washes, Monday"),
+    who did it ("Quarry - Dov did these").
+    """
+    if s.opens != "line":
+        return
+    nxt = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
+    below = nxt is not None and nxt.line > s.line
+    if s.has("cols") or s.blank_before or (s.has("yard") and not s.has_head):
+        msg.head_cols = None
+    if s.has("yard"):
+        msg.who_did = None
+    words = {m.w for m in s.marks if m.label == "w" and m.w.isalpha()}
+    alone = len(s.all("cols")) == 1 and all(
+        m.label in ("cols", "yard", "comma", "hive") or not m.w.isalnum() for m in s.marks
+    )
+    alone = alone and (s.all("cols")[0].v.get("hive", False) or s.has("hive"))
+    if (
+        below
+        and nxt is not None
+        and s.has("cols")
+        and not s.has_head
+        and not nxt.has("cols")
+        and (words & _LEDGERS or alone)
+    ):
+        ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), msg.held.yard, msg.outfit)
+        msg.head_cols = {"ids": ids, "yard": yard}
+    if (
+        below
+        and nxt is not None
+        and s.has("method")
+        and s.has("date")
+        and stance.when is not None
+        and stance.state == "done"
+        and not s.has("cols", "mites", "value", "verb")
+        and nxt.has("cols")
+        and nxt.opens == "line"
+    ):
+        msg.held.day = stance.when
+    person = s.first("person")
+    if below and person is not None and not s.has_head and not s.has("cols") and s.has("verb", "pronoun"):
+        msg.who_did = person
+
+
+def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:
+    """ "Larkfield, Friday: 3 barrels off. Sold L30.": a day before a colon holds for its line."""
+    mark = s.first("date") if s.opens == "line" else None
+    if mark is None or stance.when is None:
+        return
+    k = frames.index_of(s, mark)
+    after = frames.neighbour(s, k, 1)
+    if after is not None and after.w == ":" and all(m.label in ("yard", "comma", "w", "filler") for m in s.marks[:k]):
+        msg.line_day = (s.line, stance.when)
+
+
+def days_of_board(msg: Message, s: Statement, stance: Stance) -> None:
+    """ "thirty mites in two days" of a board is how long it was in, not a day to come."""
+    mark = s.first("date")
+    header = s.opens == "line" and not s.has("cue") and not s.has("cols")  # "boards in 1 day at the sawmill"
+    if (
+        mark is None
+        or not (s.has("mites", "value") or header)
+        or mark.v["value"].form != "days"
+        or not mark.v["value"].ahead
+    ):
+        return
+    method = frames.method_of(s)
+    if (method.v["method"] if method is not None else msg.held.method) == "board":
+        mark.label, mark.rule = "days", "days of a board"
+        s.seal()
+        mark.v = {"days": mark.v["value"].args[0]}
+        stance.said = None
+        if stance.state == "planned":
+            stance.state = "done"
+
+
+def whole_line(msg: Message, i: int) -> bool:
+    """Whether the statement is its line, or all but."""
+    line = msg.statements[i].line
+    return sum(1 for s in msg.statements[max(0, i - 2) : i + 3] if s.line == line) <= 2
+
+
+def place_only(s: Statement) -> bool:
+    """Whether a statement names a place, a day or a heading and nothing else."""
+    return not s.has_head and not s.has("cols", "pronoun") and s.has("yard", "date", "heading")
+
+
+def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
+    """Keeps the yard named here for the statements that follow; a yard moved to is only marked."""
+    moving = any(m.v.get("step") in ("moved", "sold", "combined") for m in s.all("change"))
+    for m in yards:
+        k = frames.index_of(s, m)
+        before = frames.neighbour(s, k, -1)
+        if before is not None and before.w in ("the",):
+            before = frames.neighbour(s, k - 1, -1)
+        if moving and before is not None and before.w in ("to", "into", "for", "over", "onto"):
+            m.v["to"] = True
+            continue
+        newest = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+        if msg.held.yard is None and newest is not None and newest.kind == "conditions" and newest.line == s.line:
+            newest.put("yard", m.v["value"], "yard named next")  # "windy as anything out at the quarry"
+        msg.held.yard = m.v["value"]
+        msg.held.yard_since = msg.thread.statements
+        if not s.has("cols", "pronoun"):
+            msg.held.cols = None
+
+
+def note_cols(msg: Message, i: int, s: Statement) -> None:
+    """Keeps the colonies named here for the statements that follow."""
+    exceptions = [m for m in s.all("cols") if is_exception(msg, s, m)]
+    cols = [m for m in s.all("cols") if m not in exceptions]
+    if cols:
+        for m in cols:
+            ids, yard = settle_ids(list(m.v["ids"]), msg.held.yard, msg.outfit)
+            msg.held.recent += [(cid, yard) for cid in ids]
+            msg.held.groups = [*msg.held.groups[-7:], (ids, yard)]
+            if len(cols) == 1 or any(x.v.get("step") in ("nuc_made", "split") for x in s.all("change")):
+                msg.held.cols = {"ids": ids, "yard": yard}
+        del msg.held.recent[:-40]
+        msg.held.cols_sentence = s.sentence
+        msg.held.cols_line = s.line
+    elif exceptions:
+        ids, yard = settle_ids([cid for m in exceptions for cid in m.v["ids"]], msg.held.yard, msg.outfit)
+        msg.held.recent += [(cid, yard) for cid in ids]
+
+
+def focus(msg: Message, s: Statement) -> None:
+    """ "both", "all three of those": as many of the colonies named last as are said."""
+    pronoun = s.first("pronoun")
+    if pronoun is None or s.has("cols"):
+        return
+    words = pronoun.w.split()
+    count = 2 if "both" in words or "neither" in words else None
+    if "n" in pronoun.v:
+        count = int(pronoun.v["n"].value)
+    held = msg.held.cols
+    if any(m.w == "new" for m in s.marks) and (made := made_new(msg)):
+        msg.held.cols = {"ids": made, "yard": msg.held.yard}  # "both the new ones get a feeder"
+        msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+        return
+    if count is None or not 2 <= count <= 12 or (held and len(held["ids"]) == count and not held.get("every")):
+        return
+    if "other" in words and held and not held.get("every"):
+        whole = next((g for g in reversed(msg.held.groups) if set(held["ids"]) < set(g[0])), None)
+        if whole is not None:
+            msg.held.cols = {"ids": [x for x in whole[0] if x not in held["ids"]], "yard": whole[1]}
+            msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+            return
+    group = next((g for g in reversed(msg.held.groups) if len(g[0]) == count), None) if count > 2 else None
+    if group is not None:
+        msg.held.cols = {"ids": list(group[0]), "yard": group[1]}
+        msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+        return
+    last: list[tuple[str, str | None]] = []
+    for pair in reversed(msg.held.recent):
+        if pair not in last:
+            last.append(pair)
+    last = list(reversed(last[:count]))
+    if len(last) == count and len({yard for _, yard in last}) == 1:
+        msg.held.cols = {"ids": [cid for cid, _ in last], "yard": last[0][1]}
+        msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+
+
+def made_new(msg: Message) -> list[str]:
+    """The ids of the colonies that the changes of this message made."""
+    made: list[str] = []
+    for d in msg.thread.lately(msg.first_draft):
+        if d.kind == "change" and d.slots.get("step") in ("split", "nuc_made"):
+            made += [x for x in d.slots.get("with", []) if x not in made]
+    return made
+
+
+def is_exception(msg: Message, s: Statement, m: Mark) -> bool:
+    """Whether the colonies are named as an exception ("all but 4")."""
+    if not s.has("cue"):
+        return False
+    k = frames.index_of(s, m)
+    before = frames.neighbour(s, k, -1)
+    return before is not None and before.label == "cue" and before.v.get("cue") == "except"

@@ -1,0 +1,89 @@
+"""What is carried along a note, and one message being read: the state that the makers of records share."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.outfit import Outfit
+from fieldnotes.reader.scope import Draft, Held
+
+OWN_SLOTS = frozenset("yard colonies every_colony except_colonies colony_count state on on_until by".split())
+"""Slots that each record takes from its own statement: where, when, by whom and how meant."""
+LOOK_BACK = 300
+"""How many records back a statement can refer to."""
+NEAR = 60
+"""How many statements back a statement can go on with."""
+
+
+@dataclass(slots=True)
+class Thread:
+    """What is carried along a note: what holds for each sender, and the records so far."""
+
+    outfit: Outfit
+    held: dict[str | None, Held] = field(default_factory=dict)
+    drafts: list[Draft] = field(default_factory=list)
+    last_treatment: Draft | None = None
+    statements: int = 0
+    questions: list[tuple[Draft | None, str, list[str], str, str]] = field(default_factory=list)
+    used: list[tuple[int, int]] = field(default_factory=list)
+
+    def lately(self, first: int = 0) -> list[Draft]:
+        """The records made last, none before the index `first`: looking back must not take longer as a note goes on."""
+        return self.drafts[max(first, len(self.drafts) - LOOK_BACK) :]
+
+    def place_of(self, draft: Draft) -> int:
+        """The index of that very record."""
+        return next(k for k in range(len(self.drafts) - 1, -1, -1) if self.drafts[k] is draft)
+
+    def of(self, sender: str | None) -> Held:
+        """What holds for that sender."""
+        return self.held.setdefault(sender, Held())
+
+
+class Message:
+    """One message being read."""
+
+    def __init__(
+        self, thread: Thread, statements: list[Statement], today: date, sender: str | None, correcting: bool
+    ) -> None:
+        self.thread = thread
+        self.outfit = thread.outfit
+        self.held = thread.of(sender)
+        if not self.held.waiting:
+            self.held.method = self.held.bees = self.held.board_days = None
+        self.held.titled = False
+        self.held.day = None
+        self.today = today
+        self.sender = sender
+        self.statements = statements
+        self.correcting = correcting
+        self.first_draft = len(thread.drafts)
+        self.hemisphere = thread.outfit.roster.hemisphere
+        self.last_person: tuple[Mark, int] | None = None
+        self.who_checked: tuple[Mark, int] | None = None
+        self.before: Statement | None = None
+        self.headed: list[str | None] = []
+        self.who_did: Mark | None = None
+        self.head_cols: dict[str, Any] | None = None
+        self.actor: tuple[Mark, int] | None = None
+        self.line_day: tuple[int, tuple[date, date]] | None = None
+
+    def recent(self) -> list[Draft]:
+        """The records made or added to by this statement."""
+        return [d for d in self.thread.lately() if d.statement == self.thread.statements]
+
+    def last(self, kind: str, sentence: int | None = None) -> Draft | None:
+        """The newest record of that kind in the message, of one sentence if given."""
+        for draft in reversed(self.thread.lately(self.first_draft)):
+            if draft.kind == kind and (sentence is None or draft.sentence == sentence):
+                return draft
+        return None
+
+    def add(self, i: int, s: Statement, draft: Draft) -> None:
+        """Adds a finished record to the thread."""
+        draft.sentence, draft.line, draft.statement = s.sentence, s.line, self.thread.statements
+        self.thread.drafts.append(draft)

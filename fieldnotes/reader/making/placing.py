@@ -1,0 +1,211 @@
+"""Where? The yard and the colonies that a record speaks of."""
+
+from __future__ import annotations
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance, cues
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.making import (
+    holding,
+)
+from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Place, settle_ids
+
+_WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
+
+
+def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tuple[Place, list[Mark]]:
+    """The subject of a record of `kind` made from this statement, and the marks that say so."""
+    held = msg.held
+    place = Place()
+    used: list[Mark] = []
+    cols = s.all("cols")
+    exceptions = [m for m in cols if holding.is_exception(msg, s, m)]
+    main = [m for m in cols if m not in exceptions]
+    every = list(s.all("every"))
+    hives = next((m for m in s.all("hives") if m.v.get("counts") and "n" in m.v), None)
+    rest = s.first("rest")
+    pronoun = s.first("pronoun")
+    place.yard = held.yard
+    used += [m for m in s.all("yard") if not m.v.get("to")]
+    nth = s.first("ordinal")
+    if (
+        not main
+        and nth is not None
+        and kind == "mite_check"
+        and held.cols
+        and len(held.cols["ids"]) >= nth.v["value"] >= 1
+        and len(held.cols["ids"]) > 1
+    ):
+        take_held(msg, place)  # "the first gave eight mites, the second none"
+        place.colonies = [held.cols["ids"][nth.v["value"] - 1]]
+        used.append(nth)
+    elif main:
+        ids, place.yard = settle_ids(list(main[0].v["ids"]), held.yard, msg.outfit)
+        place.colonies = ids
+        used.append(main[0])
+    elif pronoun is not None and except_those(s, pronoun) and held.cols and held.cols["ids"]:
+        place.every, place.except_ = True, list(held.cols["ids"])
+        place.yard = held.yard or held.cols["yard"]
+        used += [pronoun, *cues(s, "except"), *every]
+    elif exceptions and kind in ("inspection", "change") and said_of_exception(s, exceptions[0]):
+        place.colonies, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
+        used += exceptions
+    elif exceptions:
+        ids, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
+        place.every, place.except_ = True, ids
+        used += exceptions + cues(s, "except") + every
+    elif rest is not None and held.cols:
+        place.yard = held.cols["yard"] or held.yard
+        spoken = list(dict.fromkeys(cid for cid, yard in held.recent if yard == place.yard))
+        named = all_named(msg, i)
+        open_ = [cid for cid in spoken if cid not in named]
+        if len(open_) >= 1 and len(spoken) >= 3:
+            place.colonies = open_  # the rest of the ones spoken of
+        else:
+            place.every, place.except_ = True, named
+        used.append(rest)
+    elif (
+        every
+        and every[0].w.startswith(("all of them", "all of those", "all of these", "all of em"))
+        and held.cols
+        and len(held.cols["ids"]) > 1
+        and held.cols_sentence == s.sentence
+        and not s.has("yard")
+    ):
+        take_held(msg, place)  # "in one four six and nine … I pull all of them thursday"
+        used += every
+    elif every and not (pronoun and held.cols and held.cols_sentence == s.sentence):
+        place.every = True
+        used += every
+    elif hives is not None and kind != "change":
+        place.count = int(frames.number_of(hives).value)
+        used.append(hives)
+    elif kind == "conditions":
+        return place, used
+    elif kind == "treatment" and pronoun is None and place.yard and after_a_round(msg, i, s):
+        place.every = True
+    elif pronoun is not None and "n" in pronoun.v and not so_many(msg, int(pronoun.v["n"].value)):
+        place.count = int(pronoun.v["n"].value)  # "nine hives there … in those nine"
+        used.append(pronoun)
+    elif kind in _WHOLE_YARD and place.yard and pronoun is None and any(m.w == "there" for m in s.marks):
+        place.every = place.supposed = True  # "hive nine is light … pulled the wraps there"
+    elif (
+        kind in ("gear", "treatment")
+        and held.cols
+        and held.cols.get("every")
+        and held.cols.get("except")
+        and held.cols_sentence == s.sentence
+        and any(m.w in ("their", "they", "its") for m in s.marks)
+    ):
+        place.yard, place.colonies = (
+            held.cols["yard"],
+            list(held.cols["except"]),
+        )  # "all except 71, its supers come off"
+    elif (
+        kind == "treatment"
+        and pronoun is None
+        and s.has("form", "agent")
+        and frames.going_out(s)
+        and (before := put_in(msg, s)) is not None
+    ):
+        place = before  # "… all but seventy five; seventy five has a cell; I take the wafers out in three weeks"
+    elif msg.head_cols is not None and kind not in ("conditions", "harvest", "todo"):
+        place.colonies, place.yard = list(msg.head_cols["ids"]), msg.head_cols["yard"] or held.yard
+    elif inherits(msg, i, s, kind, pronoun):
+        assert held.cols is not None
+        take_held(msg, place)
+        if pronoun is not None:
+            used.append(pronoun)
+    elif kind in _WHOLE_YARD and place.yard:
+        place.every = place.supposed = True
+    return place, used
+
+
+def put_in(msg: Message, s: Statement) -> Place | None:
+    """Where what comes out now was put in, if this message said so."""
+    forms = {m.v.get("form") for m in s.all("form", "agent")} - {None}
+    for d in reversed(msg.thread.lately(msg.first_draft)):
+        if d.kind == "treatment" and d.slots.get("step") == "in" and d.slots.get("state", "done") == "done":
+            if forms and d.slots.get("form") not in forms:
+                return None
+            return Place(
+                d.slots.get("yard"),
+                d.slots.get("colonies"),
+                bool(d.slots.get("every_colony")),
+                d.slots.get("except_colonies"),
+                d.slots.get("colony_count"),
+            )
+    return None
+
+
+def so_many(msg: Message, n: int) -> bool:
+    """Whether the colonies spoken of last are that many."""
+    held = msg.held.cols
+    return held is not None and (bool(held.get("every")) or held.get("count") == n or len(held["ids"]) == n)
+
+
+def said_of_exception(s: Statement, exception: Mark) -> bool:
+    """ "all but F4 (still empty)": what follows the exception is said of it."""
+    at = frames.index_of(s, exception)
+    facts = [frames.index_of(s, m) for m in s.marks if m.label in ("fact", "change")]
+    return bool(facts) and min(facts) > at
+
+
+def except_those(s: Statement, pronoun: Mark) -> bool:
+    """Whether "those" are the exception ("all but those")."""
+    k = frames.index_of(s, pronoun)
+    before = frames.neighbour(s, k, -1)
+    return before is not None and before.label == "cue" and before.v.get("cue") == "except"
+
+
+def take_held(msg: Message, place: Place) -> None:
+    """Takes the colonies spoken of before."""
+    held = msg.held.cols
+    assert held is not None
+    place.yard = held["yard"] or msg.held.yard
+    if held.get("every"):
+        place.every = True
+        place.except_ = held.get("except")
+    elif held.get("count") is not None:
+        place.count = held["count"]
+    else:
+        place.colonies = list(held["ids"])
+
+
+def all_named(msg: Message, i: int) -> list[str]:
+    """The ids named in this message at the yard that holds."""
+    named: list[str] = []
+    for draft in msg.thread.lately(msg.first_draft):
+        for cid in draft.slots.get("colonies", []):
+            if cid not in named and draft.slots.get("yard") == (msg.held.cols or {}).get("yard"):
+                named.append(cid)
+    return named
+
+
+def after_a_round(msg: Message, i: int, s: Statement) -> bool:
+    """ "three was eleven, nine was thirteen, so we treat Saturday": after several counts the yard is meant."""
+    counted = [
+        d.slots.get("colonies")
+        for d in msg.thread.lately(msg.first_draft)
+        if d.kind == "mite_check" and d.sentence == s.sentence and d.slots.get("state", "done") == "done"
+    ]
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    return len({tuple(c or ()) for c in counted}) > 1 and last is not None and last.kind == "mite_check"
+
+
+def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None) -> bool:
+    """Whether a record of that kind takes the colonies spoken of before."""
+    held = msg.held
+    if not held.cols:
+        return False
+    if any(not m.v.get("to") for m in s.all("yard")) and not pronoun:
+        return False
+    if pronoun is not None:
+        return True
+    if held.cols_sentence == s.sentence:
+        return kind != "harvest" or not held.cols.get("every")
+    if held.cols_line == s.line:
+        return kind in ("inspection", "mite_check", "queen_work", "gear", "feed", "treatment", "change")
+    return False

@@ -1,0 +1,129 @@
+"""Promises that fit no other kind."""
+
+from __future__ import annotations
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance, cues, tense
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.group import BULLETS
+from fieldnotes.reader.making import (
+    finishing,
+)
+from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft
+
+_TODO_VERBS = frozenset(
+    (
+        "pick charge mow load "
+        "bring order call ring fix mend buy fetch remember return sharpen paint replace repair pay tell email phone"
+    ).split()
+)
+_EMPTY_TODO = frozenset(
+    ("do it that them this check see there be go get you me us so the a then out to know say tell let one").split()
+)
+"""Words that make no promise by themselves ("I'll do it")."""
+
+
+def imperative(s: Statement) -> bool:
+    """ "someone bring the long ladder Saturday": an order with a day, or said to somebody."""
+    words = [
+        m
+        for m in s.marks
+        if (m.label in ("w", "person") or (m.label == "change" and m.v["step"] == "bought"))
+        and m.w.split()[0] not in BULLETS
+        and m.w not in ("and", "then", "also", "so", "please", "hey", "just", ",", "to")
+    ]
+    someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
+    first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
+    if first is not None and first.w in ("i'm", "we're", "i", "we") and s.has("date"):
+        after = frames.neighbour(s, frames.index_of(s, first), 1)
+        first = after if after is not None and after.w.removesuffix("ing") in _TODO_VERBS else first
+    return (
+        first is not None
+        and first.w.removesuffix("ing") in _TODO_VERBS
+        and (someone or s.has("date") or s.opens != "line")
+        and tense(s) != "past"
+    )
+
+
+def has_deadline(s: Statement) -> bool:
+    """ "mow the track by the 9th": an order with a last day."""
+    date_mark = s.first("date")
+    if date_mark is None or s.has_head or s.has("cols", "verb", "pronoun", "cue"):
+        return False
+    before = frames.neighbour(s, frames.index_of(s, date_mark), -1)
+    words = [m for m in s.marks if m.label == "w" and m.w.isalpha()]
+    return before is not None and before.w == "by" and len(words) > 2 and words[0].w not in _EMPTY_TODO
+
+
+def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
+    """A job that fits no other kind, where the words promise or ask for one."""
+    if drafts or stance.asked or msg.recent() or s.has("days"):
+        return
+    plans = cues(s, "plan")
+    heading = stance.state == "planned" and not plans and s.opens == "line" and msg.headed[i] == "planned"
+    if not plans and not heading and imperative(s):
+        stance.state = "planned"
+        plans = [next(m for m in s.marks if m.w.removesuffix("ing") in _TODO_VERBS)]
+        at_verb = True
+    else:
+        at_verb = False
+    deadline = not plans and not heading and has_deadline(s)
+    if deadline:
+        stance.state = "planned"
+    if not plans and not heading and not deadline:
+        return
+    signs_only = all("sign" in m.v for m in s.all("fact")) and not s.has("cols", "pronoun") and bool(plans)
+    if s.has("mites", "value") or (s.has("fact") and not (signs_only and plans[0].w.startswith(("need", "remember")))):
+        return  # "need to set mouse poison in the shed" is a job, and no sign of mice
+    if plans and plans[0].w.endswith("doing") and not s.has("date"):
+        return  # "I'm doing this on my own"
+    if plans and (
+        cues(s, "not")
+        or plans[0].w.startswith("coming")
+        or (plans[0].w in ("plan", "plans", "ahead") and not s.has("date"))
+    ):
+        return  # "wasn't gonna stop", "plan from here"
+    at = frames.index_of(s, plans[0]) - at_verb if plans else -1
+    need = plans and plans[0].w in ("need", "needs", "want", "wants", "still need", "still needs", "need some")
+    words: list[Mark] = []
+    for m in s.marks[at + 1 :]:
+        if m.label in ("comma", "filler", "date") or m.w in ("*", "-", "·", "•", "–", ":"):
+            if words and m.label in ("filler",) and m.w not in ("like",):
+                break
+            continue
+        if m.label == "yard" and (heading or m is s.marks[at + 1]) and not words:
+            continue
+        if m.label == "yard" and words and words[-1].w in ("at",):
+            words.pop()
+            continue
+        words.append(m)
+    while words and words[-1].w in ("by", "on", "before", "until", "till", "for", "and", "so", "the", "in"):
+        words.pop()
+    while words and words[0].w in ("and", "the", "i", "we", "to", "then"):
+        words.pop(0)
+    if s.has("heading") or not any(m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words):
+        return
+    if (len(words) < 2 and not need) or not words:
+        return
+    draft = Draft("todo")
+    text = " ".join(m.w for m in words)
+    if need:
+        text = f"need {text}"
+    draft.put("text", text, "plan without a kind")
+    draft.put("state", "planned", "cue")
+    when = stance.when
+    if when is not None:
+        draft.put("on", when[0].isoformat(), "date")
+        if when[1] != when[0]:
+            draft.put("on_until", when[1].isoformat(), "date")
+    if msg.held.yard and s.has("yard"):
+        draft.put("yard", msg.held.yard, "yard that holds")
+    draft.spans.append((words[0].s, words[-1].e))
+    for m in (*plans, *s.all("date", "yard")):
+        draft.spans.append((m.s, m.e))
+    person = finishing.doer(msg, s)
+    if person is not None:
+        draft.put("by", person.v["value"], "person")
+    msg.add(i, s, draft)

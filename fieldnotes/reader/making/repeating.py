@@ -1,0 +1,286 @@
+"""Statements that say the record before them once more, of another colony, day, number or yard."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance, cues
+from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.making import (
+    finishing,
+    holding,
+)
+from fieldnotes.reader.making.message import OWN_SLOTS, Message
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, settle_ids
+
+
+def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
+    """ "same for 15", "ditto", "43: same as 42": the records of the colony before, once more."""
+    cols = list(s.all("cols"))
+    source: list[Draft] = []
+    target = None
+    at = frames.index_of(s, same)
+    after = [m for m in cols if frames.index_of(s, m) > at]
+    before = [m for m in cols if frames.index_of(s, m) < at]
+    drafts = [d for d in msg.thread.lately(msg.first_draft) if d.kind not in ("conditions", "todo")]
+    if not drafts:
+        drafts = [d for d in msg.thread.lately() if d.kind not in ("conditions", "todo")]
+    if not drafts or s.has("value", "mites", "percent"):
+        return False  # "same thing over at wens, seventy had three" says its own counts
+    if before and after and same.w.split()[-1] in ("as", "with"):
+        target = before[0]
+        ids, _ = settle_ids(list(after[0].v["ids"]), msg.held.yard, msg.outfit)
+        source = [d for d in drafts if d.slots.get("colonies") == ids]
+    elif after or before:
+        target = (after or before)[0]
+    else:
+        return False
+    ids, yard = settle_ids(list(target.v["ids"]), msg.held.yard, msg.outfit)
+    if not source:
+        last = drafts[-1]
+        key = last.slots.get("colonies")
+        run = []
+        for d in reversed(drafts):
+            if d.slots.get("colonies") != key or (d.statement != last.statement and d.line != last.line):
+                break
+            run.append(d)
+        source = list(reversed(run))
+    for d in source:
+        copy = Draft(d.kind, dict(d.slots.items()), [(same.s, same.e), (target.s, target.e)], dict(d.why))
+        if "signs" in copy.slots:
+            copy.slots["signs"] = list(copy.slots["signs"])
+        copy.put("colonies", ids, "same for")
+        for slot in ("every_colony", "except_colonies", "colony_count"):
+            copy.slots.pop(slot, None)
+        if yard:
+            copy.put("yard", yard, "yard")
+        if stance.when is not None:
+            copy.put("on", stance.when[0].isoformat(), "date")
+        for m in after + before:
+            copy.spans.append((m.s, m.e))
+        msg.add(0, s, copy)
+        if copy.kind == "treatment":
+            msg.thread.last_treatment = copy
+    return bool(source)
+
+
+def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "supers on L1-L12 1 ea, L13 thru L20 2 ea"; "three and a half in 51": the same thing with another number."""
+    cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
+    heads = [m for m in s.marks if m.label in HEADS and m.label not in ("value",)]
+    numbers = s.all("number", "value")
+    if not cols or heads or (stance.state != "done" and not cues(s, "plan")):
+        return False
+    if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
+        return False
+    recent = [
+        d
+        for d in msg.thread.lately(msg.first_draft)
+        if d.kind in ("gear", "treatment", "feed", "inspection") and d.slots.get("state", "done") == stance.state
+    ]
+    if not recent or not numbers or (msg.held.method and recent[-1].kind not in ("gear", "treatment", "feed")):
+        return False
+    last = recent[-1]
+    if last.sentence != s.sentence and last.line != s.line - 1 and last.line != s.line:
+        return False
+    source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
+    number = numbers[0] if numbers else None
+    none = number is not None and frames.number_of(number).value == 0
+    if none:
+        if stance.state != "done" or source[0].kind not in ("gear", "treatment", "feed"):
+            return False
+        stance = Stance(
+            state="not_done", today=stance.today, hemisphere=stance.hemisphere
+        )  # "a super on 30, but none on 37"
+    done = False
+    for d in source:
+        copy = Draft(
+            d.kind,
+            {k: v for k, v in d.slots.items() if k not in OWN_SLOTS and k != "approx"},
+            [],
+            dict(d.why),
+        )
+        if none:
+            for dropped in ("count", "amount", "unit"):
+                copy.slots.pop(dropped, None)
+            copy.spans.append((number.s, number.e))  # type: ignore[union-attr]
+        elif number is not None:
+            value = frames.tidy(frames.number_of(number).value)
+            slot: str | None = next(
+                (
+                    x
+                    for x in ("count", "amount", "brood_frames", "bee_frames", "food_frames", "queen_cells")
+                    if x in copy.slots
+                ),
+                None,
+            )
+            if slot is None:
+                slot = {"gear": "count", "treatment": "amount"}.get(d.kind)
+                if d.kind == "feed" and d.slots.get("feed") == "pollen_patty":
+                    slot = "amount"
+                    copy.put("unit", "patty", "number each")
+                if slot is None:
+                    return False
+                if slot == "amount" and d.slots.get("form") in ("strip", "pad", "wafer", "sponge"):
+                    copy.put("unit", d.slots["form"], "form")
+            copy.put(slot, value, "the same thing with another number")
+            copy.spans.append((number.s, number.e))
+            if frames.is_approx(s, number):
+                copy.put("approx", True, "about")
+        if d.kind == "inspection":
+            copy.slots = {
+                k: v
+                for k, v in copy.slots.items()
+                if k in ("brood_frames", "bee_frames", "food_frames", "queen_cells", "cell_type")
+                and (k == slot or k == "cell_type")
+            }
+        finishing.finish(msg, i, s, stance, copy)
+        if (
+            d is msg.thread.drafts[-2]
+            and d.why.get("every_colony") == WHOLE_YARD
+            and not {"count", "amount"} & set(d.slots)
+            and d.statement == msg.thread.statements - 1
+        ):
+            copy.spans += d.spans  # "patties on at larks, L1 to L9 one each": the colonies are named after all
+            msg.thread.drafts.remove(d)
+        done = True
+    return done
+
+
+def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "wash fifty nine in ten days and sixty two in a month": the same plan for another colony, another day."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if (
+        last is None
+        or last.statement != msg.thread.statements - 1
+        or last.line != s.line
+        or (last.slots.get("state") != "planned" and last.kind not in ("treatment", "gear", "feed"))
+        or last.kind in ("todo", "conditions", "change")
+        or not (s.has("cols", "yard") and s.has("date"))
+        or any(
+            m.label not in ("cols", "yard", "date", "filler", "comma", "hive") and m.w not in ("and", "at", "the")
+            for m in s.marks
+        )
+    ):
+        return False
+    copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
+    ahead = last.slots.get("state") == "planned"
+    if not ahead:
+        day = Stance(
+            "done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
+        ).when
+        ahead = stance.ahead is True or bool(day and day[0] > msg.today)
+    state = "planned" if ahead else "done"
+    finishing.finish(
+        msg, i, s, Stance(state, said=stance.said, ahead=ahead, today=stance.today, hemisphere=stance.hemisphere), copy
+    )
+    return True
+
+
+def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "split 45 into 58 and 46 into 59": the same change of another pair."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    cols = s.all("cols")
+    if (
+        last is None
+        or last.kind != "change"
+        or last.slots.get("step") not in ("split", "combined", "moved")
+        or last.sentence != s.sentence
+        or len(cols) != 2
+        or any(
+            m.label not in ("cols", "comma", "filler", "hive") and m.w not in ("and", "into", "with", "then")
+            for m in s.marks
+        )
+    ):
+        return False
+    ids, yard = settle_ids(list(cols[0].v["ids"]), msg.held.yard, msg.outfit)
+    other, _ = settle_ids(list(cols[1].v["ids"]), yard, msg.outfit)
+    copy = Draft("change", {"step": last.slots["step"], "with": other}, [], dict(last.why))
+    copy.spans += [(m.s, m.e) for m in cols]
+    finishing.finish(msg, i, s, Stance(last.slots.get("state", "done"), today=msg.today), copy, Place(yard, ids))
+    for slot in ("on", "on_until"):
+        if slot in last.slots:
+            copy.put(slot, last.slots[slot], "the day of the pair before")
+    return True
+
+
+def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "lost five at cut bank and two at wens": the same change, another number at another yard."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    numbers = s.all("number")
+    if (
+        last is None
+        or last.kind != "change"
+        or last.sentence != s.sentence
+        or last.statement != msg.thread.statements - 1
+        or len(numbers) != 1
+        or not s.has("yard")
+        or any(
+            m.label not in ("number", "yard", "filler", "comma", "approx")
+            and m.w not in ("and", "at", "from", "in", "the", "then", "another")
+            for m in s.marks
+        )
+    ):
+        return False
+    slot = next((x for x in ("colony_count", "count") if x in last.slots), None)
+    if slot is None:
+        return False
+    copy = Draft("change", {"step": last.slots["step"]}, [(numbers[0].s, numbers[0].e)], dict(last.why))
+    copy.put(slot, frames.tidy(frames.number_of(numbers[0]).value), "the same at another yard")
+    finishing.finish(msg, i, s, stance, copy, Place(msg.held.yard))
+    for m in s.all("yard"):
+        copy.spans.append((m.s, m.e))
+    return True
+
+
+def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "52 got thirty mil": the treatment before, another dose."""
+    heads = [m for m in s.marks if m.label in HEADS]
+    last = msg.thread.last_treatment
+    if (
+        not s.has("cols")
+        or len(heads) != 1
+        or heads[0].label != "unit"
+        or last is None
+        or stance.state != "done"
+        or s.has("feed", "item")
+    ):
+        return False
+    if last.slots.get("step") != "in" or last.sentence < s.sentence - 1:
+        return False
+    if (
+        last is msg.thread.drafts[-1]
+        and last.why.get("every_colony") == WHOLE_YARD
+        and "amount" not in last.slots
+        and last.statement == msg.thread.statements - 1
+    ):
+        # "sprayed the nucs at the pond, n one and n two thirty mil each": the dose names the colonies
+        msg.thread.drafts.pop()
+        last.slots.pop("every_colony")
+        last.put("amount", frames.tidy(frames.number_of(heads[0]).value), heads[0].rule)
+        last.put("unit", heads[0].v["unit"], heads[0].rule)
+        last.spans.append((heads[0].s, heads[0].e))
+        day: dict[str, Any] = {slot: last.slots[slot] for slot in ("on", "on_until") if slot in last.slots}
+        finishing.finish(msg, i, s, stance, last)
+        last.slots.update(day)
+        return True
+    if last.sentence != s.sentence:
+        return False
+    copy = Draft(
+        "treatment",
+        {k: v for k, v in last.slots.items() if k in ("agent", "form", "product", "step", "round")},
+        [],
+        dict(last.why),
+    )
+    copy.put("amount", frames.tidy(frames.number_of(heads[0]).value), heads[0].rule)
+    copy.put("unit", heads[0].v["unit"], heads[0].rule)
+    copy.spans.append((heads[0].s, heads[0].e))
+    finishing.finish(msg, i, s, stance, copy)
+    return True
+
+
+def held_value(s: Statement, method: str | None) -> bool:
+    """Whether the statement counts mites by a method said before."""
+    return method is not None and s.has("value", "mites", "clean", "percent")

@@ -1,0 +1,194 @@
+"""What was seen: one inspection a colony and day; the weather."""
+
+from __future__ import annotations
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.making import (
+    finishing,
+    placing,
+)
+from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.scope import Draft, Place
+
+
+def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made: list[Draft]) -> None:
+    """What was seen, joined with what was seen of the same colony that day."""
+    if draft.slots and stance.state == "conditional":
+        return
+    if draft.slots and stance.state == "not_done":
+        stance = Stance(state="done", carried=stance.when)
+    if draft.slots and stance.state == "planned" and stance.when is None:
+        # "still weak, will combine": what was seen was seen, whatever is planned in the same breath
+        stance = Stance(state="done")
+    if draft.slots.get("strength") == "fair" and stores_spoken_of(msg, s):
+        draft.slots.pop("strength")
+        draft.put("stores", "fair", draft.why.pop("strength"))  # "hefted … three's heavy, four is fair"
+    before = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if (
+        set(draft.slots) == {"mark"}
+        and not s.has("cols")
+        and before is not None
+        and before.kind == "queen_work"
+        and before.sentence == s.sentence
+        and "mark" not in before.slots
+    ):
+        before.put("mark", draft.slots["mark"], draft.why.get("mark", ""))  # "requeened 41, green mark"
+        before.spans += draft.spans
+        return
+    place, used = placing.where(msg, i, s, "inspection", stance)
+    if not place.colonies and not place.every and place.count is None:
+        return
+    finishing.finish(msg, i, s, stance, draft, place, add=False)
+    for m in used:
+        draft.spans.append((m.s, m.e))
+    for old in msg.thread.lately():
+        if old.kind == "inspection" and same_visit(msg, old, draft):
+            join(old, draft)
+            old.statement = msg.thread.statements
+            return
+    share_out(msg, i, s, draft)
+    if draft.slots.get("colonies") or not place.colonies:
+        msg.add(i, s, draft)
+        made.append(draft)
+
+
+def stores_spoken_of(msg: Message, s: Statement) -> bool:
+    """Whether the colonies before, in the same sentence or line, were spoken of by their stores."""
+    near = [
+        d
+        for d in msg.thread.lately(msg.first_draft)
+        if d.kind == "inspection" and (d.sentence == s.sentence or d.line in (s.line, s.line - 1))
+    ]
+    return any("stores" in d.slots for d in near) and not any("strength" in d.slots for d in near)
+
+
+def share_out(msg: Message, i: int, s: Statement, draft: Draft) -> None:
+    """One inspection a colony and day: what is said of a group goes to its colonies' own records, and back."""
+    ids = list(draft.slots.get("colonies", []))
+    if not ids:
+        return
+    for old in msg.thread.lately():
+        mine = old.slots.get("colonies", [])
+        common = [cid for cid in ids if cid in mine]
+        if old.kind != "inspection" or not common or not same_visit(msg, old, draft, but=("colonies",)):
+            continue
+        if len(common) < len(mine):  # the group's record is split
+            at = msg.thread.place_of(old)
+            part = Draft(
+                old.kind, dict(old.slots), list(old.spans), dict(old.why), old.sentence, old.line, old.statement
+            )
+            if "signs" in part.slots:
+                part.slots["signs"] = list(part.slots["signs"])
+            part.slots["colonies"] = common
+            old.slots["colonies"] = [cid for cid in mine if cid not in common]
+            msg.thread.drafts.insert(at + 1, part)
+            old = part
+        join(
+            old,
+            Draft(
+                draft.kind,
+                {k: v for k, v in draft.slots.items() if k != "colonies"},
+                list(draft.spans),
+                dict(draft.why),
+            ),
+        )
+        old.statement = msg.thread.statements
+        ids = [cid for cid in ids if cid not in common]
+    if ids:
+        draft.slots["colonies"] = ids
+    else:
+        draft.slots.pop("colonies")
+
+
+def same_visit(msg: Message, a: Draft, b: Draft, but: tuple[str, ...] = ()) -> bool:
+    """Whether two inspections are of the same colonies, day and person."""
+    return all(
+        k in but or a.slots.get(k) == b.slots.get(k)
+        for k in ("colonies", "on", "on_until", "yard", "every_colony", "except_colonies", "colony_count", "by")
+    ) and a.slots.get("state") == b.slots.get("state")
+
+
+def join(old: Draft, new: Draft) -> None:
+    """Adds what the new inspection saw to the old one."""
+    for slot, value in new.slots.items():
+        if slot == "signs":
+            old.slots["signs"] = [
+                *old.slots.get("signs", []),
+                *(x for x in value if x not in old.slots.get("signs", [])),
+            ]
+        elif slot == "queen":
+            frames._set_slot(old, "queen", value, new.why.get("queen", ""))
+        else:
+            old.slots[slot] = value
+        old.why[slot] = new.why.get(slot, "")
+    old.spans += new.spans
+    if "queen_cells" in old.slots and old.slots.get("cells_seen"):
+        del old.slots["cells_seen"]
+
+
+def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
+    """Weather, joined with what was said of the same yard and day."""
+    if stance.state == "conditional":
+        return  # "if it stays under sixty degrees": no weather yet
+    if stance.state != "done":
+        stance = Stance(state="done", carried=stance.when if not stance.plan else None)
+    finishing.finish(msg, i, s, stance, draft, Place(msg.held.yard or finishing.only_yard(msg)), add=False)
+    for m in s.all("yard"):
+        draft.spans.append((m.s, m.e))
+    for old in msg.thread.lately(msg.first_draft):
+        if (
+            old.kind == "conditions"
+            and all(old.slots.get(k) == draft.slots.get(k) for k in ("yard", "on", "by"))
+            and not (set(old.slots) & set(draft.slots) & {"temp", "high", "low", "sky", "flow"})
+        ):
+            old.slots.update(draft.slots)
+            old.why.update(draft.why)
+            old.spans += draft.spans
+            return
+    msg.add(i, s, draft)
+
+
+def name_frames(msg: Message, s: Statement) -> None:
+    """ "two: five frames of bees; three: six frames": bare frames are of the kind counted last, cells are seen."""
+    last = msg.last("inspection", s.sentence)
+    kind = next(
+        (x for x in ("bee_frames", "brood_frames", "food_frames") if last is not None and x in last.slots), None
+    )
+    changed = False
+    for m in s.all("noun", "queen_noun"):
+        if "n" not in m.v or m.v.get("taken"):
+            continue
+        if m.v.get("noun") == "frames" and kind is not None and s.has("cols") and not s.has("verb", "honey", "harvest"):
+            m.label, m.v = "fact", {"kind": "inspection", "number": kind, "n": m.v["n"]}
+            changed = True
+        elif (
+            m.label == "queen_noun"
+            and m.v.get("noun") == "cells"
+            and s.has("cols")
+            and not s.has("queen_work", "change")
+            and not any(x.v.get("dir") for x in s.all("verb"))
+            and not any(x.w in ("into", "in", "for") for x in s.marks if x.label == "w")
+        ):
+            m.label, m.v = "fact", {"kind": "inspection", "number": "queen_cells", "n": m.v["n"]}
+            changed = True
+    if changed:
+        s.seal()
+
+
+def count_cells(s: Statement, method: str | None) -> None:
+    """ "swarm cells in 18, I counted seven", "supersedure cells, three of them": the number is of the cells."""
+    cells = next((m for m in s.all("fact") if m.v.get("set", {}).get("cells_seen") and "n" not in m.v), None)
+    if cells is None:
+        return
+    for m in s.marks[frames.index_of(s, cells) + 1 :]:
+        if m.label == "fact":
+            return
+        counted = m.label == "mites" and m.w.startswith("counted") and method is None
+        if counted or (m.label == "hives" and m.w.endswith("of them")):
+            cells.v = {**cells.v, "number": "queen_cells", "n": m.v["n"]}
+            cells.v.setdefault("struck", []).append((m.s, m.e))
+            m.label, m.v = "w", {}
+            s.seal()
+            return

@@ -1,0 +1,252 @@
+"""Treatments: what "them" points to, what was not done beside what was, words that nobody has taught."""
+
+from __future__ import annotations
+
+from fieldnotes.reader import frames
+from fieldnotes.reader.assertion import Stance, cues
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.hear import common_words, speech
+from fieldnotes.reader.making import (
+    finishing,
+    holding,
+    placing,
+)
+from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft, Place, settle_ids
+
+TREATMENT_CHOICES = (
+    "amitraz strips",
+    "tau-fluvalinate strips",
+    "flumethrin strips",
+    "coumaphos strips",
+    "formic acid pads",
+    "oxalic acid vapour",
+    "oxalic acid dribble",
+    "oxalic acid strips",
+    "thymol gel",
+    "thymol wafers",
+    "hop acid strips",
+    "lactic acid spray",
+    "vadescana",
+)
+"""What an unknown word in a treatment's place may mean: actives and forms, never a trade name."""
+
+
+def treat(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made: list[Draft]) -> None:
+    """Adds a treatment, or what it says more of the one just made."""
+    before = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    bare = not s.has("agent", "cols", "verb", "yard", "pronoun", "hives", "date", "cue") and not any(
+        m.label == "w" and m.w in ("in", "out", "off", "on") for m in s.marks
+    )
+    going = frames.going_out(s) is not None
+    placed = s.has("cols", "every", "hives", "yard", "rest", "number", "each") or msg.held.yard is not None
+    treatments = [
+        d
+        for d in msg.thread.lately(msg.first_draft)
+        if d.kind == "treatment" and (d.sentence == s.sentence or d.line == s.line)
+    ]
+    if bare and treatments and "amount" in draft.slots and "amount" not in treatments[-1].slots and before is not None:
+        target = treatments[-1]
+        for d in treatments:
+            if d.statement == target.statement:
+                finishing.merge(
+                    d,
+                    draft,
+                    ("amount", "unit", "round", "days", "approx") + (("form",) if "form" not in d.slots else ()),
+                )
+                if s.has("every") and "colonies" not in d.slots:
+                    d.put("every_colony", True, "every colony")
+                for m in s.marks:
+                    if m.label in ("each", "every"):
+                        d.spans.append((m.s, m.e))
+        return
+    if s.opens == "line" and not s.has("verb", "cue", "date", "pronoun", "unit", "noun") and not going and not placed:
+        msg.thread.last_treatment = draft  # "Formic pads" over a list: named, not given
+        msg.thread.used += draft.spans
+        return
+    finishing.finish(msg, i, s, stance, draft)
+    made.append(draft)
+
+
+def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
+    """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
+    last = msg.thread.last_treatment
+    out = frames.going_out(s)
+    pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
+    pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
+    if s.has("days") and not out and not s.has("cols", "unit"):
+        return None  # "they get twenty days": more said of what is in
+    if any(m.w.startswith("still ha") for m in cues(s, "not")):
+        out = True  # "hive six still has hers"
+    owned = s.has("cols") and any(m.w == "'s" for m in s.marks)  # "I'll pull hive six's"
+    if out is None and not s.has("thing"):
+        return None
+    verbs = [m for m in s.all("verb") if m.v.get("dir")]
+    outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
+    left_out = any(m.w == "not" and then_in(s, m) for m in cues(s, "not"))  # "not in 11 through 18 yet"
+    elliptic = (
+        s.has("cols")
+        and (outs or (owned and verbs) or out or left_out)
+        and not s.has("mites", "value", "clean", "percent")
+    )
+    thing = s.has("thing") and (verbs or stance.state != "done")
+    if not (pronoun is not None and (verbs or outs)) and not elliptic and not thing:
+        return None
+    newest = next((d for d in reversed(msg.thread.lately()) if d.kind in ("treatment", "gear", "feed")), None)
+    if newest is None:
+        return None
+    if newest.kind != "treatment":
+        if newest.kind == "gear" and not (thing or pronoun is not None):
+            return None
+        if newest.kind == "feed" and out:
+            return None
+        copy = Draft(
+            newest.kind,
+            {k: v for k, v in newest.slots.items() if k in ("item", "feed", "ratio")},
+            [],
+            dict(newest.why),
+        )
+        if newest.kind == "gear":
+            copy.put("step", "off" if out else "on", "out or off")
+        for m in (pronoun, s.first("thing")):
+            if m is not None:
+                copy.spans.append((m.s, m.e))
+        finishing.finish(msg, i, s, stance, copy)
+        return copy
+    if last is not None and out and last.slots.get("state") == "not_done" and last.slots.get("step") == "in":
+        last = next(
+            (
+                d
+                for d in reversed(msg.thread.lately(msg.first_draft))
+                if d.kind == "treatment" and d.slots.get("state", "done") == "done"
+            ),
+            last,
+        )
+    if last is None:
+        return None
+    draft = Draft("treatment")
+    for slot in ("agent", "form", "product"):
+        if slot in last.slots:
+            draft.put(slot, last.slots[slot], "what it points to")
+    if not outs and verbs and all(m.w in ("get", "do", "grab", "got", "getting") for m in verbs):
+        out = last.slots.get("step") == "out"
+    draft.put("step", "out" if out else "in", "out or off")
+    if pronoun is not None:
+        draft.spans.append((pronoun.s, pronoun.e))
+    number = s.first("unit")
+    if number is not None:
+        draft.put("amount", frames.tidy(frames.number_of(number).value), number.rule)
+        draft.put("unit", number.v["unit"], number.rule)
+    place: Place | None = None
+    if not s.has("cols", "every", "hives", "yard", "rest"):
+        place = Place(
+            last.slots.get("yard"),
+            last.slots.get("colonies"),
+            bool(last.slots.get("every_colony")),
+            last.slots.get("except_colonies"),
+            last.slots.get("colony_count"),
+        )
+        if (
+            msg.held.cols
+            and not msg.held.cols.get("every")
+            and msg.held.cols_sentence == s.sentence
+            and pronoun is not None
+            and (
+                not last.slots.get("colonies")
+                or s.has("thing")
+                or "n" in pronoun.v
+                or (stance.state == "conditional" and pronoun.w == "it")
+            )
+        ):
+            place = Place()
+            placing.take_held(msg, place)
+    finishing.finish(msg, i, s, stance, draft, place)
+    return draft
+
+
+def unknown_word(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
+    """ "put bluebands in 12": a word nobody has taught, in the place of a treatment, becomes a question."""
+    if s.has_head or not s.has("cols", "every", "hives", "yard") or frames.going_out(s) is None:
+        return
+    earlier = msg.statements[i - 1] if i and msg.statements[i - 1].sentence == s.sentence else None
+    if earlier is not None and not earlier.has_head and s.has("cols") and s.has("each") and s.has("verb"):
+        # "got some bluetabs off a fella, put 2 each in H3 and H4"
+        word = next((m for m in earlier.marks if m.label == "w" and strange(msg, m.w)), None)
+        if word is not None:
+            ask_word(msg, i, s, stance, made, word)
+            return
+    for k, m in enumerate(s.marks):
+        if m.label != "w" or not strange(msg, m.w):
+            continue
+        before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
+        if (
+            before is not None
+            and before.label == "w"
+            and before.w in ("the", "a", "an", "some", "those", "all", "more", "of")
+        ):
+            before = frames.neighbour(s, k - 1, -1)
+        placed = (
+            before is None
+            or before.label in ("number", "value", "comma", "cue", "filler", "cols")
+            or (before.label == "verb" and before.v.get("dir"))
+            or before.w in (":", "-", "–", "and")
+        )
+        put = after is not None and (
+            after.w in ("in", "on", "out", "off", "into", "from", "onto") or after.label in ("verb", "each", "every")
+        )
+        if not (placed and put):
+            continue
+        ask_word(msg, i, s, stance, made, m)
+        return
+
+
+def ask_word(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft], m: Mark) -> None:
+    """A treatment with that word as its product, and the question what it is."""
+    draft = Draft("treatment")
+    draft.put("product", m.w, "a word not known")
+    draft.put("step", "out" if frames.going_out(s) else "in", "in or out")
+    number = next((x for x in s.all("number", "value") if "n" in x.v), None)
+    if number is not None:
+        draft.put("amount", frames.tidy(frames.number_of(number).value), "number beside it")
+        draft.spans.append((number.s, number.e))
+    draft.spans.append((m.s, m.e))
+    finishing.finish(msg, i, s, stance, draft)
+    made.append(draft)
+    ask = f'What is "{m.w}"? If it is a treatment, say which; it is then kept in the roster under [words].'
+    msg.thread.questions.append((draft, ask, [*TREATMENT_CHOICES, "not a treatment"], "unknown_word", m.w))
+
+
+def strange(msg: Message, word: str) -> bool:
+    """Whether nobody taught the word: it is no word of the grammar, the roster or plain English."""
+    if len(word) < 4 or not word.isalpha() or word in speech().known or word in msg.outfit.phrases.vocabulary:
+        return False
+    known = {w.lower() for w in msg.outfit.roster.words}
+    return word not in known and word not in common_words()
+
+
+def but_not_there(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Draft]) -> None:
+    """ "put a super on 9 but not on 12": what was done to the one was not done to the other."""
+    others = [m for m in s.all("cols") if holding.is_exception(msg, s, m)]
+    if not others or len(s.all("cols")) == len(others) or stance.state != "done":
+        return
+    for d in drafts:
+        if d.kind not in ("gear", "treatment", "feed") or d.slots.get("every_colony"):
+            continue
+        keep = ("agent", "form", "product", "step", "item", "feed", "ratio")
+        copy = Draft(d.kind, {k: v for k, v in d.slots.items() if k in keep}, [], dict(d.why))
+        copy.spans += [(m.s, m.e) for m in (*others, *cues(s, "except"))]
+        ids, yard = settle_ids(list(others[0].v["ids"]), msg.held.yard, msg.outfit)
+        undone = Stance("not_done", said=stance.said, today=stance.today, hemisphere=stance.hemisphere)
+        finishing.finish(msg, i, s, undone, copy, Place(yard, ids))
+
+
+def then_in(s: Statement, m: Mark) -> bool:
+    """Whether "in" or "on" follows the mark."""
+    after = frames.neighbour(s, frames.index_of(s, m), 1)
+    return after is not None and after.w in ("in", "on")
+
+
+def pointed_treatment(msg: Message, s: Statement) -> Draft | None:
+    """The treatment that "them" or "the strips" points to."""
+    return msg.thread.last_treatment
