@@ -356,6 +356,13 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         and (j == len(atoms.w) or atoms.w[j] in ("today", "here", ".", "\n", "this", "{date}"))
     ):
         return True  # "on a roll today"
+    if (
+        label == "clean"
+        and atoms.w[i] == "zip"
+        and j < len(atoms.w)
+        and atoms.w[j] in ("tie", "ties", "lock", "bag", "bags")
+    ):
+        return True
     if label == "pronoun" and any(_is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
         return True  # "all zero"
     if label == "fact" and atoms.w[i] == "bees" and before and _is_number(before):

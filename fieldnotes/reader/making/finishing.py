@@ -137,7 +137,9 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
             header = not before.has_head or all(
                 m.label in ("method", "sample", "verb", "check") for m in before.marks if m.label in HEADS
             )
-            leading = leads_sentence(before, mark)
+            # "wednesday I bought five colonies … um there's a trap in fourteen": a pause ends what a leading day holds
+            pause = any(_pauses(x) for x in msg.statements[j + 1 : i + 1])
+            leading = leads_sentence(before, mark) and not pause
             if (same_kind or header or (leading and not s.has("fact", "sky", "temp"))) and (
                 b_stance.state == stance.state or (header and stance.state != "planned" and b_stance.plan is False)
             ):
@@ -158,6 +160,11 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
                 return b_stance.when if b_stance.state == "done" else None
             j -= 1
     return None
+
+
+def _pauses(s: Statement) -> bool:
+    """Whether the statement opens with a pause ("um", "oh")."""
+    return any(m.label == "filler" and m.w in ("um", "uh", "oh", "er", "anyway") for m in s.marks[:3])
 
 
 def leads_sentence(s: Statement, mark: Mark) -> bool:

@@ -152,10 +152,9 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
 
 def name_frames(msg: Message, s: Statement) -> None:
     """ "two: five frames of bees; three: six frames": bare frames are of the kind counted last, cells are seen."""
-    last = msg.last("inspection", s.sentence)
-    kind = next(
-        (x for x in ("bee_frames", "brood_frames", "food_frames") if last is not None and x in last.slots), None
-    )
+    seen = [d for d in msg.thread.lately(msg.first_draft) if d.kind == "inspection" and d.sentence == s.sentence]
+    kinds = ("bee_frames", "brood_frames", "food_frames")
+    kind = next((x for d in reversed(seen) for x in kinds if x in d.slots), None)
     changed = False
     for m in s.all("noun", "queen_noun"):
         if "n" not in m.v or m.v.get("taken"):
