@@ -39,6 +39,8 @@ _YARD_STOPS = frozenset(
 UNIT_WORDS = frozenset("gallon quart litre liter pound lb kilo patty bag jar bucket barrel gal qt kg dozen".split())
 _NOT_IDS = frozenset(["co2", "c02", "h2o"])
 _WORD_LABELS = {",": "comma", ".": "stop", ";": "stop", "!": "stop", "?": "question", "\n": "line", "\n\n": "line"}
+_WASHED = frozenset(["washed", "rolled", "shook", "checked", "opened", "inspected"])
+"""After these "twenty first" is colony 20 and then "first", not the 21st."""
 _TIME_AFTER = frozenset(["am", "pm", "a.m", "p.m", "o'clock", "oclock", "ish"])
 COPULAS = frozenset("is was are were had has have got gets showed shows".split())
 
@@ -511,7 +513,7 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
             i = atoms.take("{yard}", heard, i, unknown)
             continue
         ordinal = ordinal_at(w, i)
-        if ordinal:
+        if ordinal and not (ordinal[1] == i + 2 and i and w[i - 1] in _WASHED):  # "washed twenty first"
             i = atoms.take("{ordinal}", heard, i, ordinal)
             continue
         number = _number(w, i, outfit)

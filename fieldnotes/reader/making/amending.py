@@ -10,7 +10,10 @@ from fieldnotes.reader.making import (
     placing,
 )
 from fieldnotes.reader.making.message import OWN_SLOTS, Message
+from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place, settle_ids
+
+_NAMED = frozenset("as called now it's its is that's are they're".split())
 
 
 def amend(msg: Message, i: int, s: Statement) -> bool:
@@ -73,27 +76,29 @@ def amend(msg: Message, i: int, s: Statement) -> bool:
     return True
 
 
+def _called(s: Statement) -> list[Mark]:
+    """ "calling it fifty five": the number as a colony's id."""
+    for verb, it, number in zip(s.marks, s.marks[1:], s.marks[2:], strict=False):
+        if verb.w in ("calling", "call", "called", "named", "naming") and it.w in ("it", "that", "this", "her"):
+            value = frames.number_of(number).value if number.label == "number" else None
+            if number.label == "cols":
+                return [number]
+            if value is not None and value == int(value):
+                return [Mark("cols", number.s, number.e, number.w, {"ids": [str(int(value))]})]
+    return []
+
+
 def named_after(msg: Message, s: Statement) -> bool:
     """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
-    cols = s.all("cols")
+    cols = s.all("cols") or _called(s)
     if len(cols) != 1 or s.has_head or not msg.thread.drafts:
         return False
     last = msg.thread.drafts[-1]
-    k = frames.index_of(s, cols[0])
+    k = next(i for i, m in enumerate(s.marks) if m.s == cols[0].s)
     before = frames.neighbour(s, k, -1)
     if k == 0 and len(s.marks) > 1 and s.marks[1].w == "now" and msg.before is not None:
         before = msg.before.marks[-1]  # "to Sawdust, it is | S10 now"
-    naming = before is not None and before.w in (
-        "as",
-        "called",
-        "now",
-        "it's",
-        "its",
-        "is",
-        "that's",
-        "are",
-        "they're",
-    )
+    naming = before is not None and (before.w in _NAMED or bool(_called(s)))
     if last.kind != "change" or last.slots.get("step") not in ("swarm_caught", "moved", "bought") or not naming:
         return False
     if last.slots["step"] == "moved":

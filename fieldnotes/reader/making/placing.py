@@ -22,7 +22,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     used: list[Mark] = []
     cols = s.all("cols")
     exceptions = [m for m in cols if holding.is_exception(msg, s, m)]
-    main = [m for m in cols if m not in exceptions]
+    main = [m for m in cols if m not in exceptions and not (kind in _WHOLE_YARD and washed(s, m))]
     every = list(s.all("every"))
     hives = next((m for m in s.all("hives") if m.v.get("counts") and "n" in m.v), None)
     rest = s.first("rest")
@@ -41,6 +41,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         take_held(msg, place)  # "the first gave eight mites, the second none"
         place.colonies = [held.cols["ids"][nth.v["value"] - 1]]
         used.append(nth)
+    elif len(main) == 1 and kind == "gear" and held.cols and given_from(s, main[0], pronoun):
+        take_held(msg, place)  # "24 weak, gave it a frame of brood from 21"
+        used += main
     elif main:
         ids, place.yard = settle_ids(list(main[0].v["ids"]), held.yard, msg.outfit)
         place.colonies = ids
@@ -144,6 +147,25 @@ def so_many(msg: Message, n: int) -> bool:
     """Whether the colonies spoken of last are that many."""
     held = msg.held.cols
     return held is not None and (bool(held.get("every")) or held.get("count") == n or len(held["ids"]) == n)
+
+
+def washed(s: Statement, cols: Mark) -> bool:
+    """Whether those colonies are the washed ones ("strips are in every hive, I washed 20 first")."""
+    before = frames.neighbour(s, frames.index_of(s, cols), -1)
+    return before is not None and before.label == "method" and s.has("every")
+
+
+def given_from(s: Statement, cols: Mark, pronoun: Mark | None) -> bool:
+    """Whether those colonies gave what "it" or "them" before got ("gave it a frame of brood from 21")."""
+    k = frames.index_of(s, cols)
+    before = frames.neighbour(s, k, -1)
+    return (
+        before is not None
+        and before.w == "from"
+        and pronoun is not None
+        and frames.index_of(s, pronoun) < k
+        and not frames.going_out(s)
+    )
 
 
 def said_of_exception(s: Statement, exception: Mark) -> bool:

@@ -11,7 +11,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.scope import Draft
+from fieldnotes.reader.scope import Draft, Place
 
 _TODO_VERBS = frozenset(
     (
@@ -19,10 +19,16 @@ _TODO_VERBS = frozenset(
         "bring order call ring fix mend buy fetch remember return sharpen paint replace repair pay tell email phone"
     ).split()
 )
+_GO_BACK = frozenset(["go back for", "going back for", "back for", "come back for", "coming back for", "return for"])
 _EMPTY_TODO = frozenset(
     ("do it that them this check see there be go get you me us so the a then out to know say tell let one").split()
 )
 """Words that make no promise by themselves ("I'll do it")."""
+
+
+def _job(m: Mark) -> bool:
+    """Whether the word is a job's verb: "bring", "bringing"."""
+    return m.w in _TODO_VERBS or m.w.removesuffix("ing") in _TODO_VERBS
 
 
 def imperative(s: Statement) -> bool:
@@ -38,13 +44,8 @@ def imperative(s: Statement) -> bool:
     first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
     if first is not None and first.w in ("i'm", "we're", "i", "we") and s.has("date"):
         after = frames.neighbour(s, frames.index_of(s, first), 1)
-        first = after if after is not None and after.w.removesuffix("ing") in _TODO_VERBS else first
-    return (
-        first is not None
-        and first.w.removesuffix("ing") in _TODO_VERBS
-        and (someone or s.has("date") or s.opens != "line")
-        and tense(s) != "past"
-    )
+        first = after if after is not None and _job(after) else first
+    return first is not None and _job(first) and (someone or s.has("date") or s.opens != "line") and tense(s) != "past"
 
 
 def has_deadline(s: Statement) -> bool:
@@ -57,15 +58,41 @@ def has_deadline(s: Statement) -> bool:
     return before is not None and before.w == "by" and len(words) > 2 and words[0].w not in _EMPTY_TODO
 
 
+def _left_in(msg: Message, s: Statement) -> Draft | None:
+    """The removal whose exceptions "I'll go back for them Saturday" speaks of."""
+    held = msg.held.cols
+    if not held or not s.has("pronoun") or not any(m.w in _GO_BACK for m in s.marks):
+        return None
+    for d in reversed(msg.thread.lately(msg.first_draft)):
+        if d.kind == "treatment" and d.slots.get("step") == "out":
+            return d if d.slots.get("except_colonies") == held["ids"] else None
+    return None
+
+
+def _go_back(msg: Message, i: int, s: Statement, stance: Stance, left: Draft) -> None:
+    """A planned removal from the colonies that were left out of one."""
+    draft = Draft("treatment")
+    for slot in ("step", "agent", "form", "product"):
+        if slot in left.slots:
+            draft.put(slot, left.slots[slot], "what was left in")
+    stance.state = "planned"
+    place = Place(left.slots.get("yard"), list(left.slots["except_colonies"]))
+    draft.spans += [(m.s, m.e) for m in s.marks if m.w in _GO_BACK or m.label in ("pronoun", "cue")]
+    finishing.finish(msg, i, s, stance, draft, place)
+
+
 def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
     """A job that fits no other kind, where the words promise or ask for one."""
     if drafts or stance.asked or msg.recent() or s.has("days"):
         return
     plans = cues(s, "plan")
+    if plans and (left := _left_in(msg, s)) is not None:
+        _go_back(msg, i, s, stance, left)
+        return
     heading = stance.state == "planned" and not plans and s.opens == "line" and msg.headed[i] == "planned"
     if not plans and not heading and imperative(s):
         stance.state = "planned"
-        plans = [next(m for m in s.marks if m.w.removesuffix("ing") in _TODO_VERBS)]
+        plans = [next(m for m in s.marks if _job(m))]
         at_verb = True
     else:
         at_verb = False
