@@ -18,7 +18,7 @@ from spacy.tokens import Doc
 from spacy.util import registry
 
 from fieldnotes.intake.thread import messages
-from fieldnotes.reader import clause, group, hear, mark, putright, table
+from fieldnotes.reader import clause, group, hear, inorder, mark, putright, table
 from fieldnotes.reader.leftovers import leftovers, merge_spans
 from fieldnotes.reader.making.message import Thread
 from fieldnotes.reader.outfit import Outfit, outfit_of
@@ -41,7 +41,9 @@ def _mark(doc: Doc) -> Doc:
     row = group.group(
         row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"]
     )
-    doc.user_data["marks"], doc.user_data["correcting"] = putright.put_right(row)
+    doc.user_data["marks"], doc.user_data["correcting"] = putright.put_right(
+        inorder.counts_in_order(row)
+    )
     return doc
 
 

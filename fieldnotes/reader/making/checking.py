@@ -121,7 +121,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         ids, yard = settle_ids(list(cols[0].v["ids"]), held.yard, msg.outfit)
         if len(drafts) == len(ids) and len(ids) > 1 and not header:
             for cid, draft in zip(ids, drafts, strict=True):
-                draft.spans.append((cols[0].s, cols[0].e))
+                draft.spans += [(m.s, m.e) for m in (cols[0], *s.all("yard"))]
                 finishing.finish(msg, i, s, stance, draft, Place(yard, [cid]))
                 made.append(draft)
             return
