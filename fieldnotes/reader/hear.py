@@ -172,6 +172,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         e.append(end)
         raw.append(low)
     _glue(heard)
+    _begun_again(heard.w)
     _owners(heard)
     _tens_by_ear(heard)
     _brood(heard.w)
@@ -206,6 +207,21 @@ def _glue(heard: Heard) -> None:
         elif i - 1 not in places:
             whole.add(word, s[i], e[i], raw[i])
     w[:], s[:], e[:], raw[:] = whole.w, whole.s, whole.e, whole.raw
+
+
+_PAUSES = frozenset(["um", "uh", "er", "erm"])
+_UNFINISHED = frozenset("is are was were had has have got came gave showed took gets".split())
+
+
+def _begun_again(w: list[str]) -> None:
+    """ "twenty one was um twenty one was seven": what was broken off and begun again is said once."""
+    for i, word in enumerate(w):
+        if word not in _PAUSES or i < 2 or w[i - 1] not in _UNFINISHED:
+            continue
+        for n in range(min(5, i), 1, -1):
+            if w[i - n : i] == w[i + 1 : i + 1 + n]:
+                w[i - n : i] = ["um"] * n
+                break
 
 
 _BASE_VERBS = frozenset(

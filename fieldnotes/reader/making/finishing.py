@@ -128,8 +128,8 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
         mark = before.first("date")
         if mark is not None:
             b_stance = take_stance(before, msg.today, msg.hemisphere, None)
-            if b_stance.when is None:
-                return None
+            if b_stance.when is None or (before.has("temp") and draft.kind != "conditions"):
+                return None  # "a low of nineteen last night um wraps on everything"
             same_kind = any(
                 d.kind == draft.kind and d.slots.get("state", "done") == stance.state and d.sentence == s.sentence
                 for d in msg.thread.lately(msg.first_draft)
