@@ -41,9 +41,7 @@ def _mark(doc: Doc) -> Doc:
     row = group.group(
         row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"]
     )
-    doc.user_data["marks"], doc.user_data["correcting"] = putright.put_right(
-        inorder.counts_in_order(row)
-    )
+    doc.user_data["marks"], doc.user_data["correcting"] = putright.put_right(inorder.counts_in_order(row))
     return doc
 
 

@@ -1,8 +1,8 @@
 """How well labelled notes are read: slot precision, recall and F1, records and notes right in every slot, by file.
 
-The floors lie just below what is reached, so that a step back shows. The files `_d` and `_f` are set aside: they are
-measured, never studied. Where the environment variable FIELDNOTES_GOLD names a folder with further
-labelled notes and their `roster.toml`, those are measured too.
+The floors lie just below what is reached, so that a step back shows. The files `_k` are set aside: they are
+measured, never studied, and show what notes never seen come to. The others have been worked on. Where the environment
+variable FIELDNOTES_GOLD names a folder with further labelled notes and their `roster.toml`, those are measured too.
 """
 
 import os
@@ -16,21 +16,35 @@ from fieldnotes.roster import Roster, load_roster
 
 LABELLED = Path(__file__).parents[1] / "labelled"
 ROSTERS = {"dictated_c": "tannahill", "written_c": "tinderbox", "written_none": None}
-SET_ASIDE = frozenset(["dictated_d", "written_d", "dictated_f", "written_f"])
+SET_ASIDE = frozenset(["dictated_k", "written_k"])
 FLOORS = {  # slot precision, slot F1, records right, notes right
-    "dictated_a": (0.975, 0.975, 0.95, 0.88),
-    "dictated_b": (0.965, 0.955, 0.90, 0.70),
-    "dictated_c": (0.97, 0.935, 0.865, 0.68),
-    "dictated_d": (0.935, 0.94, 0.84, 0.66),
-    "dictated_e": (0.93, 0.91, 0.82, 0.61),
-    "dictated_f": (0.96, 0.955, 0.89, 0.66),
-    "written_a": (0.965, 0.965, 0.905, 0.80),
-    "written_b": (0.955, 0.935, 0.845, 0.55),
-    "written_c": (0.96, 0.915, 0.83, 0.53),
-    "written_d": (0.965, 0.965, 0.92, 0.75),
-    "written_e": (0.965, 0.95, 0.88, 0.67),
-    "written_f": (0.975, 0.98, 0.965, 0.88),
-    "written_none": (0.965, 0.95, 0.88, 0.65),
+    "dictated_a": (0.985, 0.985, 0.955, 0.9),
+    "dictated_b": (0.965, 0.96, 0.885, 0.685),
+    "dictated_c": (0.98, 0.955, 0.91, 0.785),
+    "dictated_d": (0.965, 0.965, 0.895, 0.815),
+    "dictated_e": (0.995, 0.99, 0.975, 0.94),
+    "dictated_f": (0.995, 0.995, 0.99, 0.985),
+    "dictated_g": (0.95, 0.945, 0.865, 0.765),
+    "dictated_h": (0.985, 0.985, 0.97, 0.905),
+    "dictated_i": (0.92, 0.915, 0.765, 0.465),
+    "dictated_j": (0.88, 0.81, 0.585, 0.28),
+    "dictated_k": (0.915, 0.895, 0.705, 0.345),
+    "dictated_m": (0.95, 0.935, 0.83, 0.605),
+    "dictated_n": (0.98, 0.97, 0.93, 0.785),
+    "written_a": (0.985, 0.98, 0.945, 0.835),
+    "written_b": (0.97, 0.955, 0.87, 0.645),
+    "written_c": (0.965, 0.925, 0.84, 0.585),
+    "written_d": (0.985, 0.985, 0.96, 0.85),
+    "written_e": (0.99, 0.99, 0.97, 0.895),
+    "written_f": (0.995, 0.995, 0.99, 0.985),
+    "written_g": (0.955, 0.965, 0.94, 0.905),
+    "written_h": (0.99, 0.98, 0.94, 0.845),
+    "written_i": (0.98, 0.97, 0.91, 0.765),
+    "written_j": (0.98, 0.95, 0.88, 0.685),
+    "written_k": (0.945, 0.925, 0.795, 0.56),
+    "written_m": (0.98, 0.955, 0.91, 0.745),
+    "written_n": (0.975, 0.96, 0.89, 0.665),
+    "written_none": (0.975, 0.965, 0.915, 0.785),
 }
 FLOOR = (0.9, 0.9, 0.75, 0.5)
 """Of a file that has no floor of its own yet."""

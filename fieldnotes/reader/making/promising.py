@@ -19,7 +19,7 @@ _TODO_VERBS = frozenset(
         "bring order call ring fix mend buy fetch remember return sharpen paint replace repair pay tell email phone"
     ).split()
 )
-_GO_BACK = frozenset(["go back for", "going back for", "back for", "come back for", "coming back for", "return for"])
+_REASON = frozenset("there's there because cause since it's he's she's they're that's".split())
 _EMPTY_TODO = frozenset(
     ("do it that them this check see there be go get you me us so the a then out to know say tell let one").split()
 )
@@ -58,10 +58,15 @@ def has_deadline(s: Statement) -> bool:
     return before is not None and before.w == "by" and len(words) > 2 and words[0].w not in _EMPTY_TODO
 
 
+def _back_for(s: Statement) -> bool:
+    """Whether somebody goes or comes "back for" what was left."""
+    return " back for " in " ".join(("", *(m.w for m in s.marks), ""))
+
+
 def _left_in(msg: Message, s: Statement) -> Draft | None:
     """The removal whose exceptions "I'll go back for them Saturday" speaks of."""
     held = msg.held.cols
-    if not held or not s.has("pronoun") or not any(m.w in _GO_BACK for m in s.marks):
+    if not held or not s.has("pronoun") or not _back_for(s):
         return None
     for d in reversed(msg.thread.lately(msg.first_draft)):
         if d.kind == "treatment" and d.slots.get("step") == "out":
@@ -77,7 +82,7 @@ def _go_back(msg: Message, i: int, s: Statement, stance: Stance, left: Draft) ->
             draft.put(slot, left.slots[slot], "what was left in")
     stance.state = "planned"
     place = Place(left.slots.get("yard"), list(left.slots["except_colonies"]))
-    draft.spans += [(m.s, m.e) for m in s.marks if m.w in _GO_BACK or m.label in ("pronoun", "cue")]
+    draft.spans += [(m.s, m.e) for m in s.marks if m.w == "for" or m.label in ("pronoun", "cue")]
     finishing.finish(msg, i, s, stance, draft, place)
 
 
@@ -115,7 +120,9 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     at = frames.index_of(s, plans[0]) - at_verb if plans else -1
     need = plans and plans[0].w in ("need", "needs", "want", "wants", "still need", "still needs", "need some")
     words: list[Mark] = []
-    for m in s.marks[at + 1 :]:
+    for k, m in enumerate(s.marks[at + 1 :], at + 1):
+        if m.label == "comma" and len(words) > 1 and any(x.w in _REASON for x in s.marks[k + 1 : k + 2]):
+            break  # "bring the ladder, there's a swarm in the wall"
         if m.label in ("comma", "filler", "date") or m.w in ("*", "-", "·", "•", "–", ":"):
             if words and m.label in ("filler",) and m.w not in ("like",):
                 break

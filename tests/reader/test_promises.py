@@ -1,0 +1,31 @@
+"""Promises: what is left to be taken out is a removal promised, other jobs are jobs."""
+
+import pytest
+
+from fieldnotes.reader import read
+from fieldnotes.records import Note, Record
+from fieldnotes.roster import Roster
+
+
+def told(text: str) -> list[Record]:
+    return read(Note(text=text, received="2026-08-27T16:00", by="Ada"), Roster()).records
+
+
+def test_going_back_for_those_left_promises_their_removal() -> None:
+    records = told("pulled the amitraz strips at Low Field but not 31 and 32, i'll go back for those saturday")
+    later = [r for r in records if r.get("state") == "planned"]
+    assert [(r.kind, r.get("step"), r.get("agent"), r.get("colonies"), r.get("on")) for r in later] == [
+        ("treatment", "out", "amitraz", ["31", "32"], "2026-08-29")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "job"),
+    [
+        ("someone bring the long ladder saturday, there's a swarm in the wall", "bring the long ladder"),
+        ("somebody please fix the gate by friday", "fix the gate"),
+        ("i'm mending the trailer lights on sunday", "mending the trailer lights"),
+    ],
+)
+def test_a_job_is_kept_in_its_words(text: str, job: str) -> None:
+    assert [r.get("text") for r in told(text) if r.kind == "todo"] == [job]
