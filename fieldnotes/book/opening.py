@@ -22,7 +22,8 @@ BUSY_SECONDS = 60.0
 """How long a writer waits for the others before giving up."""
 LOG_PAGES = 4000
 """How long SQLite's log may grow (in pages of 4 KB) before it is worked into the file."""
-_HEADER = b"SQLite format 3\x00"
+SMALLEST = 100
+"""Bytes; a file without the whole of SQLite's header is no book (sqlite.org/fileformat.html, 1.3)."""
 
 
 def open_book(path: Path, at: str) -> Book:
@@ -31,7 +32,7 @@ def open_book(path: Path, at: str) -> Book:
     Raises:
         FieldnotesError: no such file, not a book, damaged, or made by a newer fieldnotes.
     """
-    _look_at_header(path)
+    _look_at_file(path)
     try:
         db = _connect(path)
         (application,) = db.execute("PRAGMA application_id").fetchone()
@@ -41,6 +42,8 @@ def open_book(path: Path, at: str) -> Book:
             )
         version = _version(db)
     except sqlite3.DatabaseError as error:
+        if getattr(error, "sqlite_errorname", "") == "SQLITE_NOTADB":
+            raise _no_book(path) from None
         raise damaged(path, error) from None
     if version > VERSION:
         raise FieldnotesError(
@@ -126,16 +129,24 @@ def _copy_before_migrating(book: Book, version: int) -> None:
         ) from None
 
 
-def _look_at_header(path: Path) -> None:
+def _look_at_file(path: Path) -> None:
+    # By its name only: closing a file drops the locks that this process has on it through SQLite
+    # (sqlite.org/howtocorrupt.html, 2.2), and with them what keeps another process from ending the log too early.
     try:
-        with path.open("rb") as file:
-            head = file.read(len(_HEADER))
+        size = path.stat().st_size
     except FileNotFoundError:
         raise FieldnotesError(f"There is no book at {path}. Make one with `fieldnotes setup`.") from None
     except OSError as error:
         raise FieldnotesError(f"The book {path} cannot be read: {error.strerror}.") from None
-    if head != _HEADER:
-        raise FieldnotesError(f"{path} is not a book: it is no SQLite file. Name the right home with --home.")
+    if not path.is_file() or not os.access(path, os.R_OK):
+        why = "it may not be read by you" if path.is_file() else "it is no file"
+        raise FieldnotesError(f"The book {path} cannot be read: {why}.")
+    if size < SMALLEST:
+        raise _no_book(path)
+
+
+def _no_book(path: Path) -> FieldnotesError:
+    return FieldnotesError(f"{path} is not a book: it is no SQLite file. Name the right home with --home.")
 
 
 def _connect(path: Path) -> sqlite3.Connection:

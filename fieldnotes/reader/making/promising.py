@@ -65,12 +65,13 @@ def _back_for(s: Statement) -> bool:
 
 def _left_in(msg: Message, s: Statement) -> Draft | None:
     """The removal whose exceptions "I'll go back for them Saturday" speaks of."""
-    held = msg.held.cols
-    if not held or not s.has("pronoun") or not _back_for(s):
+    held = msg.held.cols or {}
+    if not s.has("pronoun") or not _back_for(s):
         return None
     for d in reversed(msg.thread.lately(msg.first_draft)):
         if d.kind == "treatment" and d.slots.get("step") == "out":
-            return d if d.slots.get("except_colonies") == held["ids"] else None
+            left = d.slots.get("except_colonies")
+            return d if left and (held.get("every") or held.get("ids") in (None, [], left)) else None
     return None
 
 

@@ -12,7 +12,7 @@ def told(text: str) -> list[Record]:
 
 
 def test_going_back_for_those_left_promises_their_removal() -> None:
-    records = told("pulled the amitraz strips at Low Field but not 31 and 32, i'll go back for those saturday")
+    records = told("pulled the amitraz strips at Low Field except hives 31 and 32, i'll go back for those saturday")
     later = [r for r in records if r.get("state") == "planned"]
     assert [(r.kind, r.get("step"), r.get("agent"), r.get("colonies"), r.get("on")) for r in later] == [
         ("treatment", "out", "amitraz", ["31", "32"], "2026-08-29")
