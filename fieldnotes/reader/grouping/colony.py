@@ -7,8 +7,7 @@ from fieldnotes.reader.grouping.row import Row, whole
 from fieldnotes.reader.grouping.spot import Question, Spot, spot_at
 from fieldnotes.reader.grouping.surroundings import subject_follows
 
-_BEFORE_FILLERS_ARE_PASSED: tuple[Question, ...] = shape.QUESTIONS
-_AFTER: tuple[Question, ...] = (*phrases.COUNTS_AND_CUES, *phrases.TURNS, *phrases.ROWS)
+_OF_PHRASES: tuple[Question, ...] = (*phrases.COUNTS_AND_CUES, *phrases.TURNS, *phrases.ROWS)
 
 
 def is_colony(r: Row, i: int, last: str) -> bool:
@@ -16,12 +15,12 @@ def is_colony(r: Row, i: int, last: str) -> bool:
     if not whole(r.row[i]):
         return False
     at = spot_at(r, i, last)
-    for question in _BEFORE_FILLERS_ARE_PASSED:
+    for question in shape.QUESTIONS:
         answer = question(at)
         if answer is not None:
             return answer
     _pass_over(at)
-    for question in _AFTER:
+    for question in _OF_PHRASES:
         answer = question(at)
         if answer is not None:
             return answer

@@ -7,9 +7,8 @@ from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.mark import Mark
 
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
-_COUNTED_CHANGES = frozenset(
-    "grafted caught banked sold bought nuc_made swarm_caught cells_placed".split()
-)  # of so many, not of a colony of that number
+_COUNTED_CHANGES = frozenset("grafted caught banked sold bought nuc_made swarm_caught cells_placed".split())
+"""Changes of which a number tells how many, not which colony."""
 
 
 def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
@@ -30,6 +29,7 @@ def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
 
 
 def _after_word(at: Spot, p: Mark) -> bool | None:
+    """After a plain word: a preposition, or one that counts follow."""
     q, pp = at.q, at.pp
     if p.w in at.r.before_value and p.w not in ("with", "to", "at"):
         return p.w in ("gave", "give", "given") and q is not None and q.label != "stop"
@@ -63,6 +63,7 @@ def _after_preposition(at: Spot, p: Mark) -> bool:
 
 
 def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
+    """ "fed 12" names a colony, "got 12" counts."""
     q, after, r = at.q, at.after, at.r
     if p.w in ("given", "giving"):
         return q is not None and (q.label in ("number", *NP) or q.w in ("a", "an", "the", "some", "its"))
@@ -88,6 +89,7 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
 
 
 def _after_check(at: Spot, p: Mark) -> bool:
+    """ "washed 12" names a colony; a number after a colony and a method counts."""
     pp = at.pp
     if p.label == "method":
         if pp and ((pp.label == "cue" and pp.v.get("cue") in ("plan", "not")) or pp.w in ("i", "we", "to")):
@@ -98,12 +100,14 @@ def _after_check(at: Spot, p: Mark) -> bool:
 
 
 def _after_treatment(at: Spot, p: Mark) -> bool:
+    """ "oxalic 12" names a colony, "strips 2 each" counts."""
     q = at.q
     counted = q and (q.label in ("each", *NP) or q.w in ("in", "on", "into", "per", "to", "for"))
     return not counted and (p.label == "agent" or bool(p.v.get("treats")))
 
 
 def _after_change(at: Spot, p: Mark, subject: bool) -> bool:
+    """ "requeened 12" names a colony, "sold 12 nucs" counts."""
     q, step = at.q, p.v.get("step")
     if step in ("sold", "bought") and (q is None or q.label in ("stop", "line", "comma")):
         return True
@@ -117,6 +121,7 @@ def _after_change(at: Spot, p: Mark, subject: bool) -> bool:
 
 
 def _after_thing_or_yard(at: Spot, p: Mark) -> bool | None:
+    """ "supers 12, 14", "Quarry 12"."""
     q = at.q
     if p.label in ("item", "feed") and q and q.label in ("comma", "line", "stop", "w"):
         if q.w not in ("in", "on", "each"):

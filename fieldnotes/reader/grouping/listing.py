@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from fieldnotes.reader.grouping.row import JOIN, PREPS, RANGE, Row, id_of, sentence_has, whole
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
@@ -13,107 +15,122 @@ _ONE_HIVE_VERBS = frozenset(
 LONGEST_RANGE = 400
 
 
+@dataclass(slots=True)
+class _Listing:
+    """A list being read: its first mark (maybe a hive word), the mark before that, the letter of its ids, the ids."""
+
+    r: Row
+    first: int
+    before: Mark | None
+    letter: str
+    hive_first: bool
+    explicit: bool  # a hive word or a full id begins it
+    ids: list[str]
+
+    @property
+    def after_same(self) -> bool:
+        """Whether "same as" stands before the list."""
+        return self.before is not None and self.before.label == "same"
+
+    @property
+    def governed(self) -> bool:
+        """Whether a word before the list takes it as its object."""
+        p = self.before
+        return p is not None and (p.label in ("verb", "method", "same") or p.w in PREPS)
+
+
 def colonies_from(r: Row, i: int, first: int) -> tuple[Mark, int]:
-    """The list or range of colonies that begins at mark `i` (its hive word at `first`)."""
+    """The list or range of colonies that begins at mark `i` (its hive word at `first`), and the index after it."""
     row = r.row
-    ids: list[str] = []
     bare = row[i].label == "number"
-    letter = _letter(row[i])
-    explicit = first < i or not bare
-    before = r.at(r.back(first))
-    after_same = bool(before and before.label == "same")
-    governed = bool(before and (before.label in ("verb", "method", "same") or before.w in PREPS))
-    j = i
-    end = i
-    while True:
-        m = row[j]
-        cid = _as_id(m, letter, r.outfit)
-        # a range?
-        sign = r.at(j + 1)
-        far = r.at(j + 2)
-        if far and far.label == "hive":
-            far = r.at(j + 3)
-            step = 3
-        else:
-            step = 2
-        if (
-            sign
-            and far
-            and (sign.w in RANGE)
-            and far.label in ("colony", "number")
-            and (far.label == "colony" or whole(far))
-        ):
-            ids_between = _between(cid, _as_id(far, letter, r.outfit))
-            if ids_between and (
-                explicit or sign.w != "to" or all(r.outfit.could_be(x) for x in (ids_between[0], ids_between[-1]))
-            ):
-                ids += [x for x in ids_between if x not in ids]
-                j += step
-                end = j
-            else:
-                ids.append(cid) if cid not in ids else None
-                end = j
-        else:
-            if cid not in ids:
-                ids.append(cid)
-            end = j
-        k = j + 1
-        joined = False
-        while (c := r.at(k)) and (
-            c.label == "comma"
-            or c.w in JOIN
-            or c.label == "filler"
-            or (c.w == "nor" and before is not None and before.w.startswith("neither"))
-            or (c.label == "hive" and (joined or (k == j + 1 and first < i and (not r.checking or _goes_on(r, k)))))
-            or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in PREPS)
-        ):
-            joined = joined or c.label == "comma" or c.w in JOIN or c.w == "nor"
-            joined = joined or (c.label == "hive" and first < i)
-            k += 1
-        c = r.at(k)
-        if c is None:
-            break
-        if c.label == "colony" and not joined and c.v["value"] == cid:
-            break  # "all of them but l nine | l nine is dead"
-        if joined and c.label in ("colony", "number") and _as_id(c, letter, r.outfit) in ids and len(ids) > 1:
-            break  # "thirteen through seventeen and | fourteen had beetles"
-        if (
-            joined
-            and c.label in ("colony", "number")
-            and (beyond := r.at(r.on(k)))
-            and beyond.w in ("into", "with")
-            and (sentence_has(r, first, "change"))
-        ):
-            break  # "split twelve into fifteen and | fourteen into sixteen"
-        if joined and c.label in ("colony", "number"):
-            verb = r.at(r.on(k))
-            predicate = verb is not None and verb.w.split()[0] in _ONE_HIVE_VERBS
-            if predicate and (after_same or governed or any(x.label == "filler" for x in row[j + 1 : k])):
-                break
-        if c.label == "colony":
-            if after_same and not joined:
-                break  # "n four same as n three | n five brood in all stages"
-            if joined or k == j + 1:
-                j = k
-                continue
-            break
-        if c.label == "number" and whole(c) and joined and _extends(r, k, letter):
-            j = k
-            continue
-        if c.label == "number" and whole(c) and k == j + 1 and (run := _spoken_run(r, j, k, letter)) is not None:
-            for x in run[:-1]:
-                ids.append(_as_id(row[x], letter, r.outfit))
-            j = run[-1]
-            continue
-        if c.label == "number" and whole(c) and k == j + 1 and not r.checking and _extends(r, k, letter) and not letter:
-            q = r.at(k + 1)
-            if q is None or q.label in ("stop", "line", "comma", "number") or q.w == "and":
-                j = k
-                continue
-        break
-    s = row[first].s
+    of = _Listing(r, first, r.at(r.back(first)), _letter(row[i]), first < i, first < i or not bare, [])
+    more = [i]
+    while more:
+        of.ids += [_as_id(row[x], of.letter, r.outfit) for x in more[:-1]]
+        named = _as_id(row[more[-1]], of.letter, r.outfit)
+        found, end = _range_or_one(of, more[-1], named)
+        of.ids += [x for x in found if x not in of.ids]
+        more = _goes_on_at(of, end, named)
     text = " ".join(x.w for x in row[first : end + 1])
-    return Mark("cols", s, row[end].e, text, {"ids": ids, "bare": bare, "hive": first < i}, "colonies"), end + 1
+    value = {"ids": of.ids, "bare": bare, "hive": first < i}
+    return Mark("cols", row[first].s, row[end].e, text, value, "colonies"), end + 1
+
+
+def _range_or_one(of: _Listing, j: int, named: str) -> tuple[list[str], int]:
+    """The ids of the range that begins at `j` and the index of its last mark; only `named` where none begins."""
+    r = of.r
+    sign, end = r.at(j + 1), j + 2
+    if (hive := r.at(end)) and hive.label == "hive":
+        end += 1
+    far = r.at(end)
+    if not (sign and sign.w in RANGE and far and (far.label == "colony" or (far.label == "number" and whole(far)))):
+        return [named], j
+    ids = _between(named, _as_id(far, of.letter, r.outfit))
+    known = of.explicit or sign.w != "to" or (ids and all(r.outfit.could_be(x) for x in (ids[0], ids[-1])))
+    return (ids, end) if ids and known else ([named], j)
+
+
+def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
+    """The index after commas, "and", fillers and hive words that follow `j`, and whether any of them joins."""
+    r, before, k, joined = of.r, of.before, j + 1, False
+    hive_first = of.hive_first
+    while (c := r.at(k)) and (
+        c.label == "comma"
+        or c.w in JOIN
+        or c.label == "filler"
+        or (c.w == "nor" and before is not None and before.w.startswith("neither"))
+        or (c.label == "hive" and (joined or (k == j + 1 and hive_first and (not r.checking or _goes_on(r, k)))))
+        or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in PREPS)
+    ):
+        joined = joined or c.label == "comma" or c.w in JOIN or c.w == "nor" or (c.label == "hive" and hive_first)
+        k += 1
+    return k, joined
+
+
+def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
+    """The indexes of the next colonies of the list after `j`; none where it ends there."""
+    r = of.r
+    k, joined = _past_joins(of, j)
+    c = r.at(k)
+    if c is None or c.label not in ("colony", "number"):
+        return []
+    if joined and _begins_another(of, j, k, c):
+        return []
+    if c.label == "colony":
+        if not joined and c.v["value"] == named:
+            return []  # "all of them but l nine | l nine is dead"
+        if not joined and (of.after_same or k != j + 1):
+            return []  # "n four same as n three | n five brood in all stages"
+        return [k]
+    if not whole(c):
+        return []
+    if joined and _extends(r, k, of.letter):
+        return [k]
+    if k != j + 1:
+        return []
+    run = _spoken_run(r, j, k, of.letter)
+    if run is not None:
+        return run
+    if not r.checking and not of.letter and _extends(r, k, of.letter):
+        q = r.at(k + 1)
+        if q is None or q.label in ("stop", "line", "comma", "number") or q.w == "and":
+            return [k]
+    return []
+
+
+def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
+    """Whether the colony at `k`, though joined to the list, begins a statement of its own."""
+    r = of.r
+    if len(of.ids) > 1 and _as_id(c, of.letter, r.outfit) in of.ids:
+        return True  # "thirteen through seventeen and | fourteen had beetles"
+    q = r.at(r.on(k))
+    if q is None:
+        return False
+    if q.w in ("into", "with") and sentence_has(r, of.first, "change"):
+        return True  # "split twelve into fifteen and | fourteen into sixteen"
+    return q.w.split()[0] in _ONE_HIVE_VERBS and (
+        of.after_same or of.governed or any(x.label == "filler" for x in r.row[j + 1 : k])
+    )
 
 
 def _goes_on(r: Row, k: int) -> bool:
@@ -149,16 +166,19 @@ def _spoken_run(r: Row, j: int, k: int, letter: str) -> list[int] | None:
 
 
 def _number_in(m: Mark) -> float:
+    """The number in a colony's id, or the number itself."""
     return (
         float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
     )
 
 
 def _letter(m: Mark) -> str:
+    """The letters of a full id ("L" of "L4"); empty for a bare number."""
     return m.v["value"].rstrip("0123456789") if m.label == "colony" else ""
 
 
 def _as_id(m: Mark, letter: str, outfit: Outfit) -> str:
+    """The id that a mark of a list means: a bare number takes the letter before it where the roster has it so."""
     if m.label == "colony":
         return str(m.v["value"])
     bare = id_of(m)
@@ -197,6 +217,7 @@ def _extends(r: Row, k: int, letter: str) -> bool:
 
 
 def _between(a: str, b: str) -> list[str]:
+    """The ids from `a` to `b`, both with them ("L4", "9" → L4 … L9); none where they do not rise."""
     letter = a.rstrip("0123456789")
     last_letter = b.rstrip("0123456789")
     first, last = a[len(letter) :], b[len(last_letter) :]

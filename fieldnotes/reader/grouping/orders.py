@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grouping.row import Row, id_of, whole
+from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, whole
 from fieldnotes.reader.mark import REACH, Mark
 
 
@@ -31,8 +31,7 @@ def listed_in_order(r: Row, i: int) -> tuple[Mark, int] | None:
         k += 1
     if counts < len(run):
         return None
-    named = [x.v["value"] if x.label == "colony" else id_of(x) for x in run]
-    return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": named, "bare": True}, "colonies"), j
+    return colonies_of(run, bare=True), j
 
 
 def in_that_order(r: Row, i: int) -> int | None:

@@ -16,6 +16,8 @@ NP = frozenset("item agent form feed unit amount queen_noun noun ratio".split())
 
 
 class Row:
+    """The marks of a message, the roster, whether checks are spoken of, and what is known of the row so far."""
+
     def __init__(self, row: list[Mark], outfit: Outfit, checking: bool) -> None:
         self.row = row
         # Up to where it is known that no such run, order or list of counts begins.
@@ -42,24 +44,40 @@ class Row:
         return i
 
     def at(self, i: int) -> Mark | None:
+        """The mark at `i`, or None outside the row."""
         return self.row[i] if 0 <= i < len(self.row) else None
 
 
 def whole(m: Mark) -> bool:
+    """Whether the number can be an id by itself: whole, of one to four digits, said exactly."""
     number: Number = m.v["n"]
     return number.whole and 1 <= number.value <= 9999 and not number.approx
 
 
 def id_of(m: Mark) -> str:
+    """The number as an id."""
     return str(int(m.v["n"].value))
 
 
+def colonies_of(run: list[Mark], bare: bool) -> Mark:
+    """The mark of colonies named one after the other; `bare` where the first is a number alone."""
+    named = [x.v["value"] if x.label == "colony" else id_of(x) for x in run]
+    return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": named, "bare": bare}, "colonies")
+
+
+def can_be_colonies(r: Row, run: list[Mark]) -> bool:
+    """Whether each of the numbers is a colony's by the roster, full ids in any case."""
+    return all(x.label == "colony" or r.outfit.could_be(id_of(x)) for x in run)
+
+
 def starts_line(r: Row, i: int) -> bool:
+    """Whether the mark stands first in its line, bullets and hive words aside."""
     p = r.at(r.back(i))
     return p is None or p.label == "line" or p.w in BULLETS or p.label in ("hive", "hives")
 
 
 def sentence_has(r: Row, i: int, *labels: str) -> bool:
+    """Whether a mark of one of the labels stands before `i` in its sentence."""
     j = i - 1
     while j >= max(0, i - 2 * REACH) and r.row[j].label not in ("stop", "line", "question"):
         if r.row[j].label in labels:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grouping.row import PREPS, RANGE, id_of, range_here
-from fieldnotes.reader.grouping.spot import VALUE_SIGNS, Question, Spot
+from fieldnotes.reader.grouping.spot import Question, Spot
 
 
 def _after_hive_word(at: Spot) -> bool | None:
+    """ "hive 12"."""
     return True if at.p and at.p.label == "hive" else None
 
 
@@ -28,6 +29,7 @@ def _not_in_the_roster(at: Spot) -> bool | None:
 
 
 def _vague_number(at: Spot) -> bool | None:
+    """ "a couple", "half"."""
     return False if at.m.w.split()[0] in ("a", "couple", "half", "dozen") else None
 
 
@@ -39,6 +41,7 @@ def _number_of_cells(at: Spot) -> bool | None:
 
 
 def _part_of_fraction(at: Spot) -> bool | None:
+    """ "12/300", "4%"."""
     p, q = at.p, at.q
     return False if (q and q.w in ("/", "%")) or (p and p.w == "/") else None
 
@@ -58,7 +61,7 @@ def _corrected(at: Spot) -> bool | None:
         q
         and (
             q.w in at.r.subject_verbs
-            or q.label in VALUE_SIGNS
+            or q.label in ("value", "clean", "mites")
             or (q.label == "number" and (q.v["n"].value == 0 or at.number.value > 20))
         )
         and q.w != "and"
@@ -79,6 +82,7 @@ def _temperature_at_yard(at: Spot) -> bool | None:
 
 
 def _count_after_colon(at: Spot) -> bool | None:
+    """ "L4: 12"."""
     return False if at.p and at.p.w in (":", "=") and at.last == "cols" else None
 
 

@@ -10,8 +10,6 @@ from fieldnotes.reader.grouping.surroundings import starts_here
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 
-VALUE_SIGNS = frozenset(["value", "clean", "mites"])
-
 
 @dataclass(slots=True)
 class Spot:

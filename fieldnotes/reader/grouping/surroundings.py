@@ -7,44 +7,19 @@ from fieldnotes.reader.mark import REACH, Mark
 
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
 _UNITS_MADE = frozenset("splits nucs nukes swarms deadouts".split())
+_PERSONS = frozenset(["i", "we", "he", "she"])
+_DID = frozenset("got counted found did never have haven't plan want had will".split())
+_STATEMENT_MAY_FOLLOW = frozenset(
+    (
+        "stop line comma question mites clean percent value cue fact sample temp sky date days each pronoun "
+        "every yard amount unit harvest heading method cols particle feed round person clock noun thing"
+    ).split()
+)
 
 
 def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
     """Whether a new statement may begin at mark `i`."""
-    if p is None or p.label in (
-        "stop",
-        "line",
-        "comma",
-        "question",
-        "mites",
-        "clean",
-        "percent",
-        "value",
-        "cue",
-        "fact",
-        "sample",
-        "temp",
-        "sky",
-        "date",
-        "days",
-        "each",
-        "pronoun",
-        "every",
-        "yard",
-        "amount",
-        "unit",
-        "harvest",
-        "heading",
-        "method",
-        "cols",
-        "particle",
-        "feed",
-        "round",
-        "person",
-        "clock",
-        "noun",
-        "thing",
-    ):
+    if p is None or p.label in _STATEMENT_MAY_FOLLOW:
         return True
     if p.w in BULLETS:
         return True
@@ -76,68 +51,82 @@ def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
 
 
 def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
-    if q is not None and q.label == "w" and q.w in ("at", "in", "over", "out", "down", "up"):
-        # "twelve and fourteen at the pond have robbing"
-        k = next(n for n in range(i, len(r.row)) if r.row[n] is q) + 1
-        while (m := r.at(k)) and m.label == "w" and m.w in ("at", "the", "in", "by"):
-            k += 1
-        if m is not None and m.label == "yard":
-            q = r.at(r.on(k))
+    """Whether `q`, after the number or list at `i`, says something of a colony, so that the number is its subject."""
+    q = _past_place(r, i, q)
     if q is None:
         return False
     if q.w in (":", "=", "'", "'s", "|"):
         return True
     if q.w in BULLETS:
-        place = next(n for n in range(i, len(r.row)) if r.row[n] is q)
-        far = r.at(r.on(place))  # "40 - 2" is a colony and a count, "40-44" a range
-        here = r.row[i]
-        rising = (
-            far is not None
-            and far.label == "number"
-            and here.label == "number"
-            and far.v["n"].value > here.v["n"].value
-        )
-        return far is None or far.label != "number" or (not rising and starts_line(r, i))
+        return _dash_parts(r, i, q)
     if q.label == "change" and q.w.split()[0] in _UNITS_MADE:
         return False  # "8 splits made"
-    if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same", "check"):
+    if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same", "check", "method"):
         return True
     if q.label == "cue":
         return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")
     if q.w in ("the", "her", "its", "their"):
-        k = next(n for n in range(i, len(r.row)) if r.row[n] is q)
-        third = r.at(r.on(k))
+        third = r.at(r.on(_place_of(r, i, q)))
         return third is not None and third.label in ("fact", "queen_noun", "item")
-    if q.label == "w" and q.w not in ("i", "we", "he", "she"):
+    if q.label == "w" and q.w not in _PERSONS:
         return q.w in r.subject_verbs
     if q.label == "verb":
         return q.w.split()[0] in r.subject_verbs
     if q.label == "noun":
         return q.v.get("noun") == "nuc" and not q.w.endswith("s")
-    if q.label == "method":
-        return True
     if q.label in ("every", "pronoun") and q.w.split()[0] in ("all", "both", "neither"):
         return True
-    if q.w in ("i", "we", "he", "she"):
-        place = next(n for n in range(i, len(r.row)) if r.row[n] is q)
-        third = r.at(r.on(place))
-        nearby = [x for x in r.row[place + 1 : place + 5] if x.label == "cue" and x.v.get("cue") in ("not", "plan")]
-        return third is not None and (
-            bool(nearby)
-            or third.label in ("queen_work", "verb", "change", "method", "fact")
-            or (
-                third.label != "line"
-                and third.w.split()[0]
-                in ("got", "counted", "found", "did", "never", "have", "haven't", "plan", "want", "had", "will")
-            )
-        )
-    if q.label == "number" and not r.checking:
-        third, fourth = r.at(r.on(r.on(i))), r.at(r.on(r.on(r.on(i))))
-        return bool(third and third.w == "no" and fourth and fourth.label == "fact")  # "72 five no six swarm cells"
-    if q.label == "number" and r.checking:
-        third = r.at(r.on(r.on(i)))
+    if q.w in _PERSONS:
+        return _somebody_acts(r, i, q)
+    return q.label == "number" and _number_said_of_it(r, i)
+
+
+def _place_of(r: Row, i: int, q: Mark) -> int:
+    """The index of `q`, which stands after `i`."""
+    return next(n for n in range(i, len(r.row)) if r.row[n] is q)
+
+
+def _past_place(r: Row, i: int, q: Mark | None) -> Mark | None:
+    """What follows the place where the colonies stand: "twelve and fourteen at the pond | have robbing"."""
+    if q is None or q.label != "w" or q.w not in ("at", "in", "over", "out", "down", "up"):
+        return q
+    k = _place_of(r, i, q) + 1
+    while (m := r.at(k)) and m.label == "w" and m.w in ("at", "the", "in", "by"):
+        k += 1
+    return r.at(r.on(k)) if m is not None and m.label == "yard" else q
+
+
+def _dash_parts(r: Row, i: int, q: Mark) -> bool:
+    """Whether a dash parts a colony from what is said of it: "40 - 2" is a colony and a count, "40-44" a range."""
+    far = r.at(r.on(_place_of(r, i, q)))
+    if far is None or far.label != "number":
+        return True
+    here = r.row[i]
+    rising = here.label == "number" and far.v["n"].value > here.v["n"].value
+    return not rising and starts_line(r, i)
+
+
+def _somebody_acts(r: Row, i: int, q: Mark) -> bool:
+    """Whether "I" or "we" with work, a plan or something not done follows ("twelve I saw the queen")."""
+    place = _place_of(r, i, q)
+    third = r.at(r.on(place))
+    if third is None:
+        return False
+    if any(x.label == "cue" and x.v.get("cue") in ("not", "plan") for x in r.row[place + 1 : place + 5]):
+        return True
+    return third.label in ("queen_work", "verb", "change", "method", "fact") or (
+        third.label != "line" and third.w.split()[0] in _DID
+    )
+
+
+def _number_said_of_it(r: Row, i: int) -> bool:
+    """Whether the number after the one at `i` is said of it: a count, or "72 five no six swarm cells"."""
+    second = r.on(r.on(i))
+    third = r.at(second)
+    if r.checking:
         return third is None or third.label not in NP or third.label == "noun"
-    return False
+    fourth = r.at(r.on(second))
+    return bool(third and third.w == "no" and fourth and fourth.label == "fact")
 
 
 def placed_later(r: Row, i: int) -> bool:

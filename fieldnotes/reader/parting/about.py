@@ -56,35 +56,18 @@ _FAMILY = {
     "queen_noun": "queen",
     "change": "change",
 }
+_HEADER_LABELS = frozenset(
+    "method sample days yard date w filler person comma each clock heading round noun every".split()
+)
 
 
 def header_only(marks: list[Mark]) -> bool:
     """Only a method, a sample size, a place or a day: words that speak of what comes next."""
-    return all(
-        m.label
-        in (
-            "method",
-            "sample",
-            "days",
-            "yard",
-            "date",
-            "w",
-            "filler",
-            "person",
-            "comma",
-            "each",
-            "clock",
-            "heading",
-            "round",
-            "noun",
-            "every",
-        )
-        or (m.label == "verb" and m.v.get("does") == "do")
-        for m in marks
-    )
+    return all(m.label in _HEADER_LABELS or (m.label == "verb" and m.v.get("does") == "do") for m in marks)
 
 
 def is_verb(m: Mark) -> bool:
+    """Whether the mark tells of work as a verb does ("washed", "unwrapped")."""
     if m.label in VERBS:
         return True
     if m.label == "method":
@@ -97,6 +80,7 @@ def is_verb(m: Mark) -> bool:
 
 
 def has_verb(marks: list[Mark]) -> bool:
+    """Whether any of the marks does."""
     return any(is_verb(x) for x in marks)
 
 
@@ -163,6 +147,7 @@ def ends_in_subject(marks: list[Mark]) -> bool:
 
 
 def since_last_head(marks: list[Mark]) -> list[Mark]:
+    """The marks after the last head; all where there is none."""
     for k in range(len(marks) - 1, -1, -1):
         if marks[k].label in HEADS:
             return marks[k + 1 :]
@@ -170,6 +155,7 @@ def since_last_head(marks: list[Mark]) -> list[Mark]:
 
 
 def same_family(marks: list[Mark], m: Mark) -> bool:
+    """Whether the mark is of the family (treatment, gear, feed …) of the last head."""
     family = _FAMILY.get(m.label)
     heads = [x for x in marks if x.label in HEADS]
     return bool(heads) and _FAMILY.get(heads[-1].label) == family
@@ -212,6 +198,7 @@ def first_word(marks: list[Mark]) -> str:
 
 
 def hives_change_hands(marks: list[Mark]) -> bool:
+    """Whether hives are moved, sold or made up, and no yard is named yet where they go."""
     return any(
         x.label == "change" and x.v.get("step") in ("moved", "combined", "sold", "bought", "nuc_made", "split")
         for x in marks
@@ -238,6 +225,7 @@ def person_follows(row: list[Mark], i: int) -> bool:
 
 
 def predicate_follows(row: list[Mark], i: int) -> bool:
+    """Whether what comes after the colonies at `i` is said of them."""
     k = i + 1
     while (
         k < len(row)

@@ -41,9 +41,8 @@ from fieldnotes.reader.parting.tails import (
 
 _PERSONS = ("i", "we", "he", "she")
 _LEFT = frozenset(["not done", "undone", "left alone", "didn't get done"])
-_THINGS = frozenset(
-    "item agent form feed method sample temp sky fact honey moisture rest queen_noun".split()
-)  # after a complete statement and a joining word they begin the next
+_THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
+"""What after a complete statement and a joining word begins the next."""
 
 
 def new_statement(at: Place) -> Tail:
@@ -81,10 +80,12 @@ def _clause_before_ends(at: Place) -> Tail:
 
 
 def _never(at: Place) -> Tail:
+    """It goes on with the statement."""
     return None
 
 
 def _at_cue(at: Place) -> Tail:
+    """At "didn't", "need to", "except", "no wait" …"""
     m, marks, kind = at.m, at.marks, at.m.v.get("cue")
     if kind == "except" or kind == "report":
         return None
@@ -128,6 +129,7 @@ def _person_after_colonies(at: Place) -> bool:
 
 
 def _at_cue_after_complete(at: Place, kind: str) -> Tail:
+    """At a cue that may open a clause, what stands before it being complete."""
     m, marks, soft = at.m, at.marks, at.soft
     tail = glue_tail(marks)
     if not soft and not tail and not clause_follows(at.row, at.i):
@@ -140,6 +142,7 @@ def _at_cue_after_complete(at: Place, kind: str) -> Tail:
 
 
 def _at_count(at: Place) -> Tail:
+    """At a number, a count of mites or a clean check."""
     m, marks, q = at.m, at.marks, at.q
     if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
         if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
@@ -152,6 +155,7 @@ def _at_count(at: Place) -> Tail:
 
 
 def _at_verb(at: Place) -> Tail:
+    """At work done: it begins a statement where the one before has its verb, with the noun before it as its subject."""
     m, marks, soft = at.m, at.marks, at.soft
     if not done(marks):
         return None
@@ -180,6 +184,7 @@ def _at_verb(at: Place) -> Tail:
 
 
 def _at_pronoun(at: Place) -> Tail:
+    """At "they", "all three" where they are the subject of what follows."""
     m, marks, q = at.m, at.marks, at.q
     complete = done(marks)
     if complete and "n" in m.v and marks[-1].label == "filler":
@@ -208,6 +213,7 @@ def _at_them(at: Place) -> Tail:
 
 
 def _at_round(at: Place) -> Tail:
+    """At "the second round" as a subject."""
     q = at.q
     if at.soft is None or q is None or not at.has("agent", "form", "temp") or not done(at.marks):
         return None
@@ -216,10 +222,12 @@ def _at_round(at: Place) -> Tail:
 
 
 def _at_same(at: Place) -> Tail:
+    """At "same"."""
     return glue_tail(at.marks) if done(at.marks) else None
 
 
 def _at_yard(at: Place) -> Tail:
+    """At the second yard of a statement, or one that is the subject of what follows."""
     marks, cols, q = at.marks, at.cols, at.q
     placed = marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
     lead = with_prep(marks)
@@ -238,6 +246,7 @@ def _at_yard(at: Place) -> Tail:
 
 
 def _at_every(at: Place) -> Tail:
+    """At "every hive" after colonies."""
     return glue_tail(at.marks) if at.cols and at.soft is not None and done(at.marks) else None
 
 
@@ -248,6 +257,7 @@ def _at_weather(at: Place) -> Tail:
 
 
 def _at_fact(at: Place) -> Tail:
+    """At what was seen: after work left undone it is said of the colony anew."""
     marks = at.marks
     if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
         return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
@@ -255,10 +265,12 @@ def _at_fact(at: Place) -> Tail:
 
 
 def _at_ignored(at: Place) -> Tail:
+    """At talk that is no record."""
     return glue_tail(at.marks) if done(at.marks) or (at.cols and at.has("cue")) else None
 
 
 def _at_word(at: Place) -> Tail:
+    """At a plain word: an order ("mend the hole"), or what somebody did after "and I"."""
     m, marks = at.m, at.marks
     last = marks[-1]
     if at.soft is None:
@@ -275,6 +287,7 @@ def _at_word(at: Place) -> Tail:
 
 
 def _at_date(at: Place) -> Tail:
+    """At a second date."""
     marks, last = at.marks, at.marks[-1]
     if last.label == "date" and done(marks) and "of" not in at.m.w.split():
         return []  # "out of QB on the tenth | today the cells went in"
@@ -299,6 +312,7 @@ def _at_thing(at: Place) -> Tail:
 
 
 def _at_unjoined_thing(at: Place) -> Tail:
+    """At a thing right after what is complete, no comma or joining word between."""
     label, marks, last = at.m.label, at.marks, at.marks[-1]
     if label == "item" and last.label == "every" and at.has("item"):
         return []  # "mouse guards went on last week every hive | reducers yesterday"
@@ -308,6 +322,7 @@ def _at_unjoined_thing(at: Place) -> Tail:
 
 
 def _at_joined_thing(at: Place, soft: Mark) -> Tail:
+    """At a thing after a comma or a joining word: one of the same family goes on with the statement."""
     m, marks, cols = at.m, at.marks, at.cols
     tail = glue_tail(marks)
     if not tail:

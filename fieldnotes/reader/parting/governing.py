@@ -5,6 +5,11 @@ from __future__ import annotations
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import GOVERNORS, predicate_follows
 
+_TO_THE_OTHER = frozenset(
+    "into with to onto on in as called now from of out is make over under atop and for named becomes are".split()
+)
+"""Words between the two sides of a change ("split 45 into | 58")."""
+
 
 def governed(marks: list[Mark], cols: Mark) -> bool:
     """Whether the words just before a group of colonies take it as their object."""
@@ -68,30 +73,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         steps = {x.v.get("step") for x in change}
         if (p.w == "and" or p.label == "comma") and i + 1 < len(row) and row[i + 1].w in ("into", "with"):
             return False  # "split 45 into 58 and | 46 into 59"
-        if p.label == "w" and p.w in (
-            "into",
-            "with",
-            "to",
-            "onto",
-            "on",
-            "in",
-            "as",
-            "called",
-            "now",
-            "from",
-            "of",
-            "out",
-            "is",
-            "make",
-            "over",
-            "under",
-            "atop",
-            "and",
-            "for",
-            "named",
-            "becomes",
-            "are",
-        ):
+        if p.label == "w" and p.w in _TO_THE_OTHER:
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True
         if steps & {"nuc_made", "split"} and p.label in (

@@ -7,6 +7,12 @@ from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK,
 from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.statement import HEADS
 
+_BEFORE_SUBJECT = frozenset("the a an all their its those these my our still never they i we".split())
+_HEADER_LABELS = frozenset("method sample date days each comma filler yard hive approx person".split())
+_HEADER_WORDS = frozenset("from on of at the in for my our by :".split())
+_PLACE_WORDS = frozenset("in at the a on for still now here there down over".split())
+_YARD_PREPS = frozenset("at in to the from over on for of then and out up down around @ i we".split())
+
 
 def glue_tail(marks: list[Mark]) -> list[Mark]:
     """Fillers, joining words and pronouns at the end: they belong to what comes next."""
@@ -73,27 +79,10 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
     """The noun just before a verb is its subject ("… | the feeder came off")."""
     k = len(marks)
     things = ("item", "agent", "form", "feed", "queen_noun", "number")
-    articles = (
-        "the",
-        "a",
-        "an",
-        "all",
-        "their",
-        "its",
-        "those",
-        "these",
-        "my",
-        "our",
-        "still",
-        "never",
-        "they",
-        "i",
-        "we",
-    )
     while k > 0 and (
         marks[k - 1].label
         in ("item", "agent", "form", "feed", "pronoun", "every", "rest", "queen_noun", "approx", "number")
-        or (marks[k - 1].label == "w" and marks[k - 1].w in articles)
+        or (marks[k - 1].label == "w" and marks[k - 1].w in _BEFORE_SUBJECT)
     ):
         k -= 1
         if k > 0 and marks[k].label == "item" and marks[k - 1].label == "item":
@@ -135,33 +124,10 @@ def _with_origin(marks: list[Mark]) -> int:
 
 
 def with_prep(marks: list[Mark]) -> list[Mark]:
+    """The prepositions, joining words and commas at the end of the marks, before a yard."""
     k = len(marks)
     while k > 0 and (
-        (
-            marks[k - 1].label == "w"
-            and marks[k - 1].w
-            in (
-                "at",
-                "in",
-                "to",
-                "the",
-                "from",
-                "over",
-                "on",
-                "for",
-                "of",
-                "then",
-                "and",
-                "out",
-                "up",
-                "down",
-                "around",
-                "@",
-                "i",
-                "we",
-            )
-        )
-        or marks[k - 1].label in ("comma", "filler")
+        (marks[k - 1].label == "w" and marks[k - 1].w in _YARD_PREPS) or marks[k - 1].label in ("comma", "filler")
     ):
         k -= 1
     return marks[k:]
@@ -203,87 +169,66 @@ def prep_lead(marks: list[Mark]) -> list[Mark]:
 
 def header_tail(marks: list[Mark]) -> list[Mark]:
     """What stands at the end of a statement but speaks of the colony that follows: joining words, a method, a day."""
+    checked = _method_tail(marks)
+    if checked:
+        return checked
     k = len(marks)
-    method_at = None
+    while k > 0 and _speaks_on(marks, k - 1):
+        k -= 1
+    return marks[k:]
+
+
+def _joins(m: Mark) -> bool:
+    """Whether the mark joins or parts: a comma, a filler or a joining word."""
+    return m.label in ("comma", "filler") or m.w in GLUE_WORDS
+
+
+def _method_tail(marks: list[Mark]) -> list[Mark]:
+    """The tail from the method of the next check on; empty where no method stands there, or nothing complete before."""
+    k = len(marks)
+    at = None
     while k > 0 and (
-        marks[k - 1].label
-        in ("method", "sample", "date", "days", "each", "comma", "filler", "yard", "hive", "approx", "person")
-        or (
-            marks[k - 1].label == "w"
-            and (
-                marks[k - 1].w in GLUE_WORDS
-                or marks[k - 1].w in ("from", "on", "of", "at", "the", "in", "for", "my", "our", "by", ":")
-            )
-        )
+        marks[k - 1].label in _HEADER_LABELS
+        or (marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in _HEADER_WORDS))
     ):
         k -= 1
         if marks[k].label == "method":
-            method_at = k
+            at = k
+    if not at:
+        return []
+    before = marks[at - 1]
     if (
-        method_at
-        and marks[method_at - 1].label == "w"
-        and marks[method_at - 1].w in ("a", "the", "in", "by", "with", "of")
-        and any(x.w in ("in", "by", "with", "from") for x in marks[max(0, method_at - 2) : method_at])
+        before.label == "w"
+        and before.w in ("a", "the", "in", "by", "with", "of")
+        and any(x.w in ("in", "by", "with", "from") for x in marks[max(0, at - 2) : at])
     ):
-        method_at = None  # "two mites in a soap wash": the method of the count before it
-    if method_at and done(marks[:method_at]):
-        while method_at > 0 and (
-            marks[method_at - 1].label in ("comma", "filler")
-            or marks[method_at - 1].w in GLUE_WORDS
-            or marks[method_at - 1].w in ("the", "a", "did")
-        ):
-            method_at -= 1
-        return marks[method_at:]
-    k = len(marks)
-    while k > 0:
-        x = marks[k - 1]
-        if (
-            x.label in ("comma", "filler", "person", "clock", "heading", "hive")
-            or (
-                x.label == "pronoun"
-                and k > 1
-                and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS)
-            )
-            or (
-                x.label == "w"
-                and (
-                    x.w in GLUE_WORDS
-                    or x.w in ("in", "at", "the", "a", "on", "for", "still", "now", "here", "there", "down", "over")
-                    or (x.w == "to" and k > 1 and marks[k - 2].w in ("down", "up"))
-                )
-            )
-            or (
-                x.label in ("method", "sample")
-                and k - 1 > 0
-                and (marks[k - 2].label in ("comma", "filler", "sample") or marks[k - 2].w in GLUE_WORDS)
-            )
-            or (
-                x.label == "yard"
-                and k - 1 > 0
-                and (
-                    marks[k - 2].label in ("filler", "comma")
-                    or marks[k - 2].w in GLUE_WORDS
-                    or (
-                        marks[k - 2].w in ("at", "in", "from")
-                        and k > 2
-                        and (marks[k - 3].label in ("filler", "comma") or marks[k - 3].w in GLUE_WORDS)
-                    )
-                )
-            )
-            or (
-                x.label == "date"
-                and k - 1 > 0
-                and (
-                    marks[k - 2].label in ("filler", "comma")
-                    or marks[k - 2].w in GLUE_WORDS
-                    or any(y.label == "date" for y in marks[: k - 1])
-                )
-            )
-        ):
-            k -= 1
-        else:
-            break
-    return marks[k:]
+        return []  # "two mites in a soap wash": the method of the count before it
+    if not done(marks[:at]):
+        return []
+    while at > 0 and (_joins(marks[at - 1]) or marks[at - 1].w in ("the", "a", "did")):
+        at -= 1
+    return marks[at:]
+
+
+def _speaks_on(marks: list[Mark], k: int) -> bool:
+    """Whether the mark at `k`, all after it belonging to the next statement, belongs to it too."""
+    x = marks[k]
+    if x.label in ("comma", "filler", "person", "clock", "heading", "hive"):
+        return True
+    if x.label == "w" and (x.w in GLUE_WORDS or x.w in _PLACE_WORDS):
+        return True
+    if k == 0:
+        return False
+    before = marks[k - 1]
+    if x.label == "w":
+        return x.w == "to" and before.w in ("down", "up")
+    if x.label == "pronoun":
+        return _joins(before)
+    if x.label in ("method", "sample"):
+        return _joins(before) or before.label == "sample"
+    if x.label == "yard":
+        return _joins(before) or (before.w in ("at", "in", "from") and k > 1 and _joins(marks[k - 2]))
+    return x.label == "date" and (_joins(before) or any(y.label == "date" for y in marks[:k]))
 
 
 def _value_first(marks: list[Mark], at: int) -> bool:
