@@ -12,12 +12,12 @@ from dataclasses import dataclass, field
 
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, LONGEST_STATEMENT, ORDERS, VERBS, led
+from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, LONGEST_STATEMENT, ORDERS, led
 from fieldnotes.reader.parting.deciding import new_statement
 from fieldnotes.reader.parting.place import Place
 from fieldnotes.reader.parting.statement import HEADS, Statement
 
-__all__ = ["GLUE_WORDS", "HEADS", "LONGEST_STATEMENT", "ORDERS", "VERBS", "Statement", "split"]
+__all__ = ["HEADS", "ORDERS", "Statement", "split"]
 
 _STRONG = frozenset("then so but also because cause since while".split())
 _KEEP_BOUNDARY = frozenset(["w", "person", "pronoun", "approx", "date", "yard"])

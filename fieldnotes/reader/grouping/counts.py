@@ -11,11 +11,9 @@ _BEFORE_ONE = frozenset("another this that the each every which new".split())
 
 def two_halves(r: Row, i: int) -> tuple[list[Mark], int] | None:
     """ "washed 62 and 63, 4 and 11 mites": as many colonies as counts, "and" within each half, a comma between."""
-    run = [r.at(i + k) for k in range(8)]
-    if any(m is None for m in run[:8]) or not r.checking:
+    if not r.checking or i + 8 > len(r.row):
         return None
-    a, j1, b, comma, c, j2, d = run[:7]
-    assert a and j1 and b and comma and c and j2 and d
+    a, j1, b, comma, c, j2, d = r.row[i : i + 7]
     if (
         a.label == b.label == c.label == "number"
         and j1.w == j2.w == "and"

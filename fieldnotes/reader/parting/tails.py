@@ -7,6 +7,8 @@ from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK,
 from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.statement import HEADS
 
+_PERSONS = frozenset("i we he she they somebody someone".split())
+_AFTER_PERSON = AUX | {"just", "also", "already", "then"}
 _BEFORE_SUBJECT = frozenset("the a an all their its those these my our still never they i we".split())
 _HEADER_LABELS = frozenset("method sample date days each comma filler yard hive approx person".split())
 _HEADER_WORDS = frozenset("from on of at the in for my our by :".split())
@@ -14,51 +16,48 @@ _PLACE_WORDS = frozenset("in at the a on for still now here there down over".spl
 _YARD_PREPS = frozenset("at in to the from over on for of then and out up down around @ i we".split())
 
 
+def _joins(m: Mark) -> bool:
+    """Whether the mark joins or parts: a comma, a filler or a joining word."""
+    return m.label in ("comma", "filler") or m.w in GLUE_WORDS
+
+
 def glue_tail(marks: list[Mark]) -> list[Mark]:
     """Fillers, joining words and pronouns at the end: they belong to what comes next."""
-    k = len(marks)
-    subject = k - 1
-    while subject > 0 and marks[subject].label == "w" and marks[subject].w in AUX | {"just", "also", "already", "then"}:
-        subject -= 1
-    if (
-        subject > 0
-        and (
-            marks[subject].label in ("person", "pronoun")
-            or (
-                marks[subject].label == "w"
-                and marks[subject].w in ("i", "we", "he", "she", "they", "somebody", "someone")
-            )
-        )
-        and (subject < k - 1 or marks[subject - 1].label == "date")
-    ):
-        k = subject
-        if marks[k - 1].label == "date" and done(marks[: k - 1]):
-            k -= 1
-    while k > 0 and (
-        marks[k - 1].label in ("comma", "filler", "approx", "person", "clock")
-        or (
-            k > 1
-            and marks[k - 1].label == "pronoun"
-            and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS)
-        )
-        or (
-            marks[k - 1].label == "date"
-            and k > 1
-            and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w in GLUE_WORDS)
-        )
-        or (
-            marks[k - 1].label == "w"
-            and (
-                marks[k - 1].w in GLUE_WORDS
-                or marks[k - 1].w in ("still", "never", "already", "later", "the", "a", "it", "back")
-                or (marks[k - 1].w == "to" and k > 1 and (marks[k - 2].label == "date" or marks[k - 2].w == "back"))
-            )
-        )
-    ):
+    k = _person_at_end(marks)
+    while k > 0 and _is_glue(marks, k - 1):
         k -= 1
         if marks[k].label == "w" and marks[k].w == "to" and k > 0 and marks[k - 1].label == "date":
             k -= 1  # "…, back Saturday to | pull supers"
     return marks[k:]
+
+
+def _person_at_end(marks: list[Mark]) -> int:
+    """Where a person with an auxiliary or a date ("today I have just") ending the marks begins; else their length."""
+    subject = len(marks) - 1
+    while subject > 0 and marks[subject].label == "w" and marks[subject].w in _AFTER_PERSON:
+        subject -= 1
+    if subject <= 0:
+        return len(marks)
+    x, before = marks[subject], marks[subject - 1]
+    person = x.label in ("person", "pronoun") or (x.label == "w" and x.w in _PERSONS)
+    if not person or (subject == len(marks) - 1 and before.label != "date"):
+        return len(marks)
+    return subject - 1 if before.label == "date" and done(marks[: subject - 1]) else subject
+
+
+def _is_glue(marks: list[Mark], k: int) -> bool:
+    """Whether the mark at `k`, all after it being glue, is glue too."""
+    x = marks[k]
+    if x.label in ("comma", "filler", "approx", "person", "clock"):
+        return True
+    before = marks[k - 1] if k > 0 else None
+    if x.label in ("pronoun", "date"):
+        return before is not None and _joins(before)
+    if x.label != "w":
+        return False
+    if x.w in GLUE_WORDS or x.w in ("still", "never", "already", "later", "the", "a", "it", "back"):
+        return True
+    return x.w == "to" and before is not None and (before.label == "date" or before.w == "back")
 
 
 def passive_subject(marks: list[Mark]) -> list[Mark]:
@@ -176,11 +175,6 @@ def header_tail(marks: list[Mark]) -> list[Mark]:
     while k > 0 and _speaks_on(marks, k - 1):
         k -= 1
     return marks[k:]
-
-
-def _joins(m: Mark) -> bool:
-    """Whether the mark joins or parts: a comma, a filler or a joining word."""
-    return m.label in ("comma", "filler") or m.w in GLUE_WORDS
 
 
 def _method_tail(marks: list[Mark]) -> list[Mark]:
