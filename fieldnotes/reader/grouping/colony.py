@@ -1,0 +1,56 @@
+"""Is this number a colony? The questions are asked in turn; the first that has an answer settles it."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grouping import governing, phrases, shape
+from fieldnotes.reader.grouping.row import Row, whole
+from fieldnotes.reader.grouping.spot import Question, Spot, spot_at
+from fieldnotes.reader.grouping.surroundings import subject_follows
+
+_OF_PHRASES: tuple[Question, ...] = (*phrases.COUNTS_AND_CUES, *phrases.TURNS, *phrases.ROWS)
+
+
+def is_colony(r: Row, i: int, last: str) -> bool:
+    """Whether the number at `i` names a colony; `last` says what the number before it was."""
+    if not whole(r.row[i]):
+        return False
+    at = spot_at(r, i, last)
+    for question in shape.QUESTIONS:
+        answer = question(at)
+        if answer is not None:
+            return answer
+    _pass_over(at)
+    for question in _OF_PHRASES:
+        answer = question(at)
+        if answer is not None:
+            return answer
+    subject = subject_follows(r, i, at.after)
+    if at.p is not None:
+        answer = governing.answer(at, at.p, subject)
+        if answer is not None:
+            return answer
+    return (at.starts and subject) or _takes_turns(at)
+
+
+def _pass_over(at: Spot) -> None:
+    """Looks past "both", a filler, or the comma after a yard to the word that counts."""
+    p, pp = at.p, at.pp
+    if p and (p.w == "both" or p.label == "filler" or (p.label == "comma" and pp and pp.label == "yard")):
+        at.p = pp
+
+
+def _takes_turns(at: Spot) -> bool:
+    """In a run of checks colony and count take turns: this number is a colony where the last one was none."""
+    q = at.q
+    return (
+        at.r.checking
+        and at.last != "cols"
+        and q is not None
+        and at.starts
+        and (
+            q.label in ("number", "mites", "clean", "percent", "verb", "sample")
+            or (q.label == "cue" and q.v.get("cue") in ("not", "plan", "correct"))
+            or q.w in at.r.before_value
+            or q.w in (":", "=", "-")
+        )
+    )

@@ -1,0 +1,120 @@
+"""Is a number that is no colony a count of mites or a sample size?"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grouping.row import Row, id_of, sentence_has, whole
+from fieldnotes.reader.mark import REACH, Mark
+from fieldnotes.reader.numbers import Number
+
+_BEFORE_ONE = frozenset("another this that the each every which new".split())
+
+
+def two_halves(r: Row, i: int) -> tuple[list[Mark], int] | None:
+    """ "washed 62 and 63, 4 and 11 mites": as many colonies as counts, "and" within each half, a comma between."""
+    if not r.checking or i + 8 > len(r.row):
+        return None
+    a, j1, b, comma, c, j2, d = r.row[i : i + 7]
+    if (
+        a.label == b.label == c.label == "number"
+        and j1.w == j2.w == "and"
+        and comma.label == "comma"
+        and d.label in ("mites", "number")
+        and all(whole(x) and r.outfit.could_be(id_of(x)) for x in (a, b))
+    ):
+        cols = Mark("cols", a.s, b.e, f"{a.w} and {b.w}", {"ids": [id_of(a), id_of(b)], "bare": True}, "colonies")
+        counts = [Mark("value", x.s, x.e, x.w, dict(x.v), "count in that order") for x in (c, d)]
+        return [cols, comma, *counts], i + 7
+    return None
+
+
+def value_list(r: Row, i: int) -> tuple[list[Mark], int] | None:
+    """ "1, 2, 0, 4, 7 mites": a list of counts that ends in "mites"."""
+    m = r.at(i)
+    if not m or m.label != "number" or i < r.no_values_until:
+        return None
+    found: list[Mark] = []
+    j = i
+    while len(found) < REACH and (m := r.at(j)) and m.label == "number":
+        found.append(Mark("value", m.s, m.e, m.w, dict(m.v), "count in a list"))
+        j += 1
+        seen_join = False
+        while (c := r.at(j)) and (c.label == "comma" or c.w == "and"):
+            j += 1
+            seen_join = True
+        if not seen_join:
+            r.no_values_until = j
+            return None
+    if len(found) < REACH and (not m or m.label != "mites"):
+        r.no_values_until = j
+    if m and m.label == "mites" and len(found) >= 1:
+        if len(found) == 1:
+            # "12 and 3 mites": one number before is more likely a colony, unless it cannot be one.
+            if r.outfit.could_be(id_of(found[0])) and found[0].v["n"].value >= 1:
+                return None
+        return found, j
+    return None
+
+
+def count_or_sample(r: Row, i: int, last: str) -> Mark:
+    """The number as a count of mites or a sample size where it must be one, else as it is."""
+    m = r.row[i]
+    number: Number = m.v["n"]
+    p, q = r.at(r.back(i)), r.at(r.on(i))
+    if not r.checking or _counts_things(q):
+        return m
+    if p and number.value == 1 and m.w == "one" and (p.label == "ordinal" or p.w in _BEFORE_ONE):
+        return Mark("w", m.s, m.e, "one")
+    if p and p.label == "ordinal" and last == "value":
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "the first gave six mites and the second four"
+    if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50:
+        if last in ("value", "cols"):
+            return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")
+    if _of_colony_after(r, i, p, q):
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a colony")
+    if _said_to_count(r, p, q, last) or (last == "value" and _next_count(r, i, p, q)):
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
+    if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
+    return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
+
+
+def _counts_things(q: Mark | None) -> bool:
+    """Whether the number counts what stands after it: things, queens, frames."""
+    if q is None:
+        return False
+    things = ("item", "agent", "form", "feed", "queen_noun", "each")
+    return q.label in things or (q.label == "w" and q.w in ("frame", "box"))
+
+
+def _of_colony_after(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
+    """ "six on L4", said of checks."""
+    if q is None or q.w not in ("on", "in") or (p and p.label == "verb"):
+        return False
+    z = r.at(r.on(r.on(i)))
+    named = z is not None and z.label in ("colony", "hive", "number")
+    return named and sentence_has(r, i, "method", "mites", "clean", "check")
+
+
+def _said_to_count(r: Row, p: Mark | None, q: Mark | None, last: str) -> bool:
+    """Whether a colony or a word that counts follow stands before the number, or a sign of a count after it."""
+    if last == "cols" or (q and q.w in ("/", "or")):
+        return True
+    if p is None:
+        return False
+    return (
+        p.w in ("me", ":", "=")
+        or (p.label == "cue" and p.v.get("cue") == "report")
+        or p.w in r.before_value
+        or p.label in ("cols", "method")
+        or (p.w in ("or", "to", "-", "maybe") and last == "value")
+    )
+
+
+def _next_count(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
+    """Whether the number, after "then", "and" or a comma, goes on with counts: it ends there or another is joined."""
+    if p is None or not (p.w in ("then", "and") or p.label == "comma"):
+        return False
+    if q is None or q.label in ("stop", "line", "comma", "ordinal") or q.w in ("then", "in", "and", "or"):
+        return True
+    z = r.at(r.on(r.on(i))) if q.w == "the" else None
+    return z is not None and z.label == "ordinal"

@@ -1,0 +1,129 @@
+"""Colony or count by the word before the number, which may take it as its object: asked last."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grouping.row import NP, PREPS, rises_to_colony, sentence_has
+from fieldnotes.reader.grouping.spot import Spot
+from fieldnotes.reader.mark import Mark
+
+_COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
+_COUNTED_CHANGES = frozenset("grafted caught banked sold bought nuc_made swarm_caught cells_placed".split())
+"""Changes of which a number tells how many, not which colony."""
+
+
+def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
+    """What the word `p` before the number says; `subject` tells whether what follows has a colony as its subject."""
+    if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
+        return True
+    if p.label == "w":
+        return _after_word(at, p)
+    if p.label == "verb":
+        return _after_verb(at, p, subject)
+    if p.label in ("method", "check"):
+        return _after_check(at, p)
+    if p.label in ("agent", "form"):
+        return _after_treatment(at, p)
+    if p.label in ("queen_work", "change"):
+        return _after_change(at, p, subject)
+    return _after_thing_or_yard(at, p)
+
+
+def _after_word(at: Spot, p: Mark) -> bool | None:
+    """After a plain word: a preposition, or one that counts follow."""
+    q, pp = at.q, at.pp
+    if p.w in at.r.before_value and p.w not in ("with", "to", "at"):
+        return p.w in ("gave", "give", "given") and q is not None and q.label != "stop"
+    if p.w == "at":
+        return bool(pp and pp.label == "fact")  # "robbing at fifty five"
+    if p.w == "with":
+        return sentence_has(at.r, at.i, "change")
+    if p.w == "to":
+        return _after_to(at)
+    return _after_preposition(at, p) if p.w in PREPS else None
+
+
+def _after_to(at: Spot) -> bool:
+    """ "came to 12" is a count, "moved it to 12" a colony."""
+    pp = at.pp
+    if pp and (pp.w in _COUNT_UP or (pp.label != "line" and pp.w.split()[-1] in _COUNT_UP)):
+        return False
+    return sentence_has(at.r, at.i, "change", "queen_work") or bool(
+        pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols")
+    )
+
+
+def _after_preposition(at: Spot, p: Mark) -> bool:
+    """ "in 12", but "in 12 days", "in 300" bees."""
+    q, pp, value, known = at.q, at.pp, at.number.value, at.r.outfit.known
+    if q and q.label in ("days", "degrees", "hives"):
+        return p.w == "under" and pp is not None and pp.label == "method"  # "the board under 74 for two days"
+    if p.w == "in" and value in (100, 200, 300, 400, 500, 600) and (at.last == "value" or not known):
+        return False
+    return not (p.w == "of" and value >= 100 and not known)
+
+
+def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
+    """ "fed 12" names a colony, "got 12" counts."""
+    q, after, r = at.q, at.after, at.r
+    if p.w in ("given", "giving"):
+        return q is not None and (q.label in ("number", *NP) or q.w in ("a", "an", "the", "some", "its"))
+    if p.w in ("got", "gave", "gets", "get", "found", "counted"):
+        return (
+            p.w in ("gave", "gets", "get")
+            and after is not None
+            and after.label not in ("stop", "line", "comma")
+            and not (r.checking and after is q)
+        )
+    if p.w.split()[-1] in ("in", "into", "on"):
+        return _after_preposition(at, p)
+    if p.w.split()[-1] in ("off", "out") and p.w.split()[0] in ("come", "comes", "came"):
+        return True  # "supers come off 51 and 52 friday"
+    does = p.v.get("does")
+    if does == "do" and q and q.w == "to" and rises_to_colony(r, at.i):
+        return True  # "doing 13 to 18 saturday"
+    if does in ("treat", "inspect", "feed", "do"):
+        return not (q and q.label in NP and does != "feed") and not (q and q.w in ("to", "of"))
+    return subject and (
+        p.v.get("dir") is None or (after is not None and after.w in ("had", "has", "was", "is", "are", "were"))
+    )
+
+
+def _after_check(at: Spot, p: Mark) -> bool:
+    """ "washed 12" names a colony; a number after a colony and a method counts."""
+    pp = at.pp
+    if p.label == "method":
+        if pp and ((pp.label == "cue" and pp.v.get("cue") in ("plan", "not")) or pp.w in ("i", "we", "to")):
+            return True
+        if p.w.split()[-1] in ("washes", "rolls", "tests", "counts", "shakes"):
+            return True  # "alcohol washes sixty one one sixty two none"
+    return at.last != "cols" or bool(p.v.get("verb", False) and p.w.endswith("ed"))
+
+
+def _after_treatment(at: Spot, p: Mark) -> bool:
+    """ "oxalic 12" names a colony, "strips 2 each" counts."""
+    q = at.q
+    counted = q and (q.label in ("each", *NP) or q.w in ("in", "on", "into", "per", "to", "for"))
+    return not counted and (p.label == "agent" or bool(p.v.get("treats")))
+
+
+def _after_change(at: Spot, p: Mark, subject: bool) -> bool:
+    """ "requeened 12" names a colony, "sold 12 nucs" counts."""
+    q, step = at.q, p.v.get("step")
+    if step in ("sold", "bought") and (q is None or q.label in ("stop", "line", "comma")):
+        return True
+    if p.w.split()[-1] in ("of", "from", "off"):
+        return True
+    if step == "cells_placed" and p.w.split()[-1] in ("in", "into") and not (q and q.label in NP):
+        return True  # "ripe cells go in seventy one"
+    if q and q.label in ("queen_noun", "noun", *NP):
+        return False
+    return subject or step not in _COUNTED_CHANGES
+
+
+def _after_thing_or_yard(at: Spot, p: Mark) -> bool | None:
+    """ "supers 12, 14", "Quarry 12"."""
+    q = at.q
+    if p.label in ("item", "feed") and q and q.label in ("comma", "line", "stop", "w"):
+        if q.w not in ("in", "on", "each"):
+            return at.starts and q.label != "w"
+    return True if p.label == "yard" and not (q and q.label in NP and q.label != "noun") else None

@@ -1,0 +1,229 @@
+"""Lists and ranges: the colonies named together, from the first on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fieldnotes.reader.grouping.row import JOIN, PREPS, RANGE, Row, id_of, sentence_has, whole
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.outfit import Outfit
+
+_ONE_HIVE_VERBS = frozenset(
+    "had has is was 's got gets needs looks came feels seems looked shows showed says said reads swarmed".split()
+)
+"""Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
+LONGEST_RANGE = 400
+
+
+@dataclass(slots=True)
+class _Listing:
+    """A list being read: its first mark (maybe a hive word), the mark before that, the letter of its ids, the ids."""
+
+    r: Row
+    first: int
+    before: Mark | None
+    letter: str
+    hive_first: bool
+    explicit: bool  # a hive word or a full id begins it
+    ids: list[str]
+
+    @property
+    def after_same(self) -> bool:
+        """Whether "same as" stands before the list."""
+        return self.before is not None and self.before.label == "same"
+
+    @property
+    def governed(self) -> bool:
+        """Whether a word before the list takes it as its object."""
+        p = self.before
+        return p is not None and (p.label in ("verb", "method", "same") or p.w in PREPS)
+
+
+def colonies_from(r: Row, i: int, first: int) -> tuple[Mark, int]:
+    """The list or range of colonies that begins at mark `i` (its hive word at `first`), and the index after it."""
+    row = r.row
+    bare = row[i].label == "number"
+    of = _Listing(r, first, r.at(r.back(first)), _letter(row[i]), first < i, first < i or not bare, [])
+    more = [i]
+    while more:
+        of.ids += [_as_id(row[x], of.letter, r.outfit) for x in more[:-1]]
+        named = _as_id(row[more[-1]], of.letter, r.outfit)
+        found, end = _range_or_one(of, more[-1], named)
+        of.ids += [x for x in found if x not in of.ids]
+        more = _goes_on_at(of, end, named)
+    text = " ".join(x.w for x in row[first : end + 1])
+    value = {"ids": of.ids, "bare": bare, "hive": first < i}
+    return Mark("cols", row[first].s, row[end].e, text, value, "colonies"), end + 1
+
+
+def _range_or_one(of: _Listing, j: int, named: str) -> tuple[list[str], int]:
+    """The ids of the range that begins at `j` and the index of its last mark; only `named` where none begins."""
+    r = of.r
+    sign, end = r.at(j + 1), j + 2
+    if (hive := r.at(end)) and hive.label == "hive":
+        end += 1
+    far = r.at(end)
+    if not (sign and sign.w in RANGE and far and (far.label == "colony" or (far.label == "number" and whole(far)))):
+        return [named], j
+    ids = _between(named, _as_id(far, of.letter, r.outfit))
+    known = of.explicit or sign.w != "to" or (ids and all(r.outfit.could_be(x) for x in (ids[0], ids[-1])))
+    return (ids, end) if ids and known else ([named], j)
+
+
+def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
+    """The index after commas, "and", fillers and hive words that follow `j`, and whether any of them joins."""
+    r, before, k, joined = of.r, of.before, j + 1, False
+    hive_first = of.hive_first
+    while (c := r.at(k)) and (
+        c.label == "comma"
+        or c.w in JOIN
+        or c.label == "filler"
+        or (c.w == "nor" and before is not None and before.w.startswith("neither"))
+        or (c.label == "hive" and (joined or (k == j + 1 and hive_first and (not r.checking or _goes_on(r, k)))))
+        or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in PREPS)
+    ):
+        joined = joined or c.label == "comma" or c.w in JOIN or c.w == "nor" or (c.label == "hive" and hive_first)
+        k += 1
+    return k, joined
+
+
+def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
+    """The indexes of the next colonies of the list after `j`; none where it ends there."""
+    r = of.r
+    k, joined = _past_joins(of, j)
+    c = r.at(k)
+    if c is None or c.label not in ("colony", "number"):
+        return []
+    if joined and _begins_another(of, j, k, c):
+        return []
+    if c.label == "colony":
+        if not joined and c.v["value"] == named:
+            return []  # "all of them but l nine | l nine is dead"
+        if not joined and (of.after_same or k != j + 1):
+            return []  # "n four same as n three | n five brood in all stages"
+        return [k]
+    if not whole(c):
+        return []
+    if joined and _extends(r, k, of.letter):
+        return [k]
+    if k != j + 1:
+        return []
+    run = _spoken_run(r, j, k, of.letter)
+    if run is not None:
+        return run
+    if not r.checking and not of.letter and _extends(r, k, of.letter):
+        q = r.at(k + 1)
+        if q is None or q.label in ("stop", "line", "comma", "number") or q.w == "and":
+            return [k]
+    return []
+
+
+def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
+    """Whether the colony at `k`, though joined to the list, begins a statement of its own."""
+    r = of.r
+    if len(of.ids) > 1 and _as_id(c, of.letter, r.outfit) in of.ids:
+        return True  # "thirteen through seventeen and | fourteen had beetles"
+    q = r.at(r.on(k))
+    if q is None:
+        return False
+    if q.w in ("into", "with") and sentence_has(r, of.first, "change"):
+        return True  # "split twelve into fifteen and | fourteen into sixteen"
+    return q.w.split()[0] in _ONE_HIVE_VERBS and (
+        of.after_same or of.governed or any(x.label == "filler" for x in r.row[j + 1 : k])
+    )
+
+
+def _goes_on(r: Row, k: int) -> bool:
+    """Whether the hive named at `k` is one of a list: after it comes "and", a comma, another hive or the end."""
+    number = r.at(r.on(k))
+    after = r.at(r.on(r.on(k)))
+    return (
+        number is not None
+        and number.label in ("number", "colony")
+        and (after is None or after.label in ("hive", "comma", "stop", "line") or after.w == "and")
+    )
+
+
+def _spoken_run(r: Row, j: int, k: int, letter: str) -> list[int] | None:
+    """ "ten | eleven and twelve": numbers without commas that rise and end in "and": the indexes from `k` on."""
+    found: list[int] = []
+    last = _number_in(r.row[j])
+    while (m := r.at(k)) and m.label == "number" and whole(m) and m.v["n"].value > last and r.outfit.could_be(id_of(m)):
+        found.append(k)
+        last = m.v["n"].value
+        k += 1
+        if (
+            (c := r.at(k))
+            and c.w == "and"
+            and (m := r.at(k + 1))
+            and m.label == "number"
+            and whole(m)
+            and m.v["n"].value > last
+            and r.outfit.could_be(id_of(m))
+        ):
+            return [*found, k + 1]
+    return None
+
+
+def _number_in(m: Mark) -> float:
+    """The number in a colony's id, or the number itself."""
+    return (
+        float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
+    )
+
+
+def _letter(m: Mark) -> str:
+    """The letters of a full id ("L" of "L4"); empty for a bare number."""
+    return m.v["value"].rstrip("0123456789") if m.label == "colony" else ""
+
+
+def _as_id(m: Mark, letter: str, outfit: Outfit) -> str:
+    """The id that a mark of a list means: a bare number takes the letter before it where the roster has it so."""
+    if m.label == "colony":
+        return str(m.v["value"])
+    bare = id_of(m)
+    if letter and (not outfit.known or f"{letter}{bare}" in outfit.ids):
+        return f"{letter}{bare}"
+    return bare
+
+
+def _extends(r: Row, k: int, letter: str) -> bool:
+    """Whether the number at `k`, after a comma or "and", goes on with the list of colonies."""
+    m = r.row[k]
+    bare = id_of(m)
+    if not (r.outfit.could_be(bare) or (letter and f"{letter}{bare}" in r.outfit.ids)):
+        return False
+    q = r.at(r.on(k))
+    if q is not None and (q.label == "comma" or q.w == "and") and (z := r.at(r.on(r.on(k)))) and z.label == "mites":
+        return False  # "S1 and S2, 4 and 0 mites"
+    if (
+        q is not None
+        and q.label in ("item", "agent", "feed", "form")
+        and m.v["n"].value >= 10
+        and r.row[k - 1].w in ("and", "or")
+    ):
+        return True
+    if q is not None and (
+        q.label in ("each", "agent", "item", "feed", "form", "queen_noun", "round") or q.w in ("/", "%")
+    ):
+        return False
+    third = r.at(r.on(r.on(k)))
+    if q is not None and q.w in ("on", "in") and third is not None and third.label in ("hive", "colony"):
+        return False  # "hive 2, 10 in hive 7"
+    if q is not None and q.label == "w" and q.w in ("on", "in", "into", "to") and m.v["n"].value <= 4:
+        # "a super on 5 and two on 6": a number of things, put where the next words say
+        return not (third is not None and third.label in ("number", "colony", "hive", "hives"))
+    return True
+
+
+def _between(a: str, b: str) -> list[str]:
+    """The ids from `a` to `b`, both with them ("L4", "9" → L4 … L9); none where they do not rise."""
+    letter = a.rstrip("0123456789")
+    last_letter = b.rstrip("0123456789")
+    first, last = a[len(letter) :], b[len(last_letter) :]
+    if not first or not last or (last_letter and last_letter != letter):
+        return []
+    low, high = int(first), int(last)
+    if not low < high or high - low > LONGEST_RANGE:
+        return []
+    return [f"{letter}{x}" for x in range(low, high + 1)]

@@ -1,0 +1,426 @@
+"""Colony or count by a turn of phrase: cues, ranges, things counted, rows of a list. Asked in the order given."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grouping.row import (
+    BULLETS,
+    GLUE,
+    NP,
+    PREPS,
+    RANGE,
+    id_of,
+    next_is_higher_colony,
+    range_here,
+    rises_to_colony,
+    sentence_has,
+    starts_line,
+    whole,
+)
+from fieldnotes.reader.grouping.spot import Question, Spot
+from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_range, placed_later, sample_next
+
+_THINGS = frozenset(["item", "agent", "form", "feed"])
+_DEAD = frozenset(["dead", "deadouts", "dead outs", "dead - outs", "lost", "died"])
+_ENDS = frozenset(["stop", "line", "comma"])
+
+
+def _one_of_a_kind(at: Spot) -> bool | None:
+    """ "the old one", "every one"."""
+    p = at.p
+    kinds = ("old", "new", "that", "this", "the", "last", "next", "other", "big", "bad", "each", "every")
+    return False if at.number.value == 1 and p and p.label == "w" and p.w in kinds else None
+
+
+def _checks_done(at: Spot) -> bool | None:
+    """ "did 12 washes"."""
+    p, q = at.p, at.q
+    did = p and p.label == "verb" and p.v.get("does") == "do"
+    return False if did and q and q.label in ("method", "check") else None
+
+
+def _after_cue(at: Spot) -> bool | None:
+    """ "didn't get to 12", "skipped 12", "if 12 is queenless"."""
+    p, q = at.p, at.q
+    if not p or p.label != "cue":
+        return None
+    cue = p.v.get("cue")
+    governs = ("to", "do", "on", "for", "with", "left", "missed", "skipped", "skip")
+    if cue in ("not", "plan") and p.w.split()[-1] in governs:
+        return not (q and (q.label in NP or q.label == "days"))
+    if p.w == "not" and at.last == "cols":
+        return True
+    said_of_it = q and q.label in ("w", "verb", "fact", "change", "method", "cue") and q.w not in ("of", "to", "or")
+    return True if cue == "if" and said_of_it else None
+
+
+def _list_before_thing(at: Spot) -> bool | None:
+    """ "12, 14 and 15 supers": a list at the start of a statement, before a thing."""
+    p, after = at.p, at.after
+    opens = p is None or p.label in ("stop", "line")
+    if opens and after is not at.q and after is not None and after.label in _THINGS and at.number.value > 4:
+        return True
+    return None
+
+
+def _range_opens(at: Spot) -> bool | None:
+    """ "the cells go in this Friday | forty through forty five"."""
+    p, q = at.p, at.q
+    if q is None or q.w not in RANGE or not rises_to_colony(at.r, at.i):
+        return None
+    changed = p is not None and p.label == "change"
+    opens = (
+        p is None
+        or (changed and p.v.get("step") in ("sold", "bought", "moved", "split"))
+        or p.label in ("date", "stop", "line", "comma", "yard", "each", "filler", "queen_work", "item", "days")
+    )
+    return True if opens and (not at.r.checking or changed) else None
+
+
+def _colony_before_thing(at: Spot) -> bool | None:
+    """ "Quarry 45 super on", "seventy four super on as well", a row "45 vadescana in"."""
+    p, q, number = at.p, at.q, at.number
+    if not q:
+        return None
+    if p and p.label == "yard" and number.value > 4 and number.digits:
+        if q.label in _THINGS and not (q.label == "item" and q.w.endswith("s")):
+            return True
+    if q.label == "item" and not q.w.split()[0].endswith("s") and number.value > 9:
+        if at.starts and not (p and p.label == "verb"):
+            return True
+    if p and p.label == "line" and number.digits and number.value > 10:
+        if q.label in ("agent", "item", "feed") and not placed_later(at.r, at.i):
+            return True
+    return None
+
+
+def _number_of_things(at: Spot) -> bool | None:
+    """ "2 each", "4 supers"; but "gave 12 a super"."""
+    p, q = at.p, at.q
+    if not q or q.label not in ("each", "item", "agent", "form", "feed", "queen_noun", "hives"):
+        return None
+    given = (
+        p
+        and at.number.value > 4
+        and ((p.label == "verb" and p.v.get("does") == "feed") or p.w in ("gave", "give", "gets", "hit", "giving"))
+    )
+    return None if given else False
+
+
+def _more_of_the_count(at: Spot) -> bool | None:
+    """ "12 had only 3"."""
+    p = at.p
+    counted = at.last == "cols" and at.r.checking and p and p.label == "w"
+    more = ("also", "too", "only", "just", "still", "again", "another")
+    return False if counted and p and p.w in more else None
+
+
+def _alone_after_pronoun(at: Spot) -> bool | None:
+    """ "that's 12", "it's 12 now"."""
+    p, q = at.p, at.q
+    named = p and p.w in ("that's", "it's", "its")
+    return True if named and (q is None or q.w == "now" or q.label in ("stop", "line")) else None
+
+
+def _came_in_at(at: Spot) -> bool | None:
+    """ "came up 12"."""
+    p, pp = at.p, at.pp
+    came = p and p.w in ("up", "in", "out") and pp and pp.w.split()[0] in ("came", "comes")
+    return False if came else None
+
+
+def _threshold(at: Spot) -> bool | None:
+    """ "if the next one isn't under 30"."""
+    if not (at.p and at.p.w in ("under", "over", "above", "below")):
+        return None
+    near = at.r.row[max(0, at.i - 12) : at.i]
+    return False if any(x.label == "cue" and x.v.get("cue") == "if" for x in near) else None
+
+
+def _named_after_change(at: Spot) -> bool | None:
+    """ "split it as 12", "it is 12 now"."""
+    p, q, pp = at.p, at.q, at.pp
+    if p and p.w == "as" and sentence_has(at.r, at.i, "change"):
+        return True
+    return True if p and p.w == "is" and pp and pp.w == "it" and q and q.w == "now" else None
+
+
+def _treated_at_line_start(at: Spot) -> bool | None:
+    """ "12 vaporized"."""
+    q = at.q
+    treated = q and q.label == "form" and q.v.get("treats") and q.w.endswith("ed")
+    return True if treated and starts_line(at.r, at.i) else None
+
+
+def _reported_count(at: Spot) -> bool | None:
+    """ "gave me 12"; in a run of checks also after a word of reporting."""
+    p, pp = at.p, at.pp
+    if p and p.w == "me" and pp and pp.w.split()[0] in ("gave", "got"):
+        return False
+    return False if p and p.label == "cue" and p.v.get("cue") == "report" and at.r.checking else None
+
+
+def _planned_with_date(at: Spot) -> bool | None:
+    """ "gotta wash fifty nine in ten days and | sixty two in a month"."""
+    if not (at.p and at.p.w == "and" and at.q and at.q.label == "date"):
+        return None
+    near = at.r.row[max(0, at.i - 12) : at.i]
+    return True if any(x.label == "cue" and x.v.get("cue") == "plan" for x in near) else None
+
+
+def _before_sample(at: Spot) -> bool | None:
+    """ "17, half cup, 1 mite" after a count."""
+    q = at.q
+    turn = at.r.checking and at.last == "value" and q and q.label == "comma"
+    return True if turn and sample_next(at.r, at.i) else None
+
+
+def _count_on_colony(at: Spot) -> bool | None:
+    """ "fifty mites on L30 and | ninety on L29"."""
+    p, q = at.p, at.q
+    if not at.r.checking or not p or not q:
+        return None
+    if q.w in ("on", "in", "for") and at.last != "cols" and at.number.value < 400:
+        z = at.z
+        if z and z.label in ("colony", "hive", "number") and p.label != "hive":
+            if not (p.label == "w" and p.w in PREPS):
+                return False
+    return False if at.last == "cols" and p.w in ("and", "um", "then") and q.w == "on" else None
+
+
+def _row_of_yard_or_date(at: Spot) -> bool | None:
+    """A row "Quarry: 2", "Cut Bank: 50 to 54", "26 March: 75 and 76 from …"."""
+    p, pp = at.p, at.pp
+    if not (p and p.w == ":" and pp and pp.label in ("yard", "date") and not at.r.checking):
+        return None
+    if not alone_or_listed(at.r, at.i):
+        return None
+    here = pp.label == "date" or id_of(at.m) in at.r.outfit.yard_ids.get(pp.v["value"], ())
+    return True if here else None
+
+
+def _unwrapped(at: Spot) -> bool | None:
+    """ "unwrapped 5"."""
+    p, q = at.p, at.q
+    worked = p and p.label == "item" and p.w.endswith("ed")
+    return True if worked and (q is None or q.label in _ENDS) else None
+
+
+def _row_with_count_of_frames(at: Spot) -> bool | None:
+    """ "9, 8 FOB"."""
+    if not (at.opens_line and at.number.digits and at.q and at.q.label == "comma"):
+        return None
+    z = at.z
+    return True if z and z.label == "fact" and "n" in z.v else None
+
+
+def _should(at: Spot) -> bool | None:
+    """ "should 9 go queenless"."""
+    p, q = at.p, at.q
+    asked = p and p.label == "cue" and p.w == "should" and at.pp is None
+    return True if asked and q and q.label in ("verb", "w", "fact", "change") else None
+
+
+def _digits_in_row(at: Spot) -> bool | None:
+    """ "at pond: 1-12 2 ea", "70) queen right"."""
+    if not at.number.digits:
+        return None
+    if range_here(at.r, at.i) and each_after_range(at.r, at.i):
+        return True
+    return True if at.q and at.q.w == ")" and starts_line(at.r, at.i) else None
+
+
+def _row_of_fact(at: Spot) -> bool | None:
+    """ "heavy: 1, 2, 7, 8", "dead: 11 (mice)"."""
+    p, pp, r = at.p, at.pp, at.r
+    if not (p and p.w == ":" and pp and pp.label in ("fact", "change") and not r.checking):
+        return None
+    return alone_or_listed(r, at.i) if starts_line(r, r.back(r.back(at.i))) else None
+
+
+def _other_half(at: Spot) -> bool | None:
+    """ "split it, the other half is 79"."""
+    half = at.p and at.p.w == "is" and at.pp and at.pp.w == "half"
+    return True if half and sentence_has(at.r, at.i, "change") else None
+
+
+def _range_after_thing(at: Spot) -> bool | None:
+    """ "pulled strips 45-52 cut bank"."""
+    p, after = at.p, at.after
+    if not (p and p.label in _THINGS and at.number.digits and range_here(at.r, at.i)):
+        return None
+    ends = after is None or after.label in ("line", "stop", "yard", "comma", "date", "w")
+    return True if ends else None
+
+
+def _spoken_range(at: Spot) -> bool | None:
+    """ "I got one through twelve wrapped"."""
+    q, r = at.q, at.r
+    if not (q and q.w == "through" and range_here(r, at.i)):
+        return None
+    far = r.on(r.on(at.i))
+    if not r.outfit.could_be(id_of(r.row[far])):
+        return None
+    beyond = r.at(r.on(far))
+    return True if beyond is None or beyond.label not in ("days", "percent", "degrees", "amount") else None
+
+
+def _number_of_checks(at: Spot) -> bool | None:
+    """ "five alcohol washes"."""
+    p, q = at.p, at.q
+    checks = q and q.label == "method" and q.w.endswith("es") and not q.v.get("verb")
+    return False if checks and (p is None or p.label in GLUE or p.label in ("line", "stop", "filler")) else None
+
+
+def _checks_were(at: Spot) -> bool | None:
+    """ "sugar rolls at cut bank were | forty six twelve mites"."""
+    p, q = at.p, at.q
+    turn = at.r.checking and q and q.label == "mites" and at.last != "cols"
+    return True if turn and p and p.w in ("was", "were", "are", "is") else None
+
+
+def _said_again(at: Spot) -> bool | None:
+    """ "twenty one was um twenty one was seven"."""
+    again = at.p and at.p.label == "filler" and at.last == "cols"
+    return True if again and at.r.last_ids == [id_of(at.m)] else None
+
+
+def _introduced(at: Spot) -> bool | None:
+    """What bought, split or little ones are called."""
+    p, q, pp, r, i = at.p, at.q, at.pp, at.r, at.i
+    if not p:
+        return None
+    if p.w in ("they're", "theyre") and sentence_has(r, i, "change"):
+        return True  # "moved … they're seventy and seventy two now"
+    if p.w == "that's" and q and q.label == "number" and whole(q) and next_is_higher_colony(r, i, q):
+        return True  # "the little ones, that's forty forty one and forty seven"
+    if p.label == "thing" and p.w.endswith("ones") and q and q.w == "and":
+        return True  # "the two little ones forty eight and forty nine"
+    if p.w in ("are", "is") and sentence_has(r, i, "change"):
+        after = at.after
+        if (after is not None and after.w in ("at", "now", "there")) or (pp is not None and pp.w == "they"):
+            return True  # "the two hives I bought are sixteen and seventeen at the quarry now"
+    return None
+
+
+def _split_into(at: Spot) -> bool | None:
+    """ "split 45 into 58 and 46 into 59"."""
+    p, q = at.p, at.q
+    if not (p and q and q.w in ("into", "with")):
+        return None
+    goes_on = p.w in ("and", "then") or p.label in ("comma", "change", "line") or p.w == ":"
+    return True if goes_on and sentence_has(at.r, at.i, "change") else None
+
+
+def _cell_of_table(at: Spot) -> bool | None:
+    """A row "6    escape on"."""
+    q = at.q
+    gap = at.opens_line and at.number.digits and q and q.s - at.m.e > 1
+    return True if gap and q and q.label not in ("stop", "days") else None
+
+
+def _row_of_work(at: Spot) -> bool | None:
+    """ "3 April – 1, 2 and 3 fed"."""
+    p, after = at.p, at.after
+    row = p and (p.w in BULLETS or p.w == ":") and at.number.digits
+    if row and after is not at.q and after and after.label == "verb":
+        return bool(after.v.get("tense") == "past")
+    return None
+
+
+def _all_over(at: Spot) -> bool | None:
+    """ "wasps all over seventy seven"."""
+    p, pp = at.p, at.pp
+    return True if p and p.w == "over" and pp and (pp.label == "fact" or pp.w == "all") else None
+
+
+def _in_brackets(at: Spot) -> bool | None:
+    """ "1 dead (14)"."""
+    p, q, pp = at.p, at.q, at.pp
+    bracketed = p and p.w == "(" and q and q.w == ")" and at.last != "cols"
+    return True if bracketed and pp and pp.label == "change" else None
+
+
+def _row_of_amount(at: Spot) -> bool | None:
+    """ "fondant on: 7, 8, 10 a kilo each"."""
+    p, q, after = at.p, at.q, at.after
+    listed = p and p.w == ":" and q and q.label == "comma"
+    return True if listed and after and after.label in ("amount", "unit") else None
+
+
+def _row_of_words(at: Spot) -> bool | None:
+    """ "52 hopeless, laying workers"."""
+    q, r = at.q, at.r
+    if not (at.opens_line and at.number.digits and at.number.value > 10 and q and q.label == "w" and q.w.isalpha()):
+        return None
+    second = r.on(r.on(at.i))
+    z, y = r.at(second), r.at(r.on(second))
+    return True if z and z.label == "comma" and y and y.label == "fact" else None
+
+
+def _now_called(at: Spot) -> bool | None:
+    """ "swarm caught at Wen's, now 79"."""
+    p, q = at.p, at.q
+    now = p and p.w == "now" and (q is None or q.w == "there")
+    return True if now and sentence_has(at.r, at.i, "change") else None
+
+
+def _dead_in_yard(at: Spot) -> bool | None:
+    """ "Millpond: 3 dead" is a number of hives, "Aunt Wen's: 71 dead" one that a yard of ten can only have as an id."""
+    p, q, pp = at.p, at.q, at.pp
+    if p and p.w in (":", ",") and pp and pp.label == "yard" and q and q.label == "change" and q.w in _DEAD:
+        return bool(at.number.value > len(at.r.outfit.yard_ids.get(pp.v["value"], ())) > 0)
+    return None
+
+
+def _same_days(at: Spot) -> bool | None:
+    """ "sixty three same twenty four hours"."""
+    q = at.q
+    return True if q and q.label == "days" and q.w.split()[0] == "same" else None
+
+
+COUNTS_AND_CUES: tuple[Question, ...] = (
+    _one_of_a_kind,
+    _checks_done,
+    _after_cue,
+    _list_before_thing,
+    _range_opens,
+    _colony_before_thing,
+    _number_of_things,
+    _more_of_the_count,
+    _alone_after_pronoun,
+    _came_in_at,
+    _threshold,
+    _named_after_change,
+    _treated_at_line_start,
+    _reported_count,
+    _planned_with_date,
+    _before_sample,
+    _count_on_colony,
+)
+TURNS: tuple[Question, ...] = (
+    _row_of_yard_or_date,
+    _unwrapped,
+    _row_with_count_of_frames,
+    _should,
+    _digits_in_row,
+    _row_of_fact,
+    _other_half,
+    _range_after_thing,
+    _spoken_range,
+    _number_of_checks,
+    _checks_were,
+    _said_again,
+    _introduced,
+    _split_into,
+)
+ROWS: tuple[Question, ...] = (
+    _cell_of_table,
+    _row_of_work,
+    _all_over,
+    _in_brackets,
+    _row_of_amount,
+    _row_of_words,
+    _now_called,
+    _dead_in_yard,
+    _same_days,
+)

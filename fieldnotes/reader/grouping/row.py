@@ -1,0 +1,142 @@
+"""The row of marks with what every question about it needs: neighbours, the roster, what stands near by."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.mark import REACH, Mark
+from fieldnotes.reader.numbers import Number
+from fieldnotes.reader.outfit import Outfit
+
+BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o ~".split())
+RANGE = frozenset(["-", "–", "—", "to", "through", "till", "until"])
+JOIN = frozenset(["and", "plus", "or", "/", "+"])
+PREPS = frozenset("in on into onto from off of out under inside for".split())
+GLUE = frozenset(["filler", "approx"])
+NP = frozenset("item agent form feed unit amount queen_noun noun ratio".split())
+
+
+class Row:
+    """The marks of a message, the roster, whether checks are spoken of, and what is known of the row so far."""
+
+    def __init__(self, row: list[Mark], outfit: Outfit, checking: bool) -> None:
+        self.row = row
+        # Up to where it is known that no such run, order or list of counts begins.
+        self.no_pairs_until = self.no_order_until = self.no_values_until = 0
+        self.outfit = outfit
+        self.checking = checking
+        self.last_ids: list[str] = []  # of the colonies named last
+        values = grammar().tables["values"]
+        self.before_value = frozenset(values["before"])
+        self.subject_verbs = frozenset(values["subject_verbs"])
+
+    def back(self, i: int) -> int:
+        """Index of the mark before `i`, fillers passed over; -1 at the start."""
+        i -= 1
+        while i >= 0 and self.row[i].label in GLUE:
+            i -= 1
+        return i
+
+    def on(self, i: int) -> int:
+        """Index of the mark after `i`, fillers passed over; the length of the row at the end."""
+        i += 1
+        while i < len(self.row) and self.row[i].label in GLUE:
+            i += 1
+        return i
+
+    def at(self, i: int) -> Mark | None:
+        """The mark at `i`, or None outside the row."""
+        return self.row[i] if 0 <= i < len(self.row) else None
+
+
+def whole(m: Mark) -> bool:
+    """Whether the number can be an id by itself: whole, of one to four digits, said exactly."""
+    number: Number = m.v["n"]
+    return number.whole and 1 <= number.value <= 9999 and not number.approx
+
+
+def id_of(m: Mark) -> str:
+    """The number as an id."""
+    return str(int(m.v["n"].value))
+
+
+def colonies_of(run: list[Mark], bare: bool) -> Mark:
+    """The mark of colonies named one after the other; `bare` where the first is a number alone."""
+    named = [x.v["value"] if x.label == "colony" else id_of(x) for x in run]
+    return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": named, "bare": bare}, "colonies")
+
+
+def can_be_colonies(r: Row, run: list[Mark]) -> bool:
+    """Whether each of the numbers is a colony's by the roster, full ids in any case."""
+    return all(x.label == "colony" or r.outfit.could_be(id_of(x)) for x in run)
+
+
+def starts_line(r: Row, i: int) -> bool:
+    """Whether the mark stands first in its line, bullets and hive words aside."""
+    p = r.at(r.back(i))
+    return p is None or p.label == "line" or p.w in BULLETS or p.label in ("hive", "hives")
+
+
+def sentence_has(r: Row, i: int, *labels: str) -> bool:
+    """Whether a mark of one of the labels stands before `i` in its sentence."""
+    j = i - 1
+    while j >= max(0, i - 2 * REACH) and r.row[j].label not in ("stop", "line", "question"):
+        if r.row[j].label in labels:
+            return True
+        j -= 1
+    return False
+
+
+def after_list(r: Row, i: int) -> Mark | None:
+    """The mark after the list of bare numbers that begins at `i`."""
+    k = r.on(i)
+    while True:
+        m = r.at(k)
+        if k > i + 2 * REACH or m is None or not (m.label == "comma" or m.w in JOIN or (m.w in RANGE and m.w != "-")):
+            if (
+                m is not None
+                and m.w in BULLETS | {"-", "–"}
+                and (f := r.at(r.on(k)))
+                and f.label == "number"
+                and whole(f)
+                and f.v["n"].value > r.row[i].v["n"].value
+            ):
+                k = r.on(r.on(k))
+                continue
+            return m
+        j = r.on(k)
+        while (x := r.at(j)) and (x.label == "comma" or x.w in JOIN):
+            j = r.on(j)
+        x = r.at(j)
+        if x is None or x.label != "number" or not whole(x) or not r.outfit.could_be(id_of(x)):
+            return m
+        k = r.on(j)
+
+
+def range_here(r: Row, i: int) -> bool:
+    """Whether a rising range begins at the number ("one through six")."""
+    q, z = r.at(r.on(i)), r.at(r.on(r.on(i)))
+    return (
+        q is not None
+        and q.w in ("through", "-", "–")
+        and z is not None
+        and z.label == "number"
+        and whole(z)
+        and z.v["n"].value > r.row[i].v["n"].value
+    )
+
+
+def rises_to_colony(r: Row, i: int) -> bool:
+    """Whether the number after the next mark is a colony's and greater than this one."""
+    z = r.at(r.on(r.on(i)))
+    return (
+        z is not None
+        and z.label == "number"
+        and whole(z)
+        and z.v["n"].value > r.row[i].v["n"].value
+        and r.outfit.could_be(id_of(z))
+    )
+
+
+def next_is_higher_colony(r: Row, i: int, q: Mark) -> bool:
+    """Whether `q` is a greater number that can be a colony's."""
+    return bool(q.v["n"].value > r.row[i].v["n"].value) and r.outfit.could_be(id_of(q))

@@ -1,0 +1,129 @@
+"""Runs of numbers without commas, and lists of colonies with as many counts after a colon."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grouping.orders import in_that_order
+from fieldnotes.reader.grouping.row import BULLETS, Row, can_be_colonies, colonies_of, id_of, sentence_has, whole
+from fieldnotes.reader.mark import REACH, Mark
+
+_AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount".split())
+_AFTER_SPOKEN_RUN = _AFTER_RUN_OF_CHECKED | {"verb"}
+
+
+def paired_run(r: Row, i: int) -> tuple[Mark, int] | None:
+    """ "70 71 72: 1 1 6": a run of numbers before a colon and as many after it are colonies."""
+    if i < r.no_pairs_until or r.row[i].label not in ("number", "colony"):
+        return None
+    run: list[Mark] = []
+    j = i
+    while len(run) < REACH and (m := r.at(j)) and (m.label == "colony" or (m.label == "number" and whole(m))):
+        run.append(m)
+        j += 1
+        if (c := r.at(j)) and c.label == "comma":
+            j += 1
+    if len(run) < 2:
+        return None
+    ordered = in_that_order(r, i)
+    if ordered is not None and (half := _half_in_order(r, i, run, ordered)):
+        return half
+    colon = (m := r.at(j)) is not None and m.w in (":", "=")
+    if ordered is None and len(run) < REACH and not colon:
+        r.no_pairs_until = max(i, j - 1)
+    if not colon or ((b := r.at(r.back(i))) and b.w in (":", "=")):
+        return None
+    if not can_be_colonies(r, run) or not _as_many_counts(r, j + 1, len(run)):
+        return None
+    return colonies_of(run, bare=run[0].label == "number"), j
+
+
+def _half_in_order(r: Row, i: int, run: list[Mark], numbers: int) -> tuple[Mark, int] | None:
+    """The first half of the `numbers` that stand before "in that order": colonies, the others being their counts."""
+    half = numbers // 2
+    if numbers % 2 or half < 2 or len(run) < half or not can_be_colonies(r, run[:half]):
+        return None
+    end, seen = i, 0
+    while seen < half:
+        seen += r.row[end].label in ("number", "colony")
+        end += 1
+    return colonies_of(run[:half], bare=True), end
+
+
+def _as_many_counts(r: Row, k: int, wanted: int) -> bool:
+    """Whether just as many counts as `wanted` stand from `k` on, before something else than a colon."""
+    count = 0
+    while count <= wanted and (m := r.at(k)) and m.label in ("number", "comma", "mites", "w"):
+        if m.label == "w" and m.w != "and":
+            break
+        count += m.label in ("number", "mites")
+        k += 1
+    return count == wanted and not ((m := r.at(k)) and m.w in (":", "="))
+
+
+def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
+    """ "71 73 76 hop strips 2 each": numbers that rise, at the start of a statement, before what was done to them."""
+    m = r.at(i)
+    if not m or m.label != "number" or not whole(m):
+        return None
+    p = r.at(r.back(i))
+    if not _run_may_begin(r, i, p):
+        return None
+    run, j = _rising_from(r, i)
+    spoken = not m.v["n"].digits
+    if len(run) < 2 or (spoken and len(run) < 3):
+        return None
+    q = r.at(r.on(j - 1))
+    if (spoken and not _spoken_together(r, run, q)) or _counted(r, p, q):
+        return None
+    return colonies_of(run, bare=True), j
+
+
+def _run_may_begin(r: Row, i: int, p: Mark | None) -> bool:
+    """Whether a statement or what a preposition governs begins at the number, and it is no column of a table."""
+    if p is None or p.label == "line":
+        following = r.at(i + 1)
+        return following is None or following.s - r.row[i].e <= 1
+    return (
+        p.label in ("stop", "comma", "yard", "method", "change", "each")
+        or p.w in BULLETS
+        or p.w in ("on", "in", "into", "from", "of", "and", ":")
+        or (p.w == "are" and sentence_has(r, i, "change"))
+    )
+
+
+def _rising_from(r: Row, i: int) -> tuple[list[Mark], int]:
+    """The rising numbers from `i` on that can be colonies, one after "and" with them, and the index after them."""
+    run: list[Mark] = []
+    j = i
+    while (m := _higher(r, j, run)) is not None:
+        run.append(m)
+        j += 1
+    if len(run) > 1 and (c := r.at(j)) and c.w == "and" and (m := _higher(r, j + 1, run)) is not None:
+        run.append(m)  # "2 4 and 5 strong"
+        j += 2
+    return run, j
+
+
+def _higher(r: Row, j: int, run: list[Mark]) -> Mark | None:
+    """The number at `j` where it can be a colony and is higher than the last of the run."""
+    m = r.at(j)
+    if m is None or m.label != "number" or not whole(m) or not r.outfit.could_be(id_of(m)):
+        return None
+    return m if not run or m.v["n"].value > run[-1].v["n"].value else None
+
+
+def _spoken_together(r: Row, run: list[Mark], q: Mark | None) -> bool:
+    """Whether spoken numbers are of one yard, and work or something seen follows them."""
+    return (
+        q is not None and q.label in _AFTER_SPOKEN_RUN and len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
+    )
+
+
+def _counted(r: Row, p: Mark | None, q: Mark | None) -> bool:
+    """Whether what stands around the run shows that it counts something."""
+    checks = q is not None and q.label == "method" and q.w.endswith("s")  # "46 48 50 53 alcohol washes, all clean"
+    if not checks and p is not None and p.w == ":":
+        if r.checking or not (q is None or q.label in ("line", "stop", "comma")):
+            return True
+    if r.checking and not (q and q.label in _AFTER_RUN_OF_CHECKED):
+        return True
+    return q is not None and q.label in ("number", "days", "hives", "unit", "mites")

@@ -1,0 +1,117 @@
+"""Colony or count by the number itself and the marks right beside it, asked first: roster, fractions, ordinals."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grouping.row import PREPS, RANGE, id_of, range_here
+from fieldnotes.reader.grouping.spot import Question, Spot
+
+
+def _after_hive_word(at: Spot) -> bool | None:
+    """ "hive 12"."""
+    return True if at.p and at.p.label == "hive" else None
+
+
+def _not_in_the_roster(at: Spot) -> bool | None:
+    """A number the roster does not have: a colony only where plainly spoken of as one (it is then asked about)."""
+    if at.r.outfit.could_be(id_of(at.m)):
+        return None
+    p, q = at.p, at.q
+    plain = q is not None and (
+        q.w in ("has", "had", "is", "needs", "gets", "swarmed") or (q.label == "fact" and at.opens_line)
+    )
+    return (
+        plain
+        and at.number.value < 1000
+        and at.starts
+        and at.last != "cols"
+        and (p is None or p.label in ("stop", "line", "comma", "yard", "filler") or p.w == ":")
+    )
+
+
+def _vague_number(at: Spot) -> bool | None:
+    """ "a couple", "half"."""
+    return False if at.m.w.split()[0] in ("a", "couple", "half", "dozen") else None
+
+
+def _number_of_cells(at: Spot) -> bool | None:
+    """ "28 grafted out of QB"."""
+    q = at.q
+    grafts = q and q.label == "queen_work" and q.w.split()[0] in ("grafted", "banked", "grafts", "queens")
+    return False if grafts else None
+
+
+def _part_of_fraction(at: Spot) -> bool | None:
+    """ "12/300", "4%"."""
+    p, q = at.p, at.q
+    return False if (q and q.w in ("/", "%")) or (p and p.w == "/") else None
+
+
+def _second_guess(at: Spot) -> bool | None:
+    """ "six or seven mites"."""
+    p, pp = at.p, at.pp
+    return False if p and p.w in ("or", "maybe") and at.last == "value" and pp and "n" in pp.v else None
+
+
+def _corrected(at: Spot) -> bool | None:
+    """After "no wait" and a count: a colony only where something is said of it."""
+    p, q = at.p, at.q
+    if not (p and p.label == "cue" and p.v.get("cue") == "correct" and at.last == "value"):
+        return None
+    return bool(
+        q
+        and (
+            q.w in at.r.subject_verbs
+            or q.label in ("value", "clean", "mites")
+            or (q.label == "number" and (q.v["n"].value == 0 or at.number.value > 20))
+        )
+        and q.w != "and"
+    )
+
+
+def _one_after_ordinal(at: Spot) -> bool | None:
+    """ "the first one"."""
+    return False if at.p and at.p.label == "ordinal" and at.number.value == 1 else None
+
+
+def _temperature_at_yard(at: Spot) -> bool | None:
+    """ "millpond 52 and clear"."""
+    p, q, z = at.p, at.q, None
+    if p and p.label == "yard" and q and q.w == "and":
+        z = at.z
+    return False if z and z.label in ("sky", "temp") else None
+
+
+def _count_after_colon(at: Spot) -> bool | None:
+    """ "L4: 12"."""
+    return False if at.p and at.p.w in (":", "=") and at.last == "cols" else None
+
+
+def _one_of_them(at: Spot) -> bool | None:
+    """ "one" is a colony's id only in a list or range, or where a hive, a colony or a count stands before it."""
+    p, q = at.p, at.q
+    if at.m.w != "one" or range_here(at.r, at.i):
+        return None
+    listed = (q and (q.w in RANGE or q.label in ("number", "comma") or q.w == "and")) and (
+        p is None
+        or p.w in PREPS
+        or p.w in ("and", "then")
+        or p.label in ("verb", "check", "method", "every", "each", "yard", "filler")
+    )
+    if listed or p is None or p.label in ("hive", "cols", "value", "mites"):
+        return None
+    return None if p.label in ("method", "line") and at.r.checking else False
+
+
+QUESTIONS: tuple[Question, ...] = (
+    _after_hive_word,
+    _not_in_the_roster,
+    _vague_number,
+    _number_of_cells,
+    _part_of_fraction,
+    _second_guess,
+    _corrected,
+    _one_after_ordinal,
+    _temperature_at_yard,
+    _count_after_colon,
+    _one_of_them,
+)

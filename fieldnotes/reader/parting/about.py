@@ -1,0 +1,257 @@
+"""Small questions about the marks of a statement: is it complete, has it a verb, what governs, what follows?"""
+
+from __future__ import annotations
+
+from itertools import islice
+
+from fieldnotes.reader.group import BULLETS
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.statement import HEADS, Statement
+
+LONGEST_STATEMENT = 150
+"""Marks; where nothing ends a statement before, this does."""
+ORDERS = frozenset(
+    "bring order buy fetch find borrow return build assemble paint fix mend repair sharpen pick charge mow".split()
+)
+"""What is done with things, but not to a hive."""
+VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
+GLUE_WORDS = frozenset(
+    (
+        "i'm im we're i've we've ive weve it's its they're she's he's that's there's theyre and then so but also "
+        "plus or that because since cause cos cuz while when after before i we he she they there now just only - * "
+        "· • – — ,"
+    ).split()
+)
+GOVERNORS = frozenset("in on into onto from off of out outa to for with under inside at by around".split())
+AUX = frozenset("is was are were be been being has have had get got gets getting 's".split())
+TAIL_OK = frozenset(
+    (
+        "a an the another some my our its their her his this that these those new more extra fresh first second "
+        "third other big little small up down back over out off in on into onto from of to for with under each i "
+        "we he she they and just also went one all both today"
+    ).split()
+)
+_FAMILY = {
+    "agent": "treatment",
+    "form": "treatment",
+    "unit": "treatment",
+    "round": "treatment",
+    "item": "gear",
+    "feed": "feed",
+    "amount": "feed",
+    "temp": "weather",
+    "sky": "weather",
+    "fact": "fact",
+    "harvest": "harvest",
+    "moisture": "harvest",
+    "honey": "harvest",
+    "method": "check",
+    "sample": "check",
+    "check": "check",
+    "mites": "check",
+    "value": "check",
+    "clean": "check",
+    "percent": "check",
+    "queen_work": "queen",
+    "queen_noun": "queen",
+    "change": "change",
+}
+_HEADER_LABELS = frozenset(
+    "method sample days yard date w filler person comma each clock heading round noun every".split()
+)
+
+
+def header_only(marks: list[Mark]) -> bool:
+    """Only a method, a sample size, a place or a day: words that speak of what comes next."""
+    return all(m.label in _HEADER_LABELS or (m.label == "verb" and m.v.get("does") == "do") for m in marks)
+
+
+def is_verb(m: Mark) -> bool:
+    """Whether the mark tells of work as a verb does ("washed", "unwrapped")."""
+    if m.label in VERBS:
+        return True
+    if m.label == "method":
+        return bool(m.v.get("verb")) and m.w.split()[-1].endswith("ed")
+    if m.label == "form":
+        return bool(m.v.get("treats")) and m.w.endswith(("ed", "ing"))
+    if m.label == "item":
+        return m.w.endswith("ed")
+    return False
+
+
+def has_verb(marks: list[Mark]) -> bool:
+    """Whether any of the marks does."""
+    return any(is_verb(x) for x in marks)
+
+
+def done(marks: list[Mark]) -> bool:
+    """Whether the marks already make a statement by themselves."""
+    said = any(m.label in HEADS for m in marks) or (
+        any(m.label == "amount" for m in marks)
+        and any(m.label == "verb" or (m.label == "w" and m.w in ("made", "gave")) for m in marks)
+    )
+    repeated = any(m.label == "same" for m in marks) and any(m.label == "cols" for m in marks)
+    return (said and not header_only(marks)) or repeated
+
+
+def led(statement: Statement) -> bool:
+    """Whether colonies led the statement ("hive six | put a super on"), or the one before it where it has none."""
+    for m in statement.marks:
+        if m.label == "cols":
+            return True
+        if m.label in HEADS or is_verb(m):
+            return statement.led and not statement.has("cols")
+    return statement.led
+
+
+def particle_ends(marks: list[Mark]) -> bool:
+    """Whether the marks end in a thing and which way it went ("took the reducer off")."""
+    return (
+        len(marks) > 1
+        and marks[-1].label == "w"
+        and marks[-1].w in ("on", "off", "in", "out")
+        and marks[-2].label in ("item", "agent", "form", "feed", "pronoun", "queen_noun", "verb")
+    )
+
+
+def clausal(marks: list[Mark]) -> bool:
+    """Whether marks without a head are a clause of their own: a cue or a verb, or several plain words."""
+    if any(x.label == "cue" and x.v.get("cue") in ("plan", "not", "if", "ask") for x in marks):
+        return True
+    plain = [x for x in marks if x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK]
+    return (
+        len(plain) >= 3
+        or (any(x.label == "verb" for x in marks) and bool(plain))
+        or (
+            any(x.label == "yard" for x in marks)
+            and marks[-1].label != "yard"
+            and any(x.label == "filler" for x in marks[1:])
+        )
+        or (any(x.label == "pronoun" for x in marks) and any(x.w in AUX or x.label in ("days", "date") for x in marks))
+    )
+
+
+def ends_in_subject(marks: list[Mark]) -> bool:
+    """Whether the marks end in a thing that waits for its verb ("all the greenies there | come out")."""
+    for x in reversed(marks[:-1] if marks and marks[-1].w in ("i", "we") else marks):
+        if x.label in ("agent", "form", "item", "feed", "queen_noun", "method"):
+            return True
+        if x.label in ("filler", "approx", "comma", "pronoun", "person", "each", "every") or (
+            x.label == "w" and x.w in ("there", "here", "now", "that", "i", "we", "just", "already", "also", "all")
+        ):
+            if x.label in ("comma", "filler") or x.w in ("i", "we"):
+                return False
+            continue
+        return False
+    return False
+
+
+def since_last_head(marks: list[Mark]) -> list[Mark]:
+    """The marks after the last head; all where there is none."""
+    for k in range(len(marks) - 1, -1, -1):
+        if marks[k].label in HEADS:
+            return marks[k + 1 :]
+    return marks
+
+
+def same_family(marks: list[Mark], m: Mark) -> bool:
+    """Whether the mark is of the family (treatment, gear, feed …) of the last head."""
+    family = _FAMILY.get(m.label)
+    heads = [x for x in marks if x.label in HEADS]
+    return bool(heads) and _FAMILY.get(heads[-1].label) == family
+
+
+def after_aux(marks: list[Mark]) -> bool:
+    """Whether the verb that comes belongs to a cue or an auxiliary just before it ("need to | pull")."""
+    for x in reversed(marks):
+        if x.label == "cue" or (
+            x.label == "verb" and (x.v.get("does") == "do" or x.w in ("got", "get", "gets", "going", "go"))
+        ):
+            return True
+        if x.label == "w" and x.w in AUX:
+            return True
+        if x.label in ("w", "filler", "pronoun", "approx") and x.w in (
+            "to",
+            "and",
+            "be",
+            "just",
+            "also",
+            "only",
+            "it",
+            "them",
+            "go",
+            "already",
+            "been",
+            "still",
+            "all",
+        ):
+            continue
+        return False
+    return False
+
+
+def first_word(marks: list[Mark]) -> str:
+    """The first word that is no filler, sign or joining word."""
+    return next(
+        (m.w for m in marks if m.label not in ("filler", "comma") and m.w not in BULLETS and m.w not in GLUE_WORDS), ""
+    )
+
+
+def hives_change_hands(marks: list[Mark]) -> bool:
+    """Whether hives are moved, sold or made up, and no yard is named yet where they go."""
+    return any(
+        x.label == "change" and x.v.get("step") in ("moved", "combined", "sold", "bought", "nuc_made", "split")
+        for x in marks
+    ) and not any(x.label == "yard" and x.v.get("to") for x in marks)
+
+
+def clause_follows(row: list[Mark], i: int) -> bool:
+    """Whether a verb, a head or a colony follows the cue before the next boundary: it then opens a clause."""
+    for x in islice(row, i + 1, i + 1 + LONGEST_STATEMENT):
+        if x.label in ("stop", "line", "question", "comma", "filler"):
+            return False
+        if (
+            x.label in HEADS
+            or x.label in ("verb", "cols", "item")
+            or (x.label == "w" and x.w.isalpha() and len(x.w) > 3 and x.w not in TAIL_OK)
+        ):
+            return True
+    return False
+
+
+def person_follows(row: list[Mark], i: int) -> bool:
+    """Whether "I" or "we" follows ("twelve I saw the queen")."""
+    return i + 1 < len(row) and row[i + 1].w in ("i", "we")
+
+
+def predicate_follows(row: list[Mark], i: int) -> bool:
+    """Whether what comes after the colonies at `i` is said of them."""
+    k = i + 1
+    while (
+        k < len(row)
+        and row[k].label == "w"
+        and row[k].w in ("up", "over", "down", "here", "there", "out", "also", "still", "just")
+    ):
+        k += 1
+    q = row[k] if k < len(row) else None
+    return q is not None and (
+        q.label in ("fact", "change", "clean", "mites", "queen_work", "value")
+        or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
+        or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went"))
+        or (q.label == "w" and q.w in ("still", "'s", "are", "were"))
+        or (q.label == "w" and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", ":", "="))
+    )
+
+
+def yard_leads(row: list[Mark], i: int) -> bool:
+    """Whether the yard is the subject of what follows ("larks gets …", "cut bank: …")."""
+    if i + 1 >= len(row):
+        return False
+    q = row[i + 1]
+    return (
+        q.w in (":", "=", "-", "–")
+        or q.label == "change"
+        or (q.label == "verb" and q.v.get("tense") in ("base", "past") and q.w in ("gets", "get", "got", "made"))
+        or (q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was"))
+        or (q.label == "cue" and q.v.get("cue") == "plan")
+    )

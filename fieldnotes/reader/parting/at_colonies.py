@@ -1,0 +1,115 @@
+"""Does a new statement begin at a group of colonies?"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.parting.about import GOVERNORS, done, particle_ends, person_follows, predicate_follows
+from fieldnotes.reader.parting.governing import governed, other_number, points_on, relates
+from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.statement import HEADS
+from fieldnotes.reader.parting.tails import glue_tail, governing_tail, header_tail, prep_lead, with_prep
+
+
+def at_colonies(at: Place) -> Tail:
+    """Where a statement begins with the colonies, or None where they go with what is said already."""
+    is_governed = governed(at.marks, at.m)
+    return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
+
+
+def _at_first(at: Place, is_governed: bool) -> Tail:
+    """At the first colonies of a statement."""
+    marks, complete = at.marks, done(at.marks)
+    predicate = predicate_follows(at.row, at.i)
+    if not complete and not is_governed and marks[-1].w in ("and", "that") and predicate and at.has("date"):
+        return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"
+    if complete and marks[-1].w in ("that's", "thats") and at.has("item", "agent", "form", "feed"):
+        return None  # "reducers on that's one through eighteen"
+    if not complete and not is_governed and _was_not_to_be(at):
+        return header_tail(marks)  # "… which I did not see coming | fifty six had seven"
+    if is_governed and at.statement.led and complete and particle_ends(marks) and predicate:
+        return []  # "hive six put a super on | hive nine is strong"
+    if is_governed or not complete or _names_whose(at, predicate):
+        return None
+    return header_tail(marks)
+
+
+def _was_not_to_be(at: Place) -> bool:
+    """Whether plain words with "not" or a question stand before, and something is said of the colonies after them."""
+    last = at.marks[-1]
+    return (
+        last.label == "w"
+        and last.w not in GOVERNORS
+        and any(x.label == "cue" and x.v.get("cue") in ("not", "ask") for x in at.marks[:-1])
+        and (predicate_follows(at.row, at.i) or person_follows(at.row, at.i))
+    )
+
+
+def _names_whose(at: Place, predicate: bool) -> bool:
+    """Whether the colonies only say whose the work was that stands complete before them."""
+    return _closes_work(at) or _changed(at, predicate) or _queens_of(at, predicate) or _round_of(at, predicate)
+
+
+def _closes_work(at: Place) -> bool:
+    """ "supers on at the ferry, 1 each, F1-F3 and F5-F8"."""
+    nxt = at.q
+    return (
+        (nxt is None or nxt.label in ("stop", "line", "comma", "filler", "date", "question"))
+        and at.has("item", "agent", "form", "feed", "queen_work")
+        and not at.has("every", "hives", "fact", "mites", "value")
+        and at.marks[-1].label != "filler"
+    )
+
+
+def _changed(at: Place, predicate: bool) -> bool:
+    """ "moved ten hives … L1 to L10"."""
+    marks = at.marks
+    head = next((x for x in reversed(marks) if x.label in HEADS), None)
+    return (
+        head is not None
+        and head.label == "change"
+        and head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved")
+        and not (glue_tail(marks) and predicate)
+        and not (marks[-1].label == "filler" and other_number(marks, len(at.m.v["ids"])))
+    )
+
+
+def _queens_of(at: Place, predicate: bool) -> bool:
+    """ "marked the queen 12"; but "pinched her | forty six is weak"."""
+    marks = at.marks
+    last = marks[-1]
+    return (
+        at.has("queen_work")
+        and not at.has("fact", "mites", "value")
+        and not glue_tail(marks)
+        and last.label != "pronoun"
+        and not predicate
+        and not (last.label == "queen_work" and last.w.split()[-1] in ("her", "it", "them", "queen"))
+    )
+
+
+def _round_of(at: Place, predicate: bool) -> bool:
+    """ "oxalic vapour, round 2, L1-L14, 2 g"."""
+    return (
+        at.marks[-1].label in ("round", "agent", "form", "each", "unit", "days")
+        and not predicate
+        and not at.has("fact", "mites", "value", "verb", "cue", "every", "hives", "yard")
+    )
+
+
+def _at_more(at: Place, is_governed: bool) -> Tail:
+    """At colonies where the statement has some already."""
+    marks, cols, last = at.marks, at.cols, at.marks[-1]
+    predicate = predicate_follows(at.row, at.i)
+    if last.label == "same" and not points_on(last) and predicate:
+        return []  # "seventy one same thing | seventy three has ten"
+    if last.label == "yard" and marks[-len(with_prep(marks[:-1])) - 2 : -1][:1] == cols[-1:] and predicate:
+        return []  # "strips out of hive five at the quarry | hive six still has hers"
+    if relates(marks, at.row, at.i):
+        return None
+    if not is_governed:
+        return header_tail(marks)
+    if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
+        return lead  # "a box on top and | out of l four i took three frames"
+    if last.label == "w" and last.w in ("on", "in", "off", "out") and predicate:
+        if not governed(marks[: marks.index(cols[0])], cols[0]):
+            return []
+    return governing_tail(marks)

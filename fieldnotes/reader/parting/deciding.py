@@ -1,0 +1,367 @@
+"""Does a new statement begin at this mark? One decision for each sort of mark."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.about import (
+    AUX,
+    GLUE_WORDS,
+    ORDERS,
+    after_aux,
+    clausal,
+    clause_follows,
+    done,
+    ends_in_subject,
+    first_word,
+    has_verb,
+    header_only,
+    hives_change_hands,
+    is_verb,
+    person_follows,
+    predicate_follows,
+    same_family,
+    since_last_head,
+    yard_leads,
+)
+from fieldnotes.reader.parting.at_colonies import at_colonies
+from fieldnotes.reader.parting.governing import governed
+from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.statement import HEADS
+from fieldnotes.reader.parting.tails import (
+    glue_tail,
+    header_tail,
+    lead_nouns,
+    passive_subject,
+    with_count,
+    with_number,
+    with_prep,
+)
+
+_PERSONS = ("i", "we", "he", "she")
+_LEFT = frozenset(["not done", "undone", "left alone", "didn't get done"])
+_THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
+"""What after a complete statement and a joining word begins the next."""
+
+
+def new_statement(at: Place) -> Tail:
+    """What a new statement begins with at this mark; None where the mark goes on with the one before."""
+    tail = _clause_before_ends(at)
+    if tail is not None:
+        return tail
+    decide = _BY_LABEL.get(at.m.label)
+    if decide is not None:
+        return decide(at)
+    return _at_verb(at) if is_verb(at.m) else _at_thing(at)
+
+
+def _clause_before_ends(at: Place) -> Tail:
+    """Where the marks are a clause that becomes no record, and after a strong boundary something new is said."""
+    m, marks, soft = at.m, at.marks, at.soft
+    if soft is None or not (at.strong or (soft.w in ("i", "we") and m.label == "verb" and m.v.get("tense") == "past")):
+        return None
+    if done(marks) or not clausal(marks):
+        return None
+    if not (
+        m.label in HEADS
+        or m.label == "verb"
+        or (m.label == "cue" and m.v.get("cue") in ("plan", "not", "if", "ask"))
+        or (m.label == "cols" and (predicate_follows(at.row, at.i) or person_follows(at.row, at.i)))
+    ):
+        return None
+    tail = header_tail(marks)
+    if not tail or len(tail) >= len(marks):
+        return None
+    last = marks[len(marks) - len(tail) - 1]
+    closed = last.label not in ("cue", "cols") and not (last.label == "verb" and m.label != "cue")
+    broken_off = tail[0].label == "filler" and last.label == "cue" and last.v.get("cue") != "plan"
+    return tail if closed or broken_off else None
+
+
+def _never(at: Place) -> Tail:
+    """It goes on with the statement."""
+    return None
+
+
+def _at_cue(at: Place) -> Tail:
+    """At "didn't", "need to", "except", "no wait" …"""
+    m, marks, kind = at.m, at.marks, at.m.v.get("cue")
+    if kind == "except" or kind == "report":
+        return None
+    if kind == "correct":
+        return glue_tail(marks)
+    if kind == "plan" and _plans_again(at):
+        return glue_tail(marks)
+    if kind in ("not", "plan"):
+        if not has_verb(marks) and ends_in_subject(marks) and not at.has("value", "mites"):
+            return None
+        if _person_after_colonies(at):
+            return marks[-1:]  # "they came out, all but seventy six | i couldn't crack the lid"
+    if kind == "plan" and m.w.startswith("due") and at.q is not None and at.q.label == "date":
+        return None  # "alcohol wash for 71, due the 25th"
+    if kind == "ask" and at.soft is not None and not done(marks) and at.has("verb", "cue"):
+        return glue_tail(marks)  # "who's got the key and | are we feeding"
+    # "14 and 15, didn't check them": where nothing is complete yet the colonies were the topic
+    return _at_cue_after_complete(at, kind) if kind in ("plan", "not", "if", "ask") and done(marks) else None
+
+
+def _plans_again(at: Place) -> bool:
+    """Whether a second plan follows one that has not been said to the end."""
+    return (
+        at.soft is not None
+        and not done(at.marks)
+        and at.has_cue("plan", "not")
+        and len(glue_tail(at.marks)) < len(at.marks) - 1
+    )
+
+
+def _person_after_colonies(at: Place) -> bool:
+    """Whether a person stands right before the cue, and colonies that a verb governs before the person."""
+    marks = at.marks
+    return (
+        len(marks) > 2
+        and marks[-1].w in (*_PERSONS, "they")
+        and marks[-2].label == "cols"
+        and governed(marks[:-2], marks[-2])
+        and has_verb(marks)
+    )
+
+
+def _at_cue_after_complete(at: Place, kind: str) -> Tail:
+    """At a cue that may open a clause, what stands before it being complete."""
+    m, marks, soft = at.m, at.marks, at.soft
+    tail = glue_tail(marks)
+    if not soft and not tail and not clause_follows(at.row, at.i):
+        denies = kind == "not" and m.w.split()[0] in ("didn't", "forgot", "never", "haven't")
+        if not (denies and (has_verb(marks) or at.has("value", "mites", "fact"))):
+            return None
+    if kind == "not" and m.w in ("no", "not", "without") and not soft:
+        return None
+    return tail
+
+
+def _at_count(at: Place) -> Tail:
+    """At a number, a count of mites or a clean check."""
+    m, marks, q = at.m, at.marks, at.q
+    if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
+        if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
+            return glue_tail(marks)  # "strips in 1-10, 2 each, | none in 11-18"
+    if m.label != "number":
+        return glue_tail(marks) if at.strong and at.has_cue("not") and not at.cols else _after_yet(at)
+    if marks[-1].w == "it's" and done(marks) and any(x.label == "sky" for x in at.row[at.i + 1 : at.i + 4]):
+        return marks[-1:]  # "nine's alive | it's forty three and clear"
+    return None
+
+
+def _at_verb(at: Place) -> Tail:
+    """At work done: it begins a statement where the one before has its verb, with the noun before it as its subject."""
+    m, marks, soft = at.m, at.marks, at.soft
+    if not done(marks):
+        return None
+    verb_before = has_verb(marks)
+    subject_waits = not verb_before and ends_in_subject(marks)
+    if not soft and subject_waits:
+        lead = lead_nouns(marks)
+        if lead and any(x.label == "cols" for x in marks[: -len(lead)]):
+            return lead  # "guards on all but l eleven | candy boards go on"
+    if subject_waits:
+        return None
+    if m.label == "verb" and not soft and not verb_before:
+        if m.w in ("got", "gets", "get", "done", "gone", "going", "go", "went", "given"):
+            return None
+    tail = glue_tail(marks)
+    if soft is not None or tail:
+        died = m.label == "change" and m.v.get("step") == "died"
+        return None if died and not at.strong and not tail else tail
+    if lead := passive_subject(marks):
+        return lead  # "introduced a new one … and | the spare is banked in q b"
+    if not verb_before or after_aux(marks):
+        return None
+    if m.label == "verb" and m.w.split()[0] in ("done", "did", "do", "does", "doing", "finished"):
+        return None
+    return lead_nouns(marks)
+
+
+def _at_pronoun(at: Place) -> Tail:
+    """At "they", "all three" where they are the subject of what follows."""
+    m, marks, q = at.m, at.marks, at.q
+    complete = done(marks)
+    if complete and "n" in m.v and marks[-1].label == "filler":
+        return glue_tail(marks)  # "banked all three um | those three get new ones"
+    if complete and m.w == "they" and at.soft is not None:
+        return glue_tail(marks)
+    if not (complete or at.cols) or m.w in ("it", "its", "her", "both") or q is None:
+        return None
+    subject = (
+        q.w in AUX
+        or q.w in ("look", "looked", "seem", "need", "get", "all", "stay", "come", "go", "will", "were")
+        or (
+            q.label in ("verb", "fact", "change", "cue")
+            and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")
+        )
+    )
+    return glue_tail(marks) if subject else None
+
+
+def _at_them(at: Place) -> Tail:
+    """At what stands for a thing: "the tray", "the ones", "theirs"."""
+    m, marks = at.m, at.marks
+    tray = at.cols and m.w.startswith("the tray") and marks[-1].label in ("cols", "comma", "filler")
+    ones = at.soft is not None and m.w in ("the ones", "ones", "theirs")
+    return glue_tail(marks) if tray or (ones and done(marks)) else None
+
+
+def _at_round(at: Place) -> Tail:
+    """At "the second round" as a subject."""
+    q = at.q
+    if at.soft is None or q is None or not at.has("agent", "form", "temp") or not done(at.marks):
+        return None
+    opens = q.label in ("verb", "cue") or q.w in ("is", "i", "goes", "of")
+    return with_number(at.marks) if opens else None
+
+
+def _at_same(at: Place) -> Tail:
+    """At "same"."""
+    return glue_tail(at.marks) if done(at.marks) else None
+
+
+def _at_yard(at: Place) -> Tail:
+    """At the second yard of a statement, or one that is the subject of what follows."""
+    marks, cols, q = at.marks, at.cols, at.q
+    placed = marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
+    lead = with_prep(marks)
+    if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
+        return None  # "the wash on hive six at the quarry was twelve"
+    complete = done(marks)
+    if complete and placed and cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
+        return lead  # "hive three clean and | over at wens the strips are due out"
+    second = at.has("yard")
+    if not (complete or at.has("amount") or (second and (at.strong or at.has("number", "noun")))):
+        return None
+    headed = placed and not cols and q is not None and q.w == ":"
+    if not (second or (yard_leads(at.row, at.i) and not headed)) or hives_change_hands(marks):
+        return None
+    return with_count(marks, lead)
+
+
+def _at_every(at: Place) -> Tail:
+    """At "every hive" after colonies."""
+    return glue_tail(at.marks) if at.cols and at.soft is not None and done(at.marks) else None
+
+
+def _at_weather(at: Place) -> Tail:
+    """ "didn't get to sixty one | the rain came"."""
+    grounds = (bool(at.cols), at.soft is not None, at.has("cue"))
+    return glue_tail(at.marks) if sum(grounds) >= 2 and not done(at.marks) else _at_thing(at)
+
+
+def _at_fact(at: Place) -> Tail:
+    """At what was seen: after work left undone it is said of the colony anew."""
+    marks = at.marks
+    if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
+        return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
+    return _at_thing(at)
+
+
+def _at_ignored(at: Place) -> Tail:
+    """At talk that is no record."""
+    return glue_tail(at.marks) if done(at.marks) or (at.cols and at.has("cue")) else None
+
+
+def _at_word(at: Place) -> Tail:
+    """At a plain word: an order ("mend the hole"), or what somebody did after "and I"."""
+    m, marks = at.m, at.marks
+    last = marks[-1]
+    if at.soft is None:
+        return None
+    if m.w in ORDERS:
+        if last.w == "and" and first_word(marks) in ORDERS:
+            return marks[-1:]  # "pick up the cups saturday and | mend the hole"
+        if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):
+            return glue_tail(marks)  # "list for the week um | fix the pallet"
+    if last.w not in _PERSONS or len(marks) < 2 or m.w in AUX or m.w in GLUE_WORDS:
+        return None
+    joined = marks[-2].label in ("filler", "comma") or marks[-2].w in GLUE_WORDS
+    return glue_tail(marks) if joined and done(marks) else None  # "… none um and | i spilled the sugar"
+
+
+def _at_date(at: Place) -> Tail:
+    """At a second date."""
+    marks, last = at.marks, at.marks[-1]
+    if last.label == "date" and done(marks) and "of" not in at.m.w.split():
+        return []  # "out of QB on the tenth | today the cells went in"
+    if not at.has("date"):
+        return None
+    if (at.strong and last.label == "filler") or (at.soft is not None and done(marks)):
+        return glue_tail(marks)
+    return None
+
+
+def _after_yet(at: Place) -> Tail:
+    """ "not yet | …": a head right after it is said of something else."""
+    return [] if at.marks[-1].w == "yet" and at.m.label in HEADS and at.soft is None else None
+
+
+def _at_thing(at: Place) -> Tail:
+    """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
+    tail = _after_yet(at)
+    if tail is not None or at.m.label not in _THINGS or not done(at.marks):
+        return tail
+    return _at_unjoined_thing(at) if at.soft is None else _at_joined_thing(at, at.soft)
+
+
+def _at_unjoined_thing(at: Place) -> Tail:
+    """At a thing right after what is complete, no comma or joining word between."""
+    label, marks, last = at.m.label, at.marks, at.marks[-1]
+    if label == "item" and last.label == "every" and at.has("item"):
+        return []  # "mouse guards went on last week every hive | reducers yesterday"
+    if label == "method" and last.label == "date" and not header_only(marks):
+        return []
+    return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
+
+
+def _at_joined_thing(at: Place, soft: Mark) -> Tail:
+    """At a thing after a comma or a joining word: one of the same family goes on with the statement."""
+    m, marks, cols = at.m, at.marks, at.cols
+    tail = glue_tail(marks)
+    if not tail:
+        return None
+    if soft.w == "then" and m.label in ("agent", "form", "item", "feed", "queen_noun", "method"):
+        return with_number(marks)
+    if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
+        return tail
+    alike = same_family(marks, m)
+    if alike and not any(
+        x.label in ("cols", "date") or x.w in ("in", "out", "on", "off") for x in since_last_head(marks)
+    ):
+        return None
+    if soft.w in ("and", "plus", "or", "-", "–") and not at.strong:
+        if alike and not cols and not at.has("every"):
+            return None
+        if m.label == "fact" and cols and at.has("fact"):
+            return None
+    return with_number(marks)
+
+
+_BY_LABEL: dict[str, Callable[[Place], Tail]] = {
+    "cols": at_colonies,
+    "cue": _at_cue,
+    "heading": _never,
+    "number": _at_count,
+    "value": _at_count,
+    "mites": _at_count,
+    "clean": _at_count,
+    "pronoun": _at_pronoun,
+    "thing": _at_them,
+    "round": _at_round,
+    "same": _at_same,
+    "yard": _at_yard,
+    "every": _at_every,
+    "sky": _at_weather,
+    "temp": _at_weather,
+    "fact": _at_fact,
+    "ignore": _at_ignored,
+    "w": _at_word,
+    "date": _at_date,
+}

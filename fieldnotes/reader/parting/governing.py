@@ -1,0 +1,108 @@
+"""Does what stands before a group of colonies take it as its object, or set it beside another group?"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.about import GOVERNORS, predicate_follows
+
+_TO_THE_OTHER = frozenset(
+    "into with to onto on in as called now from of out is make over under atop and for named becomes are".split()
+)
+"""Words between the two sides of a change ("split 45 into | 58")."""
+
+
+def governed(marks: list[Mark], cols: Mark) -> bool:
+    """Whether the words just before a group of colonies take it as their object."""
+    back = [m for m in marks if m.label not in ("filler", "approx")]
+    while len(back) > 1 and back[-1].label == "pronoun" and back[-1].w in ("both", "all", "these", "those"):
+        back.pop()
+    if not back:
+        return False
+    p = back[-1]
+    if p.label == "w":
+        if p.w in GOVERNORS:
+            return True
+        if p.w == "the" and len(back) > 1 and back[-2].label in ("verb", "queen_work", "change", "method", "check"):
+            return True
+        if p.w == "over" and len(back) > 1 and (back[-2].label == "fact" or back[-2].w == "all"):
+            return True  # "wasps all over seventy seven"
+        return p.w in ("the", "both", "only") and len(back) > 1 and back[-2].w in GOVERNORS
+    if p.label == "cue":
+        return p.v.get("cue") == "except" or (
+            p.v.get("cue") in ("plan", "not")
+            and p.w.split()[-1] in ("for", "with", "on", "in", "to", "left", "skipped", "skip", "missed")
+        )
+    if p.label == "same":
+        return True
+    if p.label == "verb" and p.w.split()[-1] in ("out", "off", "up"):
+        if marks[-1] is not p:
+            return False
+        if len(back) > 1 and back[-2].label in ("item", "agent", "form", "feed"):
+            # "L4 the feeder came off | L5 …", but "feeders off 40-44, the feeder comes off 45"
+            since = next((k for k in range(len(marks) - 1, -1, -1) if marks[k].label == "cols"), None)
+            return since is None or any(x.label == "comma" or x.w == "and" for x in marks[since:])
+        return True
+    if p.label == "change" and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out"):
+        return False  # "six deadouts um | forty one is alive"
+    if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens"):
+        return False  # "pinched her | forty six is weak"
+    if p.label in ("verb", "queen_work", "change", "check"):
+        return True
+    if p.label == "method":
+        k = next(n for n, x in enumerate(marks) if x is p)
+        counted = any(x.label in ("mites", "value", "clean") for x in marks[:k])
+        return not (counted and k and any(x.w in ("in", "by", "with") for x in marks[max(0, k - 2) : k]))
+    if p.label in ("agent", "form", "feed", "item", "honey") and not cols.v.get("hive"):
+        return p.label == "agent" or bool(p.v.get("treats")) or p.w.endswith("ed")
+    return p.label == "yard"
+
+
+def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
+    """Whether this second group of colonies is the other side of the first ("combined 76 into 77", "same as 42")."""
+    p = marks[-1]
+    if p.w in ("into", "with") and all(
+        x.label in ("cols", "comma", "hive") or x.w in ("and", "then", "into", "with") for x in marks
+    ):
+        return True  # "and 79 into | 77"
+    change = [x for x in marks if x.label == "change"]
+    if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
+        return True
+    if p.label == "cue" and p.v.get("cue") == "correct":
+        return True
+    if change:
+        steps = {x.v.get("step") for x in change}
+        if (p.w == "and" or p.label == "comma") and i + 1 < len(row) and row[i + 1].w in ("into", "with"):
+            return False  # "split 45 into 58 and | 46 into 59"
+        if p.label == "w" and p.w in _TO_THE_OTHER:
+            if steps & {"combined", "moved", "split", "nuc_made"}:
+                return True
+        if steps & {"nuc_made", "split"} and p.label in (
+            "comma",
+            "yard",
+            "filler",
+            "w",
+            "verb",
+            "noun",
+            "hives",
+            "cols",
+        ):
+            return p.label != "filler" or steps == {"nuc_made"}
+        if (
+            steps & {"sold", "bought", "swarm_caught"}
+            and not predicate_follows(row, i)
+            and p.label in ("comma", "filler", "noun", "date")
+        ):
+            return True
+    return bool(
+        p.label == "w" and p.w == "from" and any(x.label == "item" and x.v.get("item") == "brood_frame" for x in marks)
+    )
+
+
+def points_on(same: Mark) -> bool:
+    """Whether "same for", "same as" names what comes after it; a bare "same thing" looks back only."""
+    return same.w.split()[-1] in ("for", "as", "with", "in", "on", "at", "into", "to", "w", "four")
+
+
+def other_number(marks: list[Mark], ids: int) -> bool:
+    """Whether a number of hives was said that is not the number of ids ("moved ten hives … um | l three stayed")."""
+    return any(x.label == "hives" and "n" in x.v and x.v["n"].value != ids for x in marks)

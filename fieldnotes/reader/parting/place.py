@@ -1,0 +1,41 @@
+"""A mark about to be taken into a statement: what every decision about it is asked of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.statement import Statement
+
+Tail = list[Mark] | None
+"""What a new statement begins with, taken off the end of the one before (maybe nothing); None: none begins."""
+
+
+@dataclass(slots=True)
+class Place:
+    """The mark `m` at `i` of the row, and the statement it would join, with its `marks` and groups of colonies `cols`.
+
+    `soft` is the boundary word or sign just passed, `strong` tells whether it parts statements by itself.
+    """
+
+    row: list[Mark]
+    i: int
+    m: Mark
+    statement: Statement
+    marks: list[Mark]
+    cols: list[Mark]
+    soft: Mark | None
+    strong: bool
+
+    @property
+    def q(self) -> Mark | None:
+        """The mark after this one."""
+        return self.row[self.i + 1] if self.i + 1 < len(self.row) else None
+
+    def has(self, *labels: str) -> bool:
+        """Whether a mark of one of the labels is in the statement."""
+        return any(x.label in labels for x in self.marks)
+
+    def has_cue(self, *cues: str) -> bool:
+        """Whether one of these cues is in the statement."""
+        return any(x.label == "cue" and x.v.get("cue") in cues for x in self.marks)

@@ -1,0 +1,81 @@
+"""A statement: the marks that belong together, and look-ups in them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from fieldnotes.reader.mark import Mark
+
+HEADS = frozenset(
+    (
+        "fact method mites clean percent value check agent form unit item feed harvest moisture queen_work change "
+        "temp sky round"
+    ).split()
+)
+
+
+@dataclass(slots=True)
+class Statement:
+    """The marks of one statement.
+
+    `opens` is "line", "stop" or "soft": what stands before it. `line` numbers the lines of the message,
+    `sentence` its sentences; `asked` is True where a question mark ends it; `bullet` True for the item of a list;
+    `led` True where the colonies named last in its sentence stood before what was said of them.
+    """
+
+    marks: list[Mark] = field(default_factory=list)
+    opens: str = "line"
+    line: int = 0
+    sentence: int = 0
+    asked: bool = False
+    bullet: bool = False
+    blank_before: bool = False
+    topic: bool = False
+    led: bool = False
+    by_label: dict[str, list[Mark]] | None = None
+
+    def seal(self) -> None:
+        """Sorts its marks by label, once they are settled: look-ups then need not go through them."""
+        self.by_label = {}
+        for m in self.marks:
+            self.by_label.setdefault(m.label, []).append(m)
+
+    def has(self, *labels: str) -> bool:
+        """Whether a mark of one of the labels is in it."""
+        if self.by_label is None:
+            return any(m.label in labels for m in self.marks)
+        for label in labels:  # noqa: SIM110 (asked at every turn; a plain loop takes half the time)
+            if label in self.by_label:
+                return True
+        return False
+
+    def all(self, *labels: str) -> list[Mark]:
+        """Its marks of these labels, in order."""
+        if self.by_label is not None:
+            if len(labels) == 1:
+                found = self.by_label.get(labels[0])
+                return found.copy() if found else []
+            if not self.has(*labels):
+                return []
+        return [m for m in self.marks if m.label in labels]
+
+    def first(self, *labels: str) -> Mark | None:
+        """The first of them, or None."""
+        if self.by_label is not None:
+            if len(labels) == 1:
+                found = self.by_label.get(labels[0])
+                return found[0] if found else None
+            if not self.has(*labels):
+                return None
+        return next((m for m in self.marks if m.label in labels), None)
+
+    def has_head_but(self, label: str) -> bool:
+        """Whether it says anything that can become a record, marks of `label` aside."""
+        return any(m.label in HEADS and m.label != label for m in self.marks)
+
+    @property
+    def has_head(self) -> bool:
+        """Whether it says anything that can become a record."""
+        if self.by_label is not None:
+            return not HEADS.isdisjoint(self.by_label)
+        return any(m.label in HEADS for m in self.marks)

@@ -1,0 +1,290 @@
+"""Where the tail of a statement begins: the words at its end that belong to the next."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, has_verb, is_verb
+from fieldnotes.reader.parting.governing import governed
+from fieldnotes.reader.parting.statement import HEADS
+
+_PERSONS = frozenset("i we he she they somebody someone".split())
+_AFTER_PERSON = AUX | {"just", "also", "already", "then"}
+_BEFORE_SUBJECT = frozenset("the a an all their its those these my our still never they i we".split())
+_HEADER_LABELS = frozenset("method sample date days each comma filler yard hive approx person".split())
+_HEADER_WORDS = frozenset("from on of at the in for my our by :".split())
+_PLACE_WORDS = frozenset("in at the a on for still now here there down over".split())
+_YARD_PREPS = frozenset("at in to the from over on for of then and out up down around @ i we".split())
+
+
+def _joins(m: Mark) -> bool:
+    """Whether the mark joins or parts: a comma, a filler or a joining word."""
+    return m.label in ("comma", "filler") or m.w in GLUE_WORDS
+
+
+def glue_tail(marks: list[Mark]) -> list[Mark]:
+    """Fillers, joining words and pronouns at the end: they belong to what comes next."""
+    k = _person_at_end(marks)
+    while k > 0 and _is_glue(marks, k - 1):
+        k -= 1
+        if marks[k].label == "w" and marks[k].w == "to" and k > 0 and marks[k - 1].label == "date":
+            k -= 1  # "…, back Saturday to | pull supers"
+    return marks[k:]
+
+
+def _person_at_end(marks: list[Mark]) -> int:
+    """Where a person with an auxiliary or a date ("today I have just") ending the marks begins; else their length."""
+    subject = len(marks) - 1
+    while subject > 0 and marks[subject].label == "w" and marks[subject].w in _AFTER_PERSON:
+        subject -= 1
+    if subject <= 0:
+        return len(marks)
+    x, before = marks[subject], marks[subject - 1]
+    person = x.label in ("person", "pronoun") or (x.label == "w" and x.w in _PERSONS)
+    if not person or (subject == len(marks) - 1 and before.label != "date"):
+        return len(marks)
+    return subject - 1 if before.label == "date" and done(marks[: subject - 1]) else subject
+
+
+def _is_glue(marks: list[Mark], k: int) -> bool:
+    """Whether the mark at `k`, all after it being glue, is glue too."""
+    x = marks[k]
+    if x.label in ("comma", "filler", "approx", "person", "clock"):
+        return True
+    before = marks[k - 1] if k > 0 else None
+    if x.label in ("pronoun", "date"):
+        return before is not None and _joins(before)
+    if x.label != "w":
+        return False
+    if x.w in GLUE_WORDS or x.w in ("still", "never", "already", "later", "the", "a", "it", "back"):
+        return True
+    return x.w == "to" and before is not None and (before.label == "date" or before.w == "back")
+
+
+def passive_subject(marks: list[Mark]) -> list[Mark]:
+    """ "and the spare is" at the end of the marks, the subject of a verb to come; empty where none stands there."""
+    if len(marks) < 4 or marks[-1].w not in ("is", "was", "are", "were") or marks[-2].label != "w":
+        return []
+    for k in (len(marks) - 3, len(marks) - 4):
+        if (
+            k > 0
+            and marks[k].w in ("the", "a", "that", "this", "its", "her")
+            and marks[k - 1].w in ("and", "so", "then", "but")
+        ):
+            return marks[k - 1 :] if done(marks[: k - 1]) else []
+    return []
+
+
+def lead_nouns(marks: list[Mark]) -> list[Mark]:
+    """The noun just before a verb is its subject ("… | the feeder came off")."""
+    k = len(marks)
+    things = ("item", "agent", "form", "feed", "queen_noun", "number")
+    while k > 0 and (
+        marks[k - 1].label
+        in ("item", "agent", "form", "feed", "pronoun", "every", "rest", "queen_noun", "approx", "number")
+        or (marks[k - 1].label == "w" and marks[k - 1].w in _BEFORE_SUBJECT)
+    ):
+        k -= 1
+        if k > 0 and marks[k].label == "item" and marks[k - 1].label == "item":
+            break  # "just a super | beetle traps went in"
+        if (
+            marks[k].w in ("the", "those", "these", "my", "our", "their", "its")
+            and k > 0
+            and marks[k - 1].label
+            in (
+                *things,
+                "cols",
+            )
+        ):
+            break  # "gave us nine supers | the excluders come off"
+    if k == len(marks):
+        k = _with_origin(marks)
+    tail = marks[k:]
+    if not (done(marks[:k]) or has_verb(marks[:k])):
+        return []
+    if (
+        k > 1
+        and marks[k - 1].label == "date"
+        and (marks[k - 2].label in ("comma", "filler") or marks[k - 2].w == "and")
+    ):
+        k -= 2  # "… and today | the fondant went on"
+    return marks[k:] if tail else []
+
+
+def _with_origin(marks: list[Mark]) -> int:
+    """Where a thing with its origin begins ("the cells off the last batch") ending the marks; else their length."""
+    for k in range(len(marks) - 1, max(0, len(marks) - 6), -1):
+        if marks[k].label in ("queen_noun", "item", "agent", "form", "feed"):
+            if k + 1 < len(marks) and marks[k + 1].w in ("off", "of", "from"):
+                return k - 1 if marks[k - 1].w in ("the", "those", "these") else k
+            break
+        if marks[k].label != "w":
+            break
+    return len(marks)
+
+
+def with_prep(marks: list[Mark]) -> list[Mark]:
+    """The prepositions, joining words and commas at the end of the marks, before a yard."""
+    k = len(marks)
+    while k > 0 and (
+        (marks[k - 1].label == "w" and marks[k - 1].w in _YARD_PREPS) or marks[k - 1].label in ("comma", "filler")
+    ):
+        k -= 1
+    return marks[k:]
+
+
+def with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
+    """The tail with "and" and a number before it ("lost five at cut bank | and two at wens")."""
+    k = len(marks) - len(tail)
+    counted = k > 1 and marks[k - 1].label in ("number", "amount") and marks[k - 2].w == "and"
+    return marks[k - 2 :] if counted else tail
+
+
+def with_number(marks: list[Mark]) -> list[Mark]:
+    """The number, article or cue at the end of the marks with the joining words before it: a thing follows."""
+    k = len(marks)
+    while k > 0 and (
+        marks[k - 1].label in ("number", "filler", "comma", "approx", "ordinal", "cue", "person")
+        or (
+            marks[k - 1].label == "w"
+            and (
+                marks[k - 1].w in GLUE_WORDS
+                or marks[k - 1].w in ("a", "an", "the", "another", "some", "no", "its", "their", "with")
+            )
+        )
+    ):
+        k -= 1
+    return marks[k:]
+
+
+def prep_lead(marks: list[Mark]) -> list[Mark]:
+    """The prepositions at the end of the marks with the joining word before them; empty where no such word is."""
+    k = len(marks)
+    while k > 0 and marks[k - 1].label == "w" and marks[k - 1].w in GOVERNORS:
+        k -= 1
+    if k < len(marks) and k > 0 and (marks[k - 1].label in ("filler", "comma") or marks[k - 1].w in ("and", "then")):
+        return marks[k - 1 :]
+    return []
+
+
+def header_tail(marks: list[Mark]) -> list[Mark]:
+    """What stands at the end of a statement but speaks of the colony that follows: joining words, a method, a day."""
+    checked = _method_tail(marks)
+    if checked:
+        return checked
+    k = len(marks)
+    while k > 0 and _speaks_on(marks, k - 1):
+        k -= 1
+    return marks[k:]
+
+
+def _method_tail(marks: list[Mark]) -> list[Mark]:
+    """The tail from the method of the next check on; empty where no method stands there, or nothing complete before."""
+    k = len(marks)
+    at = None
+    while k > 0 and (
+        marks[k - 1].label in _HEADER_LABELS
+        or (marks[k - 1].label == "w" and (marks[k - 1].w in GLUE_WORDS or marks[k - 1].w in _HEADER_WORDS))
+    ):
+        k -= 1
+        if marks[k].label == "method":
+            at = k
+    if not at:
+        return []
+    before = marks[at - 1]
+    if (
+        before.label == "w"
+        and before.w in ("a", "the", "in", "by", "with", "of")
+        and any(x.w in ("in", "by", "with", "from") for x in marks[max(0, at - 2) : at])
+    ):
+        return []  # "two mites in a soap wash": the method of the count before it
+    if not done(marks[:at]):
+        return []
+    while at > 0 and (_joins(marks[at - 1]) or marks[at - 1].w in ("the", "a", "did")):
+        at -= 1
+    return marks[at:]
+
+
+def _speaks_on(marks: list[Mark], k: int) -> bool:
+    """Whether the mark at `k`, all after it belonging to the next statement, belongs to it too."""
+    x = marks[k]
+    if x.label in ("comma", "filler", "person", "clock", "heading", "hive"):
+        return True
+    if x.label == "w" and (x.w in GLUE_WORDS or x.w in _PLACE_WORDS):
+        return True
+    if k == 0:
+        return False
+    before = marks[k - 1]
+    if x.label == "w":
+        return x.w == "to" and before.w in ("down", "up")
+    if x.label == "pronoun":
+        return _joins(before)
+    if x.label in ("method", "sample"):
+        return _joins(before) or before.label == "sample"
+    if x.label == "yard":
+        return _joins(before) or (before.w in ("at", "in", "from") and k > 1 and _joins(marks[k - 2]))
+    return x.label == "date" and (_joins(before) or any(y.label == "date" for y in marks[:k]))
+
+
+def _value_first(marks: list[Mark], at: int) -> bool:
+    """Whether the count at `at` is of the colony that comes ("three mites on 13 and | one on 14")."""
+    counted = ("mites", "value", "clean", "percent")
+    last = max(k for k, x in enumerate(marks) if x.label == "cols")
+    if last > at:
+        return False
+    if sum(1 for x in marks[last:] if x.label in counted) >= 2:
+        return True
+    if (
+        at == len(marks) - 2
+        and marks[at].label == "mites"
+        and marks[-1].w in ("on", "in", "for", "from", "under")
+        and len(marks[last].v["ids"]) > 1
+    ):
+        return True  # "boards under 29 and 30 for three days: fifty mites on | 30"
+    return any(x.label in counted for x in marks[:last]) and governed(marks[:last], marks[last])
+
+
+def governing_tail(marks: list[Mark]) -> list[Mark]:
+    """The words at the end of a statement that govern the colony that follows."""
+    k = len(marks)
+    heads = verbs = words = 0
+    while k > 0:
+        x = marks[k - 1]
+        if x.label == "cols":
+            break
+        if (
+            x.label == "yard"
+            and k > 1
+            and marks[k - 2].w in ("at", "in", "the")
+            and any(y.label == "cols" for y in marks[max(0, k - 4) : k - 1])
+        ):
+            break  # "out of hive eight at the pond … | while I was in eight"
+        if x.label in ("mites", "value", "clean", "percent"):
+            if heads or verbs or not _value_first(marks, k - 1):
+                break
+            heads += 1
+            k -= 1
+            continue
+        if x.label in ("comma", "filler") or (x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus")):
+            if heads or verbs or words:
+                k -= 1 if x.label != "comma" else 0
+                break
+            k -= 1
+            continue
+        words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK and x.w not in AUX
+        if x.label in HEADS:
+            if x.label == "fact" and heads:
+                break
+            heads += 1
+        if is_verb(x):
+            verbs += 1
+        if x.label in ("date", "days", "each", "yard", "every") and not (heads or verbs):
+            k -= 1
+            continue
+        if x.label in ("each", "days", "yard", "every") and (heads or verbs):
+            break
+        if x.label == "w" and x.w not in TAIL_OK and x.w not in GLUE_WORDS and (heads or verbs):
+            break
+        k -= 1
+        if verbs and x.label in ("cue", "person"):
+            break
+    return marks[k:]
