@@ -19,6 +19,23 @@ def test_going_back_for_those_left_promises_their_removal() -> None:
     ]
 
 
+def test_an_exception_is_kept_whether_the_roster_has_it_or_not() -> None:
+    outfit = Roster.model_validate({"yard": [{"name": "Low Field", "colonies": ["1-9"]}]})
+    note = Note(text="pulled the amitraz strips at Low Field except 31 and 32", received="2026-08-27T16:00", by="Ada")
+    (record,) = read(note, outfit).records
+    assert record.get("except_colonies") == ["31", "32"]
+
+
+def test_some_hives_left_out_are_not_the_only_ones_done() -> None:
+    reading = read(
+        Note(text="pulled the amitraz strips at River yard, all but two hives", received="2026-08-27T16:00", by="Ada"),
+        Roster(),
+    )
+    (record,) = reading.records
+    assert "colony_count" not in record.slots
+    assert any("two hives" in left.text for left in reading.leftovers)
+
+
 @pytest.mark.parametrize(
     ("text", "job"),
     [

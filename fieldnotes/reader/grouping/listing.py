@@ -191,7 +191,8 @@ def _extends(r: Row, k: int, letter: str) -> bool:
     """Whether the number at `k`, after a comma or "and", goes on with the list of colonies."""
     m = r.row[k]
     bare = id_of(m)
-    if not (r.outfit.could_be(bare) or (letter and f"{letter}{bare}" in r.outfit.ids)):
+    excepted = any(x.v.get("cue") == "except" for x in r.row[max(0, k - 3) : k])  # "all but 31 and 32"
+    if not (excepted or r.outfit.could_be(bare) or (letter and f"{letter}{bare}" in r.outfit.ids)):
         return False
     q = r.at(r.on(k))
     if q is not None and (q.label == "comma" or q.w == "and") and (z := r.at(r.on(r.on(k)))) and z.label == "mites":

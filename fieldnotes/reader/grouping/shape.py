@@ -13,8 +13,8 @@ def _after_hive_word(at: Spot) -> bool | None:
 
 def _not_in_the_roster(at: Spot) -> bool | None:
     """A number the roster does not have: a colony only where plainly spoken of as one (it is then asked about)."""
-    if at.r.outfit.could_be(id_of(at.m)):
-        return None
+    if at.r.outfit.could_be(id_of(at.m)) or (at.p is not None and at.p.v.get("cue") == "except"):
+        return None  # "pulled the strips, all but 31": left in 31, whether the roster has it or not
     p, q = at.p, at.q
     plain = q is not None and (
         q.w in ("has", "had", "is", "needs", "gets", "swarmed") or (q.label == "fact" and at.opens_line)

@@ -82,6 +82,8 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif every and not (pronoun and held.cols and held.cols_sentence == s.sentence):
         place.every = True
         used += every
+    elif hives is not None and kind in _WHOLE_YARD and place.yard and after_except(s, hives):
+        place.every = True  # "all but two hives": which two is left to be read by a person
     elif hives is not None and kind != "change":
         place.count = int(frames.number_of(hives).value)
         used.append(hives)
@@ -153,6 +155,12 @@ def washed(s: Statement, cols: Mark) -> bool:
     """Whether those colonies are the washed ones ("strips are in every hive, I washed 20 first")."""
     before = frames.neighbour(s, frames.index_of(s, cols), -1)
     return before is not None and before.label == "method" and s.has("every")
+
+
+def after_except(s: Statement, hives: Mark) -> bool:
+    """Whether so many hives are the exception ("all but two hives")."""
+    before = frames.neighbour(s, frames.index_of(s, hives), -1)
+    return before is not None and before.label == "cue" and before.v.get("cue") == "except"
 
 
 def given_from(s: Statement, cols: Mark, pronoun: Mark | None) -> bool:
