@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from fieldnotes.reader.clause import ORDERS, Statement
+from fieldnotes.reader.inorder import RULE
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import Draft, Held
@@ -257,7 +258,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
             and k + 1 < len(counts)
             and (counts[k + 1].label == "clean" or number_of(counts[k + 1]).value == 0)
             and index_in(statement, counts[k + 1]) - index_in(statement, m) == 1
-            and not m.rule == counts[k + 1].rule == "count in that order"
+            and not m.rule == counts[k + 1].rule == RULE
         ):
             k += 1  # "not one, nada": nothing said twice
             continue

@@ -78,6 +78,18 @@ class Place:
             draft.put("colony_count", self.count, "number of hives")
 
 
+def place_of(draft: Draft) -> Place:
+    """The subject that a record already has."""
+    slots = draft.slots
+    return Place(
+        slots.get("yard"),
+        slots.get("colonies"),
+        bool(slots.get("every_colony")),
+        slots.get("except_colonies"),
+        slots.get("colony_count"),
+    )
+
+
 def settle_ids(ids: list[str], yard: str | None, outfit: Outfit) -> tuple[list[str], str | None]:
     """The ids as the roster has them, and the yard they stand in.
 

@@ -11,7 +11,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import OWN_SLOTS, Message
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.scope import Draft, Place, settle_ids
+from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
 _NAMED = frozenset("as called now it's its is that's are they're".split())
 
@@ -175,13 +175,7 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         [],
         dict(last.why),
     )
-    place = Place(
-        last.slots.get("yard"),
-        last.slots.get("colonies"),
-        bool(last.slots.get("every_colony")),
-        last.slots.get("except_colonies"),
-        last.slots.get("colony_count"),
-    )
+    place = place_of(last)
     if named:
         place = None  # type: ignore[assignment]
     elif counted and msg.held.cols and not msg.held.cols.get("every"):
@@ -250,13 +244,7 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
             s,
             stance,
             copy,
-            Place(
-                last.slots.get("yard"),
-                last.slots.get("colonies"),
-                bool(last.slots.get("every_colony")),
-                last.slots.get("except_colonies"),
-                last.slots.get("colony_count"),
-            ),
+            place_of(last),
         )
         return
     for d in group:

@@ -10,7 +10,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.scope import Place, settle_ids
+from fieldnotes.reader.scope import Place, place_of, settle_ids
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
 
@@ -135,13 +135,7 @@ def put_in(msg: Message, s: Statement) -> Place | None:
         if d.kind == "treatment" and d.slots.get("step") == "in" and d.slots.get("state", "done") == "done":
             if forms and d.slots.get("form") not in forms:
                 return None
-            return Place(
-                d.slots.get("yard"),
-                d.slots.get("colonies"),
-                bool(d.slots.get("every_colony")),
-                d.slots.get("except_colonies"),
-                d.slots.get("colony_count"),
-            )
+            return place_of(d)
     return None
 
 

@@ -13,7 +13,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.scope import Draft, Place, settle_ids
+from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
 TREATMENT_CHOICES = (
     "amitraz strips",
@@ -140,13 +140,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         draft.put("unit", number.v["unit"], number.rule)
     place: Place | None = None
     if not s.has("cols", "every", "hives", "yard", "rest"):
-        place = Place(
-            last.slots.get("yard"),
-            last.slots.get("colonies"),
-            bool(last.slots.get("every_colony")),
-            last.slots.get("except_colonies"),
-            last.slots.get("colony_count"),
-        )
+        place = place_of(last)
         if (
             msg.held.cols
             and not msg.held.cols.get("every")
