@@ -85,7 +85,7 @@ def _run_may_begin(r: Row, i: int, p: Mark | None) -> bool:
     return (
         p.label in ("stop", "comma", "yard", "method", "change", "each")
         or p.w in BULLETS
-        or p.w in ("on", "in", "into", "from", "of", "and", ":")
+        or p.w in ("on", "in", "into", "from", "of", "and", ":", "so", "then")
         or (p.w == "are" and sentence_has(r, i, "change"))
     )
 
