@@ -204,6 +204,13 @@ def doer(msg: Message, s: Statement) -> Mark | None:
         ):
             if after.label == "w" and after.w in ("had", "has", "is", "was") and s.has("fact") and not s.has("verb"):
                 continue
+            told = frames.neighbour(s, k + 1, 1)
+            if (
+                after.v.get("cue") == "report"
+                and told is not None
+                and (told.w == "do" or told.v.get("tense") == "base")
+            ):
+                continue  # "Dov says do the brood first": told, not done
             return m
     return None
 
