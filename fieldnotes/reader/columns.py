@@ -73,13 +73,13 @@ def _columns(row: list[Mark], i: int) -> tuple[list[str], int]:
             end = k if row[k - 1].w == "order" else end
         else:
             break
-    if len(slots) == 1 and (end == i + 1 and " " not in row[i].w or _work_before(row, i)):
+    if len(slots) == 1 and (not any("frames" in m.w for m in row[i:end]) or _work_before(row, i)):
         return [], i
     return (slots, end) if len(set(slots)) == len(slots) else ([], i)
 
 
 def _work_before(row: list[Mark], i: int) -> bool:
-    """Whether work stands before in the sentence: "pulled frames of brood …" counts what was done, not what is there."""
+    """Whether work stands before in the sentence: "pulled frames of brood" counts what was done."""
     for m in reversed(row[max(0, i - _REACH) : i]):
         if m.label in ("stop", "line"):
             return False

@@ -20,7 +20,7 @@ def frames_seen(text: str) -> dict[str, tuple[float | None, ...]]:
     ("text", "seen"),
     [
         (
-            "frames of brood frames of bees frames of food in that order hive two is for six to hive three five eight one",
+            "frames of brood of bees of food in that order hive two is for six to hive three five eight one",
             {"2": (6, 4, 2), "3": (8, 5, 1)},
         ),
         ("bees, brood and stores in that order. 31: 8, 5, 2. 32: 9, 6, 3", {"31": (8, 5, 2), "32": (9, 6, 3)}),
