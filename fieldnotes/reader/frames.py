@@ -855,7 +855,9 @@ def queen_work(statement: Statement) -> list[Draft]:
             "released",
             "marked",
         ):
-            loose = [x for x in statement.all("number", "value") if not _eachless(statement, x)]
+            other = statement.has("item", "form", "feed", "agent", "unit")
+            each = step == "cells_placed" and not other  # "cells put in two apiece"
+            loose = [x for x in statement.all("number", "value") if each or not _eachless(statement, x)]
             if loose and step in ("grafted", "caught", "banked", "cells_placed"):
                 number, by = loose[0].v["n"], loose[0]
         if number is not None and number.value > 0:

@@ -12,6 +12,7 @@ from functools import lru_cache
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.numbers import is_number_word, number_at
 
+UNITS = frozenset("gallon quart pint litre liter pound kilo lb jar bag patty box super pad strip half".split())
 HIVE_WORDS = frozenset("hive hives colony colonies number numbers # nuc nucs nuke nukes".split())
 _STOPS = frozenset([".", ";", "!", "?", ",", "\n", "\n\n"])
 _VALUE_VERBS = frozenset(
@@ -106,6 +107,14 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
         elif (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and w[i + 1 : i + 3] in _THAT_WAS:
             due = True  # "s for that was six"
         elif (
+            after in ("a", "half")
+            and _is_letter(before, i, letters, spelled)
+            and before in letters
+            and w[i + 2 : i + 3]
+            and w[i + 2] in UNITS
+        ):
+            due = True  # "n to a jar of the same"
+        elif (
             before == "hive" and i > 1 and w[i - 2] in ("a", "per", "every") and word == "for" and is_number_word(after)
         ):
             due = False  # "one strip a hive for forty two days"
@@ -158,6 +167,10 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             due = True  # "s one to mites"
         elif word in ("to", "too", "for") and _hive_before(w, i, letters) and _counts_before_hive(w, i, word, letters):
             due = True  # "hive sixteen for hive two zero"
+        elif _each_got(w, i, word, before, after) or _put_in(w, i, before, after, counted):
+            due = True
+        elif word in ("to", "for") and after in _STOPS and _hive_before(w, i, letters) is not None:
+            due = True  # the last words: "l eight five mites l twelve to"
         elif before == "valid" or is_number_word(before):
             due = False  # "flu valid ate", "two to a hive"
         elif before in ("need", "needs") and after in counted and after.endswith("s"):
@@ -177,7 +190,9 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
         elif before == "or" and i > 1 and is_number_word(w[i - 2]) and word in ("to", "too", "for", "ate"):
             due = _ends_value(w, i, word, before, after, letters, homophones)  # "three or for so"
         elif word in _ONLY_SOUNDS:
-            due = before in _BEFORE_SOUNDS and after not in _NOT_NUMBER_AFTER
+            due = (before in _BEFORE_SOUNDS and after not in _NOT_NUMBER_AFTER) or (
+                before.endswith("ed") and is_number_word(after)  # "rolled ate ten and twelve"
+            )
         elif word in ("to", "too"):
             due = _two_of(w, i, before, after)
         else:
@@ -271,6 +286,27 @@ def _hive_before(w: list[str], i: int, letters: set[str]) -> int | None:
     return None
 
 
+def _each_got(w: list[str], i: int, word: str, before: str, after: str) -> bool:
+    """ "thirteen to stinkies each", "seven eight and ten to each", "three and for one each": how many each got."""
+    third, listed = w[i + 2 : i + 3], i > 1 and (w[i - 2] == "and" or is_number_word(w[i - 2]))
+    if word == "for":
+        return before == "and" and listed and is_number_word(after) and third[:1] in (["each"], ["apiece"])
+    if word not in ("to", "too") or not is_number_word(before):
+        return False
+    if after in ("each", "apiece"):
+        return listed and third not in (["hive"], ["colony"], ["nuc"], ["one"], ["of"], ["box"])
+    return third in (["each"], ["apiece"]) and not is_number_word(after) and after not in _NOT_NUMBER_AFTER
+
+
+def _put_in(w: list[str], i: int, before: str, after: str, counted: frozenset[str]) -> bool:
+    """ "combs to in l three for in both of the others": "to in" and "for in" are no English."""
+    third = w[i + 2] if i + 2 < len(w) else ""
+    return after in ("in", "on") and (
+        (before in counted and before.endswith("s") and len(before) > 3)
+        or (is_number_word(before) and third in ("both", "each", "the", "all", *HIVE_WORDS))
+    )
+
+
 def _counts_before_hive(w: list[str], i: int, word: str, letters: set[str]) -> bool:
     """Whether a count is due between the hive before and the one after: a range would fall, or goes on in a chain."""
     n = len(w)
@@ -285,8 +321,14 @@ def _counts_before_hive(w: list[str], i: int, word: str, letters: set[str]) -> b
     end = i + 2 + after.end
     chained = end + 1 < n and w[end] in ("to", "too") and w[end + 1] in HIVE_WORDS | letters
     before = _hive_before(w, i, letters)
-    before_that = i > 3 and w[i - 2] in letters | HIVE_WORDS and w[i - 3] == "two"
+    before_that = i > 3 and w[i - 2] in letters | HIVE_WORDS and (w[i - 3] == "two" or _in_turn(w, i, letters, end))
     return before is not None and (after.value <= before or chained or before_that)
+
+
+def _in_turn(w: list[str], i: int, letters: set[str], end: int) -> bool:
+    """ "l two one l three to l four for": each hive had its count before, and the one after "to" has its own."""
+    before = i > 4 and is_number_word(w[i - 3]) and is_number_word(w[i - 4]) and w[i - 5] in letters | HIVE_WORDS
+    return before and end + 1 < len(w) and (is_number_word(w[end]) or w[end] in _tables()[0])
 
 
 def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, tuple[str, ...]]) -> bool:
@@ -354,6 +396,8 @@ def _ends_value(
 def _before_counted(word: str, before: str, after: str) -> bool:
     """ "had to mites", "put to supers on"; but "for mites", "added to supers", "too weak"."""
     if word in ("to", "tu", "too"):
+        if after == "one":
+            return False  # "worked out to one percent"
         if word == "too":
             return before in _VALUE_VERBS | {"put", "added", "gave", "fed", "and", "pulled"}
         return before not in _NOT_TWO_BEFORE

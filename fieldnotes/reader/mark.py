@@ -326,6 +326,13 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         return True  # "it's got queen cells"
     if label == "filler" and before == "as" and atoms.w[i] == "well":
         return True  # "as well"
+    if (
+        label == "amount"
+        and atoms.w[i] in UNIT_WORDS
+        and (before in ("a", "half") or (before and _is_number(before)))
+        and not (i > 1 and atoms.w[i - 2] in ("to", ":"))  # "two to one | gallon apiece"
+    ):
+        return True  # "half a | gallon each"
     if label == "amount" and "and" in atoms.w[i:j] and _is_number(atoms.w[j - 1]) and atoms.v[j - 1].value >= 1:
         return True  # "540 pounds and | seventeen"
     if label == "fact" and _is_number(atoms.w[i]) and before in ("in", "on") and atoms.w[j - 1] in _CELL_WORDS:

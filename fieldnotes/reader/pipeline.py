@@ -18,7 +18,7 @@ from spacy.tokens import Doc
 from spacy.util import registry
 
 from fieldnotes.intake.thread import messages
-from fieldnotes.reader import clause, group, hear, inorder, mark, putright, table
+from fieldnotes.reader import clause, columns, group, hear, inorder, mark, putright, table
 from fieldnotes.reader.leftovers import leftovers, merge_spans
 from fieldnotes.reader.making.message import Thread
 from fieldnotes.reader.outfit import Outfit, outfit_of
@@ -37,7 +37,7 @@ def _hear(doc: Doc) -> Doc:
 @Language.component("fieldnotes_mark")
 def _mark(doc: Doc) -> Doc:
     outfit = doc.user_data["outfit"]
-    row = table.read_tables(mark.mark(doc.user_data["heard"], outfit), outfit)
+    row = columns.spoken_columns(table.read_tables(mark.mark(doc.user_data["heard"], outfit), outfit), outfit)
     row = group.group(
         row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"]
     )

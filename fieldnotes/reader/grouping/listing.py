@@ -12,6 +12,7 @@ _ONE_HIVE_VERBS = frozenset(
     "had has is was 's got gets needs looks came feels seems looked shows showed says said reads swarmed".split()
 )
 """Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
+_THEIR_VERBS = frozenset("only just are were have get both".split())
 LONGEST_RANGE = 400
 
 
@@ -112,10 +113,10 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []
     run = _spoken_run(r, j, k, of.letter)
     if run is not None:
-        return run
+        return [] if of.governed and _subjects(r, run[-1]) else run
     if not r.checking and not of.letter and _extends(r, k, of.letter):
         q = r.at(k + 1)
-        if q is None or q.label in ("stop", "line", "comma", "number") or q.w == "and":
+        if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in ("and", "then"):
             return [k]
     return []
 
@@ -140,6 +141,12 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or any(x.label == "filler" for x in r.row[j + 1 : k])
     )
+
+
+def _subjects(r: Row, k: int) -> bool:
+    """ "a gallon on 70 through 75 | 76 and 77 only got half": what follows the last, at `k`, is said of them alone."""
+    q = r.at(r.on(k))
+    return q is not None and (q.w in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS)
 
 
 def _goes_on(r: Row, k: int) -> bool:

@@ -8,6 +8,7 @@ from fieldnotes.reader.grouping.row import (
     NP,
     PREPS,
     RANGE,
+    each_after,
     id_of,
     next_is_higher_colony,
     range_here,
@@ -347,6 +348,23 @@ def _row_of_amount(at: Spot) -> bool | None:
     return True if listed and after and after.label in ("amount", "unit") else None
 
 
+def _measured(at: Spot) -> bool | None:
+    """ "nine got half a gallon and | eleven a quart": no number counts what has a number already."""
+    p, after = at.p, at.after
+    given = after and after.label == "amount" and (after.w.startswith(("a ", "an ", "half ")) or "n" in after.v)
+    return True if given and p and (p.w in ("and", "then") or p.label in ("each", "amount", "ratio")) else None
+
+
+def _so_many_each(at: Spot) -> bool | None:
+    """ "supers four one each", "then nine and ten two each": what stands before "two each" got them."""
+    p, r, after = at.p, at.r, at.after
+    if not (after and after.label == "number" and p and (p.w == "then" or p.label in ("each", *_THINGS))):
+        return None
+    # after a list, the number is the next but one past the last of its joins
+    k = next(n for n in range(at.i + 1, len(r.row)) if r.row[n] is after)
+    return True if each_after(r, k) else None
+
+
 def _row_of_words(at: Spot) -> bool | None:
     """ "52 hopeless, laying workers"."""
     q, r = at.q, at.r
@@ -435,6 +453,8 @@ ROWS: tuple[Question, ...] = (
     _all_over,
     _in_brackets,
     _row_of_amount,
+    _measured,
+    _so_many_each,
     _row_of_words,
     _now_called,
     _dead_in_yard,

@@ -140,3 +140,12 @@ def rises_to_colony(r: Row, i: int) -> bool:
 def next_is_higher_colony(r: Row, i: int, q: Mark) -> bool:
     """Whether `q` is a greater number that can be a colony's."""
     return bool(q.v["n"].value > r.row[i].v["n"].value) and r.outfit.could_be(id_of(q))
+
+
+def each_after(r: Row, i: int) -> Mark | None:
+    """ "seven eight and ten | two each", "seven and eight | two pads each": "each" after the number at `i`."""
+    j = r.on(i)
+    if (thing := r.at(j)) and thing.label in ("item", "agent", "form"):
+        j = r.on(j)
+    m = r.at(j)
+    return m if m is not None and m.label == "each" else None

@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grouping.orders import in_that_order
-from fieldnotes.reader.grouping.row import BULLETS, Row, can_be_colonies, colonies_of, id_of, sentence_has, whole
+from fieldnotes.reader.grouping.row import (
+    BULLETS,
+    Row,
+    can_be_colonies,
+    colonies_of,
+    each_after,
+    id_of,
+    sentence_has,
+    whole,
+)
 from fieldnotes.reader.mark import REACH, Mark
 
 _AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount".split())
+_THINGS = frozenset(["item", "feed", "agent", "form"])
 _AFTER_SPOKEN_RUN = _AFTER_RUN_OF_CHECKED | {"verb"}
 
 
@@ -65,13 +75,18 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     if not m or m.label != "number" or not whole(m):
         return None
     p = r.at(r.back(i))
-    if not _run_may_begin(r, i, p):
+    after_thing = p is not None and p.label in _THINGS
+    if not after_thing and not _run_may_begin(r, i, p):
         return None
     run, j = _rising_from(r, i)
     spoken = not m.v["n"].digits
     if len(run) < 2 or (spoken and len(run) < 3):
         return None
     q = r.at(r.on(j - 1))
+    if q is not None and q.label == "number" and (each := each_after(r, r.on(j - 1))):
+        q = each
+    if after_thing and not (q and q.label in ("each", "amount")):
+        return None  # "supers | 2 3 and 5 one each"
     if (spoken and not _spoken_together(r, run, q)) or _counted(r, p, q):
         return None
     return colonies_of(run, bare=True), j

@@ -74,7 +74,7 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
         return q.w.split()[0] in r.subject_verbs
     if q.label == "noun":
         return q.v.get("noun") == "nuc" and not q.w.endswith("s")
-    if q.label in ("every", "pronoun") and q.w.split()[0] in ("all", "both", "neither"):
+    if q.label in ("every", "pronoun") and (q.w.split()[0] in ("all", "both", "neither") or q.w == "that one"):
         return True
     if q.w in _PERSONS:
         return _somebody_acts(r, i, q)

@@ -120,6 +120,13 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
         draft.put("on_until", when[1].isoformat(), "date")
 
 
+def _said_of_it_only(s: Statement, day: Mark) -> bool:
+    """ "S2 got two cells, that was yesterday": the day closes what is said, and holds for nothing after it."""
+    k = frames.index_of(s, day)
+    words = [m.w for m in s.marks[max(0, k - 2) : k]]
+    return day is s.marks[-1] and (words == ["that", "was"] or words[-1:] == ["that's"])
+
+
 def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> tuple[date, date] | None:
     """The day of the statement before, where this one goes on with it."""
     j = i - 1
@@ -128,6 +135,8 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
         mark = before.first("date")
         if mark is not None:
             b_stance = take_stance(before, msg.today, msg.hemisphere, None)
+            if _said_of_it_only(before, mark):
+                return None
             if b_stance.when is None or (before.has("temp") and draft.kind != "conditions"):
                 return None  # "a low of nineteen last night um wraps on everything"
             between = [d for d in msg.thread.lately(msg.first_draft) if d.statement > msg.thread.statements - (i - j)]
@@ -209,6 +218,13 @@ def doer(msg: Message, s: Statement) -> Mark | None:
         ):
             if after.label == "w" and after.w in ("had", "has", "is", "was") and s.has("fact") and not s.has("verb"):
                 continue
+            told = frames.neighbour(s, k + 1, 1)
+            if (
+                after.v.get("cue") == "report"
+                and told is not None
+                and (told.w == "do" or told.v.get("tense") == "base")
+            ):
+                continue  # "Dov says do the brood first": told, not done
             return m
     return None
 

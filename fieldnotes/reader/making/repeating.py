@@ -289,6 +289,51 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "half a gallon each on 9 and 10", "hive 16 got a quart": what was fed before, or is named just after."""
+    amount = s.first("amount")
+    if (
+        amount is None
+        or not s.has("cols")
+        or s.has_head
+        or s.has("item", "honey", "thing", "noun", "ratio")
+        or stance.state != "done"
+        or any(m.w not in _GOT for m in s.all("verb"))
+    ):
+        return False
+    fed = msg.last("feed", s.sentence)
+    copy = Draft("feed")
+    if fed is not None and "feed" in fed.slots:
+        for slot in ("feed", "ratio"):
+            if slot in fed.slots:
+                copy.put(slot, fed.slots[slot], "what was fed before")
+        if fed.why.get("every_colony") == WHOLE_YARD and not {"amount", "colony_count"} & fed.slots.keys():
+            copy.spans += fed.spans  # "syrup at the quarry, hives two and five a gallon each": not the whole yard
+            msg.thread.drafts.remove(fed)
+    elif s.has("each"):
+        after = next((x for x in msg.statements[i + 1 : i + 4] if x.has("feed", "ratio")), None)
+        if after is None or after.sentence != s.sentence or after.has("verb", "cue"):
+            return False
+        named, ratio = after.first("feed"), after.first("ratio")
+        copy.put("feed", named.v["feed"] if named is not None else "syrup", "what is named just after")
+        if ratio is not None and copy.slots["feed"] == "syrup":
+            copy.put("ratio", ratio.v["ratio"], ratio.rule)
+    else:
+        return False
+    value, unit = frames.amount_of(amount)
+    copy.put("amount", frames.tidy(value), amount.rule)
+    if unit:
+        copy.put("unit", unit, amount.rule)
+    copy.spans += [(m.s, m.e) for m in s.marks if m is amount or m.w == "same"]
+    if frames.is_approx(s, amount):
+        copy.put("approx", True, "about")
+    finishing.finish(msg, i, s, stance, copy)
+    return True
+
+
+_GOT = frozenset("got gets get took had only got".split())
+
+
 def held_value(s: Statement, method: str | None) -> bool:
     """Whether the statement counts mites by a method said before."""
     return method is not None and s.has("value", "mites", "clean", "percent")

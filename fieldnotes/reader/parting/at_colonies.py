@@ -61,7 +61,12 @@ def _closes_work(at: Place) -> bool:
     """ "supers on at the ferry, 1 each, F1-F3 and F5-F8"."""
     nxt = at.q
     return (
-        (nxt is None or nxt.label in ("stop", "line", "comma", "filler", "date", "question"))
+        (
+            nxt is None
+            or nxt.label in ("stop", "line", "comma", "filler", "date", "question")
+            or nxt.w in ("then", "so")
+            or (nxt.label in ("number", "amount", "each") and not at.has("number", "amount", "unit", "each", "verb"))
+        )
         and at.has("item", "agent", "form", "feed", "queen_work")
         and not at.has("every", "hives", "fact", "mites", "value")
         and at.marks[-1].label != "filler"
