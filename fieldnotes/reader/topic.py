@@ -110,8 +110,10 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
 
 def _colony_alone(s: Statement) -> bool:
     """A line with one colony and nothing said of it."""
-    return s.opens == "line" and len(s.all("cols")) == 1 and all(
-        m.label in ("cols", "hive", "yard", "comma") or not m.w.isalnum() for m in s.marks
+    return (
+        s.opens == "line"
+        and len(s.all("cols")) == 1
+        and all(m.label in ("cols", "hive", "yard", "comma") or not m.w.isalnum() for m in s.marks)
     )
 
 

@@ -26,7 +26,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         return  # "if B9 washes over two percent it gets …": the check is the condition
     sample = s.first("sample")
     said_after = method_after_counts(s)
-    if said_after is not None and (s.has("each") or any(m.w == "all" for m in s.marks)):
+    words = [m.w for m in s.marks]
+    if said_after is not None and (s.has("each") or "all" in words or ("that" in words and "was" in words)):
         for d in thread.lately(msg.first_draft):
             if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
                 d.put("method", said_after.v["method"], said_after.rule)

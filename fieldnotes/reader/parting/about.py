@@ -95,7 +95,10 @@ def done(marks: list[Mark]) -> bool:
         and any(m.label == "verb" or (m.label == "w" and m.w in ("made", "gave")) for m in marks)
     )
     said = said or any(
-        m.label == "verb" and (m.v.get("dir") or m.w == "doing") and x.label == "pronoun" and x.w in ("them", "it", "those", "both", "em")
+        m.label == "verb"
+        and (m.v.get("dir") or m.w == "doing")
+        and x.label == "pronoun"
+        and x.w in ("them", "it", "those", "both", "em")
         for m, x in zip(marks, marks[1:], strict=False)
     )  # "I pulled them"
     said = said or any(
