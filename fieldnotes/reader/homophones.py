@@ -90,6 +90,8 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             due = True  # "on three for and nine"
         elif before == "got" and word == "to" and after in _PLURALS:
             due = True
+        elif word == "for" and after == "days" and (before == "in" or w[i + 2 : i + 3] in (["in"], ["under"])):
+            due = True  # "boards for days in", "boards in for days"
         elif word == "for" and w[i + 1 : i + 4] == ["to", "a", "hive"]:
             due = True  # "for to a hive"
         elif word == "to" and before in ("for", "four") and w[i + 1 : i + 3] == ["a", "hive"]:

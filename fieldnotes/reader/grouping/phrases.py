@@ -355,6 +355,13 @@ def _measured(at: Spot) -> bool | None:
     return True if given and p and (p.w in ("and", "then") or p.label in ("each", "amount", "ratio")) else None
 
 
+def _only_these(at: Spot) -> bool | None:
+    """ "light: 43 and 49 | empty just fifty eight"."""
+    p, q, pp = at.p, at.q, at.pp
+    named = p and p.w in ("just", "only") and pp and pp.label == "fact" and "n" not in pp.v
+    return True if named and (q is None or q.label not in NP or at.number.value > 9) else None
+
+
 def _so_many_each(at: Spot) -> bool | None:
     """ "supers four one each", "then nine and ten two each": what stands before "two each" got them."""
     p, r, after = at.p, at.r, at.after
@@ -397,6 +404,7 @@ def _same_days(at: Spot) -> bool | None:
 
 
 COUNTS_AND_CUES: tuple[Question, ...] = (
+    _only_these,
     _one_of_a_kind,
     _checks_done,
     _after_cue,

@@ -118,22 +118,34 @@ def named_after(msg: Message, s: Statement) -> bool:
     return True
 
 
+_NAMING = frozenset(["cols", "comma", "filler", "hive", "pronoun"])
+_NAMING_WORDS = frozenset(["and", ":", "-", "being", "are", "were"])
+
+
+def _counted_hives(d: Draft) -> int | None:
+    return d.slots.get("colony_count") if d.kind == "change" else None
+
+
+def _clean_ones(d: Draft) -> bool:
+    """Whether the record counts no mites, in colonies that are not named yet."""
+    return d.kind == "mite_check" and d.slots.get("mites") == 0 and "colonies" not in d.slots
+
+
 def the_ones_meant(msg: Message, s: Statement) -> bool:
-    """ "2 dead. L8 and L23": the ids of the hives just counted."""
+    """ "2 dead. L8 and L23", "two clean, those being L2 and L8": the ids of the hives just counted."""
     cols = s.all("cols")
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
     if (
         len(cols) != 1
         or last is None
-        or last.kind != "change"
-        or last.slots.get("colony_count") != len(cols[0].v["ids"])
+        or not (_counted_hives(last) == len(cols[0].v["ids"]) or (_clean_ones(last) and s.has("pronoun")))
         or last.line != s.line
-        or any(m.label not in ("cols", "comma", "filler", "hive") and m.w not in ("and", ":", "-") for m in s.marks)
+        or any(m.label not in _NAMING and m.w not in _NAMING_WORDS for m in s.marks)
     ):
         return False
     ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
     last.put("colonies", ids, "colonies")
-    del last.slots["colony_count"]
+    last.slots.pop("colony_count", None)
     if yard:
         last.put("yard", yard, "yard that holds")
     last.spans.append((cols[0].s, cols[0].e))

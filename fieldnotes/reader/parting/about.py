@@ -121,7 +121,7 @@ def clausal(marks: list[Mark]) -> bool:
     plain = [x for x in marks if x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK]
     return (
         len(plain) >= 3
-        or (any(x.label == "verb" for x in marks) and bool(plain))
+        or (any(x.label == "verb" for x in marks) and (bool(plain) or any(x.label == "rest" for x in marks)))
         or (
             any(x.label == "yard" for x in marks)
             and marks[-1].label != "yard"
