@@ -291,7 +291,7 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
 
 
 _OF_THEM_ALL = frozenset(["all", "just", "quick", "those", "these"])
-"""Words with which a method said after counts holds for all of them ("hive 12 four, hive 15 ten, just a quick wash")."""
+"""With these a method said after counts is of all of them ("hive 12 four, hive 15 ten, just a quick wash")."""
 
 
 def method_after_counts(s: Statement) -> Mark | None:
