@@ -591,7 +591,7 @@ def amount_of(m: Mark) -> tuple[float, str | None]:
 
 def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     """What was fed."""
-    if not statement.has("feed", "verb", "ratio"):
+    if not statement.has("feed", "verb", "ratio", "amount"):
         return []
     feeds = statement.all("feed")
     fed = [m for m in statement.all("verb") if m.v.get("does") == "feed"]
@@ -602,6 +602,8 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     same = amount is not None and any(
         m.w == "same" or m.label == "same" for m in statement.marks
     )  # "a pint of the same"
+    if fed_before is not None and amount is not None and statement.has("cols", "every", "hives"):
+        same = same or not statement.has("agent", "form", "item", "harvest", "honey", "change")  # "74 got two quarts"
     if not feeds and not fed and not same and not (ratio is not None and not statement.has("method", "mites", "value")):
         return []
     if not feeds and fed and not (ratio or amount or statement.has("cols", "every", "hives", "pronoun")):
@@ -905,6 +907,8 @@ def change(statement: Statement) -> list[Draft]:
             and "n" not in m.v
         ):
             continue  # "buy gloves"
+        if step == "moved" and m.w == "moves" and len(statement.marks) == 1:
+            continue  # a heading
         if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):
             continue
         if step == "died" and (
@@ -922,7 +926,7 @@ def change(statement: Statement) -> list[Draft]:
         if (
             step == "bought"
             and not statement.has("cols", "hives", "number", "value", "each")
-            and any("cage" in x.w for x in statement.all("queen_noun"))
+            and any("cage" in x.w for x in statement.all("queen_noun", "w"))
         ):
             continue  # "buy queen cages"
         nouns = [x for x in statement.all("noun", "queen_noun") if "n" in x.v and x.v.get("noun") != "frames"]

@@ -70,7 +70,10 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             continue
         before = w[i - 1] if i else ""
         after = w[i + 1] if i + 1 < n else "\n"
-        if word == "oh":
+        plain = _plainly(w, i, word, before, after, letters)
+        if plain is not None:
+            due = plain
+        elif word == "oh":
             due = (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and not is_number_word(after)
         elif before in tens and not (after in _PLURALS and is_number_word(before) and word in ("to", "too")):
             due = _after_tens(w, i, word, after, ids)
@@ -200,6 +203,63 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             w[i] = meant
 
 
+_SMALL = frozenset(["to", "too", "for"])
+_AFTER_ROUND = frozenset("in on at done is and of went goes now this last yesterday today".split())
+_AFTER_LOST = frozenset("at in and um uh over this last so then".split())
+_WHICH_HIVE = frozenset("is was has had are died isn't wasn't".split())
+_CELL_KINDS = frozenset("emergency supersedure supersedur supersede super swarm queen honey shallow medium".split())
+_AGENTS_IN_FRONT = frozenset("hop formic amitraz thymol flumethrin coumaphos oxalic tau drawn mouse beetle".split())
+_CELLS = frozenset("cell cells sell sells".split())
+
+
+def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: set[str]) -> bool | None:
+    """Places where "to" or "for" can only be a number, or can not; None where the other rules decide."""
+    if word not in _SMALL:
+        return None
+    third = w[i + 2] if i + 2 < len(w) else ""
+    if before == "round":
+        return word != "for" and (after in _AFTER_ROUND or after in _STOPS) or None  # "that's round to done"
+    if before in ("those", "these") and word == "too":
+        return after not in _STOPS  # "those too come out thursday"
+    if before == "lost":
+        return after in _STOPS or after in _AFTER_LOST or None  # "and sawdust lost to"
+    if after in ("percent", "%") and (before in _VALUE_VERBS or before == "at" or _hive_before(w, i, letters)):
+        return True  # "hive two for percent"
+    if after in HIVE_WORDS and before in ("is", "was", "had", "has", "got") and _hive_before(w, i - 1, letters):
+        return word == "for" or after == "number" or None  # "number eleven is for number fourteen is nine"
+    if before in ("has", "had", "have", "got", "with") or _hive_before(w, i, letters):
+        if after in _CELL_KINDS and (third in _CELLS or third == "seizure" or w[i + 3 : i + 4] == ["cells"]):
+            return True  # "has to emergency cells", "l five to supersedure cells"
+        if before in ("has", "had") and word != "for" and after in _PLURALS:
+            return True  # "has to frames of brood"
+        if before == "got" and word != "for" and after in _AGENTS_IN_FRONT and third in _PLURALS:
+            return True  # "sixty three got to hop strips"
+    if after == "each" and word != "for":
+        return _each_without_number(w, i)
+    if len(before) == 1 and before in letters and i > 1 and w[i - 2] in _BEFORE_ID and after in _NOT_NUMBER_AFTER:
+        return after not in ("the", "my", "our")  # "grafted thirty six off s to this morning"
+    return None
+
+
+_BEFORE_ID = frozenset("off of in on from under into out and for".split())
+
+
+def _each_without_number(w: list[str], i: int) -> bool | None:
+    """ "wafers into sixty one through sixty four to each" is two each; "a super to each of them" is not."""
+    for k in range(i - 1, max(-1, i - 16), -1):
+        if w[k] in _STOPS:
+            return None
+        if w[k] in _PLURALS or w[k] in _THINGS:
+            number = k and (is_number_word(w[k - 1]) or w[k - 1] in ("a", "one", "of", "more", "extra", "another"))
+            return False if number else None if k == i - 1 else True
+        if w[k] in ("a", "an"):
+            return False
+    return None
+
+
+_THINGS = frozenset(
+    "super strip pad wafer sponge tray tablet board frame box feeder greenies stinkies patty patties".split()
+)
 _COUNTING = frozenset("wash washes roll rolls forked board boards shake brood sample".split())
 
 
@@ -283,6 +343,8 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
         low, high = number_at(w, i - 1), number_at(w, i + 1)
         if low is not None and high is not None and not _one_range(int(low.value), int(high.value), ids):
             return True  # "forty to eighty eight": no such range of hives, so forty two had eighty eight
+    if after in ("which", "that") and third in _WHICH_HIVE:
+        return True  # "except seventy to which is dead"
     return (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging
 
 

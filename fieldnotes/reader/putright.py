@@ -150,9 +150,12 @@ def _family(m: Mark) -> str:
 def _cut(row: list[Mark], x: int, cue: int, right: int) -> tuple[list[Mark], int]:
     """Strikes mark `x` and the cue; the correction itself stays where it is."""
     keep = row[right]
-    keep.v.setdefault("struck", []).extend([(row[x].s, row[x].e), (row[cue].s, row[cue].e)])
-    new = row[:x] + row[x + 1 : cue] + row[cue + 1 :]
-    return new, cue - 1
+    end = x + 1
+    if row[x].label in ("amount", "unit") and end + 1 < cue and row[end].w == "of" and row[end + 1].label == "pronoun":
+        end += 2  # "got a quart of it, no, sorry, two quarts"
+    keep.v.setdefault("struck", []).extend([(row[x].s, row[end - 1].e), (row[cue].s, row[cue].e)])
+    new = row[:x] + row[end:cue] + row[cue + 1 :]
+    return new, cue - (end - x)
 
 
 def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
@@ -170,10 +173,17 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     if right >= len(row) or row[right].label in ("stop", "line", "question"):
         row[cue].label = "filler"
         return row, cue + 1
+    while row[right].w in ("out", "off", "under") and right + 1 < len(row) and row[right + 1].w in ("of", "from"):
+        right += 2  # "out of fifty, no, out of fifty two"
+    if right >= len(row):
+        row[cue].label = "filler"
+        return row, cue + 1
     r = row[right]
     if r.label == "yard":
         right = _yard_meant(row, cue, right)
         r = row[right]
+    if r.label == "change" and r.v.get("step") == "died" and cue and row[cue - 1].label == "fact":
+        return _cut(row, cue - 1, cue, right)  # "six is light, no wait, it's dead"
     family = _family(r)
     bare = r.label in ("number", "value")
     back = range(cue - 1, max(-1, cue - _FAR), -1)
@@ -203,6 +213,11 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         if family == "count":
             if bare and "n" in m.v:
                 m.v["n"] = r.v["n"]
+                again = row[right + 1] if made and right + 1 < len(row) else None
+                if again is not None and again.label == m.label and again.w in m.w.split():
+                    # "made five splits at the pond, no wait, six splits"
+                    m.v.setdefault("struck", []).append((again.s, again.e))
+                    del row[right + 1]
                 m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
                 return row[:cue] + row[right + 1 :], x
             if (

@@ -107,6 +107,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or amending.do_it(msg, i, s, stance)
     ):
         return msg.recent()
+    amending.leaving_out(msg, s)
     seeing.count_cells(s, msg.held.method)
     seeing.name_frames(msg, s)
     same = s.first("same")
@@ -183,6 +184,9 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         pulled = treating.pulled(msg, i, s, stance)
         if pulled is not None:
             made.append(pulled)
+    for draft in list(made):
+        if draft.kind == "treatment" and s.has("pronoun"):
+            finishing.said_twice(msg, draft, s)  # "it is done with its pads, I pulled them this morning"
     for draft in frames.gear(s):
         before = thread.drafts[-1] if thread.drafts else None
         too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks)
@@ -190,7 +194,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
             draft.put("step", before.slots["step"], "too")
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)
-    feeds = [] if harvested is not None else frames.feed(s, None)
+    feeds = [] if harvested is not None else frames.feed(s, msg.last("feed", s.sentence))
     for draft in feeds:
         fed = msg.last("feed", s.sentence)
         if "feed" not in draft.slots and fed is not None and not s.has("feed"):

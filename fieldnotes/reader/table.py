@@ -46,13 +46,14 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
     methods: dict[int, Mark] = {}
     above: list[list[Mark]] = []  # the cells of the row above, which ditto marks repeat
     out: list[Mark] = []
-    for line in lines:
+    for line, below in zip(lines, [*lines[1:], []], strict=True):
         cells = _cells(line)
         headings = [_column(c) for c in cells]
         if (
             len(cells) >= 2
             and sum(h is not None for h in headings) >= 2
             and all(h is not None for h in headings if h != "")
+            and len(_cells(below)) > 1  # over nothing "eggs seen, queen not seen" are no headings
         ):
             columns = [h or "other" for h in headings]
             said = [next((m for m in c if m.label == "method"), None) for c in cells]

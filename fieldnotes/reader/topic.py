@@ -99,11 +99,30 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
         return None
     if not _takes_topic(nxt):
         return None
+    if _under_colony(statements, i) and _colony_alone(nxt):
+        return None  # a card: "HIVE 55", lines on it, "HIVE 56"
     if family == "harvest":
         return family if nxt.has("amount", "percent", "number", "noun", "item") else None
     if family == "change":
         return family if nxt.has("yard") else None
     return family
+
+
+def _colony_alone(s: Statement) -> bool:
+    """A line with one colony and nothing said of it."""
+    return (
+        s.opens == "line"
+        and len(s.all("cols")) == 1
+        and all(m.label in ("cols", "hive", "yard", "comma") or not m.w.isalnum() for m in s.marks)
+    )
+
+
+def _under_colony(statements: list[Statement], i: int) -> bool:
+    """Whether the line stands on the card of one colony: of the lines before, the last that names any names one alone."""
+    for s in reversed(statements[max(0, i - 12) : i]):
+        if s.has("cols"):
+            return _colony_alone(s)
+    return False
 
 
 def _takes_topic(s: Statement) -> bool:

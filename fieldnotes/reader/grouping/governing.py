@@ -123,6 +123,8 @@ def _after_change(at: Spot, p: Mark, subject: bool) -> bool:
 def _after_thing_or_yard(at: Spot, p: Mark) -> bool | None:
     """ "supers 12, 14", "Quarry 12"."""
     q = at.q
+    if p.label in ("item", "feed") and q and q.w in ("has", "had", "is") and at.z and at.z.label == "fact":
+        return True  # "it got one super | forty one has six frames of brood"
     if p.label in ("item", "feed") and q and q.label in ("comma", "line", "stop", "w"):
         if q.w not in ("in", "on", "each"):
             return at.starts and q.label != "w"

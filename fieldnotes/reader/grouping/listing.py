@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from fieldnotes.reader.grouping.row import JOIN, PREPS, RANGE, Row, id_of, sentence_has, whole
+from fieldnotes.reader.grouping.row import JOIN, PREPS, RANGE, Row, id_of, range_here, sentence_has, whole
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
 
@@ -82,6 +82,8 @@ def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
     """The index after commas, "and", fillers and hive words that follow `j`, and whether any of them joins."""
     r, before, k, joined = of.r, of.before, j + 1, False
     hive_first = of.hive_first
+    if (c := r.at(k)) and (c.w == "|" or (c.s - r.row[j].e > 1 and c.label == "number")):
+        return k, False  # the next cell of a table
     while (c := r.at(k)) and (
         c.label == "comma"
         or c.w in JOIN
@@ -100,7 +102,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     r = of.r
     k, joined = _past_joins(of, j)
     c = r.at(k)
-    if c is None or c.label not in ("colony", "number"):
+    if c is None or c.label not in ("colony", "number") or (k == j + 1 and c.s - r.row[j].e > 1):
         return []
     if joined and _begins_another(of, j, k, c):
         return []
@@ -133,11 +135,18 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
 def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     """Whether the colony at `k`, though joined to the list, begins a statement of its own."""
     r = of.r
-    if len(of.ids) > 1 and _as_id(c, of.letter, r.outfit) in of.ids:
-        return True  # "thirteen through seventeen and | fourteen had beetles"
     q = r.at(r.on(k))
+    if q is not None and q.label not in ("stop", "line", "comma") and _as_id(c, of.letter, r.outfit) in of.ids:
+        return True  # "thirteen through seventeen and | fourteen had beetles"
+    if q is not None and q.w in RANGE and range_here(r, k):
+        q = r.at(r.on(r.on(r.on(k))))
+        if q is not None and q.w in ("get", "have", "need", "are", "were", "still") and of.governed:
+            return True  # "on one through six and | seven through twelve get theirs"
     if q is None:
         return False
+    if r.row[j + 1].label == "comma" and any(x.w == "and" for x in r.row[of.first : j]) and r.row[k - 1].w != "and":
+        if q.label in ("cue", "fact", "change", "mites", "clean") or q.w in r.subject_verbs:
+            return True  # "out of 20 and 21, | 22 still to do"
     if q.w in ("into", "with") and sentence_has(r, of.first, "change"):
         return True  # "split twelve into fifteen and | fourteen into sixteen"
     return q.w.split()[0] in _ONE_HIVE_VERBS and (

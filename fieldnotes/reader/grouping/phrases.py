@@ -397,6 +397,22 @@ def _dead_in_yard(at: Spot) -> bool | None:
     return None
 
 
+def _next_row(at: Spot) -> bool | None:
+    """Rows "5   swarmed", "6   escape on": the number after the one of the row before."""
+    q, last = at.q, at.r.last_ids
+    row = at.opens_line and at.number.digits and q and q.label in _THINGS
+    if not row or q is None or (q.label == "item" and q.w.split()[-1].endswith("s")):
+        return None
+    return True if len(last) == 1 and last[0] == str(int(at.number.value) - 1) else None
+
+
+def _then_given(at: Spot) -> bool | None:
+    """ "… laying workers | forty seven an excluder and a super on"."""
+    p, q, z = at.p, at.q, at.z
+    after = p and p.label in ("fact", "mites", "value", "clean", "item", "each", "date", "queen_work")
+    return True if after and at.number.value > 4 and q and q.w in ("a", "an") and z and z.label == "item" else None
+
+
 def _same_days(at: Spot) -> bool | None:
     """ "sixty three same twenty four hours"."""
     q = at.q
@@ -450,5 +466,7 @@ ROWS: tuple[Question, ...] = (
     _row_of_words,
     _now_called,
     _dead_in_yard,
+    _next_row,
+    _then_given,
     _same_days,
 )

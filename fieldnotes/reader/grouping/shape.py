@@ -54,8 +54,12 @@ def _second_guess(at: Spot) -> bool | None:
 
 def _corrected(at: Spot) -> bool | None:
     """After "no wait" and a count: a colony only where something is said of it."""
-    p, q = at.p, at.q
-    if not (p and p.label == "cue" and p.v.get("cue") == "correct" and at.last == "value"):
+    p, q, z = at.p, at.q, at.z
+    if not (p and p.label == "cue" and p.v.get("cue") == "correct"):
+        return None
+    if at.last == "cols" and q and q.w == "and" and z and z.label == "number" and at.r.outfit.could_be(id_of(z)):
+        return True  # "on eight and nineteen, no, nine and nineteen"
+    if at.last != "value":
         return None
     return bool(
         q
@@ -66,6 +70,17 @@ def _corrected(at: Spot) -> bool | None:
         )
         and q.w != "and"
     )
+
+
+def _days_put_right(at: Spot) -> bool | None:
+    """ "in for 42, no, make that 56 days": a number of days put right."""
+    near = at.r.row[at.i + 1 : at.i + 5]
+    for k, m in enumerate(near):
+        if m.label == "cue" and m.v.get("cue") == "correct":
+            return False if any(x.label == "days" for x in near[k + 1 :] + at.r.row[at.i + 5 : at.i + 7]) else None
+        if m.label not in ("comma", "filler"):
+            break
+    return None
 
 
 def _one_after_ordinal(at: Spot) -> bool | None:
@@ -110,6 +125,7 @@ QUESTIONS: tuple[Question, ...] = (
     _part_of_fraction,
     _second_guess,
     _corrected,
+    _days_put_right,
     _one_after_ordinal,
     _temperature_at_yard,
     _count_after_colon,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance
-from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.making import (
     finishing,
     placing,
@@ -91,14 +91,19 @@ def _called(s: Statement) -> list[Mark]:
 def named_after(msg: Message, s: Statement) -> bool:
     """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
     cols = s.all("cols") or _called(s)
-    if len(cols) != 1 or s.has_head or not msg.thread.drafts:
+    hived = all(m.v.get("after_swarm") for m in s.all("change")) and not s.has_head_but("change")
+    if len(cols) != 1 or (s.has_head and not hived) or not msg.thread.drafts:
         return False
     last = msg.thread.drafts[-1]
+    if _new_half(msg, s, last, cols[0]):
+        return True
     k = next(i for i, m in enumerate(s.marks) if m.s == cols[0].s)
     before = frames.neighbour(s, k, -1)
     if k == 0 and len(s.marks) > 1 and s.marks[1].w == "now" and msg.before is not None:
         before = msg.before.marks[-1]  # "to Sawdust, it is | S10 now"
     naming = before is not None and (before.w in _NAMED or bool(_called(s)))
+    if before is not None and before.w == "in" and s.marks[k + 1 : k + 2] and s.marks[k + 1].w == "now":
+        naming = last.slots.get("step") == "swarm_caught"  # "a swarm … it's in S12 now"
     if last.kind != "change" or last.slots.get("step") not in ("swarm_caught", "moved", "bought") or not naming:
         return False
     if last.slots["step"] == "moved":
@@ -131,6 +136,29 @@ def _clean_ones(d: Draft) -> bool:
     return d.kind == "mite_check" and d.slots.get("mites") == 0 and "colonies" not in d.slots
 
 
+def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
+    """ "split L12, the new one is L29": the other side of the split."""
+    words = [m.w for m in s.marks if m is not cols and m.label not in ("comma", "filler", "hive", "number")]
+    said = " ".join(words)
+    if last.kind != "change" or last.slots.get("step") != "split" or "with" in last.slots or s.has_head:
+        return False
+    if said not in _NEW_HALF or not last.slots.get("colonies"):
+        return False
+    ids, _ = settle_ids(list(cols.v["ids"]), last.slots.get("yard"), msg.outfit)
+    last.put("with", ids, "the new one")
+    last.spans += [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
+    last.statement = msg.thread.statements
+    return True
+
+
+_NEW_HALF = frozenset(
+    f"{start}the new {thing} {verb}"
+    for start in ("", "and ", "so ")
+    for thing in ("one", "half", "hive", "colony", "box", "nuc", "split", "part")
+    for verb in ("is", "is now", "became", "is called", "goes as", "will be", "gets called", "is number")
+)
+
+
 def the_ones_meant(msg: Message, s: Statement) -> bool:
     """ "2 dead. L8 and L23", "two clean, those being L2 and L8": the ids of the hives just counted."""
     cols = s.all("cols")
@@ -153,9 +181,62 @@ def the_ones_meant(msg: Message, s: Statement) -> bool:
     return True
 
 
+def leaving_out(msg: Message, s: Statement) -> None:
+    """ "strips in at Cut Bank, 2 each. All but 58, it's dead": colonies left out after all."""
+    first = next((m for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("and", "but")), None)
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    cols = s.first("cols")
+    if (
+        first is None
+        or first.label != "cue"
+        or first.v.get("cue") != "except"
+        or cols is None
+        or last is None
+        or s.has("agent", "form", "item", "feed", "method", "verb", "yard")
+        or last.kind not in ("treatment", "gear", "feed")
+        or last.slots.get("state", "done") != "done"
+        or {"colonies", "except_colonies", "colony_count"} & set(last.slots)
+        or last.sentence < s.sentence - 1
+        or not placing.holding.is_exception(msg, s, cols)
+    ):
+        return
+    ids, _ = settle_ids(list(cols.v["ids"]), last.slots.get("yard"), msg.outfit)
+    last.put("every_colony", True, "all but")
+    last.put("except_colonies", ids, "all but")
+    last.spans += [(first.s, first.e), (cols.s, cols.e)]
+    last.statement = msg.thread.statements
+
+
+def goes_in_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "we never put the gel in at the quarry | that goes in next tuesday, one tray each": the same, now planned."""
+    last = msg.last("treatment", s.sentence) or msg.last("gear", s.sentence) or msg.last("feed", s.sentence)
+    heads = {m.label for m in s.marks if m.label in HEADS}
+    if (
+        last is None
+        or last is not msg.thread.drafts[-1]
+        or last.slots.get("state") != "not_done"
+        or stance.state != "planned"
+        or heads - {"unit", "amount"}
+        or s.has("cols", "yard", "every", "hives", "item", "queen_noun", "noun")
+        or not any(m.label == "verb" and m.v.get("dir") and m.w.split()[0] in ("go", "goes", "going") for m in s.marks)
+        or not (s.has("pronoun") or any(m.w in ("that", "they", "those", "that'll") for m in s.marks))
+    ):
+        return False
+    draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
+    unit = s.first("unit")
+    if unit is not None:
+        draft.put("amount", frames.tidy(frames.number_of(unit).value), unit.rule)
+        draft.put("unit", unit.v["unit"], unit.rule)
+        draft.spans.append((unit.s, unit.e))
+    finishing.finish(msg, i, s, stance, draft, place_of(last))
+    return True
+
+
 def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
     named = s.has("cols")
+    if goes_in_later(msg, i, s, stance):
+        return True
     if (
         stance.state != "planned"
         or s.has_head

@@ -139,6 +139,9 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
                 return None
             if b_stance.when is None or (before.has("temp") and draft.kind != "conditions"):
                 return None  # "a low of nineteen last night um wraps on everything"
+            between = [d for d in msg.thread.lately(msg.first_draft) if d.statement > msg.thread.statements - (i - j)]
+            if any(d.kind == draft.kind and d.slots.get("on") != b_stance.when[0].isoformat() for d in between):
+                return None  # "sold five on friday um S2 is strong, it has seven frames of brood"
             same_kind = any(
                 d.kind == draft.kind and d.slots.get("state", "done") == stance.state and d.sentence == s.sentence
                 for d in msg.thread.lately(msg.first_draft)
@@ -192,6 +195,8 @@ def doer(msg: Message, s: Statement) -> Mark | None:
         if m.label != "person":
             continue
         before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
+        if k + 1 < len(s.marks) and s.marks[k + 1].w.split()[0] in ("had", "has") and s.marks[k + 1].label == "filler":
+            continue  # "Marit had me do the washes"
         if before is not None and before.w == "from" and s.has("agent") and s.has("verb"):
             return m  # "n1-n6 got an oxalic dribble from Dov"
         if (
@@ -235,10 +240,21 @@ def merge(target: Draft, source: Draft, names: tuple[str, ...]) -> None:
 def said_twice(msg: Message, draft: Draft, s: Statement) -> None:
     """Takes the newest record back where one made in the same sentence says just the same."""
     for old in msg.thread.lately(msg.first_draft):
-        if old is not draft and old.kind == draft.kind and old.sentence == s.sentence and old.slots == draft.slots:
+        if old is draft or old.kind != draft.kind or old.sentence != s.sentence:
+            continue
+        if old.slots == draft.slots:
             old.spans += draft.spans
             old.statement = draft.statement
             msg.thread.drafts.remove(draft)
+            return
+        day = {"on", "on_until"}
+        if (
+            old.slots.get("state") == draft.slots.get("state") == "planned"
+            and not day & set(old.slots)
+            and old.slots == {k: v for k, v in draft.slots.items() if k not in day}
+        ):
+            draft.spans += old.spans  # "22 still to do, I'll get that one Monday": the day of the same plan
+            msg.thread.drafts.remove(old)
             return
 
 

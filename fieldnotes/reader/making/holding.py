@@ -31,6 +31,7 @@ def over_lines(msg: Message, i: int, s: Statement, stance: Stance) -> None:
     """
     if s.opens != "line":
         return
+    msg.column = _column(s) or (msg.column if s.has("cols") else None)
     nxt = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
     below = nxt is not None and nxt.line > s.line
     if s.has("cols") or s.blank_before or (s.has("yard") and not s.has_head):
@@ -67,6 +68,21 @@ def over_lines(msg: Message, i: int, s: Statement, stance: Stance) -> None:
     person = s.first("person")
     if below and person is not None and not s.has_head and not s.has("cols") and s.has("verb", "pronoun"):
         msg.who_did = person
+
+
+_COLUMNS = {"bees": "bee_frames", "brood": "brood_frames", "food": "food_frames", "stores": "food_frames"}
+
+
+def _column(s: Statement) -> str | None:
+    """What the numbers of the lines below count: "Spring strength, Millpond, frames of bees"."""
+    if s.has("cols", "number", "value") or s.has_head_but("item"):
+        return None
+    words = " ".join(m.w for m in s.marks).split()
+    if "frames" not in words:
+        return None
+    k = words.index("frames")
+    near = words[k + 1 : k + 3] + words[max(0, k - 1) : k]
+    return next((slot for word, slot in _COLUMNS.items() if word in near), None)
 
 
 def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:

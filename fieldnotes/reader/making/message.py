@@ -70,6 +70,7 @@ class Message:
         self.who_did: Mark | None = None
         self.head_cols: dict[str, Any] | None = None
         self.actor: tuple[Mark, int] | None = None
+        self.column: str | None = None
         self.line_day: tuple[int, tuple[date, date]] | None = None
 
     def recent(self) -> list[Draft]:

@@ -52,6 +52,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         place.every, place.except_ = True, list(held.cols["ids"])
         place.yard = held.yard or held.cols["yard"]
         used += [pronoun, *cues(s, "except"), *every]
+    elif kind in ("inspection", "change") and not exceptions and (left := just_left_out(msg, s)) is not None:
+        place.colonies, place.yard = settle_ids(list(left.v["ids"]), held.yard, msg.outfit)
+        used.append(left)
     elif exceptions and kind in ("inspection", "change") and said_of_exception(s, exceptions[0]):
         place.colonies, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
         used += exceptions
@@ -175,6 +178,23 @@ def said_of_exception(s: Statement, exception: Mark) -> bool:
     at = frames.index_of(s, exception)
     facts = [frames.index_of(s, m) for m in s.marks if m.label in ("fact", "change")]
     return bool(facts) and min(facts) > at
+
+
+def just_left_out(msg: Message, s: Statement) -> Mark | None:
+    """ "all but 41, | that's dead", "except 72 | which is dead": the exception that the statement before ends in."""
+    before = msg.before
+    first = next((m for m in s.marks if m.label not in ("comma", "filler")), None)
+    if (
+        before is None
+        or first is None
+        or before.sentence != s.sentence
+        or before.marks[-1].label not in ("cols", "comma")
+    ):
+        return None
+    if first.w.split()[0] not in ("which", "that's", "it's", "its", "that", "who", "they're", "is", "was", "dead"):
+        return None
+    cols = before.all("cols")
+    return cols[-1] if cols and holding.is_exception(msg, before, cols[-1]) else None
 
 
 def except_those(s: Statement, pronoun: Mark) -> bool:

@@ -63,15 +63,24 @@ def _back_for(s: Statement) -> bool:
     return " back for " in " ".join(("", *(m.w for m in s.marks), ""))
 
 
+def _sees_to(s: Statement) -> bool:
+    """Whether somebody sees or gets to what was left ("those two I shall see to next Monday")."""
+    said = " ".join(("", *(m.w for m in s.marks), ""))
+    return any(f" {words} " in said for words in ("see to", "get to", "deal with", "follow", "finish", "i'll get"))
+
+
 def _left_in(msg: Message, s: Statement) -> Draft | None:
-    """The removal whose exceptions "I'll go back for them Saturday" speaks of."""
+    """The removal whose exceptions "I'll go back for them Saturday", "still to pull there" speak of."""
     held = msg.held.cols or {}
-    if not s.has("pronoun") or not _back_for(s):
+    later = s.has("pronoun") and (_back_for(s) or _sees_to(s))
+    there = any(m.w == "there" for m in s.marks) and frames.going_out(s) and not s.has("cols")
+    if not later and not there:
         return None
     for d in reversed(msg.thread.lately(msg.first_draft)):
         if d.kind == "treatment" and d.slots.get("step") == "out":
             left = d.slots.get("except_colonies")
-            return d if left and (held.get("every") or held.get("ids") in (None, [], left)) else None
+            spoken_of = held.get("every") or held.get("ids") in (None, [], left)
+            return d if left and (spoken_of or there) else None
     return None
 
 

@@ -47,8 +47,16 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
                 break
             run.append(d)
         source = list(reversed(run))
+    if same.w.split()[0] in ("get", "gets", "need", "needs") and stance.state == "done" and stance.ahead is not False:
+        stance = Stance(
+            "planned", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
+        )  # "and fifty gets the same by tuesday"
     for d in source:
         copy = Draft(d.kind, dict(d.slots.items()), [(same.s, same.e), (target.s, target.e)], dict(d.why))
+        if stance.state == "planned":
+            copy.put("state", "planned", "gets the same")
+            copy.slots.pop("on", None)
+            copy.slots.pop("on_until", None)
         if "signs" in copy.slots:
             copy.slots["signs"] = list(copy.slots["signs"])
         copy.put("colonies", ids, "same for")

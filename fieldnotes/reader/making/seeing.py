@@ -10,6 +10,7 @@ from fieldnotes.reader.making import (
     placing,
 )
 from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place
 
 
@@ -156,6 +157,11 @@ def name_frames(msg: Message, s: Statement) -> None:
     kinds = ("bee_frames", "brood_frames", "food_frames")
     kind = next((x for d in reversed(seen) for x in kinds if x in d.slots), None)
     changed = False
+    numbers = s.all("number")
+    if msg.column and s.opens == "line" and len(numbers) == 1 and s.has("cols") and not s.has_head:
+        number = numbers[0]  # a row under "frames of bees"
+        number.label, number.v = "fact", {"kind": "inspection", "number": msg.column, "n": number.v["n"]}
+        changed = True
     for m in s.all("noun", "queen_noun"):
         if "n" not in m.v or m.v.get("taken"):
             continue
@@ -176,6 +182,12 @@ def name_frames(msg: Message, s: Statement) -> None:
         s.seal()
 
 
+def _each_follows(s: Statement, number: Mark) -> bool:
+    """Whether "each" or "in each" follows the number ("supersedure cells, two in each")."""
+    after = frames.neighbour(s, frames.index_of(s, number), 1)
+    return after is not None and after.label == "each"
+
+
 def count_cells(s: Statement, method: str | None) -> None:
     """ "swarm cells in 18, I counted seven", "supersedure cells, three of them": the number is of the cells."""
     cells = next((m for m in s.all("fact") if m.v.get("set", {}).get("cells_seen") and "n" not in m.v), None)
@@ -185,7 +197,8 @@ def count_cells(s: Statement, method: str | None) -> None:
         if m.label == "fact":
             return
         counted = m.label == "mites" and m.w.startswith("counted") and method is None
-        if counted or (m.label == "hives" and m.w.endswith("of them")):
+        in_each = m.label == "number" and m.v["n"].whole and _each_follows(s, m)
+        if counted or in_each or (m.label == "hives" and m.w.endswith("of them")):
             cells.v = {**cells.v, "number": "queen_cells", "n": m.v["n"]}
             cells.v.setdefault("struck", []).append((m.s, m.e))
             m.label, m.v = "w", {}

@@ -10,7 +10,15 @@ from fieldnotes.reader.making.message import NEAR, Message
 def spread(msg: Message, stances: list[Stance]) -> None:
     """What an "if" or a plan does to its neighbours in the same sentence."""
     s = msg.statements
+    planning = -1  # the sentence that "plan for the week" opened
     for i, stance in enumerate(stances):
+        if _opens_plan(s[i]):
+            planning = s[i].sentence
+        elif stance.state == "done" and s[i].sentence == planning:
+            if tense(s[i]) == "past" or stance.ahead is False or s[i].has("mites", "value", "fact"):
+                planning = -1
+            elif s[i].has("date"):
+                stance.state = "planned"  # "plan for the week: dribble at the quarry wednesday | thursday patties"
         if stance.state == "conditional" and stance.condition_only:
             after = i + 1
             while (
@@ -47,7 +55,7 @@ def spread(msg: Message, stances: list[Stance]) -> None:
                         stances[before].state == "done"
                         and tense(s[before]) == ""
                         and s[before].has("agent", "form", "item", "feed")
-                        and any(m.w == "for" for m in s[before].marks)
+                        and not s[before].has("mites", "value", "fact", "each")
                     )
                 )
             ):
@@ -58,6 +66,7 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             and stances[i - 1].state in ("planned", "not_done", "conditional")
             and s[i - 1].sentence == s[i].sentence
             and shares_cue(s[i - 1], s[i])
+            and not _days_of_count(s[i - 1])
         ):
             stance.state = stances[i - 1].state
             if stance.said is None and stance.state == "planned":
@@ -72,6 +81,18 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             lead = list(s[i].marks[:3])
             if any(m.w in ("or", "and") for m in lead[:1]) and not s[i].has("cols"):
                 stance.asked = True
+
+
+def _opens_plan(s: Statement) -> bool:
+    """Whether "plan for the week" or the like opens the statement."""
+    first = next((m for m in s.marks if m.label not in ("filler", "comma")), None)
+    return first is not None and first.label == "cue" and first.w.split()[0] in ("plan", "plans")
+
+
+def _days_of_count(s: Statement) -> bool:
+    """Whether "in two days" is said of a count ("S7 six mites in two days"): how long a board was in, no plan."""
+    mark = s.first("date")
+    return mark is not None and mark.v["value"].form == "days" and s.has("mites", "value")
 
 
 def either_tense(s: Statement) -> bool:

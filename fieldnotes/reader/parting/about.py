@@ -84,12 +84,31 @@ def has_verb(marks: list[Mark]) -> bool:
     return any(is_verb(x) for x in marks)
 
 
+_GOES = frozenset("come comes came coming go goes went going".split())
+_THESE = frozenset(["they", "that"])
+
+
 def done(marks: list[Mark]) -> bool:
     """Whether the marks already make a statement by themselves."""
     said = any(m.label in HEADS for m in marks) or (
         any(m.label == "amount" for m in marks)
         and any(m.label == "verb" or (m.label == "w" and m.w in ("made", "gave")) for m in marks)
     )
+    said = said or any(
+        m.label == "verb"
+        and (m.v.get("dir") or m.w == "doing")
+        and x.label == "pronoun"
+        and x.w in ("them", "it", "those", "both", "em")
+        for m, x in zip(marks, marks[1:], strict=False)
+    )  # "I pulled them"
+    said = said or any(
+        x.label == "verb" and x.v.get("dir") and x.w.split()[0] in _GOES and (m.label == "pronoun" or m.w in _THESE)
+        for m, x in zip(marks, marks[1:], strict=False)
+    )  # "those two come out"
+    said = said or (
+        any(m.label == "queen_noun" and "cell" in m.w for m in marks)
+        and any(m.label == "verb" and m.w in ("gets", "get", "got") for m in marks)
+    )  # "it gets its cell"
     repeated = any(m.label == "same" for m in marks) and any(m.label == "cols" for m in marks)
     return (said and not header_only(marks)) or repeated
 
@@ -253,5 +272,9 @@ def yard_leads(row: list[Mark], i: int) -> bool:
         or q.label == "change"
         or (q.label == "verb" and q.v.get("tense") in ("base", "past") and q.w in ("gets", "get", "got", "made"))
         or (q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was"))
-        or (q.label == "cue" and q.v.get("cue") == "plan")
+        or (q.label == "cue" and q.v.get("cue") == "plan" and q.w.split()[0] not in _SOMEBODY_PLANS)
     )
+
+
+_SOMEBODY_PLANS = frozenset("i'll we'll he'll she'll they'll i we i'm we're let's gotta i'd".split())
+"""How a plan begins of which a person is the subject, not the yard before it."""

@@ -31,9 +31,18 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return header_tail(marks)  # "… which I did not see coming | fifty six had seven"
     if is_governed and at.statement.led and complete and particle_ends(marks) and predicate:
         return []  # "hive six put a super on | hive nine is strong"
+    if complete and marks[-1].w == ":" and _row_of_fact(at):
+        return None
     if is_governed or not complete or _names_whose(at, predicate):
         return None
     return header_tail(marks)
+
+
+def _row_of_fact(at: Place) -> bool:
+    """ "heavy: 1, 2, 7", "dead: 11": what was found, over a line of the colonies it is said of."""
+    return at.statement.opens == "line" and all(
+        x.label in ("fact", "change", "filler", "comma") or x.w in (":", "-", "–", "•", "*") for x in at.marks
+    )
 
 
 def _was_not_to_be(at: Place) -> bool:
@@ -76,7 +85,7 @@ def _changed(at: Place, predicate: bool) -> bool:
         head is not None
         and head.label == "change"
         and head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved")
-        and not (glue_tail(marks) and predicate)
+        and not (predicate and (glue_tail(marks) or any(x.label == "pronoun" for x in marks)))
         and not (marks[-1].label == "filler" and other_number(marks, len(at.m.v["ids"])))
     )
 
@@ -112,6 +121,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return []  # "seventy one same thing | seventy three has ten"
     if last.label == "yard" and marks[-len(with_prep(marks[:-1])) - 2 : -1][:1] == cols[-1:] and predicate:
         return []  # "strips out of hive five at the quarry | hive six still has hers"
+    if predicate and last.w == "and" and cols[-1] is marks[-2] and at.m.v["ids"] == cols[-1].v["ids"]:
+        return marks[-1:]  # "the new half is hive 17 | and 17 gets its cell"
     if relates(marks, at.row, at.i):
         return None
     if not is_governed:

@@ -160,6 +160,8 @@ def _at_verb(at: Place) -> Tail:
     if not done(marks):
         return None
     verb_before = has_verb(marks)
+    if m.w == "doing" and at.q is not None and at.q.label == "pronoun":
+        return []  # "the guards are still on the truck | doing them saturday"
     subject_waits = not verb_before and ends_in_subject(marks)
     if not soft and subject_waits:
         lead = lead_nouns(marks)

@@ -151,6 +151,9 @@ def with_number(marks: list[Mark]) -> list[Mark]:
                 or marks[k - 1].w in ("a", "an", "the", "another", "some", "no", "its", "their", "with")
             )
         )
+        or (
+            marks[k - 1].label == "date" and k > 1 and marks[k - 2].w in ("and", "then", "but", ",")
+        )  # "… and tomorrow | fondant goes on"
     ):
         k -= 1
     return marks[k:]
