@@ -44,6 +44,7 @@ _PLURALS = frozenset(
         "trays boards supers frames boxes excluders feeders cells tablets"
     ).split()
 )
+_OVER = frozenset(["um", "uh", "er", "and", "then", "so", "oh", "okay", ""])
 _ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
 """Hardly ever themselves in a yard note."""
 _BEFORE_SOUNDS = frozenset("in on at and or to two through with under from of up was had got is".split())
@@ -95,6 +96,13 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             due = True
         elif word == "for" and after == "days" and (before == "in" or w[i + 2 : i + 3] in (["in"], ["under"])):
             due = True  # "boards for days in", "boards in for days"
+        elif (
+            word in ("for", "to")
+            and after in ("hives", "colonies")
+            and (before in _OVER or before in _STOPS)
+            and w[i + 2 : i + 3] in (["left"], ["got"], ["are"], ["were"], ["still"], ["didn't"], ["have"], ["need"])
+        ):
+            due = True  # "um for hives left"
         elif word == "for" and w[i + 1 : i + 4] == ["to", "a", "hive"]:
             due = True  # "for to a hive"
         elif word == "to" and before in ("for", "four") and w[i + 1 : i + 3] == ["a", "hive"]:

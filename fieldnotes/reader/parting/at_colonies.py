@@ -129,7 +129,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return header_tail(marks)
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
         return lead  # "a box on top and | out of l four i took three frames"
-    if last.label == "w" and last.w in ("on", "in", "off", "out") and predicate:
+    sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
+    if last.label == "w" and last.w in ("on", "in", "off", "out") and predicate and not sign:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return []
     return governing_tail(marks)
