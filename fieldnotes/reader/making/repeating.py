@@ -289,6 +289,26 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def harvest_row(msg: Message, s: Statement) -> None:
+    """ "honey: cut bank nine supers, | quarry twelve frames": a yard and a number after a harvest are a harvest too."""
+    if (
+        not s.has("yard")
+        or s.has("harvest", "honey", "cols", "feed", "agent", "form", "method", "mites", "change", "hives", "cue", "verb")
+        or msg.last("harvest", s.sentence) is None
+        or not isinstance(msg.thread.drafts[-1].slots.get("amount"), (int, float))
+        or msg.thread.drafts[-1].kind != "harvest"
+    ):
+        return
+    supers = [m for m in s.all("item") if m.v["item"] == "super"]
+    frames_off = [m for m in s.all("noun") if m.v.get("noun") == "frames" and "n" in m.v]
+    weighed = [m for m in s.all("amount") if frames.amount_of(m)[1] in frames.HONEY_UNITS]
+    if len(s.all("item")) > len(supers) or not (weighed or frames_off or (supers and s.has("number"))):
+        return
+    first = s.marks[0]
+    s.marks.insert(0, Mark("honey", first.s, first.s, "", {}, "a harvest as the one before"))
+    s.seal()
+
+
 def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "half a gallon each on 9 and 10", "hive 16 got a quart": what was fed before, or is named just after."""
     amount = s.first("amount")

@@ -243,6 +243,8 @@ def _at_yard(at: Place) -> Tail:
     marks, cols, q = at.marks, at.cols, at.q
     if marks[-1].label == "rest" or (len(marks) > 1 and marks[-2].label == "rest" and marks[-1].w in ("of", "at")):
         return None  # "the rest of cut bank comes out friday"
+    if len(marks) > 1 and marks[-1].w in ("on", "of", "for") and marks[-2].w == "moisture":
+        return None  # "moisture on the quarry honey was eighteen"
     placed = marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
     lead = with_prep(marks)
     if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
