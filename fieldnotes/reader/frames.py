@@ -673,9 +673,9 @@ _DRIEST, _WETTEST = 13, 25
 _BEFORE_WET = frozenset(["at", "that's", "was", "is", "reads", "read"])
 
 
-def _wet(statement: Statement) -> Mark | None:
+def _wet(statement: Statement, last: Draft | None) -> Mark | None:
     """ "two barrels sixteen point eight", "… and that's seventeen and a half": a broken number that can be moisture."""
-    spoken_of = any(m.w == "moisture" for m in statement.marks)
+    spoken_of = any(m.w == "moisture" for m in statement.marks) or (last is not None and "moisture" in last.slots)
     for k, m in enumerate(statement.marks):
         if m.label not in ("number", "value") or not _DRIEST <= number_of(m).value <= _WETTEST:
             continue
@@ -763,7 +763,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             marks, percent = [amounts[0]], wet  # "Millpond 11 buckets 17.8%": so wet, it is honey
     draft = Draft("harvest")
     if moisture is None and percent is None:
-        moisture = _wet(statement)
+        moisture = _wet(statement, last)
     if moisture is None and amounts and amount_of(amounts[0])[1] in ("barrel", "bucket") and made:
         wet = next((m for m in statement.all("number", "value") if 13 <= number_of(m).value <= 25), None)
         before = neighbour(statement, index_of(statement, wet), -1) if wet is not None else None

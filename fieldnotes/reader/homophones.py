@@ -45,6 +45,7 @@ _PLURALS = frozenset(
     ).split()
 )
 _OVER = frozenset(["um", "uh", "er", "and", "then", "so", "oh", "okay", ""])
+_AT_ALL = frozenset("least most all once about any a last present".split())
 _ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
 """Hardly ever themselves in a yard note."""
 _BEFORE_SOUNDS = frozenset("in on at and or to two through with under from of up was had got is".split())
@@ -103,6 +104,8 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             and w[i + 2 : i + 3] in (["left"], ["got"], ["are"], ["were"], ["still"], ["didn't"], ["have"], ["need"])
         ):
             due = True  # "um for hives left"
+        elif word in ("for", "to") and after == "at" and w[i + 2 : i + 3] and w[i + 2] not in _AT_ALL:
+            due = True  # "lost for at larks, to at the quarry"
         elif word == "for" and w[i + 1 : i + 4] == ["to", "a", "hive"]:
             due = True  # "for to a hive"
         elif word == "to" and before in ("for", "four") and w[i + 1 : i + 3] == ["a", "hive"]:

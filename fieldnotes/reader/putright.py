@@ -47,6 +47,9 @@ def _puts_right(row: list[Mark], i: int, j: int) -> bool:
         return True
     if before.label == "fact":
         return False
+    if before.label == "yard" and after.label == "number":  # "two at the quarry, no, three at the quarry"
+        again = [m for m in row[j + 1 : j + 4] if m.label == "yard"]
+        return bool(again) and again[0].v == before.v and any(m.label == "number" for m in row[max(0, i - 3) : i])
     if after.label not in _NUMBERED or "n" not in after.v or after.v["n"].digits or after.v["n"].value <= 0:
         return False
     end = row[j + 1] if j + 1 < len(row) else None
@@ -258,6 +261,9 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 if x > 1 and row[x - 1].w == "or" and row[x - 2].label in ("value", "number", "mites"):
                     m.v.setdefault("struck", []).extend((y.s, y.e) for y in (*row[x - 2 : x], row[cue], r))
                     return row[: x - 2] + [m] + row[x + 1 : cue] + row[right + 1 :], x - 2  # "five or six, no, six"
+                if row[cue - 1].label == "yard":
+                    end = next((k for k in range(right, min(len(row), right + 4)) if row[k].label == "yard"), right)
+                    right = end if row[end].v == row[cue - 1].v else right
                 said = row[right + 1 : right + 4]  # "had nine, no, eight, it was eight"
                 if [y.w for y in said[:2]] == ["it", "was"] and said[2:] and said[2].v.get("n") is not None:
                     right += 3 * (said[2].v["n"].value == r.v["n"].value)

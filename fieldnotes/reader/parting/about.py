@@ -271,7 +271,7 @@ def yard_leads(row: list[Mark], i: int) -> bool:
         q.w in (":", "=", "-", "–")
         or q.label == "change"
         or (q.label == "verb" and q.v.get("tense") in ("base", "past") and q.w in ("gets", "get", "got", "made"))
-        or (q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was"))
+        or (q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was", "made", "gave"))
         or (q.label == "cue" and q.v.get("cue") == "plan" and q.w.split()[0] not in _SOMEBODY_PLANS)
     )
 
