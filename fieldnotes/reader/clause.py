@@ -22,7 +22,7 @@ __all__ = ["HEADS", "ORDERS", "Statement", "split"]
 _STRONG = frozenset("then so but also because cause since while".split())
 _KEEP_BOUNDARY = frozenset(["w", "person", "pronoun", "approx", "date", "yard"])
 """Labels after which the boundary passed before them still counts, of plain words only those that follow."""
-_SMALL_WORDS = GOVERNORS | {"the", "a", "an", "this", "that", "it", "my", "our", "been"}
+_SMALL_WORDS = GOVERNORS | {"all", "the", "a", "an", "this", "that", "it", "my", "our", "been"}
 _ADVERBS = AUX | {"still", "never", "already", "later", "somebody", "someone", "back"}
 
 
@@ -109,6 +109,9 @@ def _take(now: _Open, row: list[Mark], i: int) -> None:
     """Takes the mark into the statement, or into a new one where one begins here."""
     m = row[i]
     if m.label in ("comma", "filler") or (m.label == "w" and m.w in GLUE_WORDS):
+        if m.label == "filler" and m.w in ("anyway", "anyways", "right so", "moving on"):
+            if any(x.label == "cue" and x.v.get("cue") == "ask" for x in now.cur.marks):
+                now.start([])  # "who left the lid off | anyway it's fine, queen seen"
         now.soft = m
         if m.label in ("filler", "comma") or m.w in _STRONG:
             now.strong = True

@@ -861,7 +861,10 @@ def queen_work(statement: Statement) -> list[Draft]:
         ):
             number = Number(1, 0)  # "gets a cell"
         pointed = statement.first("pronoun")
-        if number is None and step == "banked" and pointed is not None and "n" in pointed.v:
+        of_them = next((x for x in statement.all("hives") if "n" in x.v and x.w.endswith(("of them", "of em"))), None)
+        if number is None and step in ("banked", "introduced", "caught", "released") and of_them is not None:
+            number, by = of_them.v["n"], of_them  # "banked four of them in QB"
+        if number is None and step in ("banked", "introduced") and pointed is not None and "n" in pointed.v:
             number, by = pointed.v["n"], pointed  # "banked all three in QB"
         if number is None:
             for noun in nouns:
@@ -1155,6 +1158,7 @@ def conditions(statement: Statement, us: bool) -> Draft | None:
         and not statement.has("cols", "method", "mites", "feed", "item", "amount")
         and -30 <= number_of(loose[0]).value <= 115
         and number_of(loose[0]).value != 0
+        and loose[0].w not in ("one", "two", "three")
     ):
         temps = loose  # "76 and clear"
     for m in temps:

@@ -174,6 +174,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _glue(heard)
     _begun_again(heard.w)
     _owners(heard)
+    _through(heard.w, outfit)
     _tens_by_ear(heard)
     _brood(heard.w)
     _before(heard.w)
@@ -186,6 +187,15 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
 
 _DAY_OWNERS = frozenset("yesterday today week monday tuesday wednesday thursday friday saturday sunday".split())
 """Days that things belong to ("friday's counts")."""
+
+
+def _through(w: list[str], outfit: Outfit) -> None:
+    """ "l one threw l nine": through, between two numbers."""
+    for i, word in enumerate(w[1:-1], 1):
+        if word == "threw" and (is_number_word(w[i - 1]) or w[i - 1] in speech().homophones) and (
+            is_number_word(w[i + 1]) or w[i + 1] in outfit.low_letters
+        ):
+            w[i] = "through"
 
 
 def _names_hive(word: str, outfit: Outfit) -> bool:

@@ -225,9 +225,34 @@ _CELLS = frozenset("cell cells sell sells".split())
 
 def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: set[str]) -> bool | None:
     """Places where "to" or "for" can only be a number, or can not; None where the other rules decide."""
+    third = w[i + 2] if i + 2 < len(w) else ""
+    if word == "won" and (after in ("each", "apiece") or before in ("into", "onto", "with")):
+        return True  # "got won each", "combine nine into won"
+    if word == "won" and before == "to" and i > 1 and w[i - 2] in ("two", "one"):
+        return True  # "two to won" syrup
     if word not in _SMALL:
         return None
-    third = w[i + 2] if i + 2 < len(w) else ""
+    if word == "to" and after in ("one", "won") and before in ("two", "one", "won") and _ratio(w, i):
+        return False
+    if word == "to" and before not in ("one", "two") and after == "to" and third in ("one", "won") and _ratio(w, i + 1):
+        return True  # "a gallon of to to won each"
+    if before == "all" and word == "for" and after == "of":
+        return third in ("them", "em", "those", "these", "the")
+    if before == "and" and after == "on" and word != "for" and third in HIVE_WORDS:
+        return True  # "five on hive six and to on hive ten"
+    if before == "last" and i > 1 and w[i - 2] in ("those", "these", "the"):
+        return word != "for" and after in ("a", "an", "get", "got", "are", "had", "need", "one", "two")
+    if before in ("forty", "fifty", "sixty", "seventy", "eighty", "ninety") and i > 1 and w[i - 2] in _GIVEN:
+        if after in ("a", "an", "one", "some", "half", "its"):
+            return True  # "gave forty to a bag of sugar"
+    if before in ("forty", "fifty", "sixty", "seventy", "eighty", "ninety") and after == "this":
+        return third in ("morning", "afternoon", "evening") or None  # "released her in forty for this morning"
+    if word == "too" and _hive_before(w, i, letters) and (after in letters | HIVE_WORDS or after in _STOPS):
+        return _checked_before(w, i) or None  # "l nine eight l ten too l eleven nothing"
+    if word == "too" and before in ("in", "on") and after in _PLURALS:
+        return True  # "greenies went in too strips"
+    if word == "for" and after == "queens" and before in ("banked", "caught", "marked", "introduced", "sold", "clipped"):
+        return True  # "banked for queens"
     if before == "round":
         return word != "for" and (after in _AFTER_ROUND or after in _STOPS) or None  # "that's round to done"
     if before in ("those", "these") and word == "too":
@@ -250,6 +275,20 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     if len(before) == 1 and before in letters and i > 1 and w[i - 2] in _BEFORE_ID and after in _NOT_NUMBER_AFTER:
         return after not in ("the", "my", "our")  # "grafted thirty six off s to this morning"
     return None
+
+
+_GIVEN = frozenset("gave give gives giving fed given".split())
+_CHECKS = frozenset("wash washes washed roll rolls rolled boards shake shakes tests test".split())
+
+
+def _ratio(w: list[str], i: int) -> bool:
+    """Whether syrup is spoken of near the "to" of what may be its ratio ("two to one syrup", "a gallon of two to one")."""
+    return bool({"syrup", "gallon", "gallons", "quart", "quarts", "pint", "pints", "fed", "sugar", "got"} & set(w[max(0, i - 9) : i + 6]))
+
+
+def _checked_before(w: list[str], i: int) -> bool:
+    """Whether a check for mites was spoken of in the words before."""
+    return bool(_CHECKS & set(w[max(0, i - 40) : i]))
 
 
 _BEFORE_ID = frozenset("off of in on from under into out and for".split())

@@ -376,7 +376,9 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
         return True  # "all zero"
     if label == "fact" and atoms.w[i] == "bees" and before and _is_number(before):
         return True  # "300 bees | 1 mite"
-    if label == "fact" and atoms.w[i] == "dead" and before in ("is", "are", "was", "were"):
+    if label == "fact" and _is_number(atoms.w[i]) and atoms.v[i].value > 30:
+        return True  # "no queen that I saw seventy two | swarm cells"
+    if label == "fact" and atoms.w[i] == "dead" and before in ("is", "are", "was", "were", "'s"):
         return True  # "l thirty is dead | mouse nest in the bottom"
     last = atoms.w[j - 1]
     if (
@@ -713,6 +715,11 @@ def _letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
     return cid, number.end
 
 
+def _yard_words(outfit: Outfit) -> frozenset[str]:
+    """The names of the roster's yards, in lower case."""
+    return frozenset(x.lower() for yard in outfit.roster.yard for x in (yard.name, *yard.also))
+
+
 def _unknown_yard(w: list[str], i: int, outfit: Outfit, vocabulary: frozenset[str]) -> tuple[str, int] | None:
     """A yard the roster does not have: up to three words before "yard". (name in Title Case, index after)."""
     if (
@@ -727,6 +734,8 @@ def _unknown_yard(w: list[str], i: int, outfit: Outfit, vocabulary: frozenset[st
         j = i + length
         if j < len(w) and w[j] in ("yard", "apiary"):
             words = w[i:j]
+            if any(is_number_word(x) for x in words) or " ".join(words) in _yard_words(outfit):
+                return None  # "number six quarry yard"
             if any(x in _YARD_STOPS or not x.replace("'", "").isalpha() or x in PLACE_WORDS for x in words):
                 return None
             if length == 1 and words[0] in vocabulary and not (i and w[i - 1] in ("the", "at", "to", "from")):

@@ -51,6 +51,10 @@ class Outfit:
                     self.by_number.setdefault(number, []).append(cid)
             for said in (yard.name, *yard.also):
                 self._add_name(said, "yard", yard.name)
+            first, _, last = yard.name.lower().partition(" ")
+            for said in yard.also:  # "Aunt Wen's", also "when's": so "aunt when's" too
+                if last and " " not in last and " " not in said and said[:1].lower() == last[:1]:
+                    self._add_name(f"{first} {said}", "yard", yard.name)
         for person in roster.person:
             for said in (person.name, *person.also):
                 self._add_name(said, "person", person.name)

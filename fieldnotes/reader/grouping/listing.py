@@ -149,6 +149,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "out of 20 and 21, | 22 still to do"
     if q.w in ("into", "with") and sentence_has(r, of.first, "change"):
         return True  # "split twelve into fifteen and | fourteen into sixteen"
+    if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
+        return True  # "released the one in forty six and um | fifty i'll requeen"
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or any(x.label == "filler" for x in r.row[j + 1 : k])
     )

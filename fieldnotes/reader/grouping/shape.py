@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grouping.row import PREPS, RANGE, id_of, range_here
+from fieldnotes.reader.grouping.row import PREPS, RANGE, id_of, range_here, sentence_has
 from fieldnotes.reader.grouping.spot import Question, Spot
 
 
@@ -112,6 +112,8 @@ def _one_of_them(at: Spot) -> bool | None:
         or p.w in ("and", "then")
         or p.label in ("verb", "check", "method", "every", "each", "yard", "filler")
     )
+    if p is not None and p.w in ("into", "with") and sentence_has(at.r, at.i, "change"):
+        return None  # "combine nine into one"
     if listed or p is None or p.label in ("hive", "cols", "value", "mites"):
         return None
     return None if p.label in ("method", "line") and at.r.checking else False

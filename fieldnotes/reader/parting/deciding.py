@@ -98,6 +98,10 @@ def _at_cue(at: Place) -> Tail:
             return None
         if _person_after_colonies(at):
             return marks[-1:]  # "they came out, all but seventy six | i couldn't crack the lid"
+    if m.w.startswith("due") and marks[-1].w in ("they're", "it's", "those", "that's") and done(marks[:-1]):
+        return marks[-1:]  # "four strips each | they're due out october tenth"
+    if kind == "if" and at.soft is not None and at.cols and at.has_cue("not"):
+        return glue_tail(marks)  # "l thirteen i didn't fork and | if l eleven goes over three percent"
     if kind == "plan" and m.w.startswith("due") and at.q is not None and at.q.label == "date":
         return None  # "alcohol wash for 71, due the 25th"
     if kind == "ask" and at.soft is not None and not done(marks) and at.has("verb", "cue"):
@@ -169,6 +173,9 @@ def _at_verb(at: Place) -> Tail:
             return lead  # "guards on all but l eleven | candy boards go on"
     if subject_waits:
         return None
+    if not soft and not verb_before and m.w in ("gave", "fed", "put", "took") and at.q is not None:
+        if at.q.label == "pronoun" and at.cols and at.has("fact", "mites", "value"):
+            return []  # "seventy three is plain empty | gave those last two a bag of sugar"
     if m.label == "verb" and not soft and not verb_before:
         if m.w in ("got", "gets", "get", "done", "gone", "going", "go", "went", "given"):
             return None
@@ -250,6 +257,8 @@ def _at_yard(at: Place) -> Tail:
     if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
         return None  # "the wash on hive six at the quarry was twelve"
     complete = done(marks)
+    if complete and lead and lead[0].w in ("then", "now", "next") and lead[-1].w in ("to", "at", "the", "over"):
+        return lead  # "hive seven is light | then over to cut bank"
     if complete and placed and cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
         return lead  # "hive three clean and | over at wens the strips are due out"
     second = at.has("yard")
@@ -330,6 +339,11 @@ def _at_thing(at: Place) -> Tail:
 def _at_unjoined_thing(at: Place) -> Tail:
     """At a thing right after what is complete, no comma or joining word between."""
     label, marks, last = at.m.label, at.marks, at.marks[-1]
+    if last.w == "the" and at.cols and label in ("item", "agent", "form", "feed") and at.q is not None:
+        if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
+            return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
+    if label in ("item", "agent", "form", "feed") and last.label in ("moisture", "temp", "sky") and at.q is not None:
+        return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
     if label == "item" and last.label == "every" and at.has("item"):
         return []  # "mouse guards went on last week every hive | reducers yesterday"
     if label == "method" and last.label == "date" and not header_only(marks):
@@ -357,7 +371,7 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
             return None
         if m.label == "fact" and cols and at.has("fact"):
             return None
-    return with_number(marks)
+    return max(tail, with_number(marks), key=len)
 
 
 _BY_LABEL: dict[str, Callable[[Place], Tail]] = {

@@ -152,7 +152,7 @@ def with_number(marks: list[Mark]) -> list[Mark]:
             marks[k - 1].label == "w"
             and (
                 marks[k - 1].w in GLUE_WORDS
-                or marks[k - 1].w in ("a", "an", "the", "another", "some", "no", "its", "their", "with")
+                or marks[k - 1].w in ("a", "an", "the", "another", "some", "no", "its", "their", "with", "all")
             )
         )
         or (
@@ -200,8 +200,8 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
     before = marks[at - 1]
     if (
         before.label == "w"
-        and before.w in ("a", "the", "in", "by", "with", "of")
-        and any(x.w in ("in", "by", "with", "from") for x in marks[max(0, at - 2) : at])
+        and before.w in ("a", "the", "in", "by", "with", "of", "on")
+        and any(x.w in ("in", "by", "with", "from", "on") for x in marks[max(0, at - 2) : at])
     ):
         return []  # "two mites in a soap wash": the method of the count before it
     if not done(marks[:at]):
@@ -216,6 +216,8 @@ def _speaks_on(marks: list[Mark], k: int) -> bool:
     x = marks[k]
     if x.label in ("comma", "filler", "person", "clock", "heading", "hive"):
         return True
+    if x.label == "cue" and x.w == "not" and k == len(marks) - 1:
+        return True  # "out of S7 this morning | not QB this time"
     if x.label == "w" and (x.w in GLUE_WORDS or x.w in _PLACE_WORDS):
         return True
     if k == 0:
