@@ -673,7 +673,26 @@ def _nearest(statement: Statement, m: Mark, among: list[Mark]) -> Mark:
     return min(among, key=lambda x: (abs(index_of(statement, x) - k), index_of(statement, x) < k))
 
 
-_HONEY_UNITS = frozenset(["bucket", "barrel", "gallon", "lb", "kg"])
+HONEY_UNITS = frozenset(["bucket", "barrel", "gallon", "lb", "kg"])
+
+
+_DRIEST, _WETTEST = 13, 25
+"""Percent of water in honey, between which a bare number beside an amount of honey is its moisture."""
+_BEFORE_WET = frozenset(["at", "that's", "was", "is", "reads", "read"])
+
+
+def _wet(statement: Statement, last: Draft | None) -> Mark | None:
+    """ "two barrels sixteen point eight", "… and that's seventeen and a half": a broken number that can be moisture."""
+    spoken_of = any(m.w == "moisture" for m in statement.marks) or (last is not None and "moisture" in last.slots)
+    for k, m in enumerate(statement.marks):
+        if m.label not in ("number", "value") or not _DRIEST <= number_of(m).value <= _WETTEST:
+            continue
+        before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
+        if after is not None and after.label in ("item", "noun", "each", "unit", "days", "hives", "agent", "form"):
+            continue
+        if not number_of(m).whole or (spoken_of and before is not None and before.w in _BEFORE_WET):
+            return m
+    return None
 
 
 def harvest(statement: Statement, last: Draft | None) -> Draft | None:
@@ -689,7 +708,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and any(m.w in ("read", "reads", "meter") for m in statement.marks)
     )
     if last is not None and "amount" not in last.slots and statement.has("percent"):
-        metered = metered or any(amount_of(x)[1] in _HONEY_UNITS for x in statement.all("amount"))  # "2 barrels, 17.8%"
+        metered = metered or any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))  # "2 barrels, 17.8%"
     percent = statement.first("percent") if (marks or honey or metered) and moisture is None else None
     amounts = statement.all("amount")
     supers = [m for m in statement.all("item") if m.v["item"] == "super"]
@@ -731,7 +750,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and not (
             amounts
             and statement.has("yard", "percent")
-            and amount_of(amounts[0])[1] in _HONEY_UNITS
+            and amount_of(amounts[0])[1] in HONEY_UNITS
             and any(13 <= number_of(x).value <= 25 for x in statement.all("percent"))
             and not statement.has("cols", "method", "mites", "value", "item")
         )
@@ -751,9 +770,11 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and not statement.has("cols", "method", "mites", "value", "item")
     ):
         wet = statement.first("percent")
-        if wet is not None and 13 <= number_of(wet).value <= 25 and amount_of(amounts[0])[1] in _HONEY_UNITS:
+        if wet is not None and 13 <= number_of(wet).value <= 25 and amount_of(amounts[0])[1] in HONEY_UNITS:
             marks, percent = [amounts[0]], wet  # "Millpond 11 buckets 17.8%": so wet, it is honey
     draft = Draft("harvest")
+    if moisture is None and percent is None:
+        moisture = _wet(statement, last)
     if moisture is None and amounts and amount_of(amounts[0])[1] in ("barrel", "bucket") and made:
         wet = next((m for m in statement.all("number", "value") if 13 <= number_of(m).value <= 25), None)
         before = neighbour(statement, index_of(statement, wet), -1) if wet is not None else None

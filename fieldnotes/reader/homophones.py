@@ -44,6 +44,8 @@ _PLURALS = frozenset(
         "trays boards supers frames boxes excluders feeders cells tablets"
     ).split()
 )
+_OVER = frozenset(["um", "uh", "er", "and", "then", "so", "oh", "okay", ""])
+_AT_ALL = frozenset("least most all once about any a last present".split())
 _ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
 """Hardly ever themselves in a yard note."""
 _BEFORE_SOUNDS = frozenset("in on at and or to two through with under from of up was had got is".split())
@@ -93,6 +95,17 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             due = True  # "on three for and nine"
         elif before == "got" and word == "to" and after in _PLURALS:
             due = True
+        elif word == "for" and after == "days" and (before == "in" or w[i + 2 : i + 3] in (["in"], ["under"])):
+            due = True  # "boards for days in", "boards in for days"
+        elif (
+            word in ("for", "to")
+            and after in ("hives", "colonies")
+            and (before in _OVER or before in _STOPS)
+            and w[i + 2 : i + 3] in (["left"], ["got"], ["are"], ["were"], ["still"], ["didn't"], ["have"], ["need"])
+        ):
+            due = True  # "um for hives left"
+        elif word in ("for", "to") and after == "at" and w[i + 2 : i + 3] and w[i + 2] not in _AT_ALL:
+            due = True  # "lost for at larks, to at the quarry"
         elif word == "for" and w[i + 1 : i + 4] == ["to", "a", "hive"]:
             due = True  # "for to a hive"
         elif word == "to" and before in ("for", "four") and w[i + 1 : i + 3] == ["a", "hive"]:
@@ -268,16 +281,16 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     return None
 
 
+_OF_QUEENS = frozenset(["banked", "caught", "marked", "introduced", "sold", "clipped"])
+_SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
+_SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
 _GIVEN = frozenset("gave give gives giving fed given".split())
 _CHECKS = frozenset("wash washes washed roll rolls rolled boards shake shakes tests test".split())
 
 
 def _ratio(w: list[str], i: int) -> bool:
-    """Whether syrup is spoken of near the "to" of what may be its ratio ("two to one syrup", "a gallon of two to one")."""
-    return bool(
-        {"syrup", "gallon", "gallons", "quart", "quarts", "pint", "pints", "fed", "sugar", "got"}
-        & set(w[max(0, i - 9) : i + 6])
-    )
+    """Whether syrup is spoken of near the "to" of what may be its ratio ("a gallon of two to one")."""
+    return bool(_SYRUP & set(w[max(0, i - 9) : i + 6]))
 
 
 def _checked_before(w: list[str], i: int) -> bool:

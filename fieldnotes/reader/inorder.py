@@ -7,9 +7,9 @@ from fieldnotes.reader.numbers import Number, number_at
 
 _BETWEEN = frozenset(
     "they those these it came come to we i got had were was gave showed read so and then with at in the first "
-    ": - counts count numbers results result know we'd i'd okay today here are is out up back".split()
+    ": - after afterwards counts count numbers results result know we'd i'd okay today here are is out up back".split()
 )
-_SEPARATORS = frozenset(["comma", "filler"])
+_SEPARATORS = frozenset(["comma", "filler", "approx"])
 RULE = "count in that order"
 _FAR = 14
 """Marks that may stand between the colonies and their first count."""
@@ -21,8 +21,9 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
     Only a run of exactly that many becomes counts: of any other length, what is whose cannot be told.
     """
     k = 0
+    sizes: set[int] = set()  # of the groups of colonies named so far
     while k < len(row):
-        n = len(row[k].v.get("ids", ())) if row[k].label == "cols" else 0
+        n = _named(row[k], sizes)
         if n > 1 and _checked(row, k):
             start = _first_count(row, k)
             run = _run(row, start, n) if start is not None else None
@@ -34,8 +35,19 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
     return row
 
 
+def _named(m: Mark, sizes: set[int]) -> int:
+    """How many colonies the mark names, or points to ("rolled those four after: five, none, three and none")."""
+    if m.label == "cols":
+        sizes.add(len(m.v.get("ids", ())))
+        return len(m.v.get("ids", ()))
+    n = int(m.v["n"].value) if m.label == "pronoun" and "n" in m.v else 0
+    return n if n in sizes else 0
+
+
 def _checked(row: list[Mark], k: int) -> bool:
-    """Whether a method of counting stands before the colonies in their sentence, near by."""
+    """Whether a method of counting stands before the colonies in their sentence, near by, or straight after them."""
+    if k + 1 < len(row) and row[k + 1].label == "method" and row[k].label == "cols":
+        return True  # "fourteen fifteen seventeen boards in two days: thirty one, twenty six, about forty"
     for m in reversed(row[max(0, k - 8) : k]):
         if m.label in ("stop", "line", "question", "cols", "form", "agent", "fact"):
             return False

@@ -605,6 +605,18 @@ def word_is_noon(w: list[str], i: int) -> bool:
     )
 
 
+_WEIGHTS = frozenset(["pound", "pounds", "lb", "lbs", "kilo", "kilos", "kg"])
+
+
+def _weighs(w: list[str], i: int, end: int) -> bool:
+    """Whether a weight of honey follows the number that ends at `end`, or one that puts it right does."""
+    if i and (w[i - 1] in ("hive", "hives", "colony", "to", "on", "in") or is_number_word(w[i - 1])):
+        return False
+    if w[end : end + 1] in (["no"], ["wait"]) and (again := joined_hundreds(w, end + 1)):
+        end = again[1]
+    return end < len(w) and w[end] in _WEIGHTS
+
+
 def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
     number = number_at(w, i)
     if not number:
@@ -634,6 +646,8 @@ def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
             return Number(joined[0], joined[1])  # "hive four one twenty hive five …"
     if joined and outfit.known and str(joined[0]) in outfit.ids:
         return Number(joined[0], joined[1])  # "one oh four", "one twenty five": the roster has such numbers
+    if joined and _weighs(w, i, joined[1]):
+        return Number(joined[0], joined[1])  # "cut bank one ninety, no, one eighty pounds"
     if joined and number.end == i + 1 and w[i + 1] not in ("oh", "o", "zero"):
         before = w[i - 1] if i else ""
         after = w[joined[1]] if joined[1] < len(w) else ""

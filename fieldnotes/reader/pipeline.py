@@ -38,6 +38,7 @@ def _hear(doc: Doc) -> Doc:
 def _mark(doc: Doc) -> Doc:
     outfit = doc.user_data["outfit"]
     row = columns.spoken_columns(table.read_tables(mark.mark(doc.user_data["heard"], outfit), outfit), outfit)
+    putright.bare_noes(row)
     row = group.group(
         row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"]
     )

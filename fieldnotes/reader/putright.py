@@ -6,6 +6,7 @@ Only the corrected fact is left; the struck words stay tied to it by their spans
 from __future__ import annotations
 
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.numbers import Number
 
 _COUNTS = frozenset("number value mites percent unit amount sample days temp moisture hives clean".split())
 _SKIP = frozenset(
@@ -16,6 +17,45 @@ _SKIP = frozenset(
     ).split()
 )
 _FAR = 30
+
+
+_PASSED = frozenset("just only it was that that's it's make actually the wasn't isn't".split())
+_NUMBERED = frozenset("number mites hives amount unit days item noun queen_noun".split())
+
+
+def bare_noes(row: list[Mark]) -> None:
+    """ "had seven no eight", "on l nine no l ten": a "no" from one spoken number to another puts the first right."""
+    for i, m in enumerate(row):
+        if m.w != "no" or m.label != "cue":
+            continue
+        before = next((x for x in range(i - 1, max(-1, i - 4), -1) if row[x].label not in ("filler", "comma")), None)
+        j = i + 1
+        while j < len(row) and (
+            row[j].label in ("filler", "comma")
+            or row[j].w in _PASSED
+            or (row[j].w in ("in", "on", "at") and before and row[before - 1].w == row[j].w)
+        ):
+            j += 1
+        if before is not None and j < len(row) and _puts_right(row, before, j):
+            m.v = {"cue": "correct"}
+
+
+def _puts_right(row: list[Mark], i: int, j: int) -> bool:
+    """Whether the mark at `j`, said after "no", can stand in the place of the one at `i`."""
+    before, after = row[i], row[j]
+    if before.label == after.label == "colony":
+        return True
+    if before.label == "fact":
+        return False
+    if before.label == "yard" and after.label == "number":  # "two at the quarry, no, three at the quarry"
+        again = [m for m in row[j + 1 : j + 4] if m.label == "yard"]
+        return bool(again) and again[0].v == before.v and any(m.label == "number" for m in row[max(0, i - 3) : i])
+    if after.label not in _NUMBERED or "n" not in after.v or after.v["n"].digits or after.v["n"].value <= 0:
+        return False
+    end = row[j + 1] if j + 1 < len(row) else None
+    if after.w == "one" and end is not None and end.label == "w" and end.w not in ("and", "so", "then"):
+        return False  # "no one else"
+    return "n" in before.v or (before.label == "item" and i > 0 and row[i - 1].label == "number")  # "4 supers, no, 3"
 
 
 def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:
@@ -186,13 +226,13 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         return row, cue + 1
     if row[cue].w.endswith("not") and right + 1 < len(row) and row[right + 1].label == "cols":
         named = next((m for m in reversed(row[max(0, cue - _FAR) : cue]) if m.label == "cols"), None)
-        wrong = row[right]
-        number = str(int(wrong.v["n"].value)) if wrong.label in ("number", "value") else wrong.v.get("ids", [""])[-1]
-        if named is not None and named.v["ids"][-1].lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ") == number.lstrip(
-            "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-        ):
-            named.v.setdefault("struck", []).append((wrong.s, wrong.e))
+        wrong = _plain_number(row[right])
+        if named is not None and wrong is not None and named.v["ids"][-1].lstrip(_LETTERS) == str(int(wrong.value)):
+            named.v.setdefault("struck", []).append((row[right].s, row[right].e))
             right += 1  # "s one, s two and s nine, no not nine, s eight"
+    counted = _count_named(row, cue, right)
+    if counted is not None:
+        return counted
     r = row[right]
     if r.label == "yard":
         right = _yard_meant(row, cue, right)
@@ -224,6 +264,8 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 m.v["ids"] = ids
                 m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
                 return row[:cue] + row[right + 1 :], x
+            if r.label == "hives" and m.label == "cols" and x == cue - 1 and m.v.get("bare"):
+                return _cut(row, x, cue, right)  # "one each in forty, no, fourteen hives"
             continue
         if family == "count":
             if _either(row, x - 2) and _either(row, right):
@@ -233,6 +275,15 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 return row[:cue] + row[right + 3 :], cue
             if bare and "n" in m.v:
                 m.v["n"] = r.v["n"]
+                if x > 1 and row[x - 1].w == "or" and row[x - 2].label in ("value", "number", "mites"):
+                    m.v.setdefault("struck", []).extend((y.s, y.e) for y in (*row[x - 2 : x], row[cue], r))
+                    return [*row[: x - 2], m, *row[x + 1 : cue], *row[right + 1 :]], x - 2  # "five or six, no, six"
+                if row[cue - 1].label == "yard":
+                    end = next((k for k in range(right, min(len(row), right + 4)) if row[k].label == "yard"), right)
+                    right = end if row[end].v == row[cue - 1].v else right
+                said = row[right + 1 : right + 4]  # "had nine, no, eight, it was eight"
+                if [y.w for y in said[:2]] == ["it", "was"] and said[2:] and said[2].v.get("n") is not None:
+                    right += 3 * (said[2].v["n"].value == r.v["n"].value)
                 again = row[right + 1] if made and right + 1 < len(row) else None
                 if again is not None and again.label == m.label and again.w in m.w.split():
                     # "made five splits at the pond, no wait, six splits"
@@ -271,6 +322,57 @@ def _either(row: list[Mark], k: int) -> bool:
     if k < 0 or k + 2 >= len(row) or row[k + 1].w != "or":
         return False
     return all(row[j].label in ("value", "number") and "n" in row[j].v for j in (k, k + 2))
+
+
+def _count_named(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
+    """ "no, the twenty six was twenty four", "no it wasn't eighteen, it was sixteen": the count that is put right, and
+    the one it should be; None where they are not both said.
+    """
+    wrong = right + 1 if row[right].w in ("wasn't", "isn't", "not") else right
+    k = wrong + 1
+    joins = ("it", "was", "but", "is", "it's", "be", "should", ",")
+    while k < len(row) and k < wrong + 5 and (row[k].w in joins or row[k].label == "filler"):
+        k += 1
+    if k >= len(row) or k == wrong + 1:
+        return None
+    old, new = _plain_number(row[wrong]), _plain_number(row[k])
+    if old is None or new is None:
+        return None
+    for x in range(cue - 1, max(-1, cue - _FAR), -1):
+        m = row[x]
+        if m.label in ("value", "number", "mites", "clean") and "n" in m.v and m.v["n"].value == old.value:
+            m.v["n"] = new
+        elif m.label == "cols" and wrong > right and m.v["ids"][-1].lstrip(_LETTERS) == str(int(old.value)):
+            letters = m.v["ids"][-1].removesuffix(str(int(old.value)))
+            m.v["ids"] = [*m.v["ids"][:-1], f"{letters}{int(new.value)}"]
+            k = _said_before(row, x, k)
+        else:
+            continue
+        m.v.setdefault("struck", []).extend((y.s, y.e) for y in row[cue : k + 1])
+        return row[:cue] + row[k + 1 :], cue
+    return None
+
+
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+def _plain_number(m: Mark) -> Number | None:
+    """The number said, be it read as a count or as one colony."""
+    if m.label == "cols":
+        digits = m.v["ids"][0].lstrip(_LETTERS)
+        return Number(int(digits), 0) if len(m.v["ids"]) == 1 and digits.isdecimal() else None
+    return m.v.get("n") if m.label in ("number", "value", "mites", "clean") else None
+
+
+def _said_before(row: list[Mark], x: int, k: int) -> int:
+    """The index of the count after `k` where it only repeats that of the colony at `x` ("it was 16 that was nine")."""
+    first = next((y.v["n"].value for y in row[x : x + 4] if y.label in ("value", "mites") and "n" in y.v), None)
+    for j in range(k + 1, min(len(row), k + 4)):
+        if row[j].label in ("value", "mites", "number") and "n" in row[j].v:
+            return j if row[j].v["n"].value == first else k
+        if row[j].w not in ("that", "was", "had", "with", "the"):
+            break
+    return k
 
 
 def _yard_meant(row: list[Mark], cue: int, right: int) -> int:
@@ -325,7 +427,8 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
         m = row[x]
         if m.label != "cols":
             continue
-        if restated and m.v["ids"] == ids:
+        again_done = x + 1 < cue and right + 1 < len(row) and row[x + 1].w == row[right + 1].w
+        if (restated or again_done) and m.v["ids"] == ids:
             # "forty three had seven no wait forty three was eight": the first statement goes
             struck = [(y.s, y.e) for y in row[x : cue + 1]]
             r.v.setdefault("struck", []).extend(struck)
@@ -340,6 +443,8 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
         value_again = _value_after(row, right)
         value_before = [y for y in row[x + 1 : cue] if y.label in ("value", "mites", "clean")]
         if restated and value_again is not None and not value_before:
+            if len(old) == 1 and all(y.label in ("filler", "comma") for y in row[x + 1 : cue]):
+                return _cut(row, x, cue, right)  # "hive seven, no sorry, hive eight got one"
             return row[:cue] + row[cue + 1 :], cue
         again = _said_again(row[x + 1 : cue], row[right + 1 :]) or _fact_again(row[x + 1 : cue], row[right + 1 :])
         m.v["ids"] = new_ids

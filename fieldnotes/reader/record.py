@@ -124,6 +124,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or repeating.pair_again(msg, i, s, stance)
     ):
         return msg.recent()
+    repeating.harvest_row(msg, s)
     last_harvest = msg.last("harvest", s.sentence)
     if (
         last_harvest is None

@@ -14,7 +14,7 @@ OUTFIT = Roster.model_validate(
     {
         "yard": [
             {"name": "Low Field", "colonies": ["1-20", "N1-N4"]},
-            {"name": "River", "colonies": ["40-69"]},
+            {"name": "Mill Lane", "colonies": ["40-69"]},
             {"name": "Heath", "colonies": ["H1-H12"]},
         ],
         "person": [{"name": "Ada"}, {"name": "Bo"}],

@@ -13,6 +13,8 @@ _ONE_HIVE_VERBS = frozenset(
 )
 """Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
 _THEIR_VERBS = frozenset("only just are were have get both".split())
+_AFTER_HIVES = frozenset("stop line comma number filler method verb fact change".split())
+_OF_SEVERAL = frozenset("and then got have had are were all both".split())
 LONGEST_RANGE = 400
 
 
@@ -32,6 +34,11 @@ class _Listing:
     def after_same(self) -> bool:
         """Whether "same as" stands before the list."""
         return self.before is not None and self.before.label == "same"
+
+    @property
+    def plural(self) -> bool:
+        """Whether "hives" or "colonies" begins the list, so that several numbers are due."""
+        return self.r.row[self.first].label == "hives"
 
     @property
     def governed(self) -> bool:
@@ -114,6 +121,10 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     run = _spoken_run(r, j, k, of.letter)
     if run is not None:
         return [] if of.governed and _subjects(r, run[-1]) else run
+    if of.plural and _extends(r, k, of.letter) and c.v["n"].value > _number_in(r.row[j]):
+        q = r.at(r.on(k))
+        if q is None or q.label in _AFTER_HIVES or q.w in _OF_SEVERAL:
+            return [k]
     if not r.checking and not of.letter and _extends(r, k, of.letter):
         q = r.at(k + 1)
         if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in ("and", "then"):

@@ -116,9 +116,12 @@ def _more_of_the_count(at: Spot) -> bool | None:
 
 
 def _alone_after_pronoun(at: Spot) -> bool | None:
-    """ "that's 12", "it's 12 now"."""
-    p, q = at.p, at.q
-    named = p and p.w in ("that's", "it's", "its")
+    """ "that's 12", "it's 12 now", "it's 12 that's dead"."""
+    p, q, pp = at.p, at.q, at.pp
+    named = p and (p.w in ("that's", "it's", "its") or (p.w == "is" and pp and pp.w == "that"))
+    if named and q and q.w in ("that's", "that", "which"):
+        z = at.z
+        return True if z and (z.label in ("fact", "change") or z.w in ("has", "had", "is", "was")) else None
     return True if named and (q is None or q.w == "now" or q.label in ("stop", "line")) else None
 
 
@@ -356,6 +359,26 @@ def _measured(at: Spot) -> bool | None:
     return True if given and p and (p.w in ("and", "then") or p.label in ("each", "amount", "ratio")) else None
 
 
+def _only_these(at: Spot) -> bool | None:
+    """ "light: 43 and 49 | empty just fifty eight"."""
+    p, q, pp = at.p, at.q, at.pp
+    named = p and p.w in ("just", "only") and pp and pp.label == "fact" and "n" not in pp.v
+    return True if named and (q is None or q.label not in NP or at.number.value > 9) else None
+
+
+def _so_many_lost(at: Spot) -> bool | None:
+    """ "deadouts four at larks | two at the quarry": few hives, a yard after each number."""
+    p, q, r = at.p, at.q, at.r
+    if not (p and q and q.w == "at" and at.number.value <= 12 and not at.number.digits):
+        return None
+    k = r.on(r.on(at.i))
+    if (the := r.at(k)) and the.w == "the":
+        k = r.on(k)
+    yard = r.at(k)
+    opens = p.label in ("yard", "change", "filler", "comma") or p.w in ("and", "then", "got", "had")
+    return False if opens and yard and yard.label == "yard" and sentence_has(r, at.i, "change") else None
+
+
 def _so_many_each(at: Spot) -> bool | None:
     """ "supers four one each", "then nine and ten two each": what stands before "two each" got them."""
     p, r, after = at.p, at.r, at.after
@@ -414,6 +437,8 @@ def _same_days(at: Spot) -> bool | None:
 
 
 COUNTS_AND_CUES: tuple[Question, ...] = (
+    _only_these,
+    _so_many_lost,
     _one_of_a_kind,
     _checks_done,
     _after_cue,

@@ -15,7 +15,7 @@ from fieldnotes.reader.grouping.row import (
 )
 from fieldnotes.reader.mark import REACH, Mark
 
-_AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount".split())
+_AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount rest".split())
 _THINGS = frozenset(["item", "feed", "agent", "form"])
 _AFTER_SPOKEN_RUN = _AFTER_RUN_OF_CHECKED | {"verb"}
 
@@ -83,11 +83,14 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     if len(run) < 2 or (spoken and len(run) < 3):
         return None
     q = r.at(r.on(j - 1))
+    if q is not None and q.w == "the" and (rest := r.at(r.on(r.on(j - 1)))) and rest.label == "rest":
+        q = rest  # "gel out of 4 5 9 | the rest comes out friday"
     if q is not None and q.label == "number" and (each := each_after(r, r.on(j - 1))):
         q = each
     if after_thing and not (q and q.label in ("each", "amount")):
         return None  # "supers | 2 3 and 5 one each"
-    if (spoken and not _spoken_together(r, run, q)) or _counted(r, p, q):
+    ones = p is not None and p.label == "thing"  # "light ones | two five and nine"
+    if (spoken and not ones and not _spoken_together(r, run, q)) or _counted(r, p, q):
         return None
     return colonies_of(run, bare=True), j
 
@@ -100,6 +103,7 @@ def _run_may_begin(r: Row, i: int, p: Mark | None) -> bool:
     return (
         p.label in ("stop", "comma", "yard", "method", "change", "each")
         or p.w in BULLETS
+        or (p.label == "thing" and p.w.endswith("ones"))
         or p.w in ("on", "in", "into", "from", "of", "and", ":", "so", "then")
         or (p.w == "are" and sentence_has(r, i, "change"))
     )
@@ -127,10 +131,9 @@ def _higher(r: Row, j: int, run: list[Mark]) -> Mark | None:
 
 
 def _spoken_together(r: Row, run: list[Mark], q: Mark | None) -> bool:
-    """Whether spoken numbers are of one yard, and work or something seen follows them."""
-    return (
-        q is not None and q.label in _AFTER_SPOKEN_RUN and len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
-    )
+    """Whether spoken numbers are of one yard, and work or something seen, or a verb of several, follows them."""
+    said_of_them = q is not None and (q.label in _AFTER_SPOKEN_RUN or q.w in ("are", "were", "have", "all", "got"))
+    return said_of_them and len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
 
 
 def _counted(r: Row, p: Mark | None, q: Mark | None) -> bool:

@@ -7,6 +7,7 @@ from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.making import (
     finishing,
+    holding,
     placing,
 )
 from fieldnotes.reader.making.message import OWN_SLOTS, Message
@@ -146,6 +147,19 @@ def _one_named(s: Statement) -> bool:
     return not s.has_head and not s.has("verb", "cue", "fact", "pronoun") and len(s.marks) <= 5
 
 
+_NAMING = frozenset(["cols", "comma", "filler", "hive", "pronoun"])
+_NAMING_WORDS = frozenset(["and", ":", "-", "being", "are", "were"])
+
+
+def _counted_hives(d: Draft) -> int | None:
+    return d.slots.get("colony_count") if d.kind == "change" else None
+
+
+def _clean_ones(d: Draft) -> bool:
+    """Whether the record counts no mites, in colonies that are not named yet."""
+    return d.kind == "mite_check" and d.slots.get("mites") == 0 and "colonies" not in d.slots
+
+
 def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
     """ "split L12, the new one is L29": the other side of the split."""
     words = [m.w for m in s.marks if m is not cols and m.label not in ("comma", "filler", "hive", "number")]
@@ -170,21 +184,20 @@ _NEW_HALF = frozenset(
 
 
 def the_ones_meant(msg: Message, s: Statement) -> bool:
-    """ "2 dead. L8 and L23": the ids of the hives just counted."""
+    """ "2 dead. L8 and L23", "two clean, those being L2 and L8": the ids of the hives just counted."""
     cols = s.all("cols")
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
     if (
         len(cols) != 1
         or last is None
-        or last.kind != "change"
-        or last.slots.get("colony_count") != len(cols[0].v["ids"])
+        or not (_counted_hives(last) == len(cols[0].v["ids"]) or (_clean_ones(last) and s.has("pronoun")))
         or last.line != s.line
-        or any(m.label not in ("cols", "comma", "filler", "hive") and m.w not in ("and", ":", "-") for m in s.marks)
+        or any(m.label not in _NAMING and m.w not in _NAMING_WORDS for m in s.marks)
     ):
         return False
     ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
     last.put("colonies", ids, "colonies")
-    del last.slots["colony_count"]
+    last.slots.pop("colony_count", None)
     if yard:
         last.put("yard", yard, "yard that holds")
     last.spans.append((cols[0].s, cols[0].e))
@@ -208,7 +221,7 @@ def leaving_out(msg: Message, s: Statement) -> None:
         or last.slots.get("state", "done") != "done"
         or {"colonies", "except_colonies", "colony_count"} & set(last.slots)
         or last.sentence < s.sentence - 1
-        or not placing.holding.is_exception(msg, s, cols)
+        or not holding.is_exception(msg, s, cols)
     ):
         return
     ids, _ = settle_ids(list(cols.v["ids"]), last.slots.get("yard"), msg.outfit)

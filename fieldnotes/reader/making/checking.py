@@ -26,8 +26,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         return  # "if B9 washes over two percent it gets …": the check is the condition
     sample = s.first("sample")
     said_after = method_after_counts(s)
-    words = [m.w for m in s.marks]
-    if said_after is not None and (s.has("each") or "all" in words or ("that" in words and "was" in words)):
+    if said_after is not None and (s.has("each") or any(m.w in _OF_THEM_ALL for m in s.marks)):
         for d in thread.lately(msg.first_draft):
             if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
                 d.put("method", said_after.v["method"], said_after.rule)
@@ -289,6 +288,10 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
     draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k in keep}, [], dict(last.why))
     finishing.finish(msg, i, s, stance, draft)
     made.append(draft)
+
+
+_OF_THEM_ALL = frozenset(["all", "just", "quick", "those", "these"])
+"""With these a method said after counts is of all of them ("hive 12 four, hive 15 ten, just a quick wash")."""
 
 
 def method_after_counts(s: Statement) -> Mark | None:

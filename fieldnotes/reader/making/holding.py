@@ -144,7 +144,8 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
             newest.put("yard", m.v["value"], "yard named next")  # "windy as anything out at the quarry"
         msg.held.yard = m.v["value"]
         msg.held.yard_since = msg.thread.statements
-        if not s.has("cols", "pronoun"):
+        rest_of_it = s.has("rest") and msg.held.cols is not None and msg.held.cols["yard"] == m.v["value"]
+        if not s.has("cols", "pronoun") and not rest_of_it:
             msg.held.cols = None
 
 

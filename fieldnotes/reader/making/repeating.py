@@ -216,28 +216,37 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "lost five at cut bank and two at wens": the same change, another number at another yard."""
-    last = msg.thread.drafts[-1] if msg.thread.drafts else None
-    numbers = s.all("number")
-    if (
-        last is None
-        or last.kind != "change"
-        or last.sentence != s.sentence
-        or last.statement != msg.thread.statements - 1
-        or len(numbers) != 1
-        or not s.has("yard")
-        or any(
-            m.label not in ("number", "yard", "filler", "comma", "approx")
-            and m.w not in ("and", "at", "from", "in", "the", "then", "another")
-            for m in s.marks
-        )
+    numbers, cols = s.all("number"), s.all("cols")
+    if len(numbers) != 1 or len(cols) > 1 or not s.has("yard"):
+        return False
+    named = {"that's", "that", "which", "is"} if cols else set()  # "one at cut bank, that's sixty two"
+    if any(
+        m.label not in ("number", "yard", "filler", "comma", "approx", "cols")
+        and m.w not in {"and", "at", "from", "in", "the", "then", "another", "i've", "we've", "got", "i", "we", *named}
+        for m in s.marks
     ):
         return False
-    slot = next((x for x in ("colony_count", "count") if x in last.slots), None)
-    if slot is None:
-        return False
-    copy = Draft("change", {"step": last.slots["step"]}, [(numbers[0].s, numbers[0].e)], dict(last.why))
-    copy.put(slot, frames.tidy(frames.number_of(numbers[0]).value), "the same at another yard")
-    finishing.finish(msg, i, s, stance, copy, Place(msg.held.yard))
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if last is not None and last.kind == "change" and last.sentence == s.sentence:
+        slot = next((x for x in ("colony_count", "count") if x in last.slots), None)
+        if slot is None or last.statement != msg.thread.statements - 1:
+            return False
+        copy = Draft("change", {"step": last.slots["step"]}, [], dict(last.why))
+    else:
+        head = msg.statements[i - 1] if i else None  # "deadouts: four at larks, two at the quarry"
+        lost = head.first("change") if head is not None and head.sentence == s.sentence else None
+        if lost is None or lost.v.get("step") != "died" or head is None or head.has("cols", "yard", "number", "hives"):
+            return False
+        copy = Draft("change", {"step": "died"}, [(lost.s, lost.e)], {"step": lost.rule})
+        slot = "colony_count"
+    copy.spans.append((numbers[0].s, numbers[0].e))
+    place = Place(msg.held.yard)
+    if cols:
+        place.colonies, place.yard = settle_ids(list(cols[0].v["ids"]), msg.held.yard, msg.outfit)
+        copy.spans.append((cols[0].s, cols[0].e))
+    else:
+        copy.put(slot, frames.tidy(frames.number_of(numbers[0]).value), "the same at another yard")
+    finishing.finish(msg, i, s, stance, copy, place)
     for m in s.all("yard"):
         copy.spans.append((m.s, m.e))
     return True
@@ -287,6 +296,28 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     copy.spans.append((heads[0].s, heads[0].e))
     finishing.finish(msg, i, s, stance, copy)
     return True
+
+
+def harvest_row(msg: Message, s: Statement) -> None:
+    """ "honey: cut bank nine supers, | quarry twelve frames": a yard and a number after a harvest are a harvest too."""
+    if (
+        not s.has("yard")
+        or s.has(
+            "harvest", "honey", "cols", "feed", "agent", "form", "method", "mites", "change", "hives", "cue", "verb"
+        )
+        or msg.last("harvest", s.sentence) is None
+        or not isinstance(msg.thread.drafts[-1].slots.get("amount"), (int, float))
+        or msg.thread.drafts[-1].kind != "harvest"
+    ):
+        return
+    supers = [m for m in s.all("item") if m.v["item"] == "super"]
+    frames_off = [m for m in s.all("noun") if m.v.get("noun") == "frames" and "n" in m.v]
+    weighed = [m for m in s.all("amount") if frames.amount_of(m)[1] in frames.HONEY_UNITS]
+    if len(s.all("item")) > len(supers) or not (weighed or frames_off or (supers and s.has("number"))):
+        return
+    first = s.marks[0]
+    s.marks.insert(0, Mark("honey", first.s, first.s, "", {}, "a harvest as the one before"))
+    s.seal()
 
 
 def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

@@ -89,7 +89,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         out = outs = True  # "they're due out october tenth"
     left_out = any(m.w == "not" and then_in(s, m) for m in cues(s, "not"))  # "not in 11 through 18 yet"
     elliptic = (
-        s.has("cols")
+        s.has("cols", "rest")
         and (outs or (owned and verbs) or out or left_out)
         and not s.has("mites", "value", "clean", "percent")
     )

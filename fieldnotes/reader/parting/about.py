@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import islice
+from itertools import islice, pairwise
 
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.mark import Mark
@@ -85,6 +85,7 @@ def has_verb(marks: list[Mark]) -> bool:
 
 
 _GOES = frozenset("come comes came coming go goes went going".split())
+_THEM = frozenset(["them", "it", "those", "both", "em"])
 _THESE = frozenset(["they", "that"])
 
 
@@ -99,11 +100,11 @@ def done(marks: list[Mark]) -> bool:
         and (m.v.get("dir") or m.w == "doing")
         and x.label == "pronoun"
         and x.w in ("them", "it", "those", "both", "em")
-        for m, x in zip(marks, marks[1:], strict=False)
+        for m, x in pairwise(marks)
     )  # "I pulled them"
     said = said or any(
         x.label == "verb" and x.v.get("dir") and x.w.split()[0] in _GOES and (m.label == "pronoun" or m.w in _THESE)
-        for m, x in zip(marks, marks[1:], strict=False)
+        for m, x in pairwise(marks)
     )  # "those two come out"
     said = said or (
         any(m.label == "queen_noun" and "cell" in m.w for m in marks)
@@ -140,7 +141,7 @@ def clausal(marks: list[Mark]) -> bool:
     plain = [x for x in marks if x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK]
     return (
         len(plain) >= 3
-        or (any(x.label == "verb" for x in marks) and bool(plain))
+        or (any(x.label == "verb" for x in marks) and (bool(plain) or any(x.label == "rest" for x in marks)))
         or (
             any(x.label == "yard" for x in marks)
             and marks[-1].label != "yard"

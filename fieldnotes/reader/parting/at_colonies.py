@@ -23,6 +23,10 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"
     if complete and marks[-1].w in ("that's", "thats") and at.has("item", "agent", "form", "feed"):
         return None  # "reducers on that's one through eighteen"
+    if marks[-1].label == "thing" and marks[-1].w.endswith("ones") and at.has("fact"):
+        return None  # "light ones two five and nine"
+    if marks[-1].w in ("just", "only") and len(marks) > 1 and marks[-2].label == "fact" and not predicate:
+        return None  # "empty just fifty eight"
     if not complete and not is_governed and _was_not_to_be(at):
         return header_tail(marks)  # "… which I did not see coming | fifty six had seven"
     if is_governed and at.statement.led and complete and particle_ends(marks) and predicate:
@@ -127,7 +131,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return header_tail(marks)
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
         return lead  # "a box on top and | out of l four i took three frames"
-    if last.label == "w" and last.w in ("on", "in", "off", "out") and predicate:
+    sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
+    if last.label == "w" and last.w in ("on", "in", "off", "out") and predicate and not sign:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return []
     return governing_tail(marks)

@@ -223,6 +223,16 @@ def _at_them(at: Place) -> Tail:
     return glue_tail(marks) if tray or (ones and done(marks)) else None
 
 
+def _at_rest(at: Place) -> Tail:
+    """At "the rest" as the subject of what follows."""
+    k = at.i + 1
+    while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
+        k += 1  # "the rest of cut bank | comes out"
+    q = at.row[k] if k < len(at.row) else None
+    subject = q is not None and (q.w in AUX or q.label in ("verb", "cue"))
+    return glue_tail(at.marks) if subject and at.cols and done(at.marks) else _at_thing(at)
+
+
 def _at_round(at: Place) -> Tail:
     """At "the second round" as a subject."""
     q = at.q
@@ -240,6 +250,10 @@ def _at_same(at: Place) -> Tail:
 def _at_yard(at: Place) -> Tail:
     """At the second yard of a statement, or one that is the subject of what follows."""
     marks, cols, q = at.marks, at.cols, at.q
+    if marks[-1].label == "rest" or (len(marks) > 1 and marks[-2].label == "rest" and marks[-1].w in ("of", "at")):
+        return None  # "the rest of cut bank comes out friday"
+    if len(marks) > 1 and marks[-1].w in ("on", "of", "for") and marks[-2].w == "moisture":
+        return None  # "moisture on the quarry honey was eighteen"
     placed = marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
     lead = with_prep(marks)
     if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
@@ -375,6 +389,7 @@ _BY_LABEL: dict[str, Callable[[Place], Tail]] = {
     "clean": _at_count,
     "pronoun": _at_pronoun,
     "thing": _at_them,
+    "rest": _at_rest,
     "round": _at_round,
     "same": _at_same,
     "yard": _at_yard,

@@ -136,8 +136,12 @@ def with_prep(marks: list[Mark]) -> list[Mark]:
 def with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
     """The tail with "and" and a number before it ("lost five at cut bank | and two at wens")."""
     k = len(marks) - len(tail)
-    counted = k > 1 and marks[k - 1].label in ("number", "amount") and marks[k - 2].w == "and"
-    return marks[k - 2 :] if counted else tail
+    if k < 2 or marks[k - 1].label not in ("number", "amount"):
+        return tail
+    if marks[k - 2].w == "and":
+        return marks[k - 2 :]
+    placed = tail and tail[0].w in ("at", "in", "from", "off")
+    return marks[k - 1 :] if marks[k - 2].label == "yard" and placed else tail  # "four at larks | two at the quarry"
 
 
 def with_number(marks: list[Mark]) -> list[Mark]:
