@@ -134,7 +134,8 @@ def _takes_topic(s: Statement) -> bool:
     ]
     if any(m.label in ("fact", "method", "mites", "clean") for m in s.marks):
         return False
-    return not own and s.has("cols", "yard", "every", "hives") and not s.has("heading")
+    due = s.has("round") and s.has("date", "cue")  # "round 4: due 22 Nov"
+    return not own and (s.has("cols", "yard", "every", "hives") or due) and not s.has("heading")
 
 
 def _lend(s: Statement, topic: list[Mark]) -> None:
