@@ -87,6 +87,10 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
         q = rest  # "gel out of 4 5 9 | the rest comes out friday"
     if q is not None and q.label == "number" and (each := each_after(r, r.on(j - 1))):
         q = each
+    if q is not None and q.w == "at" and (place := r.at(j + 1)) is not None and place.label == "yard":
+        q = r.at(r.on(j + 1))  # "four five and nine at the pond got sugar"
+    if spoken and q is not None and q.w in ("i'd", "i", "we", "they"):
+        return (colonies_of(run, bare=True), j) if _one_yard(r, run) else None
     if after_thing and not (q and q.label in ("each", "amount")):
         return None  # "supers | 2 3 and 5 one each"
     ones = p is not None and p.label == "thing"  # "light ones | two five and nine"
@@ -128,6 +132,11 @@ def _higher(r: Row, j: int, run: list[Mark]) -> Mark | None:
     if m is None or m.label != "number" or not whole(m) or not r.outfit.could_be(id_of(m)):
         return None
     return m if not run or m.v["n"].value > run[-1].v["n"].value else None
+
+
+def _one_yard(r: Row, run: list[Mark]) -> bool:
+    """Whether all of them stand in one and the same yard."""
+    return len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
 
 
 def _spoken_together(r: Row, run: list[Mark], q: Mark | None) -> bool:
