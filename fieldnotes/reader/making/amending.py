@@ -7,6 +7,7 @@ from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.making import (
     finishing,
+    holding,
     placing,
 )
 from fieldnotes.reader.making.message import OWN_SLOTS, Message
@@ -197,7 +198,7 @@ def leaving_out(msg: Message, s: Statement) -> None:
         or last.slots.get("state", "done") != "done"
         or {"colonies", "except_colonies", "colony_count"} & set(last.slots)
         or last.sentence < s.sentence - 1
-        or not placing.holding.is_exception(msg, s, cols)
+        or not holding.is_exception(msg, s, cols)
     ):
         return
     ids, _ = settle_ids(list(cols.v["ids"]), last.slots.get("yard"), msg.outfit)
