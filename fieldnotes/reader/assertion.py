@@ -135,7 +135,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     """The stance of one statement by its own words; what its neighbours add is for the caller."""
     stance = Stance()
     asks = cues(statement, "ask")
-    if statement.asked or any(_leads(statement, ask) for ask in asks):
+    if statement.asked or any(_leads(statement, ask) for ask in asks) or _asks_outright(statement):
         stance.asked = True
     plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
     if (
@@ -188,7 +188,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     elif nots:
         stance.state = "not_done"
         stance.negated_from = statement.marks.index(nots[0])
-    elif plan or ahead is True:
+    elif plan or (ahead is True and not (t == "past" and _tonight(date_mark))):
         stance.state = "planned"
     elif t == "past":
         stance.state = "done"
@@ -230,6 +230,11 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     return stance
 
 
+def _tonight(mark: Mark | None) -> bool:
+    """Whether the day is "tonight", which lies ahead only where the verb does not say that it is over."""
+    return mark is not None and mark.w in ("tonight", "tonite", "later today")
+
+
 def _today(when: When | None) -> bool:
     return when is not None and when.form == "offset" and when.args[0] == 0 and when.ahead is None
 
@@ -266,6 +271,17 @@ def _recheck(statement: Statement) -> bool:
 
 
 _BEFORE_ASK = frozenset("and so or but also then hey um quick question now wait".split())
+
+
+def _asks_outright(statement: Statement) -> bool:
+    """ "is thymol supposed to go in …": the verb before its subject."""
+    first = [m for m in statement.marks if m.label not in ("filler", "comma")][:2]
+    return (
+        len(first) == 2
+        and first[0].w in ("is", "are", "does", "do", "should", "can")
+        and first[1].label in ("agent", "form", "item", "feed", "yard", "person")
+        and (statement.opens != "soft" or first[0] is not statement.marks[0])
+    )
 
 
 def _leads(statement: Statement, ask: Mark) -> bool:

@@ -515,7 +515,7 @@ def gear(statement: Statement) -> list[Draft]:
             draft.spans.append((dir_mark.s, dir_mark.e))
         amount, by = count_before(statement, m)
         k = index_of(statement, m)
-        if amount is None and (m.w.startswith("another ") or (k and statement.marks[k - 1].label == "ordinal")):
+        if amount is None and (m.w.startswith("another ") or _another(statement, k)):
             amount, by = 1, None  # "another super", "a second brood box"
         if amount is not None:
             draft.put("count", tidy(amount), "number before or each after")
@@ -531,7 +531,8 @@ def gear(statement: Statement) -> list[Draft]:
             twin.spans += draft.spans
             continue
         drafts.append(draft)
-    if not drafts:
+    given = dir_mark is not None and dir_mark.w in ("gave", "give", "giving", "given")
+    if not drafts or given:
         frames = [m for m in statement.all("fact") if m.v.get("number") == "brood_frames"]
         moving = (
             dir_mark is not None
@@ -553,6 +554,13 @@ def gear(statement: Statement) -> list[Draft]:
             frames[0].v["taken"] = True
             drafts.append(draft)
     return drafts
+
+
+def _another(statement: Statement, k: int) -> bool:
+    """Whether an ordinal before the thing at `k` makes it one more ("a second brood box"); "first" only comes first."""
+    if k == 0 or statement.marks[k].w.endswith("s"):
+        return False
+    return statement.marks[k - 1].label == "ordinal" and statement.marks[k - 1].w != "first"
 
 
 def _before_noun(statement: Statement, m: Mark) -> Mark | None:
@@ -713,6 +721,9 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if statement.has("feed", "agent"):
         return None
     made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
+    made = made or (
+        last is not None and any(m.w == "got" for m in statement.marks) and not statement.has("cols", "fact")
+    )
     if (
         not marks
         and not honey
@@ -865,7 +876,9 @@ def queen_work(statement: Statement) -> list[Draft]:
         if number is None and step in ("banked", "introduced", "caught", "released") and of_them is not None:
             number, by = of_them.v["n"], of_them  # "banked four of them in QB"
         if number is None and step in ("banked", "introduced") and pointed is not None and "n" in pointed.v:
-            number, by = pointed.v["n"], pointed  # "banked all three in QB"
+            straight = m in statement.marks and neighbour(statement, index_of(statement, m), 1) is pointed
+            if step == "banked" or straight:
+                number, by = pointed.v["n"], pointed  # "banked all three in QB", "introduced the other two into …"
         if number is None:
             for noun in nouns:
                 if "n" in noun.v:
@@ -931,6 +944,12 @@ def change(statement: Statement) -> list[Draft]:
             and "n" not in m.v
         ):
             continue  # "buy gloves"
+        if (
+            step in ("sold", "bought")
+            and statement.has("item", "agent", "form", "feed")
+            and not statement.has("cols", "hives", "noun", "queen_noun")
+        ):
+            continue  # "buy ten deep boxes"
         if step == "moved" and m.w == "moves" and len(statement.marks) == 1:
             continue  # a heading
         if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):

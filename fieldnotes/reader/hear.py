@@ -192,8 +192,10 @@ _DAY_OWNERS = frozenset("yesterday today week monday tuesday wednesday thursday 
 def _through(w: list[str], outfit: Outfit) -> None:
     """ "l one threw l nine": through, between two numbers."""
     for i, word in enumerate(w[1:-1], 1):
-        if word == "threw" and (is_number_word(w[i - 1]) or w[i - 1] in speech().homophones) and (
-            is_number_word(w[i + 1]) or w[i + 1] in outfit.low_letters
+        if (
+            word == "threw"
+            and (is_number_word(w[i - 1]) or w[i - 1] in speech().homophones)
+            and (is_number_word(w[i + 1]) or w[i + 1] in outfit.low_letters)
         ):
             w[i] = "through"
 

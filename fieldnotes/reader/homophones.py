@@ -251,10 +251,14 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return _checked_before(w, i) or None  # "l nine eight l ten too l eleven nothing"
     if word == "too" and before in ("in", "on") and after in _PLURALS:
         return True  # "greenies went in too strips"
-    if word == "for" and after == "queens" and before in ("banked", "caught", "marked", "introduced", "sold", "clipped"):
+    if (
+        word == "for"
+        and after == "queens"
+        and before in ("banked", "caught", "marked", "introduced", "sold", "clipped")
+    ):
         return True  # "banked for queens"
     if before == "round":
-        return word != "for" and (after in _AFTER_ROUND or after in _STOPS) or None  # "that's round to done"
+        return (word != "for" and (after in _AFTER_ROUND or after in _STOPS)) or None  # "that's round to done"
     if before in ("those", "these") and word == "too":
         return after not in _STOPS  # "those too come out thursday"
     if before == "lost":
@@ -282,8 +286,11 @@ _CHECKS = frozenset("wash washes washed roll rolls rolled boards shake shakes te
 
 
 def _ratio(w: list[str], i: int) -> bool:
-    """Whether syrup is spoken of near the "to" of what may be its ratio ("two to one syrup", "a gallon of two to one")."""
-    return bool({"syrup", "gallon", "gallons", "quart", "quarts", "pint", "pints", "fed", "sugar", "got"} & set(w[max(0, i - 9) : i + 6]))
+    """Whether syrup is spoken of near the "to" of its ratio ("two to one syrup", "a gallon of two to one")."""
+    return bool(
+        {"syrup", "gallon", "gallons", "quart", "quarts", "pint", "pints", "fed", "sugar", "got"}
+        & set(w[max(0, i - 9) : i + 6])
+    )
 
 
 def _checked_before(w: list[str], i: int) -> bool:

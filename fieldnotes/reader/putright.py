@@ -117,6 +117,12 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         row[i - 1].v["n"] = row[i + 1].v["n"]  # "a supersedure cell, no, two of them"
         _strike(row, i, i + 2, i - 1)
         return row, i, False
+    if m.w == "no" and 0 < i < len(row) - 1 and row[i - 1].label == row[i + 1].label == "date":
+        row[i - 1].v = dict(row[i + 1].v)  # "on monday, no, sunday, it was sunday"
+        again = row[i + 2 : i + 5]
+        said = len(again) == 3 and again[1].w == "was" and again[2].label == "date" and again[2].w == row[i + 1].w
+        _strike(row, i, i + (5 if said else 2), i - 1)
+        return row, i, False
     if m.w == "no" and _thing_again(row, i):
         _strike_before(row, i)  # "five, no, six deadouts"
         return row, i, False
@@ -218,9 +224,18 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     if right >= len(row):
         row[cue].label = "filler"
         return row, cue + 1
-    named = _count_named(row, cue, right)
-    if named is not None:
-        return named
+    other = _count_named(row, cue, right)
+    if other is not None:
+        return other
+    if row[cue].w.endswith("not") and right + 1 < len(row) and row[right + 1].label == "cols":
+        named = next((m for m in reversed(row[max(0, cue - _FAR) : cue]) if m.label == "cols"), None)
+        wrong = row[right]
+        number = str(int(wrong.v["n"].value)) if wrong.label in ("number", "value") else wrong.v.get("ids", [""])[-1]
+        if named is not None and named.v["ids"][-1].lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ") == number.lstrip(
+            "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+        ):
+            named.v.setdefault("struck", []).append((wrong.s, wrong.e))
+            right += 1  # "s one, s two and s nine, no not nine, s eight"
     r = row[right]
     if r.label == "yard":
         right = _yard_meant(row, cue, right)
@@ -256,11 +271,16 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 return _cut(row, x, cue, right)  # "one each in forty, no, fourteen hives"
             continue
         if family == "count":
+            if _either(row, x - 2) and _either(row, right):
+                # "five or six, no, I mean six or seven"
+                row[x - 2].v["n"], row[x].v["n"] = r.v["n"], row[right + 2].v["n"]
+                row[x].v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, row[right + 2].e)])
+                return row[:cue] + row[right + 3 :], cue
             if bare and "n" in m.v:
                 m.v["n"] = r.v["n"]
                 if x > 1 and row[x - 1].w == "or" and row[x - 2].label in ("value", "number", "mites"):
                     m.v.setdefault("struck", []).extend((y.s, y.e) for y in (*row[x - 2 : x], row[cue], r))
-                    return row[: x - 2] + [m] + row[x + 1 : cue] + row[right + 1 :], x - 2  # "five or six, no, six"
+                    return [*row[: x - 2], m, *row[x + 1 : cue], *row[right + 1 :]], x - 2  # "five or six, no, six"
                 if row[cue - 1].label == "yard":
                     end = next((k for k in range(right, min(len(row), right + 4)) if row[k].label == "yard"), right)
                     right = end if row[end].v == row[cue - 1].v else right
@@ -349,6 +369,13 @@ def _said_before(row: list[Mark], x: int, k: int) -> int:
         if row[j].w not in ("that", "was", "had", "with", "the"):
             break
     return k
+
+
+def _either(row: list[Mark], k: int) -> bool:
+    """Whether "six or seven" stands at `k`."""
+    if k < 0 or k + 2 >= len(row) or row[k + 1].w != "or":
+        return False
+    return all(row[j].label in ("value", "number") and "n" in row[j].v for j in (k, k + 2))
 
 
 def _yard_meant(row: list[Mark], cue: int, right: int) -> int:

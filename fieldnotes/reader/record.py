@@ -45,6 +45,7 @@ def read(msg: Message) -> None:
         msg.before = msg.statements[i - 1] if i else None
         read_statement(msg, i, statement, stance, stances)
     checking.drop_announced(msg)
+    placing.yard_said_last(msg)
 
 
 def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: list[Stance]) -> None:
@@ -52,6 +53,7 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     held, thread = msg.held, msg.thread
     holding.days_of_board(msg, s, stance)
     if stance.asked:
+        holding.note_cols(msg, i, s)  # "who left the lid off 62? It's queenright"
         return
     yards = s.all("yard")
     for person in s.all("person"):
@@ -178,6 +180,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         named = s.all("agent")[0]  # "formic. 2 pads in 10 tomorrow"
         keep = {k: v for k, v in named.v.items() if k in ("agent", "form", "product")}
         msg.thread.last_treatment = Draft("treatment", keep, [(named.s, named.e)], sentence=s.sentence, line=s.line)
+    if promising.orders(s):
+        return made
     treated = frames.treatment(s, treating.pointed_treatment(msg, s))
     if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
         treating.treat(msg, i, s, stance, treated, made)

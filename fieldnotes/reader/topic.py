@@ -118,7 +118,7 @@ def _colony_alone(s: Statement) -> bool:
 
 
 def _under_colony(statements: list[Statement], i: int) -> bool:
-    """Whether the line stands on the card of one colony: of the lines before, the last that names any names one alone."""
+    """Whether the line stands on the card of one colony: the last line before that names any names one."""
     for s in reversed(statements[max(0, i - 12) : i]):
         if s.has("cols"):
             return _colony_alone(s)

@@ -64,7 +64,9 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m
     if p and number.value == 1 and m.w == "one" and (p.label == "ordinal" or p.w in _BEFORE_ONE):
         return Mark("w", m.s, m.e, "one")
-    if p and p.label == "ordinal" and last == "value":
+    if p and p.w == "one" and (pp := r.at(r.back(r.back(i)))) and pp.label == "ordinal":
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "first one fourteen, second one six"
+    if p and p.label == "ordinal" and (last == "value" or sentence_has(r, i, "method", "sample")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "the first gave six mites and the second four"
     if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50:
         if last in ("value", "cols"):

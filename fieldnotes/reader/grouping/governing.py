@@ -123,7 +123,13 @@ def _after_change(at: Spot, p: Mark, subject: bool) -> bool:
 def _after_thing_or_yard(at: Spot, p: Mark) -> bool | None:
     """ "supers 12, 14", "Quarry 12"."""
     q = at.q
-    if p.label in ("item", "feed") and q and q.w in ("has", "had", "is", "was", "looks") and at.z and at.z.label == "fact":
+    if (
+        p.label in ("item", "feed")
+        and q
+        and q.w in ("has", "had", "is", "was", "looks")
+        and at.z
+        and at.z.label == "fact"
+    ):
         return True  # "it got one super | forty one has six frames of brood"
     if p.label in ("item", "feed") and q and q.label in ("comma", "line", "stop", "w"):
         if q.w not in ("in", "on", "each"):

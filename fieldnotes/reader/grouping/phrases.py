@@ -271,7 +271,8 @@ def _spoken_range(at: Spot) -> bool | None:
 def _number_of_checks(at: Spot) -> bool | None:
     """ "five alcohol washes"."""
     p, q = at.p, at.q
-    checks = q and q.label == "method" and q.w.endswith("es") and not q.v.get("verb")
+    several = ("washes", "tests", "rolls", "shakes", "counts", "checks", "samples", "boards")
+    checks = q and q.label == "method" and q.w.endswith(several) and not q.v.get("verb")
     return False if checks and (p is None or p.label in GLUE or p.label in ("line", "stop", "filler")) else None
 
 

@@ -92,7 +92,10 @@ def _called(s: Statement) -> list[Mark]:
 def named_after(msg: Message, s: Statement) -> bool:
     """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
     cols = s.all("cols") or _called(s)
-    hived = all(m.v.get("after_swarm") for m in s.all("change")) and not s.has_head_but("change")
+    hived = not s.has_head_but("change") and all(
+        m.v.get("after_swarm") or (m.v.get("step") == "swarm_caught" and m.w.startswith(("hived it", "hived them")))
+        for m in s.all("change")
+    )
     if len(cols) != 1 or (s.has_head and not hived) or not msg.thread.drafts:
         return False
     last = msg.thread.drafts[-1]
@@ -103,11 +106,26 @@ def named_after(msg: Message, s: Statement) -> bool:
     if k == 0 and len(s.marks) > 1 and s.marks[1].w == "now" and msg.before is not None:
         before = msg.before.marks[-1]  # "to Sawdust, it is | S10 now"
     naming = before is not None and (before.w in _NAMED or bool(_called(s)))
+    caught = last.kind == "change" and last.slots.get("step") == "swarm_caught"
+    if caught and before is not None and before.label == "change":
+        naming = True  # "got a swarm out of the hedge and hived it in S12"
+    put = s.has("change") or (s.has("pronoun") and s.has("verb"))
+    if caught and before is not None and before.w in ("in", "into") and put:
+        naming = True  # "caught two swarms, put them in 13 and 14"
+    if (
+        msg.before is not None
+        and k == 0
+        and [m.w for m in msg.before.marks[-2:]] in (["called", "it"], ["calling", "it"])
+    ):
+        naming = True  # "made a nuc off nine and called it | N2"
     if before is not None and before.w == "in" and s.marks[k + 1 : k + 2] and s.marks[k + 1].w == "now":
         naming = last.slots.get("step") == "swarm_caught"  # "a swarm … it's in S12 now"
-    if last.kind != "change" or last.slots.get("step") not in ("swarm_caught", "moved", "bought") or not naming:
+    steps = ("swarm_caught", "moved", "bought", "nuc_made", "split")
+    if last.kind != "change" or last.slots.get("step") not in steps or not naming:
         return False
-    if last.slots["step"] == "moved":
+    if last.slots["step"] in ("nuc_made", "split") and not _one_named(s):
+        return False
+    if last.slots["step"] in ("moved", "nuc_made", "split"):
         if "with" in last.slots:
             return False
         last.put("with", list(cols[0].v["ids"]), "now called")
@@ -135,6 +153,11 @@ def _counted_hives(d: Draft) -> int | None:
 def _clean_ones(d: Draft) -> bool:
     """Whether the record counts no mites, in colonies that are not named yet."""
     return d.kind == "mite_check" and d.slots.get("mites") == 0 and "colonies" not in d.slots
+
+
+def _one_named(s: Statement) -> bool:
+    """Whether the statement only gives the new one its name ("that's N3", "called it N2")."""
+    return not s.has_head and not s.has("verb", "cue", "fact", "pronoun") and len(s.marks) <= 5
 
 
 def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:

@@ -26,7 +26,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         return  # "if B9 washes over two percent it gets …": the check is the condition
     sample = s.first("sample")
     said_after = method_after_counts(s)
-    if said_after is not None and (s.has("each") or any(m.w in _OF_THEM_ALL for m in s.marks)):
+    words = [m.w for m in s.marks]
+    of_all = s.has("each") or not _OF_THEM_ALL.isdisjoint(words) or ("that" in words and "was" in words)
+    if said_after is not None and of_all:
         for d in thread.lately(msg.first_draft):
             if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
                 d.put("method", said_after.v["method"], said_after.rule)

@@ -94,6 +94,8 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
     date_mark = s.first("date")
     if when is None and date_mark is None:
         when = day_carried(msg, i, s, stance, draft)
+        if when is not None and stance.state in ("planned", "conditional") and when[1] < msg.today:
+            when = None  # "Marit did larks yesterday … if the flow holds I'll put a super back"
         if when is None and msg.line_day is not None and msg.line_day[0] == s.line and stance.state == "done":
             when = msg.line_day[1]
         if when is None and msg.held.day is not None and stance.state in ("done", "not_done"):

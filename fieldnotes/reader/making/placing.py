@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
@@ -85,6 +87,8 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif every and not (pronoun and held.cols and held.cols_sentence == s.sentence):
         place.every = True
         used += every
+        if place.yard is None and held.cols and held.cols_sentence == s.sentence:
+            place.yard = held.cols["yard"]  # "boards went on L1 to L12 and wraps go on the whole yard"
     elif hives is not None and kind in _WHOLE_YARD and place.yard and after_except(s, hives):
         place.every = True  # "all but two hives": which two is left to be read by a person
     elif hives is not None and kind != "change":
@@ -191,10 +195,13 @@ def just_left_out(msg: Message, s: Statement) -> Mark | None:
         or before.marks[-1].label not in ("cols", "comma")
     ):
         return None
-    if first.w.split()[0] not in ("which", "that's", "it's", "its", "that", "who", "they're", "is", "was", "dead"):
+    if first.w.split()[0] not in _POINTS_BACK:
         return None
     cols = before.all("cols")
     return cols[-1] if cols and holding.is_exception(msg, before, cols[-1]) else None
+
+
+_POINTS_BACK = frozenset("which that's it's its that who they're is was dead those these both they it neither".split())
 
 
 def except_those(s: Statement, pronoun: Mark) -> bool:
@@ -239,6 +246,32 @@ def after_a_round(msg: Message, i: int, s: Statement) -> bool:
     return len({tuple(c or ()) for c in counted}) > 1 and last is not None and last.kind == "mite_check"
 
 
+def yard_said_last(msg: Message) -> None:
+    """ "hive two six, hive three eleven, that's all at the pond": the one yard named is that of all before."""
+    named = [(s, m) for s in msg.statements for m in s.all("yard") if not m.v.get("to")]
+    if len({m.v["value"] for _, m in named}) != 1:
+        return
+    statement, mark = named[0]
+    here = msg.outfit.yard_ids.get(mark.v["value"], frozenset())
+    for d in msg.thread.lately(msg.first_draft):
+        if (
+            d.kind in ("mite_check", "inspection")
+            and "yard" not in d.slots
+            and d.sentence == statement.sentence
+            and d.slots.get("colonies")
+            and here.issuperset(d.slots["colonies"])
+        ):
+            d.put("yard", mark.v["value"], "yard named last")
+            d.spans.append((mark.s, mark.e))
+
+
+def _the_yard(msg: Message, s: Statement) -> bool:
+    """Whether "the yard", "the place" is said to have given it."""
+    before = list(msg.before.marks[-2:]) if msg.before is not None else []
+    words = [m.w for m in [*before, *s.marks]]
+    return any(a == "the" and b in ("yard", "place", "apiary") for a, b in itertools.pairwise(words))
+
+
 def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None) -> bool:
     """Whether a record of that kind takes the colonies spoken of before."""
     held = msg.held
@@ -248,6 +281,8 @@ def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None
         return False
     if pronoun is not None:
         return True
+    if kind == "harvest" and _the_yard(msg, s):
+        return False  # "took the escapes off l5 and the yard gave us two hundred pounds"
     if held.cols_sentence == s.sentence:
         return kind != "harvest" or not held.cols.get("every")
     if held.cols_line == s.line:

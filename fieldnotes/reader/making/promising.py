@@ -31,6 +31,22 @@ def _job(m: Mark) -> bool:
     return m.w in _TODO_VERBS or m.w.removesuffix("ing") in _TODO_VERBS
 
 
+def orders(s: Statement) -> bool:
+    """ "need to order more fondant", "need 60 more strips on the truck": things to get, not given to any colony."""
+    if s.has("cols", "every", "hives", "pronoun", "each") or not s.has("agent", "form", "item", "feed", "ratio"):
+        return False
+    thing = min(frames.index_of(s, m) for m in s.all("agent", "form", "item", "feed", "ratio"))
+    before = s.marks[:thing]
+    if any(m.w.split()[0] in _GETS for m in before if m.label in ("w", "change", "verb")):
+        return bool(cues(s, "plan")) or before[0].w.split()[0] in _GETS
+    after = [m.w for m in s.marks[thing + 1 :]]
+    needed = any(m.w.split()[0] in ("need", "needs") and m.w.split()[-1] != "to" for m in cues(s, "plan"))
+    return needed and "more" in [m.w for m in before] and not s.has("yard") and ("on" not in after or "truck" in after)
+
+
+_GETS = frozenset("order buy pick fetch bring borrow collect".split())
+
+
 def imperative(s: Statement) -> bool:
     """ "someone bring the long ladder Saturday": an order with a day, or said to somebody."""
     words = [

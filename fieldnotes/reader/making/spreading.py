@@ -14,6 +14,10 @@ def spread(msg: Message, stances: list[Stance]) -> None:
     for i, stance in enumerate(stances):
         if _opens_plan(s[i]):
             planning = s[i].sentence
+        elif _plan_leads(s, i):
+            stance.state = "planned"
+            if stance.said is None:
+                stance.carried = stances[i - 1].when
         elif stance.state == "done" and s[i].sentence == planning:
             if tense(s[i]) == "past" or stance.ahead is False or s[i].has("mites", "value", "fact"):
                 planning = -1
@@ -79,7 +83,7 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             and not stance.asked
         ):
             lead = list(s[i].marks[:3])
-            if any(m.w in ("or", "and") for m in lead[:1]) and not s[i].has("cols"):
+            if any(m.w in ("or", "and", "before", "after") for m in lead[:1]) and not s[i].has("cols"):
                 stance.asked = True
 
 
@@ -93,6 +97,15 @@ def _days_of_count(s: Statement) -> bool:
     """Whether "in two days" is said of a count ("S7 six mites in two days"): how long a board was in, no plan."""
     mark = s.first("date")
     return mark is not None and mark.v["value"].form == "days" and s.has("mites", "value")
+
+
+def _plan_leads(s: list[Statement], i: int) -> bool:
+    """ "the plan is early june | we put supers on everything"."""
+    if i == 0 or s[i - 1].sentence != s[i].sentence or s[i - 1].has_head:
+        return False
+    said = [m.w.removeprefix("the ") for m in cues(s[i - 1], "plan")]
+    leads = bool(said) and said[0].split()[0] in ("plan", "plan's") and any("is" in m.w.split() for m in s[i - 1].marks)
+    return leads and (either_tense(s[i]) or tense(s[i]) != "past") and s[i].has("agent", "form", "item", "feed", "verb")
 
 
 def either_tense(s: Statement) -> bool:
@@ -131,6 +144,8 @@ def shares_cue(before: Statement, s: Statement) -> bool:
             first.w.split()[0] in ("put", "set", "hit", "split", "get", "give", "add", "take", "pull", "feed", "do")
             and plan_base
         )
+    if first.label in ("method", "check") and plan_base:
+        return first.w.split()[0] in ("wash", "roll", "check", "recheck", "shake", "sample", "count", "test")
     return (
         first.label in ("agent", "form", "item", "feed", "number")
         and any(m.w in ("and", "or") for m in lead)

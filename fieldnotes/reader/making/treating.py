@@ -77,13 +77,16 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
     if s.has("days") and not out and not s.has("cols", "unit"):
         return None  # "they get twenty days": more said of what is in
-    if any(m.w.startswith("still ha") for m in cues(s, "not")):
+    if any(m.w.startswith("still ha") and not m.w.startswith("still haven") for m in cues(s, "not")):
         out = True  # "hive six still has hers"
     owned = s.has("cols") and any(m.w == "'s" for m in s.marks)  # "I'll pull hive six's"
     if out is None and not s.has("thing"):
         return None
     verbs = [m for m in s.all("verb") if m.v.get("dir")]
     outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
+    due = any(m.w in ("due out", "due to come out", "due off") for m in cues(s, "plan"))
+    if due:
+        out = outs = True  # "they're due out october tenth"
     left_out = any(m.w == "not" and then_in(s, m) for m in cues(s, "not"))  # "not in 11 through 18 yet"
     elliptic = (
         s.has("cols", "rest")
@@ -91,7 +94,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         and not s.has("mites", "value", "clean", "percent")
     )
     thing = s.has("thing") and (verbs or stance.state != "done")
-    if not (pronoun is not None and (verbs or outs)) and not elliptic and not thing:
+    if not (pronoun is not None and (verbs or outs)) and not elliptic and not thing and not due:
         return None
     newest = next((d for d in reversed(msg.thread.lately()) if d.kind in ("treatment", "gear", "feed")), None)
     if newest is None:

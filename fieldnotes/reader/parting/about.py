@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import islice
+from itertools import islice, pairwise
 
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.mark import Mark
@@ -99,11 +99,11 @@ def done(marks: list[Mark]) -> bool:
         and (m.v.get("dir") or m.w == "doing")
         and x.label == "pronoun"
         and x.w in ("them", "it", "those", "both", "em")
-        for m, x in zip(marks, marks[1:], strict=False)
+        for m, x in pairwise(marks)
     )  # "I pulled them"
     said = said or any(
         x.label == "verb" and x.v.get("dir") and x.w.split()[0] in _GOES and (m.label == "pronoun" or m.w in _THESE)
-        for m, x in zip(marks, marks[1:], strict=False)
+        for m, x in pairwise(marks)
     )  # "those two come out"
     said = said or (
         any(m.label == "queen_noun" and "cell" in m.w for m in marks)

@@ -74,6 +74,7 @@ def _closes_work(at: Place) -> bool:
         and at.has("item", "agent", "form", "feed", "queen_work")
         and not at.has("every", "hives", "fact", "mites", "value")
         and at.marks[-1].label != "filler"
+        and not any(x.label == "filler" for x in glue_tail(at.marks))  # "and a trap, oh, and | fifty six next door"
     )
 
 

@@ -100,6 +100,8 @@ def _at_cue(at: Place) -> Tail:
             return marks[-1:]  # "they came out, all but seventy six | i couldn't crack the lid"
     if m.w.startswith("due") and marks[-1].w in ("they're", "it's", "those", "that's") and done(marks[:-1]):
         return marks[-1:]  # "four strips each | they're due out october tenth"
+    if kind == "plan" and at.cols and at.has("thing") and at.has_cue("not") and m.w in ("i'll", "we'll"):
+        return glue_tail(marks)  # "sixteen to thirty haven't got theirs | i'll do those friday"
     if kind == "if" and at.soft is not None and at.cols and at.has_cue("not"):
         return glue_tail(marks)  # "l thirteen i didn't fork and | if l eleven goes over three percent"
     if kind == "plan" and m.w.startswith("due") and at.q is not None and at.q.label == "date":
@@ -284,6 +286,8 @@ def _at_weather(at: Place) -> Tail:
 def _at_fact(at: Place) -> Tail:
     """At what was seen: after work left undone it is said of the colony anew."""
     marks = at.marks
+    if marks[-1].w in ("it's", "they're") and at.cols and at.has_cue("not") and at.has("thing"):
+        return marks[-1:]  # "fifty didn't get any | it's weak"
     if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
         return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
     return _at_thing(at)
@@ -371,7 +375,8 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
             return None
         if m.label == "fact" and cols and at.has("fact"):
             return None
-    return max(tail, with_number(marks), key=len)
+    # "a tray each um | Dov is rolling all of them": the doer goes along
+    return tail if any(x.label == "person" for x in tail) else with_number(marks)
 
 
 _BY_LABEL: dict[str, Callable[[Place], Tail]] = {

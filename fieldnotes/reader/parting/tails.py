@@ -42,7 +42,8 @@ def _person_at_end(marks: list[Mark]) -> int:
     person = x.label in ("person", "pronoun") or (x.label == "w" and x.w in _PERSONS)
     if not person or (subject == len(marks) - 1 and before.label != "date"):
         return len(marks)
-    return subject - 1 if before.label == "date" and done(marks[: subject - 1]) else subject
+    ahead = before.label == "date" and before.v["value"].ahead
+    return subject - 1 if before.label == "date" and not ahead and done(marks[: subject - 1]) else subject
 
 
 def _is_glue(marks: list[Mark], k: int) -> bool:
