@@ -25,6 +25,8 @@ def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
         return _after_treatment(at, p)
     if p.label in ("queen_work", "change"):
         return _after_change(at, p, subject)
+    if subject and at.q is not None and at.q.w == "the":
+        return True  # "got two supers | seventy six the feeder's off"
     return _after_thing_or_yard(at, p)
 
 
