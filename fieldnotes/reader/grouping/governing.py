@@ -93,6 +93,8 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
 def _after_check(at: Spot, p: Mark) -> bool:
     """ "washed 12" names a colony; a number after a colony and a method counts."""
     pp = at.pp
+    if pp and pp.w in ("had", "has") and at.last == "cols":
+        return False  # "l26 had rolled ten or eleven"
     if p.label == "method":
         if pp and ((pp.label == "cue" and pp.v.get("cue") in ("plan", "not")) or pp.w in ("i", "we", "to")):
             return True

@@ -272,11 +272,14 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
         or made
         or not s.has("cols")
         or s.has_head
-        or s.has("noun", "queen_noun", "thing", "pronoun")
+        or s.has("noun", "queen_noun", "pronoun")
+        or any(m.w != "any" for m in s.all("thing"))
     ):
         return
+    none_put = s.has("thing") or any(m.w == "one" for m in s.all("number"))  # "didn't put one on B8"
     undone = (
-        cues(s, "not")[-1:] == s.marks[-1:]
+        (none_put and s.has("verb"))
+        or cues(s, "not")[-1:] == s.marks[-1:]
         or any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks)
         or any(m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not"))
     )

@@ -157,7 +157,13 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return done
 
 
-_ON_ANOTHER_DAY = frozenset("and at the are is for get gets on be due i i'm we so".split())
+def _and_there(msg: Message, s: Statement, last: Draft) -> bool:
+    """ "vaped every hive at the quarry and then | 1 through 20 at the pond": colonies of another yard."""
+    joined = any(m.label == "filler" or m.w in ("and", "then") for m in s.marks[:2])
+    return joined and s.has("cols") and s.has("yard") and msg.held.yard != last.slots.get("yard")
+
+
+_ON_ANOTHER_DAY = frozenset("and then at the are is for get gets on be due i i'm we so".split())
 
 
 def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -169,7 +175,7 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or last.line != s.line
         or (last.slots.get("state") != "planned" and last.kind not in ("treatment", "gear", "feed"))
         or last.kind in ("todo", "conditions", "change")
-        or not (s.has("cols", "yard") and s.has("date"))
+        or not (s.has("cols", "yard") and (s.has("date") or _and_there(msg, s, last)))
         or any(
             m.label not in ("cols", "yard", "date", "filler", "comma", "hive") and m.w not in _ON_ANOTHER_DAY
             for m in s.marks
