@@ -212,13 +212,17 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     elif heading == "not_done" and when is None:
         stance.state = "not_done"
     elif (
-        t == ""
-        and when is not None
-        and ahead is None
-        and (when.form == "weekday" or when.form == "dom")
-        and _no_verb_ahead(statement, date_mark)
-        and statement.has("agent", "form", "item", "feed", "queen_work", "queen_noun")
-    ) or (heading == "planned" and ahead is not False and not _today(when)):
+        (
+            t == ""
+            and when is not None
+            and ahead is None
+            and (when.form == "weekday" or when.form == "dom")
+            and _no_verb_ahead(statement, date_mark)
+            and statement.has("agent", "form", "item", "feed", "queen_work", "queen_noun")
+        )
+        or (heading == "planned" and ahead is not False and not _today(when))
+        or (t == "" and _check_to_come(statement, when))
+    ):
         stance.state = "planned"
     elif statement.has("check") and not statement.has("mites", "value", "clean", "percent"):
         stance.state = "planned" if _recheck(statement) else "done"
@@ -248,6 +252,19 @@ def _no_verb_ahead(statement: Statement, date_mark: Mark | None) -> bool:
         return False
     k = next(n for n, m in enumerate(statement.marks) if m is cols)
     return statement.marks[k - 1].w in ("in", "on") and statement.has("agent", "form", "queen_work", "queen_noun")
+
+
+def _check_to_come(statement: Statement, when: When | None) -> bool:
+    """ "8: alcohol wash on Sunday": no verb, no count and a weekday: a check that is still to be done."""
+    return (
+        when is not None
+        and when.form == "weekday"
+        and when.args[1] == "plain"
+        and statement.has("method")
+        and statement.has("cols", "every", "yard")
+        and not statement.has("mites", "value", "clean", "percent", "fact", "person", "verb", "sample", "days")
+        and statement.marks[-1].label == "date"
+    )
 
 
 def _recheck(statement: Statement) -> bool:

@@ -282,16 +282,16 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     return None
 
 
+_OF_QUEENS = frozenset(["banked", "caught", "marked", "introduced", "sold", "clipped"])
+_SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
+_SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
 _GIVEN = frozenset("gave give gives giving fed given".split())
 _CHECKS = frozenset("wash washes washed roll rolls rolled boards shake shakes tests test".split())
 
 
 def _ratio(w: list[str], i: int) -> bool:
-    """Whether syrup is spoken of near the "to" of its ratio ("two to one syrup", "a gallon of two to one")."""
-    return bool(
-        {"syrup", "gallon", "gallons", "quart", "quarts", "pint", "pints", "fed", "sugar", "got"}
-        & set(w[max(0, i - 9) : i + 6])
-    )
+    """Whether syrup is spoken of near the "to" of what may be its ratio ("a gallon of two to one")."""
+    return bool(_SYRUP & set(w[max(0, i - 9) : i + 6]))
 
 
 def _checked_before(w: list[str], i: int) -> bool:

@@ -173,12 +173,12 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
                 row.append(Mark("w", atoms.s[i], atoms.e[i], ":"))  # "70. Queen seen"
                 i += 1
                 continue
-            if shown == "." and i + 1 < len(atoms.w) and atoms.w[i + 1] == "." and atoms.e[i] == atoms.s[i + 1]:
+            if shown == "." and i + 1 < len(atoms.w) and atoms.w[i + 1] == "." and atoms.s[i + 1] - atoms.e[i] < 2:
                 j = i + 1
                 while j + 1 < len(atoms.w) and atoms.w[j + 1] == ".":
                     j += 1
                 after = atoms.w[j + 1] if j + 1 < len(atoms.w) else ""
-                if after and (_is_number(after) or (j - i > 1 and after[0].isalpha())):
+                if after and after[0] != "\n" and (_is_number(after) or j - i > 1):
                     row.append(Mark("w", atoms.s[i], atoms.e[j], ":"))  # "2 .. 3": a leader of dots
                     i = j + 1
                     continue
@@ -243,7 +243,7 @@ def _headings(row: list[Mark]) -> list[Mark]:
             x
             for x in row[a : b + 1]
             if x is not m
-            and x.label not in ("yard", "filler", "comma", "date", "person")
+            and x.label not in ("yard", "filler", "comma", "date", "person", "ordinal")
             and not (
                 x.label == "w"
                 and (
@@ -266,6 +266,7 @@ def _headings(row: list[Mark]) -> list[Mark]:
                         "today's",
                         "list",
                         "this",
+                        "half",
                     )
                 )
             )

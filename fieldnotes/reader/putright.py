@@ -230,18 +230,15 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     if right >= len(row):
         row[cue].label = "filler"
         return row, cue + 1
-    other = _count_named(row, cue, right)
-    if other is not None:
-        return other
     if row[cue].w.endswith("not") and right + 1 < len(row) and row[right + 1].label == "cols":
         named = next((m for m in reversed(row[max(0, cue - _FAR) : cue]) if m.label == "cols"), None)
-        wrong = row[right]
-        number = str(int(wrong.v["n"].value)) if wrong.label in ("number", "value") else wrong.v.get("ids", [""])[-1]
-        if named is not None and named.v["ids"][-1].lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ") == number.lstrip(
-            "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-        ):
-            named.v.setdefault("struck", []).append((wrong.s, wrong.e))
+        wrong = _plain_number(row[right])
+        if named is not None and wrong is not None and named.v["ids"][-1].lstrip(_LETTERS) == str(int(wrong.value)):
+            named.v.setdefault("struck", []).append((row[right].s, row[right].e))
             right += 1  # "s one, s two and s nine, no not nine, s eight"
+    counted = _count_named(row, cue, right)
+    if counted is not None:
+        return counted
     r = row[right]
     if r.label == "yard":
         right = _yard_meant(row, cue, right)
@@ -326,6 +323,13 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     return row, cue + 1
 
 
+def _either(row: list[Mark], k: int) -> bool:
+    """Whether "six or seven" stands at `k`."""
+    if k < 0 or k + 2 >= len(row) or row[k + 1].w != "or":
+        return False
+    return all(row[j].label in ("value", "number") and "n" in row[j].v for j in (k, k + 2))
+
+
 def _count_named(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
     """ "no, the twenty six was twenty four", "no it wasn't eighteen, it was sixteen": the count that is put right, and
     the one it should be; None where they are not both said.
@@ -375,13 +379,6 @@ def _said_before(row: list[Mark], x: int, k: int) -> int:
         if row[j].w not in ("that", "was", "had", "with", "the"):
             break
     return k
-
-
-def _either(row: list[Mark], k: int) -> bool:
-    """Whether "six or seven" stands at `k`."""
-    if k < 0 or k + 2 >= len(row) or row[k + 1].w != "or":
-        return False
-    return all(row[j].label in ("value", "number") and "n" in row[j].v for j in (k, k + 2))
 
 
 def _yard_meant(row: list[Mark], cue: int, right: int) -> int:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from datetime import date
 
 from fieldnotes.reader import frames
-from fieldnotes.reader.assertion import Stance, take_stance
+from fieldnotes.reader.assertion import Stance, take_stance, tense
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.making import (
     amending,
@@ -39,6 +39,9 @@ def read(msg: Message) -> None:
         take_stance(s, msg.today, msg.hemisphere, heading)
         for s, heading in zip(msg.statements, msg.headed, strict=True)
     ]
+    for coming, s, stance in zip(holding.this_week(msg), msg.statements, stances, strict=True):
+        if coming and stance.state == "done" and tense(s) != "past":
+            stance.state = "planned"  # "This week", over "Thursday: supers on L20", said on Tuesday
     spreading.spread(msg, stances)
     for i, (statement, stance) in enumerate(zip(msg.statements, stances, strict=True)):
         msg.thread.statements += 1

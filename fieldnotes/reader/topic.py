@@ -118,7 +118,7 @@ def _colony_alone(s: Statement) -> bool:
 
 
 def _under_colony(statements: list[Statement], i: int) -> bool:
-    """Whether the line stands on the card of one colony: the last line before that names any names one."""
+    """Whether the line stands on the card of one colony: the last line before that names any names one alone."""
     for s in reversed(statements[max(0, i - 12) : i]):
         if s.has("cols"):
             return _colony_alone(s)
@@ -134,7 +134,8 @@ def _takes_topic(s: Statement) -> bool:
     ]
     if any(m.label in ("fact", "method", "mites", "clean") for m in s.marks):
         return False
-    return not own and s.has("cols", "yard", "every", "hives") and not s.has("heading")
+    due = s.has("round") and s.has("date", "cue")  # "round 4: due 22 Nov"
+    return not own and (s.has("cols", "yard", "every", "hives") or due) and not s.has("heading")
 
 
 def _lend(s: Statement, topic: list[Mark]) -> None:

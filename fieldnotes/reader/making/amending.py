@@ -142,6 +142,11 @@ def named_after(msg: Message, s: Statement) -> bool:
     return True
 
 
+def _one_named(s: Statement) -> bool:
+    """Whether the statement only gives the new one its name ("that's N3", "called it N2")."""
+    return not s.has_head and not s.has("verb", "cue", "fact", "pronoun") and len(s.marks) <= 5
+
+
 _NAMING = frozenset(["cols", "comma", "filler", "hive", "pronoun"])
 _NAMING_WORDS = frozenset(["and", ":", "-", "being", "are", "were"])
 
@@ -153,11 +158,6 @@ def _counted_hives(d: Draft) -> int | None:
 def _clean_ones(d: Draft) -> bool:
     """Whether the record counts no mites, in colonies that are not named yet."""
     return d.kind == "mite_check" and d.slots.get("mites") == 0 and "colonies" not in d.slots
-
-
-def _one_named(s: Statement) -> bool:
-    """Whether the statement only gives the new one its name ("that's N3", "called it N2")."""
-    return not s.has_head and not s.has("verb", "cue", "fact", "pronoun") and len(s.marks) <= 5
 
 
 def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:

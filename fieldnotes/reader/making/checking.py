@@ -20,7 +20,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     drafts, header = frames.checks(s, held, stance.state)
     if any(m.w.startswith("neither") for m in s.all("pronoun")) and drafts and "mites" in drafts[0].slots:
         stance = Stance(state="done", carried=stance.when)
-    if stance.state == "not_done" and not s.has("cols", "every", "yard", "hives", "pronoun"):
+    row = held.cols is not None and held.cols_line == s.line and s.opens == "soft"  # "Hive 4: rain came, wash not done"
+    if stance.state == "not_done" and not row and not s.has("cols", "every", "yard", "hives", "pronoun"):
         return  # "forgot the boards": no colony that was left
     if stance.state == "conditional" and made:
         return  # "if B9 washes over two percent it gets …": the check is the condition

@@ -19,9 +19,32 @@ def headings(msg: Message) -> list[str | None]:
     holds: str | None = None
     for s in msg.statements:
         heading = s.first("heading") if s.opens == "line" and not s.bullet else None
+        if s.opens == "line" and not s.bullet and _reminds(s):
+            holds = "planned"
         if heading is not None and not s.has_head:
             holds = str(heading.v["state"])
         found.append(str(heading.v["state"]) if heading is not None else holds)
+    return found
+
+
+def _reminds(s: Statement) -> bool:
+    """A line "Don't forget" over what is not to be forgotten."""
+    return any(m.w.split()[-1] == "forget" for m in s.all("cue")) and all(
+        m.label in ("cue", "comma", "filler") or not m.w.isalnum() for m in s.marks
+    )
+
+
+def this_week(msg: Message) -> list[bool]:
+    """Of each statement, whether it stands in a list headed "This week" and names a day of it that is still to come."""
+    found: list[bool] = []
+    headed = False
+    for s in msg.statements:
+        date_mark = s.first("date")
+        if s.opens == "line" and not s.bullet and date_mark is not None and date_mark.w == "this week":
+            headed = headed or all(m.label in ("date", "comma", "filler") or not m.w.isalnum() for m in s.marks)
+        said = date_mark.v["value"] if date_mark is not None else None
+        ahead = said is not None and said.form == "weekday" and said.args[1] == "plain"
+        found.append(headed and ahead and said is not None and said.args[0] >= msg.today.weekday())
     return found
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import itertools
+from itertools import pairwise
 
 from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues
@@ -247,7 +247,7 @@ def after_a_round(msg: Message, i: int, s: Statement) -> bool:
 
 
 def yard_said_last(msg: Message) -> None:
-    """ "hive two six, hive three eleven, that's all at the pond": the one yard named is that of all before."""
+    """ "hive two six, hive three eleven, that's all at the pond": the one yard named is of what was said."""
     named = [(s, m) for s in msg.statements for m in s.all("yard") if not m.v.get("to")]
     if len({m.v["value"] for _, m in named}) != 1:
         return
@@ -269,7 +269,7 @@ def _the_yard(msg: Message, s: Statement) -> bool:
     """Whether "the yard", "the place" is said to have given it."""
     before = list(msg.before.marks[-2:]) if msg.before is not None else []
     words = [m.w for m in [*before, *s.marks]]
-    return any(a == "the" and b in ("yard", "place", "apiary") for a, b in itertools.pairwise(words))
+    return any(a == "the" and b in ("yard", "place", "apiary") for a, b in pairwise(words))
 
 
 def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None) -> bool:

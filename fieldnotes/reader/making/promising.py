@@ -15,7 +15,7 @@ from fieldnotes.reader.scope import Draft, Place
 
 _TODO_VERBS = frozenset(
     (
-        "pick charge mow load "
+        "pick charge mow load swap grease scrub sweep weld tidy "
         "bring order call ring fix mend buy fetch remember return sharpen paint replace repair pay tell email phone"
     ).split()
 )
@@ -54,14 +54,15 @@ def imperative(s: Statement) -> bool:
         for m in s.marks
         if (m.label in ("w", "person") or (m.label == "change" and m.v["step"] == "bought"))
         and m.w.split()[0] not in BULLETS
-        and m.w not in ("and", "then", "also", "so", "please", "hey", "just", ",", "to")
+        and m.w not in ("and", "then", "also", "so", "please", "hey", "just", ",", "to", ":")
     ]
     someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
     first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
     if first is not None and first.w in ("i'm", "we're", "i", "we") and s.has("date"):
         after = frames.neighbour(s, frames.index_of(s, first), 1)
         first = after if after is not None and _job(after) else first
-    return first is not None and _job(first) and (someone or s.has("date") or s.opens != "line") and tense(s) != "past"
+    told = someone or s.has("date") or s.opens != "line" or s.bullet
+    return first is not None and _job(first) and told and tense(s) != "past"
 
 
 def has_deadline(s: Statement) -> bool:
@@ -144,6 +145,11 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     ):
         return  # "wasn't gonna stop", "plan from here"
     at = frames.index_of(s, plans[0]) - at_verb if plans else -1
+    mark = s.first("heading")
+    after = frames.neighbour(s, frames.index_of(s, mark), 1) if mark is not None else None
+    headed = after is not None and after.w == ":"  # "To do: buy queen cages by 1 June"
+    if headed and mark is not None:
+        at = max(at, frames.index_of(s, mark))
     need = plans and plans[0].w in ("need", "needs", "want", "wants", "still need", "still needs", "need some")
     words: list[Mark] = []
     for k, m in enumerate(s.marks[at + 1 :], at + 1):
@@ -163,7 +169,9 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
         words.pop()
     while words and words[0].w in ("and", "the", "i", "we", "to", "then"):
         words.pop(0)
-    if s.has("heading") or not any(m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words):
+    if (s.has("heading") and not headed) or not any(
+        m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words
+    ):
         return
     if (len(words) < 2 and not need) or not words:
         return

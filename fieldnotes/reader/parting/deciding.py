@@ -372,10 +372,11 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
     if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
         return tail
     alike = same_family(marks, m)
-    if alike and not any(
-        x.label in ("cols", "date") or x.w in ("in", "out", "on", "off") for x in since_last_head(marks)
-    ):
+    since = since_last_head(marks)
+    if alike and not any(x.label in ("cols", "date") or x.w in ("in", "out", "on", "off") for x in since):
         return None
+    if m.label == "method" and [x.label for x in since if x.label not in ("comma", "w")] == ["sample"]:
+        return None  # "0 mites in 300, alcohol wash"
     if soft.w in ("and", "plus", "or", "-", "–") and not at.strong:
         if alike and not cols and not at.has("every"):
             return None
