@@ -68,6 +68,8 @@ def _take_answer(place: Home, book: Book, question: StoredQuestion, words: str) 
             _learn_word(place, book, question, words)
         case "unknown_colony" if question.record_id:
             _settle_colony(place, book, question, words)
+        case "left_out" if question.record_id and _ids(words):
+            _settle_left_out(book, question, words)
         case _:
             _keep(book, question, words, {})
 
@@ -110,6 +112,16 @@ def _settle_colony(place: Home, book: Book, question: StoredQuestion, words: str
     for slot in ("colonies", "except_colonies", "with"):
         if slot in slots:
             slots[slot] = sorted({told.get(cid, cid) for cid in slots[slot]}, key=colony_key)
+    batch = _keep(book, question, words, {})
+    fix(book, held, held.kind, slots, moment.stamp(), moment.user(), batch)
+
+
+def _settle_left_out(book: Book, question: StoredQuestion, words: str) -> None:
+    """Which hives "all but two hives" left out: the record is mended with their numbers."""
+    from fieldnotes.book.acts import find_record, fix
+
+    held = find_record(book, question.record_id or "")
+    slots = {**held.slots, "except_colonies": sorted(set(_ids(words)), key=colony_key)}
     batch = _keep(book, question, words, {})
     fix(book, held, held.kind, slots, moment.stamp(), moment.user(), batch)
 

@@ -62,7 +62,33 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             continue
         m, i, last = _single(r, i, last)
         out.append(m)
+    _in_percent(out)
+    _letters_again(out)
     return out
+
+
+def _in_percent(row: list[Mark]) -> None:
+    """ "alcohol washes, in percent: 21 was one point five": every count after it is a percentage."""
+    k = next((k for k in range(1, len(row)) if row[k].w == "percent" and row[k - 1].w in ("in", "as")), len(row))
+    for m in row[k:]:
+        if m.label == "value":
+            m.label, m.rule = "percent", "counts in percent"
+
+
+def _letters_again(row: list[Mark]) -> None:
+    """ "L4, L9 and L16 … | sixteen's weak": with no yard named, a number alone is the colony named with its letter."""
+    lettered: dict[str, str] = {}
+    if any(m.label == "yard" for m in row):
+        return
+    for m in row:
+        if m.label != "cols":
+            continue
+        if m.v.get("bare"):
+            m.v["ids"] = [lettered.get(cid, cid) for cid in m.v["ids"]]
+        for cid in m.v["ids"]:
+            number = cid.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+            if number != cid:
+                lettered[number] = cid
 
 
 def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:

@@ -258,7 +258,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     ):
         return True  # "banked for queens"
     if before == "round":
-        return (word != "for" and (after in _AFTER_ROUND or after in _STOPS)) or None  # "that's round to done"
+        dose = is_number_word(after) and third in _tables()[2]  # "round to one tray each"
+        return (word != "for" and (after in _AFTER_ROUND or after in _STOPS or dose)) or None  # "that's round to done"
     if before in ("those", "these") and word == "too":
         return after not in _STOPS  # "those too come out thursday"
     if word == "to" and after == "and" and _hive_before(w, i, letters) and is_number_word(third):

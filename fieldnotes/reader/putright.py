@@ -20,6 +20,7 @@ _FAR = 30
 
 
 _PASSED = frozenset("just only it was that that's it's make actually the wasn't isn't".split())
+_THINGS = frozenset(["item", "agent", "form", "feed"])
 _NUMBERED = frozenset("number mites hives amount unit days item noun queen_noun".split())
 
 
@@ -138,6 +139,11 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
             _strike(row, i - 2, i, i - 3)
             return row, i - 2, False
         return row, i, False
+    if m.w == "not" and i and row[i - 1].label in _THINGS:
+        j = i + 2 if i + 1 < len(row) and row[i + 1].w in ("a", "an", "the") else i + 1
+        if j < len(row) and row[j].label == row[i - 1].label:
+            _strike(row, i, j + 1, i - 1)
+            return row, i, False  # "got a brood box, not a super"
     if (
         m.w == "not"
         and i + 1 < len(row)
@@ -440,6 +446,10 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
             new_ids = list(ids) if len(ids) >= len(old) else old[:-1] + list(ids)
         else:
             new_ids = old[: len(old) - len(ids)] + list(ids)
+        if len(old) > 1 and set(ids) < set(old) and right + 1 < len(row) and _does(row[right + 1]):
+            m.v["ids"] = [x for x in old if x not in ids]  # "supers on 4, 5 and 6, scratch that, 6 got a box"
+            r.v.setdefault("struck", []).append((row[cue].s, row[cue].e))
+            return row[:cue] + row[cue + 1 :], cue
         value_again = _value_after(row, right)
         value_before = [y for y in row[x + 1 : cue] if y.label in ("value", "mites", "clean")]
         if restated and value_again is not None and not value_before:
@@ -460,6 +470,11 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
         return row[:cue] + row[right + 1 :], x + 1
     row[cue].label = "filler"
     return row, cue + 1
+
+
+def _does(m: Mark) -> bool:
+    """Whether the mark begins what is said anew of a colony."""
+    return m.label in ("verb", "change", "fact") or m.w in ("got", "gets", "has", "had", "is", "was")
 
 
 def _count_of(row: list[Mark], cue: int, ids: list[str]) -> int | None:

@@ -131,6 +131,14 @@ def test_another_number_was_meant(outfit):
     assert "77 at Quarry" in outfit.ok("history", "77")
 
 
+def test_which_hives_were_left_out_is_asked_and_put_into_the_record(outfit):
+    outfit.ok("take", *DAY, stdin="amitraz strips out at quarry, all but two hives")
+    assert "which?" in outfit.ok("settle", "--list")
+    outfit.ok("settle", "--answer", "two hives=12, 14")
+    assert "nothing to settle" in outfit.ok("settle")
+    assert "all but 12, 14 at Quarry: amitraz strip out" in outfit.ok("history", "12")
+
+
 def test_an_unknown_word_is_asked_once_and_its_answer_read_into_earlier_notes(outfit):
     for day, colony in (("01", "12"), ("02", "14")):
         outfit.ok("take", "--on", f"2026-06-{day}", stdin=f"put two zibbets in {colony} at the quarry")

@@ -25,6 +25,8 @@ def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
         return _after_treatment(at, p)
     if p.label in ("queen_work", "change"):
         return _after_change(at, p, subject)
+    if subject and at.q is not None and at.q.w == "the":
+        return True  # "got two supers | seventy six the feeder's off"
     return _after_thing_or_yard(at, p)
 
 
@@ -91,6 +93,8 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
 def _after_check(at: Spot, p: Mark) -> bool:
     """ "washed 12" names a colony; a number after a colony and a method counts."""
     pp = at.pp
+    if pp and pp.w in ("had", "has") and at.last == "cols":
+        return False  # "l26 had rolled ten or eleven"
     if p.label == "method":
         if pp and ((pp.label == "cue" and pp.v.get("cue") in ("plan", "not")) or pp.w in ("i", "we", "to")):
             return True

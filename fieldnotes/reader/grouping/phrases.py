@@ -319,7 +319,7 @@ def _split_into(at: Spot) -> bool | None:
     p, q = at.p, at.q
     if not (p and q and q.w in ("into", "with")):
         return None
-    goes_on = p.w in ("and", "then") or p.label in ("comma", "change", "line") or p.w == ":"
+    goes_on = p.w in ("and", "then", ":") or p.label in ("comma", "change", "line", "date", "yard", "filler")
     return True if goes_on and sentence_has(at.r, at.i, "change") else None
 
 

@@ -141,6 +141,12 @@ def _one_yard(r: Row, run: list[Mark]) -> bool:
 
 def _spoken_together(r: Row, run: list[Mark], q: Mark | None) -> bool:
     """Whether spoken numbers are of one yard, and work or something seen, or a verb of several, follows them."""
+    if q is not None and q.w == "at":  # "one two and four at the pond | two is hot"
+        k = r.row.index(q) + 1
+        k += (the := r.at(k)) is not None and the.w == "the"
+        yard = r.at(k)
+        ids = r.outfit.yard_ids.get(yard.v["value"], frozenset()) if yard is not None and yard.label == "yard" else ()
+        return bool(ids) and all(id_of(x) in ids for x in run)
     said_of_them = q is not None and (q.label in _AFTER_SPOKEN_RUN or q.w in ("are", "were", "have", "all", "got"))
     return said_of_them and len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
 

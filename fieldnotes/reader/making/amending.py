@@ -278,7 +278,7 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last = next((d for d in reversed(msg.thread.lately()) if d.kind not in ("conditions", "todo")), None)
     if last is None or (last.kind == "inspection" and last.slots.get("state") != "not_done"):
         return False
-    if named and last.sentence < s.sentence - 1:
+    if named and (last.sentence < s.sentence - 1 or len(s.all("cols")) > 1):
         return False
     pronoun = s.first("pronoun")
     counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))

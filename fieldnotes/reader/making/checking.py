@@ -27,7 +27,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         return  # "if B9 washes over two percent it gets …": the check is the condition
     sample = s.first("sample")
     said_after = method_after_counts(s)
-    if said_after is not None and (s.has("each") or any(m.w in _OF_THEM_ALL for m in s.marks)):
+    words = [m.w for m in s.marks]
+    of_all = s.has("each") or not _OF_THEM_ALL.isdisjoint(words) or ("that" in words and "was" in words)
+    if said_after is not None and of_all:
         for d in thread.lately(msg.first_draft):
             if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
                 d.put("method", said_after.v["method"], said_after.rule)
@@ -275,11 +277,14 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
         or made
         or not s.has("cols")
         or s.has_head
-        or s.has("noun", "queen_noun", "thing", "pronoun")
+        or s.has("noun", "queen_noun", "pronoun")
+        or any(m.w != "any" for m in s.all("thing"))
     ):
         return
+    none_put = s.has("thing") or any(m.w == "one" for m in s.all("number"))  # "didn't put one on B8"
     undone = (
-        cues(s, "not")[-1:] == s.marks[-1:]
+        (none_put and s.has("verb"))
+        or cues(s, "not")[-1:] == s.marks[-1:]
         or any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks)
         or any(m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not"))
     )

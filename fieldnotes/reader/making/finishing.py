@@ -66,6 +66,7 @@ def finish(
             draft.spans.append((m.s, m.e))
     if add:
         msg.add(i, s, draft)
+        _ask_which_left(msg, s, draft)
     if draft.kind in ("treatment",):
         msg.thread.last_treatment = draft
     if place.every or place.count is not None:
@@ -78,6 +79,17 @@ def finish(
                 "count": place.count,
             }
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+
+
+def _ask_which_left(msg: Message, s: Statement, draft: Draft) -> None:
+    """ "all but two hives": which two, only a person can say."""
+    left = next((m for m in s.all("hives") if "n" in m.v and placing.after_except(s, m)), None)
+    if left is None or not draft.slots.get("every_colony") or "except_colonies" in draft.slots:
+        return
+    where = f" at {draft.slots['yard']}" if "yard" in draft.slots else ""
+    ask = f'"{left.w}" left out{where}: which?'
+    draft.spans.append((left.s, left.e))
+    msg.thread.questions.append((draft, ask, [], "left_out", left.w))
 
 
 def goes_on(s: Statement) -> bool:

@@ -159,6 +159,15 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return done
 
 
+def _and_there(msg: Message, s: Statement, last: Draft) -> bool:
+    """ "vaped every hive at the quarry and then | 1 through 20 at the pond": colonies of another yard."""
+    joined = any(m.label == "filler" or m.w in ("and", "then") for m in s.marks[:2])
+    return joined and s.has("cols") and s.has("yard") and msg.held.yard != last.slots.get("yard")
+
+
+_ON_ANOTHER_DAY = frozenset("and then at the are is for get gets on be due i i'm we so".split())
+
+
 def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "wash fifty nine in ten days and sixty two in a month": the same plan for another colony, another day."""
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
@@ -168,14 +177,17 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or last.line != s.line
         or (last.slots.get("state") != "planned" and last.kind not in ("treatment", "gear", "feed"))
         or last.kind in ("todo", "conditions", "change")
-        or not (s.has("cols", "yard") and s.has("date"))
+        or not (s.has("cols", "yard") and (s.has("date") or _and_there(msg, s, last)))
         or any(
-            m.label not in ("cols", "yard", "date", "filler", "comma", "hive") and m.w not in ("and", "at", "the")
+            m.label not in ("cols", "yard", "date", "filler", "comma", "hive") and m.w not in _ON_ANOTHER_DAY
             for m in s.marks
         )
     ):
         return False
     copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
+    if any(m.w in ("are", "is") for m in s.marks):
+        for slot in ("amount", "unit", "count"):  # "thirteen through twenty are for tomorrow": no amount was said
+            copy.slots.pop(slot, None)
     ahead = last.slots.get("state") == "planned"
     if not ahead:
         day = Stance(
@@ -202,6 +214,7 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or any(
             m.label not in ("cols", "comma", "filler", "hive", "date")
             and m.w not in ("and", "into", "with", "then", "goes", "went", "go", "goes into", "went into")
+            and m.v.get("cue") != "plan"
             for m in s.marks
         )
     ):
@@ -210,7 +223,10 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     other, _ = settle_ids(list(cols[1].v["ids"]), yard, msg.outfit)
     copy = Draft("change", {"step": last.slots["step"], "with": other}, [], dict(last.why))
     copy.spans += [(m.s, m.e) for m in cols]
-    finishing.finish(msg, i, s, Stance(last.slots.get("state", "done"), today=msg.today), copy, Place(yard, ids))
+    state = "planned" if cues(s, "plan") else last.slots.get("state", "done")
+    finishing.finish(msg, i, s, Stance(state, today=msg.today), copy, Place(yard, ids))
+    if state != last.slots.get("state", "done"):
+        return True  # "still to do: N1 into 20"
     for slot in ("on", "on_until"):
         if slot in last.slots:
             copy.put(slot, last.slots[slot], "the day of the pair before")
@@ -270,14 +286,15 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     if last.slots.get("step") != "in" or last.sentence < s.sentence - 1:
         return False
+    weather = [d for d in msg.thread.lately(msg.first_draft)[-2:] if d.kind == "conditions"]  # said in between
     if (
-        last is msg.thread.drafts[-1]
+        last in msg.thread.drafts[-1 - len(weather) :]
         and last.why.get("every_colony") == WHOLE_YARD
         and "amount" not in last.slots
-        and last.statement == msg.thread.statements - 1
+        and last.statement >= msg.thread.statements - 1 - len(weather)
     ):
         # "sprayed the nucs at the pond, n one and n two thirty mil each": the dose names the colonies
-        msg.thread.drafts.pop()
+        msg.thread.drafts.remove(last)
         last.slots.pop("every_colony")
         last.put("amount", frames.tidy(frames.number_of(heads[0]).value), heads[0].rule)
         last.put("unit", heads[0].v["unit"], heads[0].rule)
@@ -298,6 +315,32 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     copy.put("unit", heads[0].v["unit"], heads[0].rule)
     copy.spans.append((heads[0].s, heads[0].e))
     finishing.finish(msg, i, s, stance, copy)
+    return True
+
+
+def these_too(msg: Message, s: Statement) -> bool:
+    """ "a pound each on five and six, oh, nine too": the colonies join those of the record before."""
+    cols = s.all("cols")
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if (
+        len(cols) != 1
+        or last is None
+        or last.sentence != s.sentence
+        or last.statement != msg.thread.statements - 1
+        or not last.slots.get("colonies")
+        or last.slots.get("state", "done") != "done"
+        or last.kind in ("change", "mite_check", "harvest")
+        or not any(m.w in ("too", "also") for m in s.marks)
+        or any(
+            m.label not in ("cols", "comma", "filler", "hive") and m.w not in ("and", "too", "also", "got", "did", "on")
+            for m in s.marks
+        )
+    ):
+        return False
+    ids, _ = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+    last.put("colonies", last.slots["colonies"] + [x for x in ids if x not in last.slots["colonies"]], "these too")
+    last.spans += [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
+    last.statement = msg.thread.statements
     return True
 
 

@@ -110,8 +110,15 @@ def done(marks: list[Mark]) -> bool:
         any(m.label == "queen_noun" and "cell" in m.w for m in marks)
         and any(m.label == "verb" and m.w in ("gets", "get", "got") for m in marks)
     )  # "it gets its cell"
+    said = said or _pair(marks)
     repeated = any(m.label == "same" for m in marks) and any(m.label == "cols" for m in marks)
     return (said and not header_only(marks)) or repeated
+
+
+def _pair(marks: list[Mark]) -> bool:
+    """ "and 44 into 45": the same change of another pair, said to its end."""
+    k = next((k for k, m in enumerate(marks) if m.w in ("into", "with")), 0)
+    return 0 < k < len(marks) - 1 and marks[k - 1].label == marks[k + 1].label == "cols"
 
 
 def led(statement: Statement) -> bool:

@@ -91,7 +91,7 @@ def _changed(at: Place, predicate: bool) -> bool:
     return (
         head is not None
         and head.label == "change"
-        and head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved")
+        and head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved", "combined")
         and not (predicate and (glue_tail(marks) or any(x.label == "pronoun" for x in marks)))
         and not (marks[-1].label == "filler" and other_number(marks, len(at.m.v["ids"])))
     )
@@ -124,7 +124,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     """At colonies where the statement has some already."""
     marks, cols, last = at.marks, at.cols, at.marks[-1]
     predicate = predicate_follows(at.row, at.i)
-    if last.label == "same" and not points_on(last) and predicate:
+    own = len(marks) > 1 and marks[-2].label == "cols"  # "n two same | n three still a virgin"
+    if last.label == "same" and not points_on(last) and (predicate or own):
         return []  # "seventy one same thing | seventy three has ten"
     if last.label == "yard" and marks[-len(with_prep(marks[:-1])) - 2 : -1][:1] == cols[-1:] and predicate:
         return []  # "strips out of hive five at the quarry | hive six still has hers"

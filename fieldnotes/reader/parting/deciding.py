@@ -306,11 +306,17 @@ def _at_weather(at: Place) -> Tail:
     return glue_tail(at.marks) if sum(grounds) >= 2 and not done(at.marks) else _at_thing(at)
 
 
+def _not_yet(at: Place) -> bool:
+    """Whether something was not done, and what is not said ("didn't do eleven")."""
+    said_not = any(x.label == "cue" and x.w.split()[0].endswith("n't") for x in at.marks)
+    return said_not and not done(at.marks)
+
+
 def _at_fact(at: Place) -> Tail:
     """At what was seen: after work left undone it is said of the colony anew."""
     marks = at.marks
-    if marks[-1].w in ("it's", "they're") and at.cols and at.has_cue("not") and at.has("thing"):
-        return marks[-1:]  # "fifty didn't get any | it's weak"
+    if marks[-1].w in ("it's", "they're") and at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at)):
+        return marks[-1:]  # "fifty didn't get any | it's weak", "didn't do eleven | it's hot"
     if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
         return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
     return _at_thing(at)

@@ -52,6 +52,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         k = next(n for n, x in enumerate(marks) if x is p)
         counted = any(x.label in ("mites", "value", "clean") for x in marks[:k])
         return not (counted and k and any(x.w in ("in", "by", "with") for x in marks[max(0, k - 2) : k]))
+    if p.label == "agent" and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
+        return False  # "dribbled nine oxalic um | ten is weak"
     if p.label in ("agent", "form", "feed", "item", "honey") and not cols.v.get("hive"):
         return p.label == "agent" or bool(p.v.get("treats")) or p.w.endswith("ed")
     return p.label == "yard" and marks[-1].label != "filler"  # "three dead ones at larks um | nine is light"
@@ -68,7 +70,10 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     ):
         return True  # "n six goes into | twenty two"
     if p.w in ("into", "with") and all(
-        x.label in ("cols", "comma", "hive") or x.w in ("and", "then", "into", "with") for x in marks
+        x.label in ("cols", "comma", "hive", "filler")
+        or x.w in ("and", "then", "into", "with")
+        or x.v.get("cue") == "plan"
+        for x in marks
     ):
         return True  # "and 79 into | 77"
     change = [x for x in marks if x.label == "change"]
