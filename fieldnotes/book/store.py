@@ -22,6 +22,8 @@ from fieldnotes.records import Reading, StoredQuestion, StoredRecord
 
 RECORD_COLUMNS = "id, message_key, note_id, received, sender, kind, slots, fixed_by"
 QUESTION_COLUMNS = "id, message_key, note_id, received, record_id, ask, choices, topic, word"
+_STORED = "id, note_id, received, sender, kind, slots"
+"""The columns that `stored_record` takes."""
 CURRENT = {
     "current_records": (RECORD_COLUMNS, ("read_records", "kept_records")),
     "current_questions": (QUESTION_COLUMNS, ("live_questions",)),
@@ -209,19 +211,46 @@ class Book:
 
     def waiting(self) -> list[str]:
         """Notes that were taken but not read yet (a run was cut short), by id."""
+        # A quick look first, since each reading belongs to one entry: mostly nothing waits.
+        (readings,) = self.db.execute("SELECT count(*) FROM readings").fetchone()
+        (wanted,) = self.db.execute("SELECT count(*) FROM entries WHERE act IN ('take', 'reread')").fetchone()
+        if readings >= wanted:
+            return []
         sql = (
             "SELECT DISTINCT e.note_id FROM live_entries e WHERE e.act = 'take'"
             " AND NOT EXISTS (SELECT 1 FROM readings r WHERE r.note_id = e.note_id AND r.entry >= e.seq) ORDER BY 1"
         )
         return [note_id for (note_id,) in self.db.execute(sql)]
 
+    def number_of_records(self) -> int:
+        """How many records hold today."""
+        (number,) = self.db.execute("SELECT count(*) FROM current_records").fetchone()
+        return int(number)
+
     def records(self, unsettled: bool = False) -> list[StoredRecord]:
         """Every record that holds today, by the time it was said; the order of taking plays no part.
 
         With `unsettled`, only those that a digest still needs (see `settling`).
         """
-        which = "WHERE settled < 2" if unsettled else ""
-        sql = f"SELECT id, note_id, received, sender, kind, slots FROM current_records {which} ORDER BY received, id"
+        # Left to itself, SQLite reads all that was ever said by its time, to be spared sorting the few it is asked for.
+        which = "WHERE settled < 2 ORDER BY +received, id" if unsettled else "ORDER BY received, id"
+        sql = f"SELECT {_STORED} FROM current_records {which}"
+        return [stored_record(*row) for row in self.db.execute(sql)]
+
+    def pieces(self, size: int) -> Iterator[list[StoredRecord]]:
+        """Every record that holds today, by the time it was said, so many at a time."""
+        sql = (
+            f"SELECT {_STORED} FROM current_records WHERE received >= ? AND (received, id) > (?, ?)"
+            " ORDER BY received, id LIMIT ?"
+        )
+        last = ("", "")
+        while rows := self.db.execute(sql, (last[0], *last, size)).fetchall():
+            yield [stored_record(*row) for row in rows]
+            last = rows[-1][2], rows[-1][0]
+
+    def told_later(self) -> list[StoredRecord]:
+        """The records that tell of a time before the day on which they were said, and before the day before it."""
+        sql = f"SELECT {_STORED} FROM current_records WHERE slots ->> '$.on' < date(substr(received, 1, 10), '-1 day')"
         return [stored_record(*row) for row in self.db.execute(sql)]
 
     def open_questions(self) -> list[StoredQuestion]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import os
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING
@@ -21,7 +20,6 @@ FEW = 5_000
 """So many records are read faster than it takes to think about which of them are needed."""
 PIECE = 10_000
 """So many records are held at once when a book is looked through for the first time."""
-_COLUMNS = "id, note_id, received, sender, kind, slots"
 
 
 @dataclass
@@ -39,14 +37,14 @@ def needed_records(book: Book, roster: Roster, day: date) -> Needed:
 
     if _mark_for(book, roster, day) is None or not _may_write(book):
         return _out_of_all(book, roster, day)
-    records = _unsettled(book)
+    records = book.records(unsettled=True)
     new = settling.new_since(book)
     if not new:
         return Needed(records)
     back = [r for r in records if r.id in new and reaches_back(r, date.fromisoformat(new[r.id]))]
     stirred = yards_of(back)
     settling.looked_at(book, new, stirred)
-    return Needed(_unsettled(book) if stirred else records)
+    return Needed(book.records(unsettled=True) if stirred else records)
 
 
 def settle_what_is_over(book: Book, roster: Roster, day: date, found: Needed, last_entry: int) -> None:
@@ -81,51 +79,17 @@ def settle_what_is_over(book: Book, roster: Roster, day: date, found: Needed, la
 
 def _is_whole(book: Book, found: Needed) -> bool:
     """Whether no record of the book was left out, as those are that were said after the day asked for."""
-    (number,) = book.db.execute("SELECT count(*) FROM current_records").fetchone()
-    return bool(number == len(found.records) + len(found.over))
+    return book.number_of_records() == len(found.records) + len(found.over)
 
 
 def _out_of_all(book: Book, roster: Roster, day: date) -> Needed:
     """The needed records out of the whole book: all of a short one; a long one is looked through piece by piece."""
-    from fieldnotes.schedule import needed_of_run
+    from fieldnotes.schedule import needed_of_run, reaches_back
 
-    (number,) = book.db.execute("SELECT count(*) FROM current_records").fetchone()
-    if number <= PIECE:
+    if book.number_of_records() <= PIECE:
         return Needed(book.records())
-    return Needed(*needed_of_run(_pieces(book), _late(book), roster, day, _asked_about(book)))
-
-
-def _pieces(book: Book) -> Iterator[list[StoredRecord]]:
-    """Every record of today in the order in which they were said, so many at a time."""
-    from fieldnotes.book.store import stored_record
-
-    sql = (
-        f"SELECT {_COLUMNS} FROM current_records WHERE received >= ? AND (received, id) > (?, ?)"
-        f" ORDER BY received, id LIMIT {PIECE}"
-    )
-    last = ("", "")
-    while rows := book.db.execute(sql, (last[0], *last)).fetchall():
-        yield [stored_record(*row) for row in rows]
-        last = rows[-1][2], rows[-1][0]
-
-
-def _late(book: Book) -> list[StoredRecord]:
-    """The records that told of a time long past when they were said."""
-    from fieldnotes.book.store import stored_record
-    from fieldnotes.schedule import reaches_back
-
-    sql = f"SELECT {_COLUMNS} FROM current_records WHERE slots ->> '$.on' < date(substr(received, 1, 10), '-1 day')"
-    told = [stored_record(*row) for row in book.db.execute(sql)]
-    return [r for r in told if reaches_back(r, date.fromisoformat(r.said))]
-
-
-def _unsettled(book: Book) -> list[StoredRecord]:
-    """The records of today that are not settled, by the time they were said."""
-    from fieldnotes.book.store import stored_record
-
-    # Without an order, SQLite goes by the index of what is not settled, instead of through all there is by its time.
-    rows = book.db.execute(f"SELECT {_COLUMNS} FROM current_records WHERE settled < 2").fetchall()
-    return [stored_record(*row) for row in sorted(rows, key=lambda row: (row[2], row[0]))]
+    late = [r for r in book.told_later() if reaches_back(r, date.fromisoformat(r.said))]
+    return Needed(*needed_of_run(book.pieces(PIECE), late, roster, day, _asked_about(book)))
 
 
 def _asked_about(book: Book) -> set[str]:
