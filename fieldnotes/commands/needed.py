@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import gc
 import hashlib
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING
@@ -20,6 +23,8 @@ FEW = 5_000
 """So many records are read faster than it takes to think about which of them are needed."""
 PIECE = 10_000
 """So many records are held at once when a book is looked through for the first time."""
+MANY_OBJECTS = 200_000
+"""So many new objects come between two looks for garbage then; a piece of the book makes about as many."""
 
 
 @dataclass
@@ -64,17 +69,12 @@ def settle_what_is_over(book: Book, roster: Roster, day: date, found: Needed, la
     mark = _mark_for(book, roster, day)
     if mark is not None and len(found.records) < 2 * mark.needed:
         return
-    over = found.over
-    if not over:
-        over = list(settled(found.records, roster, day) - _asked_about(book))
-        gone = set(over)
-        found = Needed([r for r in found.records if r.id not in gone], over)
+    kept = {r.id for r in found.records}
+    if not found.over:
+        kept -= settled(found.records, roster, day) - _asked_about(book)
     new = settling.Mark(day.isoformat(), _rules(roster), 0)
     anew = mark is None and not (last is None and _is_whole(book, found))
-    if mark is None and not anew:
-        settling.looked_at(book, [r.id for r in found.records], ())
-    # In the order of the table, so that each of its pages is written once.
-    settling.settle(book, sorted(over), new, anew, last_entry)
+    settling.settle(book, kept, new, anew, last_entry)
 
 
 def _is_whole(book: Book, found: Needed) -> bool:
@@ -89,7 +89,19 @@ def _out_of_all(book: Book, roster: Roster, day: date) -> Needed:
     if book.number_of_records() <= PIECE:
         return Needed(book.records())
     late = [r for r in book.told_later() if reaches_back(r, date.fromisoformat(r.said))]
-    return Needed(*needed_of_run(book.pieces(PIECE), late, roster, day, _asked_about(book)))
+    with _collecting_rarely():
+        return Needed(*needed_of_run(book.pieces(PIECE), late, roster, day, _asked_about(book)))
+
+
+@contextmanager
+def _collecting_rarely() -> Iterator[None]:
+    """Look for garbage less often: going over all records again and again takes a third of the time."""
+    before = gc.get_threshold()
+    gc.set_threshold(MANY_OBJECTS, *before[1:])
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
 
 
 def _asked_about(book: Book) -> set[str]:
