@@ -23,11 +23,11 @@ from fieldnotes.schedule.colonies import Colony, Past
 from fieldnotes.schedule.counted import AFTER_DAYS, BEFORE_DAYS, ROUND_DAYS, Treatment, treatments_of
 from fieldnotes.schedule.counting import ending_place, last_endings
 from fieldnotes.schedule.days import first_day, iso
+from fieldnotes.schedule.doubts import ODDITY_DAYS
 from fieldnotes.schedule.failing import did_not_work_items
 from fieldnotes.schedule.ledger import Ledger, event_day
 from fieldnotes.schedule.levels import Placings, last_round
 from fieldnotes.schedule.pieces import Lot, Piece
-from fieldnotes.schedule.promises import ODDITY_DAYS
 from fieldnotes.schedule.quiet import sift
 from fieldnotes.schedule.replay import replay
 from fieldnotes.schedule.staying import waits_for_next

@@ -1,12 +1,12 @@
-"""Promises that come due, escapes left on, and questions a person must settle."""
+"""Promises that come due, and escapes left on."""
 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
-from fieldnotes.records import StoredQuestion, StoredRecord
+from fieldnotes.records import StoredRecord
 from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.days import after, first_day, iso, last_day, spoken, spoken_span
 from fieldnotes.schedule.drafts import Draft, Place, of_piece
@@ -17,9 +17,6 @@ from fieldnotes.schedule.tasks import task_words
 from fieldnotes.schedule.treatments import fits_removal
 from fieldnotes.trade.cautions import treatment_caution, work_caution
 from fieldnotes.trade.habits import habit
-
-ODDITY_DAYS = 60
-"""How long a doubt about what was told is asked. Common practice, no source."""
 
 
 def promise_items(ledger: Ledger) -> list[Draft]:
@@ -191,50 +188,4 @@ def supers_off_items(ledger: Ledger) -> list[Draft]:
                     at=of_piece(piece),
                 )
             )
-    return drafts
-
-
-def answer_items(ledger: Ledger, questions: Iterable[StoredQuestion], records: Iterable[StoredRecord]) -> list[Draft]:
-    """Open questions of the reader, and what the records leave in doubt."""
-    by_id = {r.id: r for r in records}
-    drafts = []
-    for question in sorted(questions, key=lambda q: q.id):
-        said = iso(question.said)
-        if said > ledger.day:
-            continue
-        record = by_id.get(question.record_id or "")
-        reach = reach_of(record) if record else None
-        choices = f" ({' / '.join(question.choices)})" if question.choices else ""
-        drafts.append(
-            Draft(
-                what="answer",
-                at=Place(reach.yard, cids=reach.cids) if reach else Place(""),
-                key=("question", question.id),
-                due=said,
-                latest=said,
-                do=f"{question.ask}{choices}",
-                records=[record] if record else [],
-                reasons=[f"Asked about the note of {spoken(said, ledger.day)}"],
-                settle=True,
-            )
-        )
-    for oddity in ledger.oddities:
-        said = iso(oddity.record.said)
-        if (ledger.day - said).days > ODDITY_DAYS:
-            continue
-        drafts.append(
-            Draft(
-                what="answer",
-                at=Place(oddity.yard, cids=oddity.cids),
-                key=("oddity", oddity.record.id, oddity.words),
-                due=said,
-                latest=said,
-                do=f"{task_words(oddity.record, done=True)} by the note of {spoken(said, ledger.day)}, "
-                f"but {oddity.words}",
-                records=[oddity.record],
-                reasons=["What was told does not fit what the book has"],
-                sure=False,
-                settle=True,
-            )
-        )
     return drafts
