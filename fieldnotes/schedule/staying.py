@@ -186,7 +186,7 @@ def _next_dose(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
         key=_key(lot, str(piece.dose), due.isoformat(), latest.isoformat()),
         due=due,
         latest=latest,
-        do=f"give the {ordinal(piece.dose + 1)} dose of {name}",
+        do=f"{'' if is_single(lot) else 'take the old out and '}give the {ordinal(piece.dose + 1)} dose of {name}",
         since=f", the {ordinal(piece.dose)} was {spoken_span(lot.first, lot.last, ledger.day)}",
         records=_records(lot, piece),
         reasons=[f"Dose {piece.dose} of {stay.doses} given; {stay.next_grounds}"],

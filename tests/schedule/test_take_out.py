@@ -303,6 +303,12 @@ def test_one_more_detail_does_not_restart():
     assert "1 of 3 still in 12" in one(records, "2026-10-20", "take_out").because.reason
 
 
+def test_a_tray_is_of_gel():
+    tray = rec("treatment", "2026-08-01", yard="Quarry", step="in", agent="thymol", amount=1, unit="tray", **ALL)
+    item = one([tray], "2026-08-12", "take_out")
+    assert "thymol gel" in item.says and "form was not said" not in item.because.reason
+
+
 def test_thymol_trays_run_as_a_course():
     def tray(on, **slots):
         return rec("treatment", on, yard="Quarry", colonies=["4"], step="in", agent="thymol", form="gel", **slots)
