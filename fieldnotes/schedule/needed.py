@@ -21,7 +21,7 @@ from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster
 from fieldnotes.schedule.colonies import Colony, Past
 from fieldnotes.schedule.counted import AFTER_DAYS, BEFORE_DAYS, ROUND_DAYS, Treatment, treatments_of
-from fieldnotes.schedule.counting import ending_place, last_endings
+from fieldnotes.schedule.counting import ending_place, last_endings, uncounted
 from fieldnotes.schedule.days import first_day, iso
 from fieldnotes.schedule.doubts import ODDITY_DAYS
 from fieldnotes.schedule.failing import did_not_work_items
@@ -279,9 +279,13 @@ def _counts_towards_a_limit(lot: Lot, day: datetime.date) -> bool:
 
 
 def _keep_endings(ledger: Ledger, keep: _Keep) -> None:
-    """The last treatment that ended where some treatment was never counted after, and the last one of an active
-    where a course of it was broken off."""
+    """The last treatment that ended where some treatment was never counted after, with those that ended beside it, and
+    the last one of an active where a course of it was broken off."""
     last = last_endings(ledger)
+    for group in uncounted(ledger).values():
+        for other in dict.fromkeys(p for piece, _ in group.endings for p in piece.lot.pieces):
+            newest = last.get(ending_place(other))
+            keep.lot(newest[0].lot if newest else other.lot)
     for lot in ledger.treatments:
         for piece in lot.pieces:
             follower = ledger.latest.get(piece.colony or piece.yard, {}).get(lot.get("agent"))
