@@ -90,7 +90,8 @@ def _key(lot: Lot, *more: str) -> tuple[str, ...]:
 
 
 def _records(lot: Lot, piece: Piece) -> list[StoredRecord]:
-    return [lot.record, *lot.also, *piece.partly]
+    part = [r for r in lot.touched if lot.loose and r.kind == "treatment"]
+    return [lot.record, *lot.also, *piece.partly, *part]
 
 
 def _notes(ledger: Ledger, lot: Lot, piece: Piece) -> list[str]:
