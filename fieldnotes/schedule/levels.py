@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 TREAT_DAYS = 7
 """Days from a count over the threshold until a treatment is late."""
+PERHAPS = "perhaps"
+"""Marks an item of a count that is over the threshold, but not for certain."""
 ROUND_DAYS = 14
 """Samples of a yard this close together are one round. Common practice, no source."""
 
@@ -86,9 +88,11 @@ def _add_yard(ledger: Ledger, yard: str, drafts: list[Draft]) -> None:
     living = ledger.colonies.of(yard) if yard in ledger.colonies.rostered else []
     level = yard_level(found.counts, len(living) or None)
     words = [f"The yard: {of_yard(level)}", *sampled(level)]
-    for draft in drafts:
-        if {r.id for r in draft.records} <= {c.record.id for c in found.checks}:
-            draft.notes += words
+    in_round = {c.record.id for c in found.checks}
+    counted_now = [d for d in drafts if in_round.issuperset(r.id for r in d.records)]
+    # Once: beside what is over it for certain, if anything is.
+    for draft in [d for d in counted_now if d.key[-1] != PERHAPS] or counted_now:
+        draft.notes += words
 
 
 def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None, checks: list[Check]) -> list[Draft]:
@@ -109,14 +113,14 @@ def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None,
     who = f"{colony.cid}, " if colony else ""
     reasons = [f"{who}{counted(count)}: {stands(count, level)}{total}"]
     if count.assumed:
-        reasons.append(f"Assumed: {count.assumed}")
+        reasons.append(count.assumed)
     over = f"over the threshold by the count of {spoken(when, ledger.day)}"
     do = f"{over}; treat" if above else f"{over}, but by too small a sample to be sure; treat, or count again now"
     return [
         Draft(
             what="treat",
             at=Place(yard, colony=colony, said_all=colony is None),
-            key=(when.isoformat(), count.family, "" if above else "perhaps"),
+            key=(when.isoformat(), count.family, "" if above else PERHAPS),
             due=when,
             latest=after(when, TREAT_DAYS),
             do=do,
@@ -229,7 +233,7 @@ def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Dr
         *rules,
     ]
     if level.pooled.assumed:
-        reasons.append(f"Assumed: {level.pooled.assumed}")
+        reasons.append(level.pooled.assumed)
     reasons += sampled(level)
     spring = _spring(due, ledger.roster.hemisphere, brood)
     if spring is not None:

@@ -144,6 +144,7 @@ def test_colonies_over_it_for_certain_and_perhaps_are_two_items_and_the_source_i
     sure = next(i for i in found if i.colonies == ["2", "3"]).because.reason
     assert "2, 20 mites on 300 bees" in sure and "3, 30 mites on 300 bees" in sure
     assert sure.count("The threshold of 2") == sure.count("Mites in the brood:") == 1
+    assert [("The yard:" in i.because.reason) for i in found if "again" in i.says] == [False] and "The yard:" in sure
 
 
 def test_mites_in_the_brood_where_there_is_brood():
