@@ -22,6 +22,8 @@ from fieldnotes.records import Reading, StoredQuestion, StoredRecord
 
 RECORD_COLUMNS = "id, message_key, note_id, received, sender, kind, slots, fixed_by"
 QUESTION_COLUMNS = "id, message_key, note_id, received, record_id, ask, choices, topic, word"
+_STORED = "id, note_id, received, sender, kind, slots"
+"""The columns that `stored_record` takes."""
 CURRENT = {
     "current_records": (RECORD_COLUMNS, ("read_records", "kept_records")),
     "current_questions": (QUESTION_COLUMNS, ("live_questions",)),
@@ -209,19 +211,49 @@ class Book:
 
     def waiting(self) -> list[str]:
         """Notes that were taken but not read yet (a run was cut short), by id."""
+        # A quick look first, since each reading belongs to one entry: mostly nothing waits.
+        (readings,) = self.db.execute("SELECT count(*) FROM readings").fetchone()
+        (wanted,) = self.db.execute("SELECT count(*) FROM entries WHERE act IN ('take', 'reread')").fetchone()
+        if readings >= wanted:
+            return []
         sql = (
             "SELECT DISTINCT e.note_id FROM live_entries e WHERE e.act = 'take'"
             " AND NOT EXISTS (SELECT 1 FROM readings r WHERE r.note_id = e.note_id AND r.entry >= e.seq) ORDER BY 1"
         )
         return [note_id for (note_id,) in self.db.execute(sql)]
 
+    def number_of_records(self) -> int:
+        """How many records hold today."""
+        (number,) = self.db.execute("SELECT count(*) FROM current_records").fetchone()
+        return int(number)
+
     def records(self, unsettled: bool = False) -> list[StoredRecord]:
         """Every record that holds today, by the time it was said; the order of taking plays no part.
 
         With `unsettled`, only those that a digest still needs (see `settling`).
         """
-        which = "WHERE settled < 2" if unsettled else ""
-        sql = f"SELECT id, note_id, received, sender, kind, slots FROM current_records {which} ORDER BY received, id"
+        # Left to itself, SQLite reads all that was ever said by its time, to be spared sorting the few it is asked for.
+        which = "WHERE settled < 2 ORDER BY +received, id" if unsettled else "ORDER BY received, id"
+        sql = f"SELECT {_STORED} FROM current_records {which}"
+        return [stored_record(*row) for row in self.db.execute(sql)]
+
+    def pieces(self, size: int) -> Iterator[list[StoredRecord]]:
+        """Every record that holds today, by the time it was said, so many at a time."""
+        # To go through the table and sort is several times faster than to look each record up by its time; where there
+        # is no room to sort in, it is done all the same.
+        try:
+            rows = self.db.execute(f"SELECT {_STORED} FROM current_records ORDER BY +received, id")
+            piece = rows.fetchmany(size)
+        except sqlite3.OperationalError:
+            rows = self.db.execute(f"SELECT {_STORED} FROM current_records ORDER BY received, id")
+            piece = rows.fetchmany(size)
+        while piece:
+            yield [stored_record(*row) for row in piece]
+            piece = rows.fetchmany(size)
+
+    def told_later(self) -> list[StoredRecord]:
+        """The records that tell of a time before the day on which they were said, and before the day before it."""
+        sql = f"SELECT {_STORED} FROM current_records WHERE slots ->> '$.on' < date(substr(received, 1, 10), '-1 day')"
         return [stored_record(*row) for row in self.db.execute(sql)]
 
     def open_questions(self) -> list[StoredQuestion]:
@@ -374,8 +406,11 @@ def stored_record(rid: str, note_id: str, received: str, sender: str | None, kin
     said = received[:10]
     if "on" not in held and held.get("state", "done") in ("done", "not_done"):
         held["on"] = said
-    row = {"id": rid, "note_id": note_id, "received": received, "said": said, "sender": sender}
+    row = {
+        "id": rid, "note_id": note_id, "received": received, "said": said, "sender": sender,
+        "kind": kind, "slots": held,
+    }  # fmt: skip
     try:
-        return StoredRecord.model_validate(row | {"kind": kind, "slots": held})
+        return StoredRecord.model_validate(row)
     except ValidationError:
         raise sqlite3.DatabaseError(f"record {rid} is not as it was written") from None

@@ -48,16 +48,9 @@ def show(book: Book, roster: Roster, day: date, as_json: bool, weather: Path | N
         from rich.console import Console
 
         print_morning(items, day, roster.outfit, Console(highlight=False))
-    waiting = len(book.waiting()) if _may_wait(book) else 0
+    waiting = len(book.waiting())
     if waiting:
         complain(f"{waiting} taken but not read yet (a run was cut short): the next `fieldnotes take` reads them.")
-
-
-def _may_wait(book: Book) -> bool:
-    """Whether some note may still wait to be read: a quick look, since each reading belongs to one entry."""
-    (readings,) = book.db.execute("SELECT count(*) FROM readings").fetchone()
-    (wanted,) = book.db.execute("SELECT count(*) FROM entries WHERE act IN ('take', 'reread')").fetchone()
-    return bool(readings < wanted)
 
 
 def items_of(book: Book, roster: Roster, day: date, weather: Path | None = None) -> list[Due]:
