@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     Done = tuple["Job", Reading | UnreadableError | None]
 
 AT_ONCE = 200
-"""Notes stored in one transaction, before they are read; and readings kept in one."""
+"""Notes stored with one wait for the disk, before they are read; and readings kept in one transaction."""
 MANY = 400
 """From so many notes on it pays to read in several processes."""
 
