@@ -105,11 +105,19 @@ class Run:
         return _text(self.err)
 
 
+def book_held(home: Path) -> bool:
+    """Whether its book is open here. SQLite in a process forked off would take our locks on it for its own."""
+    open_here = Path("/proc/self/fd")
+    book = str(home.resolve() / "book.db")
+    return open_here.is_dir() and book in {str(one.readlink()) for one in open_here.iterdir() if one.is_symlink()}
+
+
 def start(folder: Path, env: dict[str, str], *args: object, stdin: bytes = b"", before=None) -> Run:
     """Start `fieldnotes ARGS`; `folder` takes what it prints. `before` is called in the new process first."""
     number = len(list(folder.glob("*.in")))
     given, out, err = (folder / f"{number}.{ending}" for ending in ("in", "out", "err"))
     given.write_bytes(stdin)
+    assert not book_held(Path(env["FIELDNOTES_HOME"])), "a process must not carry a connection to its book with it"
     pid = os.fork()
     if pid:
         return Run(pid, out, err)

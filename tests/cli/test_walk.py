@@ -4,10 +4,12 @@ import json
 import os
 import re
 import sqlite3
+import time
 from contextlib import closing
 from pathlib import Path
 
 import pytest
+from processes import start
 
 from fieldnotes.book import opening
 from fieldnotes.roster import load_roster
@@ -270,6 +272,34 @@ def test_watch_waits_out_what_is_in_its_way(outfit, tmp_path):
     (folder / "taken").unlink()
     assert "in the book already" in outfit.ok("watch", folder, "--once", "--quiet", "0.05")
     assert (folder / "taken" / "a.txt").exists()
+
+
+def test_watch_passes_by_a_file_that_cannot_be_taken(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    (folder / "a.txt").symlink_to(outfit.home / "book.db")
+    (folder / "b.txt").write_text("12 had 3 mites")
+    said = outfit.bad("watch", folder, "--once", "--quiet", "0.05")
+    assert said.count("is the book itself") == 1
+    assert (folder / "taken" / "b.txt").exists()
+    assert sorted(p.name for p in folder.iterdir()) == ["a.txt", "taken"]
+
+
+def test_watch_says_once_what_stands_in_its_way(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    (folder / "a.txt").symlink_to(outfit.home / "book.db")
+    run = start(tmp_path, outfit.env, "watch", folder, "--quiet", "0.05")
+    until = time.monotonic() + 60
+    while "tried again" not in run.complained and time.monotonic() < until:
+        time.sleep(0.05)
+    time.sleep(1)  # some twenty looks
+    (folder / "b.txt").write_text("12 had 3 mites")
+    while not (folder / "taken" / "b.txt").exists() and time.monotonic() < until:
+        time.sleep(0.05)
+    run.kill()
+    assert run.complained.count("is the book itself") == 1
+    assert (folder / "taken" / "b.txt").exists()
 
 
 def test_an_older_backup_is_brought_up_to_date_and_nothing_is_left_lying_about(bare, tmp_path):
