@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -29,6 +30,7 @@ CURRENT = {
 """Tables that hold the state today of messages, with the columns and the views that they are made from."""
 STATE = {"current_readings": ("note_id, reading", ("live_readings",)), **CURRENT}
 """All tables that hold the state today, in the order in which they lean on each other."""
+_MINUTE = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d")
 
 
 @dataclass(frozen=True)
@@ -58,6 +60,11 @@ class Kept:
     placed: list[tuple[int, str]]
     known: frozenset[int]
     """Messages that stand in another note too, as in yesterday's paste: they count once."""
+    alike: dict[int, str] = field(default_factory=dict)
+    """Messages whose words another note has from the same sender a minute before or after, with that minute.
+
+    Likely one message as two phones show it, but as likely said twice: both count, and people are told.
+    """
 
     @property
     def record_ids(self) -> list[str]:
@@ -153,14 +160,12 @@ class Book:
             return None
         here = datetime.fromisoformat(arrival.received[:19])
         digest = ids.content_hash(arrival.body)
-        for minutes in (-1, 1):
-            with suppress(OverflowError):
-                told_by = (here + timedelta(minutes=minutes)).isoformat(timespec="minutes")
-                twin = ids.note_id(digest, clean(arrival.by), told_by)
-                row = self.db.execute("SELECT received FROM notes WHERE id = ?", (twin,)).fetchone()
-                if row and row[0][16:17] == ":" and row[0][19:] == arrival.received[19:]:
-                    if abs((datetime.fromisoformat(row[0][:19]) - here).total_seconds()) < 60:
-                        return twin
+        for told_by in _minutes_beside(arrival.told_by):
+            twin = ids.note_id(digest, clean(arrival.by), told_by)
+            row = self.db.execute("SELECT received FROM notes WHERE id = ?", (twin,)).fetchone()
+            if row and row[0][16:17] == ":" and row[0][19:] == arrival.received[19:]:
+                if abs((datetime.fromisoformat(row[0][:19]) - here).total_seconds()) < 60:
+                    return twin
         return None
 
     def add_reading(self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str) -> Kept:
@@ -176,13 +181,24 @@ class Book:
                 keys = message_keys(one.text, one.messages)
                 placed = place_records(one.reading.records, one.messages, keys)
                 known = [n for n, key in enumerate(keys) if self._stands_elsewhere(key, one.note_id)]
-                kept.append(Kept(placed, frozenset(known)))
+                kept.append(Kept(placed, frozenset(known), self._alike(one, known)))
                 entry = self.live_take(one.note_id)
                 if entry is not None and not self._has_reading(one.note_id, entry):
                     self._write_reading(one.note_id, entry, one.reading, one.messages, reader, keys, placed)
                     fresh.append(one.note_id)
             self.refresh(fresh)
         return kept
+
+    def _alike(self, one: FirstReading, known: Sequence[int]) -> dict[int, str]:
+        """See `Kept.alike`."""
+        found = {}
+        for number, message in enumerate(one.messages):
+            if number not in known and _MINUTE.fullmatch(message.told_by):
+                words = one.text[message.first : message.last]
+                for told_by in _minutes_beside(message.told_by):
+                    if self._stands_elsewhere(ids.message_key(words, message.sender, told_by), one.note_id):
+                        found[number] = told_by
+        return found
 
     def _stands_elsewhere(self, key: str, note_id: str) -> bool:
         """Whether a message stands in another note that was read."""
@@ -371,6 +387,13 @@ class Book:
             now = None
         if now is None or (now.st_dev, now.st_ino) != (self._file.st_dev, self._file.st_ino):
             raise FieldnotesError(f"The book {self.path} was replaced while this was running. Do it once more.")
+
+
+def _minutes_beside(told_by: str) -> Iterator[str]:
+    """The minute before, and the minute after."""
+    for minutes in (-1, 1):
+        with suppress(OverflowError, ValueError):
+            yield (datetime.fromisoformat(told_by) + timedelta(minutes=minutes)).isoformat(timespec="minutes")
 
 
 def cannot_write(path: Path, error: Exception) -> FieldnotesError:

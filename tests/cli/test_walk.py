@@ -109,6 +109,19 @@ def test_a_message_from_two_phones_counts_once_and_one_at_another_time_twice(out
     assert len(outfit.ok("history", "12").splitlines()) == 2
 
 
+def test_the_same_words_a_minute_apart_count_twice_and_are_pointed_out(outfit, tmp_path):
+    first, other = (f"[6/1/26, 8:0{n} AM] Ann: 12 had 3 mites\n[6/1/26, 8:05 AM] Bo: ok" for n in (0, 1))
+    assert "count twice" not in outfit.ok("take", stdin=first)
+    out = outfit.ok("take", stdin=other)
+    assert "The same words came at 08:00 too, and count twice." in out
+    assert out.count("came at") == 1  # of "ok" nothing is said: it made no record
+    assert len(outfit.ok("history", "12").splitlines()) == 2
+    outfit.ok("fix", re.search(r"fieldnotes fix ([0-9a-f]+) --reject", out)[1], "--reject")
+    assert len([line for line in outfit.ok("history", "12").splitlines() if "rejected" not in line.lower()]) == 1
+    later = first.replace("8:00", "8:03")
+    assert "count twice" not in outfit.ok("take", stdin=later)
+
+
 def test_a_colony_not_in_the_roster_is_kept_and_asked_about(outfit):
     out = outfit.ok("take", *DAY, stdin="wash at quarry, hive 77 had 3 mites")
     assert "77 at Quarry: wash, 3 mites" in out
