@@ -187,7 +187,8 @@ class Taker:
                 " `fieldnotes take` tries again each time it runs."
             )
         if self.bad:
-            raise FieldnotesError(f"{self.bad} could not be taken; all others were.")
+            others = "; all others were" if self.new + self.known else ""
+            raise FieldnotesError(f"{self.bad} could not be taken{others}.")
 
 
 def _read_job(job: Job, roster: Roster) -> Reading | UnreadableError | None:

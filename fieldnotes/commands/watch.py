@@ -39,6 +39,8 @@ def watch(
     from fieldnotes.commands.take import Taker
     from fieldnotes.roster import load_roster
 
+    if not 0 <= quiet < float("inf"):
+        raise FieldnotesError(f"--quiet {quiet:g} is no number of seconds: it is 0 or more.")
     if not folder.is_dir():
         raise FieldnotesError(f"There is no folder {folder} to watch.")
     with open_home(home) as (place, book):

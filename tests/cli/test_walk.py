@@ -287,6 +287,59 @@ def test_watch_waits_out_what_is_in_its_way(outfit, tmp_path):
     assert (folder / "taken" / "a.txt").exists()
 
 
+def test_an_editor_left_empty_changes_nothing(outfit, tmp_path):
+    (record,) = ids(outfit.ok("take", *DAY, stdin="12 had 3 mites"))
+    editor = tmp_path / "empties"
+    editor.write_text('#!/bin/sh\n: > "$1"\n')
+    editor.chmod(0o755)
+    assert "--reject takes the record out" in outfit.bad("fix", record, env={"EDITOR": str(editor)})
+    assert "12 at Quarry: mite check, 3 mites" in outfit.ok("history", "12")
+
+
+def test_the_trail_of_a_record_that_was_taken_back_and_taken_again(outfit, tmp_path):
+    (tmp_path / "a.txt").write_text("put bluegoo in 12")
+    (record,) = ids(outfit.ok("take", *DAY, tmp_path / "a.txt"))
+    outfit.ok("undo")
+    outfit.ok("take", *DAY, tmp_path / "a.txt")
+    outfit.ok("settle", "--answer", "bluegoo=thymol gel")
+    outfit.ok("undo")
+    trail = re.sub(r"20\d\d-\S+?\+00:00", "AT", outfit.ok("history", record))
+    told = [line.strip().removeprefix("AT  ").partition("  ")[2] or line.strip() for line in trail.splitlines()[1:]]
+    note = re.search(r"took note (\w+)", trail)[1]
+    assert told == [
+        f"took note {note}: put bluegoo in 12 (undone AT)",
+        "read as: 12 at Quarry: bluegoo in (Mon 1 Jun 2026)",
+        f"took note {note}: put bluegoo in 12",
+        f"read note {note} again (undone AT)",
+        "read as: 12 at Quarry: bluegoo (thymol gel) in (Mon 1 Jun 2026)",
+    ]
+
+
+def test_history_says_which_notes_were_taken(outfit):
+    outfit.ok("take", *DAY, stdin="12 had 3 mites\nand 14 had none " + "at all " * 20)
+    assert ": 12 had 3 mites and 14 had none at all at all" in outfit.ok("history")
+    assert outfit.ok("history").endswith(" …\n")
+    name = re.search(r"took note (\w+):", outfit.ok("history"))[1]
+    assert "2026, typed or piped in:" in outfit.ok("history", name)
+
+
+@pytest.mark.parametrize("seconds", ["-1", "nan", "inf"])
+def test_no_number_of_seconds(outfit, tmp_path, seconds):
+    (tmp_path / "a.txt").write_text("12 had 3 mites")
+    assert "no number of seconds" in outfit.bad("watch", tmp_path, "--once", "--quiet", seconds)
+
+
+def test_nothing_came_in(outfit):
+    said = outfit.bad("take", stdin="")
+    assert "What came in is empty" in said
+    assert said.endswith("1 could not be taken.\n")
+
+
+def test_a_folder_is_no_backup(outfit, tmp_path):
+    assert "is a folder" in outfit.bad("restore", tmp_path)
+    assert "is not there" in outfit.bad("restore", tmp_path / "none.db")
+
+
 def test_watch_passes_by_a_file_that_cannot_be_taken(outfit, tmp_path):
     folder = tmp_path / "drop"
     folder.mkdir()
