@@ -15,7 +15,6 @@ from fieldnotes.errors import FieldnotesError
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from fieldnotes.book import Book
     from fieldnotes.commands.take import Taker
     from fieldnotes.home import Home
     from fieldnotes.intake.files import Arrival, BadLine
@@ -50,35 +49,32 @@ def watch(
                 "their own, and name that."
             )
         Taker(book, load_roster(place.roster)).finish_waiting()
-        waiting: dict[Path, tuple[tuple[int, int], float]] = {}
-        trouble: dict[Path, str] = {}
-        while True:
-            for path, error in _taken_or_not(folder, waiting, quiet, book, place, by):
-                if error is None:
-                    trouble.pop(path, None)
-                    continue
-                # The roster is being edited, or the disk is full: the file stays where it is, and gets another turn.
-                said = _sentence(error)
-                if not once and said not in trouble.values():
-                    complain(f"{said} It is tried again and again until it works.")
-                trouble[path] = said
-            if once and (not waiting or folder in trouble):
-                if trouble:
-                    raise FieldnotesError(" ".join(dict.fromkeys(trouble.values())))
-                return
-            time.sleep(min(quiet, 1.0) or 0.05)
+    waiting: dict[Path, tuple[tuple[int, int], float]] = {}
+    trouble: dict[Path, str] = {}
+    while True:
+        for path, error in _taken_or_not(folder, waiting, quiet, home, by):
+            if error is None:
+                trouble.pop(path, None)
+                continue
+            # The roster is being edited, or the disk is full: the file stays where it is, and gets another turn.
+            said = _sentence(error)
+            if not once and said not in trouble.values():
+                complain(f"{said} It is tried again and again until it works.")
+            trouble[path] = said
+        if once and (not waiting or folder in trouble):
+            if trouble:
+                raise FieldnotesError(" ".join(dict.fromkeys(trouble.values())))
+            return
+        time.sleep(min(quiet, 1.0) or 0.05)
 
 
 def _taken_or_not(
-    folder: Path,
-    waiting: dict[Path, tuple[tuple[int, int], float]],
-    quiet: float,
-    book: Book,
-    place: Home,
-    by: str | None,
+    folder: Path, waiting: dict[Path, tuple[tuple[int, int], float]], quiet: float, home: Path | None, by: str | None
 ) -> Iterator[tuple[Path, FieldnotesError | OSError | None]]:
-    """Look into the folder once, and take what is whole: the folder and each file, with what went wrong with it."""
+    """Look into the folder once, and take what is whole: the folder, book and files, with what went wrong with each."""
+    from fieldnotes.commands.place import open_home
     from fieldnotes.commands.take import Taker
+    from fieldnotes.home import find_home
     from fieldnotes.roster import load_roster
 
     try:
@@ -87,13 +83,20 @@ def _taken_or_not(
         yield folder, error
         return
     yield folder, None
-    for path in whole:
-        try:
-            _take_file(Taker(book, load_roster(place.roster)), path, by, place)
-        except (FieldnotesError, OSError) as error:
-            yield path, error
-        else:
-            yield path, None
+    if not whole:
+        return
+    try:
+        with open_home(home) as (place, book):  # anew each time: a restore may have put another in its place
+            for path in whole:
+                try:
+                    _take_file(Taker(book, load_roster(place.roster)), path, by, place)
+                except (FieldnotesError, OSError) as error:
+                    yield path, error
+                else:
+                    yield path, None
+            yield place.book, None
+    except FieldnotesError as error:
+        yield find_home(home).book, error
 
 
 def _sentence(error: FieldnotesError | OSError) -> str:

@@ -195,7 +195,7 @@ def line_arrivals(
             try:
                 yield _line_arrival(line, number, source, on, now, by)
             except FieldnotesError as error:
-                yield BadLine(f"Line {number} of {_named(source)}: {error}")
+                yield BadLine(f"Line {number} of {'what came in' if source == '-' else shown(source)}: {error}")
 
 
 def _line_arrival(line: bytes, number: int, source: str, on: str | None, now: datetime, by: str | None) -> Arrival:

@@ -351,6 +351,29 @@ def test_watch_passes_by_a_file_that_cannot_be_taken(outfit, tmp_path):
     assert sorted(p.name for p in folder.iterdir()) == ["a.txt", "taken"]
 
 
+def test_watch_goes_on_in_a_book_that_was_restored_meanwhile(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    run = start(tmp_path, outfit.env, "watch", folder, "--quiet", "0.05")
+
+    def dropped(name, text):
+        (folder / name).write_text(text)
+        until = time.monotonic() + 60
+        while not (folder / "taken" / name).exists() and time.monotonic() < until:
+            time.sleep(0.05)
+
+    dropped("a.txt", "12 had 3 mites")
+    outfit.ok("backup", tmp_path / "copy.db")
+    dropped("b.txt", "14 had 4 mites")
+    outfit.ok("restore", tmp_path / "copy.db")
+    dropped("c.txt", "15 had 5 mites")
+    run.kill()
+    assert not run.complained
+    assert [len(outfit.ok("find", colony).splitlines()) for colony in ("12", "15")] == [1, 1]
+    assert "No note" in outfit.ok("find", "14")
+    assert "The book is sound: 2 notes" in outfit.ok("check")
+
+
 def test_watch_says_once_what_stands_in_its_way(outfit, tmp_path):
     folder = tmp_path / "drop"
     folder.mkdir()
