@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import sqlite3
 from collections.abc import Iterator
 from datetime import datetime
@@ -13,11 +12,8 @@ from pydantic import ValidationError
 from fieldnotes.book import ids
 from fieldnotes.book.forms import cleaned, load
 from fieldnotes.book.plain_words import describe
-from fieldnotes.book.store import STATE, Book
+from fieldnotes.book.store import MINUTE, STATE, Book
 from fieldnotes.records import SLOTS, Leftover
-
-_MINUTE = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d$")
-"""What tells most notes apart (see `Arrival.told_by`), and is part of their ids: it must be when they were received."""
 
 
 def faults(book: Book) -> Iterator[str]:
@@ -49,7 +45,7 @@ def _changed_notes(book: Book) -> Iterator[str]:
             yield f"Note {note_id} is not as it came: its bytes have another hash."
         elif ids.note_id(digest, sender, told_by) != note_id:
             yield f"Note {note_id} does not belong to its id: its sender or time was changed."
-        elif not _is_time(received) or (_MINUTE.match(told_by) and told_by != received[:16]):
+        elif not _is_time(received) or (MINUTE.fullmatch(told_by) and told_by != received[:16]):
             yield f"Note {note_id} is not as it came: the time it was received was changed."
 
 

@@ -30,7 +30,8 @@ CURRENT = {
 """Tables that hold the state today of messages, with the columns and the views that they are made from."""
 STATE = {"current_readings": ("note_id, reading", ("live_readings",)), **CURRENT}
 """All tables that hold the state today, in the order in which they lean on each other."""
-_MINUTE = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d")
+MINUTE = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d")
+"""What tells most notes and messages from others with the same words (see `Arrival.told_by`)."""
 
 
 @dataclass(frozen=True)
@@ -193,7 +194,7 @@ class Book:
         """See `Kept.alike`."""
         found = {}
         for number, message in enumerate(one.messages):
-            if number not in known and _MINUTE.fullmatch(message.told_by):
+            if number not in known and MINUTE.fullmatch(message.told_by):
                 words = one.text[message.first : message.last]
                 for told_by in _minutes_beside(message.told_by):
                     if self._stands_elsewhere(ids.message_key(words, message.sender, told_by), one.note_id):
