@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -31,6 +32,8 @@ CURRENT = {
 """Tables that hold the state today of messages, with the columns and the views that they are made from."""
 STATE = {"current_readings": ("note_id, reading", ("live_readings",)), **CURRENT}
 """All tables that hold the state today, in the order in which they lean on each other."""
+MINUTE = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d")
+"""What tells most notes and messages from others with the same words (see `Arrival.told_by`)."""
 
 
 @dataclass(frozen=True)
@@ -60,6 +63,11 @@ class Kept:
     placed: list[tuple[int, str]]
     known: frozenset[int]
     """Messages that stand in another note too, as in yesterday's paste: they count once."""
+    alike: dict[int, str] = field(default_factory=dict)
+    """Messages whose words another note has from the same sender a minute before or after, with that minute.
+
+    Likely one message as two phones show it, but as likely said twice: both count, and people are told.
+    """
 
     @property
     def record_ids(self) -> list[str]:
@@ -111,16 +119,26 @@ class Book:
         return self.add_notes([arrival], at, who, batch)[0]
 
     def add_notes(self, arrivals: Sequence[Arrival], at: str, who: str | None, batch: int | None = None) -> list[Taken]:
-        """Keep several notes, as `add_note` does, in one transaction."""
-        if not arrivals:
-            return []
-        with self.writing():
-            taken = []
-            for arrival in arrivals:
+        """Keep several notes, as `add_note` does, each in a transaction of its own.
+
+        The disk is waited for once, at the end: it then has all that was written before, also by other processes.
+        """
+        taken: list[Taken] = []
+        for number, arrival in enumerate(arrivals, 1):
+            with self.writing(durable=number == len(arrivals)):
                 one = self._add_note(arrival, at, who, batch)
-                batch = one.batch if one.new else batch
-                taken.append(one)
+            batch = one.batch if one.new else batch
+            taken.append(one)
+        if taken and not taken[-1].new:
+            self._wait_for_disk()  # the last transaction wrote nothing, and so did not wait
         return taken
+
+    def _wait_for_disk(self) -> None:
+        """Returns when the disk has everything that any process committed so far."""
+        with self.writing():
+            # SQLite waits for its log only after writing to it: here it is the least that can be, and changes nothing.
+            (number,) = self.db.execute("PRAGMA user_version").fetchone()
+            self.db.execute(f"PRAGMA user_version = {number}")
 
     def _add_note(self, arrival: Arrival, at: str, who: str | None, batch: int | None) -> Taken:
         note_id = self._from_another_phone(arrival) or ids.arrival_id(arrival)
@@ -145,14 +163,12 @@ class Book:
             return None
         here = datetime.fromisoformat(arrival.received[:19])
         digest = ids.content_hash(arrival.body)
-        for minutes in (-1, 1):
-            with suppress(OverflowError):
-                told_by = (here + timedelta(minutes=minutes)).isoformat(timespec="minutes")
-                twin = ids.note_id(digest, clean(arrival.by), told_by)
-                row = self.db.execute("SELECT received FROM notes WHERE id = ?", (twin,)).fetchone()
-                if row and row[0][16:17] == ":" and row[0][19:] == arrival.received[19:]:
-                    if abs((datetime.fromisoformat(row[0][:19]) - here).total_seconds()) < 60:
-                        return twin
+        for told_by in _minutes_beside(arrival.told_by):
+            twin = ids.note_id(digest, clean(arrival.by), told_by)
+            row = self.db.execute("SELECT received FROM notes WHERE id = ?", (twin,)).fetchone()
+            if row and row[0][16:17] == ":" and row[0][19:] == arrival.received[19:]:
+                if abs((datetime.fromisoformat(row[0][:19]) - here).total_seconds()) < 60:
+                    return twin
         return None
 
     def add_reading(self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str) -> Kept:
@@ -168,13 +184,24 @@ class Book:
                 keys = message_keys(one.text, one.messages)
                 placed = place_records(one.reading.records, one.messages, keys)
                 known = [n for n, key in enumerate(keys) if self._stands_elsewhere(key, one.note_id)]
-                kept.append(Kept(placed, frozenset(known)))
+                kept.append(Kept(placed, frozenset(known), self._alike(one, known)))
                 entry = self.live_take(one.note_id)
                 if entry is not None and not self._has_reading(one.note_id, entry):
                     self._write_reading(one.note_id, entry, one.reading, one.messages, reader, keys, placed)
                     fresh.append(one.note_id)
             self.refresh(fresh)
         return kept
+
+    def _alike(self, one: FirstReading, known: Sequence[int]) -> dict[int, str]:
+        """See `Kept.alike`."""
+        found = {}
+        for number, message in enumerate(one.messages):
+            if number not in known and MINUTE.fullmatch(message.told_by):
+                words = one.text[message.first : message.last]
+                for told_by in _minutes_beside(message.told_by):
+                    if self._stands_elsewhere(ids.message_key(words, message.sender, told_by), one.note_id):
+                        found[number] = told_by
+        return found
 
     def _stands_elsewhere(self, key: str, note_id: str) -> bool:
         """Whether a message stands in another note that was read."""
@@ -393,6 +420,13 @@ class Book:
             now = None
         if now is None or (now.st_dev, now.st_ino) != (self._file.st_dev, self._file.st_ino):
             raise FieldnotesError(f"The book {self.path} was replaced while this was running. Do it once more.")
+
+
+def _minutes_beside(told_by: str) -> Iterator[str]:
+    """The minute before, and the minute after."""
+    for minutes in (-1, 1):
+        with suppress(OverflowError, ValueError):
+            yield (datetime.fromisoformat(told_by) + timedelta(minutes=minutes)).isoformat(timespec="minutes")
 
 
 def cannot_write(path: Path, error: Exception) -> FieldnotesError:

@@ -26,11 +26,13 @@ def morning(
     home: HomeOption = None,
 ) -> None:
     """Show what is overdue, what is for today, what is coming, and what must be settled."""
-    from fieldnotes.commands.place import open_home
+    from fieldnotes.commands.place import not_the_book, open_home
     from fieldnotes.roster import load_roster
 
     day = day_asked(on)
     with open_home(home) as (place, book):
+        if weather:
+            not_the_book(place, weather)
         show(book, load_roster(place.roster), day, as_json, weather)
 
 
