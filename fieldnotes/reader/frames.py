@@ -741,7 +741,10 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and not honey
         and moisture is None
         and statement.has("yard")
-        and any(m.label == "w" and m.w in ("off", "from", "out") for m in statement.marks)
+        and any(
+            (m.label == "w" and m.w in ("off", "from", "out")) or (m.label == "verb" and m.w == "came off")
+            for m in statement.marks
+        )
     ):
         # "got about 180 lb off Millpond", "eleven frames of honey off the quarry"
         if (
@@ -1013,7 +1016,7 @@ def change(statement: Statement) -> list[Draft]:
             each = [x for x in statement.all("number", "value") if _eachless(statement, x)]
             if each:
                 number, by = each[0].v["n"], each[0]  # "split 4, 6 and 9, 1 each"
-        if number is None:
+        if number is None and not (step == "died" and m.w.split()[0] in ("is", "was", "'s", "a")):
             at = index_of(statement, m)
             loose = [x for x in statement.all("number", "value") if at - 2 <= index_of(statement, x) <= at + 2]
             if loose and step in ("died", "split", "nuc_made", "sold", "bought", "swarm_caught", "moved"):

@@ -104,7 +104,7 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         return Mark("mites", m.s, m.e, m.w, {"n": m.v["n"]}, "count")  # "44 had 6 of em"
     if m.label != "w":
         return m
-    if m.w == "but" and any(x.label == "every" for x in r.row[max(0, i - 5) : i]):
+    if m.w == "but" and any(x.label == "every" or x.w == "all" for x in r.row[max(0, i - 5) : i]):
         q = r.at(r.on(i))
         if q and q.label in ("number", "colony", "hive"):
             return Mark("cue", m.s, m.e, "but", {"cue": "except"}, "all but")

@@ -100,7 +100,7 @@ class _Speech:
         self.things = frozenset(
             w
             for rule in g.rules
-            if rule.mark == "item"
+            if rule.mark in ("item", "agent", "form", "feed")
             for t in rule.templates[: rule.said]
             for w in t.replace("|", " ").replace("(", " ").replace(")", " ").split()
             if w.isalpha() and len(w) > 4

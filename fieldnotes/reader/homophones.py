@@ -238,6 +238,20 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "a gallon of to to won each"
     if before == "all" and word == "for" and after == "of":
         return third in ("them", "em", "those", "these", "the")
+    if (
+        before == "then"
+        and i > 1
+        and is_number_word(w[i - 2])
+        and (after in ("then", "um", "uh", "and") or after in _STOPS)
+    ):
+        return True  # "got one then for then to"
+    if (
+        after in HIVE_WORDS
+        and word != "too"
+        and _hive_before(w, i, letters)
+        and _counts_before_hive(w, i, word, letters)
+    ):
+        return True  # "hive eleven to hive eleven's got chalkbrood"
     if before == "and" and after == "on" and word != "for" and third in HIVE_WORDS:
         return True  # "five on hive six and to on hive ten"
     if before == "last" and i > 1 and w[i - 2] in ("those", "these", "the"):
@@ -301,7 +315,7 @@ def _checked_before(w: list[str], i: int) -> bool:
     return bool(_CHECKS & set(w[max(0, i - 40) : i]))
 
 
-_BEFORE_ID = frozenset("off of in on from under into out and for".split())
+_BEFORE_ID = frozenset("except but bar off of in on from under into out and for".split())
 
 
 def _each_without_number(w: list[str], i: int) -> bool | None:

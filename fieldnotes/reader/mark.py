@@ -292,6 +292,7 @@ _AFTER_ALL = frozenset(
 
 
 _AFTER_MIGHT = frozenset("be have need get go want as still not do swarm".split())
+_NONE_OF = frozenset("flow eggs egg queen brood cells mites chalk sign signs swarm nectar robbing disease".split())
 _CELL_WORDS = frozenset(["cell", "cells", "sell", "sells", "queen", "qc", "qcs"])
 _OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
 
@@ -382,6 +383,8 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
     if label == "fact" and atoms.w[i] == "dead" and before in ("is", "are", "was", "were", "'s"):
         return True  # "l thirty is dead | mouse nest in the bottom"
     last = atoms.w[j - 1]
+    if label == "cue" and last == "no" and j > i + 1 and j < len(atoms.w) and atoms.w[j] in _NONE_OF:
+        return True  # "reducers on both um | no flow at all"
     if (
         label in ("each", "every", "hives", "pronoun", "rest")
         and last in ("hive", "colony", "nuc")

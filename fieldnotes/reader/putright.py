@@ -13,7 +13,7 @@ _SKIP = frozenset(
     (
         "the a an at i'm im we're it it's its was is that's thats that in on , i am to from they're theyre they "
         "these those were had has got them he she you we did put make say said into of for actually now : hive "
-        "colony number there with"
+        "colony number there with just only"
     ).split()
 )
 _FAR = 30

@@ -138,7 +138,7 @@ def _came_in_at(at: Spot) -> bool | None:
 
 def _threshold(at: Spot) -> bool | None:
     """ "if the next one isn't under 30"."""
-    if not (at.p and at.p.w in ("under", "over", "above", "below")):
+    if not (at.p and at.p.w in ("under", "over", "above", "below", "past")):
         return None
     near = at.r.row[max(0, at.i - 12) : at.i]
     return False if any(x.label == "cue" and x.v.get("cue") == "if" for x in near) else None

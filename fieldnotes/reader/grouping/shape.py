@@ -59,6 +59,10 @@ def _corrected(at: Spot) -> bool | None:
         return None
     if at.last == "cols" and q and q.w == "and" and z and z.label == "number" and at.r.outfit.could_be(id_of(z)):
         return True  # "on eight and nineteen, no, nine and nineteen"
+    before = at.r.at(at.i - 2)
+    counted = q is not None and q.label in ("change", "hives", "noun", "queen_noun")
+    if before is not None and before.label == "number" and at.last != "cols" and counted:
+        return False  # "losses: six, no, sorry, seven dead"
     if at.last != "value":
         return None
     return bool(

@@ -96,9 +96,12 @@ def named_after(msg: Message, s: Statement) -> bool:
         m.v.get("after_swarm") or (m.v.get("step") == "swarm_caught" and m.w.startswith(("hived it", "hived them")))
         for m in s.all("change")
     )
-    if len(cols) != 1 or (s.has_head and not hived) or not msg.thread.drafts:
+    facts = s.has("fact") and not s.has_head_but("fact")
+    if len(cols) != 1 or (s.has_head and not hived and not facts) or not msg.thread.drafts:
         return False
     last = msg.thread.drafts[-1]
+    if _put_in(msg, s, last, cols[0]):
+        return False  # what else it says of that colony is read
     if _new_half(msg, s, last, cols[0]):
         return True
     k = next(i for i, m in enumerate(s.marks) if m.s == cols[0].s)
@@ -139,6 +142,20 @@ def named_after(msg: Message, s: Statement) -> bool:
             last.put("yard", yard, "yard that holds")
     last.spans.append((cols[0].s, cols[0].e))
     last.statement = msg.thread.statements
+    return True
+
+
+def _put_in(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
+    """ "caught a swarm … put it in sixty four at Cut Bank, calm as anything": where the swarm went."""
+    before = frames.neighbour(s, frames.index_of(s, cols), -1)
+    put = s.has("pronoun") and s.has("verb") and before is not None and before.w in ("in", "into")
+    if not put or not s.has("fact") or last.slots.get("step") != "swarm_caught" or "colonies" in last.slots:
+        return False
+    ids, yard = settle_ids(list(cols.v["ids"]), msg.held.yard, msg.outfit)
+    last.put("colonies", ids, "put in")
+    if yard:
+        last.put("yard", yard, "yard that holds")
+    last.spans.append((cols.s, cols.e))
     return True
 
 
@@ -357,6 +374,8 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
             dict(last.why),
         )
         copy.put("round", int(frames.number_of(rounds).value), rounds.rule)
+        if frames.going_out(s) is False:
+            copy.put("step", "in", "in or on")  # "thymol out. Will put the second tray in"
         finishing.finish(
             msg,
             i,

@@ -194,6 +194,10 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
 def focus(msg: Message, s: Statement) -> None:
     """ "both", "all three of those": as many of the colonies named last as are said."""
     pronoun = s.first("pronoun")
+    if not s.has("cols") and (ones := _ones(msg, s)):
+        msg.held.cols = {"ids": ones, "yard": msg.held.yard}  # "the light ones get fondant tomorrow"
+        msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+        return
     if pronoun is None or s.has("cols"):
         return
     words = pronoun.w.split()
@@ -205,7 +209,9 @@ def focus(msg: Message, s: Statement) -> None:
         msg.held.cols = {"ids": made, "yard": msg.held.yard}  # "both the new ones get a feeder"
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
         return
-    if count is None or not 2 <= count <= 12 or (held and len(held["ids"]) == count and not held.get("every")):
+    if count is None or not 2 <= count <= 12:
+        return
+    if held and len(held["ids"]) == count and not held.get("every") and "other" not in words:
         return
     if "other" in words and held and not held.get("every"):
         whole = next((g for g in reversed(msg.held.groups) if set(held["ids"]) < set(g[0])), None)
@@ -213,6 +219,12 @@ def focus(msg: Message, s: Statement) -> None:
             msg.held.cols = {"ids": [x for x in whole[0] if x not in held["ids"]], "yard": whole[1]}
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
             return
+    if "other" in words and held and not held.get("every"):
+        spoken = [p for p in dict.fromkeys(msg.held.recent) if p[1] == held["yard"] and p[0] not in held["ids"]]
+        if len(spoken) == count:
+            msg.held.cols = {"ids": [cid for cid, _ in spoken], "yard": held["yard"]}
+            msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+            return  # "forty one … forty eight … fifty two … forty one's light, the other two are heavy"
     group = next((g for g in reversed(msg.held.groups) if len(g[0]) == count), None) if count > 2 else None
     if group is not None:
         msg.held.cols = {"ids": list(group[0]), "yard": group[1]}
@@ -226,6 +238,24 @@ def focus(msg: Message, s: Statement) -> None:
     if len(last) == count and len({yard for _, yard in last}) == 1:
         msg.held.cols = {"ids": [cid for cid, _ in last], "yard": last[0][1]}
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+
+
+def _ones(msg: Message, s: Statement) -> list[str]:
+    """The colonies that "the light ones" are: those just found so. The fact then only names them."""
+    thing = next((m for m in s.all("thing") if m.w.endswith("ones")), None)
+    if thing is None:
+        return []
+    fact = frames.neighbour(s, frames.index_of(s, thing), -1)
+    if fact is None or fact.label != "fact" or not fact.v.get("set"):
+        return []
+    found: list[str] = []
+    for d in msg.thread.lately(msg.first_draft):
+        if d.kind == "inspection" and all(d.slots.get(k) == v for k, v in fact.v["set"].items()):
+            found += [cid for cid in d.slots.get("colonies", []) if cid not in found]
+    if found:
+        fact.label, fact.v = "w", {}
+        s.seal()
+    return found
 
 
 def made_new(msg: Message) -> list[str]:

@@ -94,13 +94,13 @@ def _left_in(msg: Message, s: Statement) -> Draft | None:
     if not later and not there:
         return None
     for d in reversed(msg.thread.lately(msg.first_draft)):
+        undone = d.slots.get("state") == "not_done" and d.slots.get("colonies")
+        if undone and later and d.kind in ("treatment", "gear", "feed", "mite_check"):
+            return d
         if d.kind == "treatment" and d.slots.get("step") == "out":
             left = d.slots.get("except_colonies")
             spoken_of = held.get("every") or held.get("ids") in (None, [], left)
             return d if left and (spoken_of or there) else None
-        undone = d.slots.get("state") == "not_done" and d.slots.get("colonies")
-        if undone and later and d.kind in ("treatment", "gear", "feed", "mite_check"):
-            return d
     return None
 
 

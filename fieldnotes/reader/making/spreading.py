@@ -10,10 +10,12 @@ from fieldnotes.reader.making.message import NEAR, Message
 def spread(msg: Message, stances: list[Stance]) -> None:
     """What an "if" or a plan does to its neighbours in the same sentence."""
     s = msg.statements
+    planned_day = None
     planning = -1  # the sentence that "plan for the week" opened
     for i, stance in enumerate(stances):
         if _opens_plan(s[i]):
             planning = s[i].sentence
+            planned_day = stance.when if s[i].has("date") else None
         elif _plan_leads(s, i):
             stance.state = "planned"
             if stance.said is None:
@@ -21,7 +23,8 @@ def spread(msg: Message, stances: list[Stance]) -> None:
         elif stance.state == "done" and s[i].sentence == planning:
             if tense(s[i]) == "past" or stance.ahead is False or s[i].has("mites", "value", "fact"):
                 planning = -1
-            elif s[i].has("date"):
+            elif s[i].has("date") or planned_day is not None:
+                stance.carried = planned_day
                 stance.state = "planned"  # "plan for the week: dribble at the quarry wednesday | thursday patties"
         if stance.state == "conditional" and stance.condition_only:
             after = i + 1
@@ -89,8 +92,8 @@ def spread(msg: Message, stances: list[Stance]) -> None:
 
 def _opens_plan(s: Statement) -> bool:
     """Whether "plan for the week" or the like opens the statement."""
-    first = next((m for m in s.marks if m.label not in ("filler", "comma")), None)
-    return first is not None and first.label == "cue" and first.w.split()[0] in ("plan", "plans")
+    first = next((m for m in s.marks if m.label not in ("filler", "comma") and m.w not in ("so", "and", "the")), None)
+    return first is not None and first.label == "cue" and first.w.removeprefix("the ").split()[0] in ("plan", "plans")
 
 
 def _days_of_count(s: Statement) -> bool:

@@ -84,7 +84,10 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         return None
     verbs = [m for m in s.all("verb") if m.v.get("dir")]
     outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
-    due = any(m.w in ("due out", "due to come out", "due off") for m in cues(s, "plan"))
+    bare_out = all(
+        m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then") for m in s.marks
+    ) and s.has("date")  # "…, six weeks, so um | out on september twenty third"
+    due = bare_out or any(m.w in ("due out", "due to come out", "due off") for m in cues(s, "plan"))
     if due:
         out = outs = True  # "they're due out october tenth"
     left_out = any(m.w == "not" and then_in(s, m) for m in cues(s, "not"))  # "not in 11 through 18 yet"
@@ -117,10 +120,12 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         )
         if newest.kind == "gear":
             copy.put("step", "off" if out else "on", "out or off")
+            if s.has("thing") and out is not True and all(m.w in ("get", "do", "got") for m in verbs):
+                copy.put("step", newest.slots["step"], "theirs")  # "supers are off … i'll get theirs next friday"
         for m in (pronoun, s.first("thing")):
             if m is not None:
                 copy.spans.append((m.s, m.e))
-        finishing.finish(msg, i, s, stance, copy)
+        finishing.finish(msg, i, s, stance, copy, _left_for_later(s, stance, newest, verbs))
         return copy
     if last is not None and out and last.slots.get("state") == "not_done" and last.slots.get("step") == "in":
         last = next(
@@ -163,8 +168,20 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         ):
             place = Place()
             placing.take_held(msg, place)
+    if newest is not None and (later := _left_for_later(s, stance, newest, verbs)) is not None:
+        place = later
     finishing.finish(msg, i, s, stance, draft, place)
     return draft
+
+
+def _left_for_later(s: Statement, stance: Stance, newest: Draft, verbs: list[Mark]) -> Place | None:
+    """Those left out before, where "I'll get that one in a week", "I'll get theirs Friday" speaks of them."""
+    left = newest.slots.get("except_colonies")
+    if not left or stance.state != "planned" or s.has("cols", "every", "hives", "yard", "rest"):
+        return None
+    gets = bool(verbs) and all(m.w in ("get", "do", "grab", "finish") for m in verbs)
+    them = s.has("thing") or any(m.w.startswith(("that one", "those", "them")) for m in s.all("pronoun"))
+    return Place(newest.slots.get("yard"), list(left)) if gets and them else None
 
 
 def found(msg: Message, s: Statement) -> None:

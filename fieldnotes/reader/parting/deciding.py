@@ -69,6 +69,7 @@ def _clause_before_ends(at: Place) -> Tail:
         or m.label == "verb"
         or (m.label == "cue" and m.v.get("cue") in ("plan", "not", "if", "ask"))
         or (m.label == "cols" and (predicate_follows(at.row, at.i) or person_follows(at.row, at.i)))
+        or (m.label == "pronoun" and "n" in m.v and at.q is not None and at.q.label in ("verb", "cue", "fact"))
     ):
         return None
     tail = header_tail(marks)
@@ -358,6 +359,9 @@ def _at_amount(at: Place) -> Tail:
 def _at_date(at: Place) -> Tail:
     """At a second date."""
     marks, last = at.marks, at.marks[-1]
+    if last.w in ("out", "off") and len(marks) > 2 and marks[-2].label in ("cols", "each", "days", "filler", "every"):
+        if done(marks[:-1]) and any(x.label == "verb" and x.v.get("dir") == "in" for x in marks):
+            return [*glue_tail(marks[:-1]), last]  # "strips went in fifty one | out november seventh"
     if last.label == "date" and done(marks) and "of" not in at.m.w.split():
         return []  # "out of QB on the tenth | today the cells went in"
     if not at.has("date"):
@@ -388,6 +392,8 @@ def _at_unjoined_thing(at: Place) -> Tail:
             return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
     if label in ("item", "agent", "form", "feed") and last.label in ("moisture", "temp", "sky") and at.q is not None:
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
+    if label == "method" and last.w == "the" and at.has("mites", "value") and at.has("method"):
+        return marks[-1:]  # "uncapped drone brood, five mites | the wash on it was three"
     if label == "item" and last.label == "every" and at.has("item"):
         return []  # "mouse guards went on last week every hive | reducers yesterday"
     if label == "method" and last.label == "date" and not header_only(marks):

@@ -54,6 +54,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return not (counted and k and any(x.w in ("in", "by", "with") for x in marks[max(0, k - 2) : k]))
     if p.label == "agent" and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
         return False  # "dribbled nine oxalic um | ten is weak"
+    if p.label == "item" and p.w.endswith("ed"):
+        return True  # "wrapped hives one through nine"
     if p.label in ("agent", "form", "feed", "item", "honey") and not cols.v.get("hive"):
         return p.label == "agent" or bool(p.v.get("treats")) or p.w.endswith("ed")
     return p.label == "yard" and marks[-1].label != "filler"  # "three dead ones at larks um | nine is light"

@@ -141,8 +141,11 @@ def with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
     k = len(marks) - len(tail)
     if k < 2 or marks[k - 1].label not in ("number", "amount"):
         return tail
-    if marks[k - 2].w == "and":
-        return marks[k - 2 :]
+    at = k - 2
+    while at > 0 and marks[at].label in ("filler", "approx"):
+        at -= 1
+    if marks[at].w == "and":
+        return marks[at:]
     placed = tail and tail[0].w in ("at", "in", "from", "off")
     return marks[k - 1 :] if marks[k - 2].label == "yard" and placed else tail  # "four at larks | two at the quarry"
 
