@@ -396,6 +396,8 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     else:
         return False
     value, unit = frames.amount_of(amount)
+    if unit != "jar" and (copy.slots["feed"] == "syrup") != (unit in _LIQUID):
+        return False  # "gave 17 a quart of syrup and 18 a patty": what the patty is of was not said
     copy.put("amount", frames.tidy(value), amount.rule)
     if unit:
         copy.put("unit", unit, amount.rule)
@@ -406,6 +408,7 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_LIQUID = frozenset(["gallon", "quart", "pint", "litre"])
 _GOT = frozenset("got gets get took had only got".split())
 
 
