@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 from fieldnotes.reader import frames
@@ -352,6 +353,7 @@ def harvest_row(msg: Message, s: Statement) -> None:
         or msg.last("harvest", s.sentence) is None
         or not isinstance(msg.thread.drafts[-1].slots.get("amount"), (int, float))
         or msg.thread.drafts[-1].kind != "harvest"
+        or any(a.label == "item" and b.w in ("on", "back") for a, b in pairwise(s.marks))  # "quarry two supers on"
     ):
         return
     supers = [m for m in s.all("item") if m.v["item"] == "super"]
