@@ -84,6 +84,8 @@ def tense(statement: Statement) -> str:
             t = "past"  # "been pulling honey all morning"
         if t == "base" and k and statement.marks[k - 1].w in ("have", "has", "had", "'ve", "i've", "we've"):
             t = "past"  # "the strips have come out"
+        if t == "base" and k > 1 and statement.marks[k - 1].w == "to" and statement.marks[k - 2].w == "had":
+            t = "past"  # "had to pull the pads early"
         if t == "past":
             before = statement.marks[k - 1] if k else None
             if before is not None and before.w in ("hers", "his", "its", "theirs", "one") and k > 1:
@@ -137,6 +139,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     asks = cues(statement, "ask")
     if statement.asked or any(_leads(statement, ask) for ask in asks) or _asks_outright(statement):
         stance.asked = True
+    if any(m.w == "nobody" for m in statement.marks[:4]) and tense(statement) == "base" and not statement.has("change"):
+        stance.asked = True  # "nobody open them before the second": told, not done
     plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
     if (
         not plan
@@ -205,6 +209,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         "pronoun",
         "queen_noun",
         "verb",
+        "thing",
     ):
         stance.state = "done" if ahead is False else "planned"
     elif t == "ing" and when is not None and ahead is None and not _today(when):

@@ -23,7 +23,7 @@ _STRONG = frozenset("then so but also because cause since while".split())
 _KEEP_BOUNDARY = frozenset(["w", "person", "pronoun", "approx", "date", "yard"])
 """Labels after which the boundary passed before them still counts, of plain words only those that follow."""
 _SMALL_WORDS = GOVERNORS | {"all", "the", "a", "an", "this", "that", "it", "my", "our", "been"}
-_ADVERBS = AUX | {"still", "never", "already", "later", "somebody", "someone", "back"}
+_ADVERBS = AUX | {"still", "never", "already", "later", "somebody", "someone", "back", "saw", "noticed"}
 
 
 @dataclass(slots=True)

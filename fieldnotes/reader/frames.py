@@ -253,6 +253,14 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         m = counts[k]
         draft = Draft("mite_check")
         low = 0.0 if m.label == "clean" else number_of(m).value
+        if m.label == "value" and low != int(low) and not board:
+            draft.put(
+                "per_100", tidy(low), m.rule
+            )  # "S12 was only 0.6", after percents: no wash counts parts of a mite
+            draft.spans.append((m.s, m.e))
+            drafts.append(draft)
+            k += 1
+            continue
         if (
             low == 0
             and k + 1 < len(counts)
@@ -610,7 +618,7 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     same = amount is not None and any(
         m.w == "same" or m.label == "same" for m in statement.marks
     )  # "a pint of the same"
-    if fed_before is not None and amount is not None and statement.has("cols", "every", "hives"):
+    if fed_before is not None and amount is not None and statement.has("cols", "every", "hives", "pronoun"):
         same = same or not statement.has("agent", "form", "item", "harvest", "honey", "change")  # "74 got two quarts"
     if not feeds and not fed and not same and not (ratio is not None and not statement.has("method", "mites", "value")):
         return []
@@ -928,7 +936,14 @@ def change(statement: Statement) -> list[Draft]:
     if not statement.has("change"):
         return []
     drafts = []
-    marks = statement.all("change")
+    words = [m.w for m in statement.marks]
+    marks = [
+        m
+        for m in statement.all("change")
+        # "N2 is the split": what one is, and nothing done
+        if not (m.w == "split" and words[max(0, words.index("split") - 2) : words.index("split")] == ["is the", "the"])
+        and not (m.w == "split" and len(words) > 1 and words[-2:] in (["the", "split"], ["is the", "split"]))
+    ]
     steps = {m.v["step"] for m in marks}
     if "nuc_made" in steps:
         marks = [m for m in marks if m.v["step"] != "split"]
@@ -950,6 +965,8 @@ def change(statement: Statement) -> list[Draft]:
             and not statement.has("cols", "hives", "noun", "queen_noun")
         ):
             continue  # "buy ten deep boxes"
+        if step == "combined" and m.w == "shook" and not statement.has("cols"):
+            continue  # "Dov held the box and I shook it"
         if step == "moved" and m.w == "moves" and len(statement.marks) == 1:
             continue  # a heading
         if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):

@@ -112,7 +112,11 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
             return Mark("cue", m.s, m.e, "but", {"cue": "except"}, "all but")
     if m.w in ("whole", "entire") and (q := r.at(i + 1)) and q.label == "yard":
         return Mark("every", m.s, m.e, m.w, {}, "every colony")  # "the whole quarry"
-    if m.w == "same" and last == "cols" and not (i > 1 and r.row[i - 2].w == "of"):
+    if (
+        m.w == "same"
+        and (last == "cols" or (out and out[-1].label == "cols"))
+        and not (i > 1 and r.row[i - 2].w == "of")
+    ):
         q = r.at(i + 1)
         if q is None or q.label in ("line", "stop", "comma", "colony", "hive", "filler"):
             return Mark("same", m.s, m.e, "same", {}, "same again")  # "L2: same"

@@ -253,6 +253,15 @@ def _digits_for_words(w: list[str]) -> None:
             and w[i + 1][0].isdecimal()
         ):
             w[i] = "for"
+        elif w[i] == "2" and w[i - 1] in ("its", "it's", "are", "was", "is", "way", "far") and w[i + 1] in _TOO_MUCH:
+            w[i] = "too"  # "64 stayed, its 2 weak"
+        elif w[i] == "2" and w[i + 1] in ("the", "my", "our", "a") and w[i - 1].isalpha():
+            w[i] = "to"  # "from the pond 2 the quarry"
+
+
+_TOO_MUCH = frozenset(
+    "weak late hot cold wet light heavy many much windy early strong dark busy small far hard mean".split()
+)
 
 
 _TENS_BY_EAR = {

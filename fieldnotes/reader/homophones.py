@@ -262,6 +262,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return (word != "for" and (after in _AFTER_ROUND or after in _STOPS or dose)) or None  # "that's round to done"
     if before in ("those", "these") and word == "too":
         return after not in _STOPS  # "those too come out thursday"
+    if word == "to" and after == "and" and _hive_before(w, i, letters) and is_number_word(third):
+        return True  # "n one to and three"
     if before == "lost":
         return after in _STOPS or after in _AFTER_LOST or None  # "and sawdust lost to"
     if after in ("percent", "%") and (before in _VALUE_VERBS or before == "at" or _hive_before(w, i, letters)):

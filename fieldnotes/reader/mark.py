@@ -306,7 +306,7 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
     "hive 4 | mites", "2 pads each | hive 7": a number just after a hive word is the hive's.
     """
     before = atoms.w[i - 1] if i else ""
-    counted = i > 1 and atoms.w[i - 2] in ("every", "each", "per", "a")
+    counted = i > 1 and bool({"every", "each", "per", "a", "single"} & set(atoms.w[i - 2 : i - 1]))
     if (
         _is_number(atoms.w[i])
         and not (label in ("unit", "amount") and counted)
@@ -467,7 +467,8 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
     names: dict[int, tuple[int, Any]] = {}
     for i, j, index in outfit.phrases.find(w):
         name = outfit.names[index]
-        if name.plain_word and not (i and w[i - 1] in PLACE_WORDS):
+        opens = i == 0 and j < len(w) and is_number_word(w[j])  # "when's seventy through seventy four"
+        if name.plain_word and not (i and w[i - 1] in PLACE_WORDS) and not opens:
             continue
         if i not in names or j > names[i][0]:
             names[i] = (j, name)

@@ -69,6 +69,8 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
         thread.used += [(m.s, m.e) for m in s.marks if m.label not in ("w", "comma", "filler")]
         msg.thread.last_treatment = frames.treatment(s, None) or msg.thread.last_treatment
         return
+    if holding.place_only(s) and s.opens == "soft":
+        placing.place_of_last(msg, s)
     if holding.place_only(s):
         date_mark = s.first("date")
         if (

@@ -99,6 +99,10 @@ def _number_of_things(at: Spot) -> bool | None:
     p, q = at.p, at.q
     if not q or q.label not in ("each", "item", "agent", "form", "feed", "queen_noun", "hives"):
         return None
+    if q.label == "form" and q.v.get("treats") and q.w.endswith("ed"):
+        return None  # "12 vaporized"
+    if at.i + 1 < len(at.r.row) and at.r.row[at.i + 1].label == "filler":
+        return None  # "pinched the queen in forty six, um, the new one is in there"
     given = (
         p
         and at.number.value > 4
@@ -152,6 +156,9 @@ def _treated_at_line_start(at: Spot) -> bool | None:
     """ "12 vaporized"."""
     q = at.q
     treated = q and q.label == "form" and q.v.get("treats") and q.w.endswith("ed")
+    treated = treated or (q and q.w in ("received", "receives") and at.z is not None and at.z.w in ("a", "an", "one"))
+    if treated and q and q.label == "verb" and at.r.outfit.could_be(id_of(at.m)):
+        return True  # "…, and 45 received a frame of brood"
     return True if treated and starts_line(at.r, at.i) else None
 
 
@@ -423,6 +430,20 @@ def _next_row(at: Spot) -> bool | None:
     return True if len(last) == 1 and last[0] == str(int(at.number.value) - 1) else None
 
 
+def _that_was(at: Spot) -> bool | None:
+    """ "um fifty seven that was maybe a hundred"."""
+    q, z = at.q, at.z
+    said = q and z and q.w == "that" and z.w in ("was", "had", "is", "came") and at.r.row[at.i - 1].label == "filler"
+    return True if said and at.last != "cols" and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def _same_again(at: Spot) -> bool | None:
+    """ "the one next to it, forty four, same"."""
+    q, z = at.q, at.z
+    ends = z is None or z.label in ("filler", "stop", "comma", "line")
+    return True if q and q.w == "same" and ends and at.number.value > 1 else None
+
+
 def _then_given(at: Spot) -> bool | None:
     """ "… laying workers | forty seven an excluder and a super on"."""
     p, q, z = at.p, at.q, at.z
@@ -485,6 +506,8 @@ ROWS: tuple[Question, ...] = (
     _now_called,
     _dead_in_yard,
     _next_row,
+    _that_was,
+    _same_again,
     _then_given,
     _same_days,
 )

@@ -14,7 +14,7 @@ from fieldnotes.reader.making.message import OWN_SLOTS, Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
-_NAMED = frozenset("as called now it's its is that's are they're".split())
+_NAMED = frozenset("as called now it's its is that's are they're 's".split())
 
 
 def amend(msg: Message, i: int, s: Statement) -> bool:
@@ -175,11 +175,13 @@ def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
     return True
 
 
+_NEW_ONES = ("one", "half", "hive", "colony", "box", "nuc", "split", "part")
+_IS_NOW = (
+    *("is", "is in", "is living in", "lives in", "sits in", "went in", "went into", "is now", "became", "is called"),
+    *("goes as", "will be", "gets called", "is number"),
+)
 _NEW_HALF = frozenset(
-    f"{start}the new {thing} {verb}"
-    for start in ("", "and ", "so ")
-    for thing in ("one", "half", "hive", "colony", "box", "nuc", "split", "part")
-    for verb in ("is", "is now", "became", "is called", "goes as", "will be", "gets called", "is number")
+    f"{start}the new {thing} {verb}" for start in ("", "and ", "so ") for thing in _NEW_ONES for verb in _IS_NOW
 )
 
 

@@ -36,7 +36,11 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                 if sample is not None and "bees" not in d.slots:
                     bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
                     d.put("bees", bees, sample.rule)
-    if sample is not None and (s.has("each") or any(m.w.startswith(("both", "all")) for m in s.all("pronoun"))):
+    if sample is not None and (
+        s.has("each")
+        or any(m.w == "lot" for m in s.marks)
+        or any(m.w.startswith(("both", "all")) for m in s.all("pronoun"))
+    ):
         bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
         for d in thread.lately(msg.first_draft):
             if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:

@@ -211,6 +211,8 @@ def doer(msg: Message, s: Statement) -> Mark | None:
         before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
         if k + 1 < len(s.marks) and s.marks[k + 1].w.split()[0] in ("had", "has") and s.marks[k + 1].label == "filler":
             continue  # "Marit had me do the washes"
+        if before is not None and before.w == "and" and k > 1 and s.marks[k - 2].w in ("me", "i", "myself"):
+            continue  # "me and Dov moved eight hives"
         if before is not None and before.w == "from" and s.has("agent") and s.has("verb"):
             return m  # "n1-n6 got an oxalic dribble from Dov"
         if (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import Any
 
 from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues
@@ -12,7 +13,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.scope import Place, place_of, settle_ids
+from fieldnotes.reader.scope import WHOLE_YARD, Place, place_of, settle_ids
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
 
@@ -31,7 +32,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     pronoun = s.first("pronoun")
     place.yard = held.yard
     used += [m for m in s.all("yard") if not m.v.get("to")]
-    nth = s.first("ordinal")
+    nth = _nth(s, held.cols)
     if (
         not main
         and nth is not None
@@ -246,6 +247,19 @@ def after_a_round(msg: Message, i: int, s: Statement) -> bool:
     return len({tuple(c or ()) for c in counted}) > 1 and last is not None and last.kind == "mite_check"
 
 
+def place_of_last(msg: Message, s: Statement) -> None:
+    """ "he pulled the gel last night | that's the quarry, whole yard": where what was just said was done."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    yard = s.first("yard")
+    if last is None or yard is None or last.kind not in _WHOLE_YARD or last.sentence != s.sentence:
+        return
+    if {"yard", "colonies", "colony_count"} & set(last.slots) or last.statement != msg.thread.statements - 1:
+        return
+    last.put("yard", yard.v["value"], "yard named last")
+    last.put("every_colony", True, "every colony" if s.has("every") else WHOLE_YARD)
+    last.spans += [(m.s, m.e) for m in s.all("yard", "every")]
+
+
 def yard_said_last(msg: Message) -> None:
     """ "hive two six, hive three eleven, that's all at the pond": the one yard named is of what was said."""
     named = [(s, m) for s in msg.statements for m in s.all("yard") if not m.v.get("to")]
@@ -254,15 +268,27 @@ def yard_said_last(msg: Message) -> None:
     statement, mark = named[0]
     here = msg.outfit.yard_ids.get(mark.v["value"], frozenset())
     for d in msg.thread.lately(msg.first_draft):
-        if (
-            d.kind in ("mite_check", "inspection")
-            and "yard" not in d.slots
-            and d.sentence == statement.sentence
-            and d.slots.get("colonies")
-            and here.issuperset(d.slots["colonies"])
-        ):
-            d.put("yard", mark.v["value"], "yard named last")
+        if d.kind in ("conditions", "todo", "harvest") or "yard" in d.slots or d.sentence != statement.sentence:
+            continue
+        if not d.slots.get("colonies"):
+            continue
+        ids, yard = settle_ids(d.slots["colonies"], mark.v["value"], msg.outfit)
+        if yard == mark.v["value"] and here.issuperset(ids):
+            d.put("yard", yard, "yard named last")
+            d.slots["colonies"] = ids
             d.spans.append((mark.s, mark.e))
+
+
+def _nth(s: Statement, cols: dict[str, Any] | None) -> Mark | None:
+    """The ordinal that picks one of the colonies spoken of ("the first gave eight mites"); "the third" is a day too."""
+    nth = s.first("ordinal")
+    day = s.first("date")
+    if day is not None and cols and len(cols["ids"]) > 1 and day.w in _NTH and s.has("verb"):
+        return Mark("ordinal", day.s, day.e, day.w, {"value": _NTH[day.w]})
+    return nth
+
+
+_NTH = {"the first": 1, "the second": 2, "the third": 3, "the fourth": 4, "the fifth": 5}
 
 
 def _the_yard(msg: Message, s: Statement) -> bool:

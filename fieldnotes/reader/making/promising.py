@@ -98,17 +98,21 @@ def _left_in(msg: Message, s: Statement) -> Draft | None:
             left = d.slots.get("except_colonies")
             spoken_of = held.get("every") or held.get("ids") in (None, [], left)
             return d if left and (spoken_of or there) else None
+        undone = d.slots.get("state") == "not_done" and d.slots.get("colonies")
+        if undone and later and d.kind in ("treatment", "gear", "feed", "mite_check"):
+            return d
     return None
 
 
 def _go_back(msg: Message, i: int, s: Statement, stance: Stance, left: Draft) -> None:
     """A planned removal from the colonies that were left out of one."""
-    draft = Draft("treatment")
-    for slot in ("step", "agent", "form", "product"):
+    draft = Draft(left.kind)
+    for slot in ("step", "agent", "form", "product", "item", "feed", "ratio", "method"):
         if slot in left.slots:
             draft.put(slot, left.slots[slot], "what was left in")
     stance.state = "planned"
-    place = Place(left.slots.get("yard"), list(left.slots["except_colonies"]))
+    ids = left.slots.get("except_colonies") or left.slots["colonies"]
+    place = Place(left.slots.get("yard"), list(ids))
     draft.spans += [(m.s, m.e) for m in s.marks if m.w == "for" or m.label in ("pronoun", "cue")]
     finishing.finish(msg, i, s, stance, draft, place)
 

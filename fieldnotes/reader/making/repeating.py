@@ -80,6 +80,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
     heads = [m for m in s.marks if m.label in HEADS and m.label not in ("value",)]
     numbers = s.all("number", "value")
+    if not numbers and s.has("verb"):
+        numbers = [m for m in s.all("hives") if m.w.endswith(("of them", "of em"))]  # "and twelve got two of them"
     if not cols or heads or (stance.state != "done" and not cues(s, "plan")):
         return False
     if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
@@ -211,8 +213,8 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or last.sentence != s.sentence
         or len(cols) != 2
         or any(
-            m.label not in ("cols", "comma", "filler", "hive")
-            and m.w not in ("and", "into", "with", "then")
+            m.label not in ("cols", "comma", "filler", "hive", "date")
+            and m.w not in ("and", "into", "with", "then", "goes", "went", "go", "goes into", "went into")
             and m.v.get("cue") != "plan"
             for m in s.marks
         )

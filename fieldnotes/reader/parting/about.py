@@ -145,6 +145,8 @@ def clausal(marks: list[Mark]) -> bool:
     """Whether marks without a head are a clause of their own: a cue or a verb, or several plain words."""
     if any(x.label == "cue" and x.v.get("cue") in ("plan", "not", "if", "ask") for x in marks):
         return True
+    if any(x.label == "verb" and x.v.get("tense") == "past" for x in marks) and any(x.w in ("i", "we") for x in marks):
+        return True  # "and then i ran out so um | ten through eighteen get theirs"
     plain = [x for x in marks if x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK]
     return (
         len(plain) >= 3

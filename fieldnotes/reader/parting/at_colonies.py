@@ -11,6 +11,10 @@ from fieldnotes.reader.parting.tails import glue_tail, governing_tail, header_ta
 
 def at_colonies(at: Place) -> Tail:
     """Where a statement begins with the colonies, or None where they go with what is said already."""
+    nxt = at.row[at.i + 2] if at.i + 2 < len(at.row) else None
+    owns = at.q is not None and at.q.w == "'s" and nxt is not None and nxt.label in ("change", "fact")
+    if owns and at.has_cue("not") and at.marks[-1].label == "verb":
+        return []  # "five i never opened | nine's a deadout"
     is_governed = governed(at.marks, at.m)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
 
@@ -18,6 +22,8 @@ def at_colonies(at: Place) -> Tail:
 def _at_first(at: Place, is_governed: bool) -> Tail:
     """At the first colonies of a statement."""
     marks, complete = at.marks, done(at.marks)
+    if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
+        return []  # "so that one's not done | l fifteen had two"
     predicate = predicate_follows(at.row, at.i)
     if not complete and not is_governed and marks[-1].w in ("and", "that") and predicate and at.has("date"):
         return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import pairwise
 
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import (
@@ -238,7 +239,11 @@ def _at_round(at: Place) -> Tail:
     q = at.q
     if at.soft is None or q is None or not at.has("agent", "form", "temp") or not done(at.marks):
         return None
-    opens = q.label in ("verb", "cue") or q.w in ("is", "i", "goes", "of")
+    again = at.has("round") and q.label in (
+        "filler",
+        "date",
+    )  # "that's the first round um | second round next wednesday"
+    opens = again or q.label in ("verb", "cue") or q.w in ("is", "i", "goes", "of")
     return with_number(at.marks) if opens else None
 
 
@@ -259,6 +264,8 @@ def _at_yard(at: Place) -> Tail:
     if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
         return None  # "the wash on hive six at the quarry was twelve"
     complete = done(marks)
+    if complete and (whole := _place_of_all(marks, lead)):
+        return whole  # "hive five has eggs um | that's at the pond"
     if complete and lead and lead[0].w in ("then", "now", "next") and lead[-1].w in ("to", "at", "the", "over"):
         return lead  # "hive seven is light | then over to cut bank"
     if complete and placed and cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
@@ -270,6 +277,22 @@ def _at_yard(at: Place) -> Tail:
     if not (second or (yard_leads(at.row, at.i) and not headed)) or hives_change_hands(marks):
         return None
     return with_count(marks, lead)
+
+
+def _place_of_all(marks: list[Mark], lead: list[Mark]) -> list[Mark]:
+    """ "um that's at", "this is all at", "and I'm at" before a yard: where all that was said before is."""
+    end = len(marks) - len(lead)
+    k = end
+    while k > 0 and (marks[k - 1].w in ("all", "is", "was", "were") or marks[k - 1].w.startswith("that's all")):
+        k -= 1
+    named = ("that's", "i'm", "we're") if k == end else ("that's", "this", "these", "that", "those")
+    if k > 0 and marks[k - 1].w in named:
+        k -= 1
+    elif k == end or not marks[k].w.startswith("that's"):
+        return []
+    while k > 0 and (marks[k - 1].label in ("filler", "comma") or marks[k - 1].w in ("and", "oh")):
+        k -= 1
+    return marks[k:]
 
 
 def _at_every(at: Place) -> Tail:
@@ -311,6 +334,8 @@ def _at_word(at: Place) -> Tail:
     if at.soft is None:
         return None
     if m.w in ORDERS:
+        if last.w in ("somebody", "someone", "please") and len(marks) > 2 and marks[-2].w in ("and", "um", "so"):
+            return marks[-2:]  # "this is the quarry and | somebody bring the bait"
         if last.w == "and" and first_word(marks) in ORDERS:
             return marks[-1:]  # "pick up the cups saturday and | mend the hole"
         if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):
@@ -319,6 +344,15 @@ def _at_word(at: Place) -> Tail:
         return None
     joined = marks[-2].label in ("filler", "comma") or marks[-2].w in GLUE_WORDS
     return glue_tail(marks) if joined and done(marks) else None  # "… none um and | i spilled the sugar"
+
+
+def _at_amount(at: Place) -> Tail:
+    """ "put strips in those two, two each | and a quart of syrup on fifty four"."""
+    follows = at.row[at.i + 1 : at.i + 7]
+    on = any(a.w in ("on", "in", "to", "into", "for") and b.label == "cols" for a, b in pairwise(follows))
+    if at.soft is None or at.soft.w != "and" or not on or not at.has("agent", "form") or at.has("feed", "ratio"):
+        return None
+    return with_number(at.marks) if done(at.marks) else None
 
 
 def _at_date(at: Place) -> Tail:
@@ -407,4 +441,5 @@ _BY_LABEL: dict[str, Callable[[Place], Tail]] = {
     "ignore": _at_ignored,
     "w": _at_word,
     "date": _at_date,
+    "amount": _at_amount,
 }

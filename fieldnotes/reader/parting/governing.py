@@ -56,12 +56,19 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return False  # "dribbled nine oxalic um | ten is weak"
     if p.label in ("agent", "form", "feed", "item", "honey") and not cols.v.get("hive"):
         return p.label == "agent" or bool(p.v.get("treats")) or p.w.endswith("ed")
-    return p.label == "yard"
+    return p.label == "yard" and marks[-1].label != "filler"  # "three dead ones at larks um | nine is light"
 
 
 def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     """Whether this second group of colonies is the other side of the first ("combined 76 into 77", "same as 42")."""
     p = marks[-1]
+    if (
+        p.w in ("into", "with")
+        and len(marks) > 1
+        and marks[-2].label == "verb"
+        and sum(x.label == "cols" for x in marks) == 1
+    ):
+        return True  # "n six goes into | twenty two"
     if p.w in ("into", "with") and all(
         x.label in ("cols", "comma", "hive", "filler")
         or x.w in ("and", "then", "into", "with")

@@ -85,6 +85,9 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
         or (marks[k - 1].label == "w" and marks[k - 1].w in _BEFORE_SUBJECT)
     ):
         k -= 1
+        if k > 1 and marks[k - 1].w == "of" and marks[k - 2].label in ("form", "amount", "unit"):
+            k -= 2  # "and | two pads of formic go in"
+            continue
         if k > 0 and marks[k].label == "item" and marks[k - 1].label == "item":
             break  # "just a super | beetle traps went in"
         if (
