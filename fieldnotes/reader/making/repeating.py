@@ -352,7 +352,8 @@ def harvest_row(msg: Message, s: Statement) -> None:
         or s.has(
             "harvest", "honey", "cols", "feed", "agent", "form", "method", "mites", "change", "hives", "cue", "verb"
         )
-        or msg.last("harvest", s.sentence) is None
+        or not msg.thread.drafts
+        or msg.thread.drafts[-1].line < s.line - 1
         or not isinstance(msg.thread.drafts[-1].slots.get("amount"), (int, float))
         or msg.thread.drafts[-1].kind != "harvest"
         or any(a.label == "item" and b.w in ("on", "back") for a, b in pairwise(s.marks))  # "quarry two supers on"
