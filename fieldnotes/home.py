@@ -24,6 +24,18 @@ class Home:
     def book(self) -> Path:
         return self.folder / "book.db"
 
+    def is_book(self, path: Path) -> bool:
+        """Whether a file is the book, by whatever name, or one that SQLite keeps beside it.
+
+        None of them is ever opened as a plain file: closing it would drop the locks that this process has on the book,
+        and others could then write over each other's work (sqlite.org/howtocorrupt.html, 2.2).
+        """
+        ours = (self.book.with_name(self.book.name + ending) for ending in ("", "-wal", "-shm", "-journal"))
+        try:
+            return any(one.exists() and path.samefile(one) for one in ours)
+        except OSError:
+            return False
+
 
 def find_home(given: Path | None) -> Home:
     """The home in `given` (from `--home` or `$FIELDNOTES_HOME`), else where this system keeps user data."""

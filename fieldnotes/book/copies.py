@@ -34,6 +34,9 @@ def restore(backup: Path, place: Path, now: datetime, check: Callable[[Path], No
     Raises:
         FieldnotesError: no such backup, not a sound one, or the disk refuses.
     """
+    if not backup.is_file():
+        what = "a folder" if backup.is_dir() else "not there"
+        raise FieldnotesError(f"The backup {backup} is {what}. Name the file that `fieldnotes backup` wrote.")
     draft = place.with_name(f".{place.stem}-restored{place.suffix}")
     _remove(draft)
     try:

@@ -35,6 +35,23 @@ def open_book(path: Path, at: str) -> Book:
     _look_at_file(path)
     try:
         db = _connect(path)
+    except sqlite3.DatabaseError as error:
+        raise _stumbled(path, error) from None
+    try:
+        version = _known_version(path, db)
+        book = Book(path, db)
+        if version < VERSION:
+            _copy_before_migrating(book, version)
+            migrate(book, at)
+    except BaseException:
+        db.close()
+        raise
+    return book
+
+
+def _known_version(path: Path, db: sqlite3.Connection) -> int:
+    """The version of a book that is ours, and none that is newer than this code."""
+    try:
         (application,) = db.execute("PRAGMA application_id").fetchone()
         if application != APPLICATION_ID:
             raise FieldnotesError(
@@ -42,19 +59,13 @@ def open_book(path: Path, at: str) -> Book:
             )
         version = _version(db)
     except sqlite3.DatabaseError as error:
-        if getattr(error, "sqlite_errorname", "") == "SQLITE_NOTADB":
-            raise _no_book(path) from None
-        raise damaged(path, error) from None
+        raise _stumbled(path, error) from None
     if version > VERSION:
         raise FieldnotesError(
             f"The book {path} was written by a newer fieldnotes (book version {version}, this one knows {VERSION}). "
             "Install the newer one; nothing was changed."
         )
-    book = Book(path, db)
-    if version < VERSION:
-        _copy_before_migrating(book, version)
-        migrate(book, at)
-    return book
+    return version
 
 
 def create_book(path: Path, at: str) -> Book:
@@ -67,9 +78,13 @@ def create_book(path: Path, at: str) -> Book:
         raise FieldnotesError(f"There is a book at {path} already; it is left as it is.")
     try:
         db = _connect(path)
-        db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-        book = Book(path, db)
-        migrate(book, at)
+        try:
+            db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+            book = Book(path, db)
+            migrate(book, at)
+        except BaseException:
+            db.close()
+            raise
     except (sqlite3.Error, OSError) as error:
         raise FieldnotesError(f"The book {path} cannot be made: {error}.") from None
     return book
@@ -145,6 +160,10 @@ def _look_at_file(path: Path) -> None:
         raise _no_book(path)
 
 
+def _stumbled(path: Path, error: sqlite3.DatabaseError) -> FieldnotesError:
+    return _no_book(path) if getattr(error, "sqlite_errorname", "") == "SQLITE_NOTADB" else damaged(path, error)
+
+
 def _no_book(path: Path) -> FieldnotesError:
     return FieldnotesError(f"{path} is not a book: it is no SQLite file. Name the right home with --home.")
 
@@ -153,9 +172,13 @@ def _connect(path: Path) -> sqlite3.Connection:
     if path.exists() and not (os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)):
         return _connect_to_read(path)
     db = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
-    db.execute("PRAGMA journal_mode = WAL")
-    db.execute("PRAGMA foreign_keys = ON")
-    db.execute(f"PRAGMA wal_autocheckpoint = {LOG_PAGES}")
+    try:
+        db.execute("PRAGMA journal_mode = WAL")
+        db.execute("PRAGMA foreign_keys = ON")
+        db.execute(f"PRAGMA wal_autocheckpoint = {LOG_PAGES}")
+    except BaseException:
+        db.close()
+        raise
     return db
 
 

@@ -52,17 +52,29 @@ def looked_at(book: Book, ids: Collection[str], stirred: Collection[str]) -> Non
         )
 
 
-def settle(book: Book, ids: Collection[str], mark: Mark, anew: bool, last_entry: int) -> None:
-    """These records are settled, beside those that are already or, `anew`, only these; `mark.needed` is worked out.
+def settle(book: Book, kept: Collection[str], mark: Mark, anew: bool, last_entry: int) -> None:
+    """All records said by the day of the mark are settled but those `kept`; `mark.needed` is worked out.
 
-    Nothing is done if an entry came after `last_entry`: the ids were worked out without it.
+    If not `anew`, what is settled already stays so. Nothing is done if an entry came after `last_entry`: what is kept
+    was worked out without it.
     """
     with book.writing(durable=False):
         if last_entry_of(book) != last_entry:
             return
+        # In one pass through the table, and rows that are as they should be are left alone.
+        book.db.execute("CREATE TEMP TABLE IF NOT EXISTS kept (id TEXT PRIMARY KEY) WITHOUT ROWID")
+        book.db.execute("DELETE FROM kept")
+        book.db.executemany("INSERT INTO kept VALUES (?)", [(i,) for i in kept])
+        late = "substr(received, 1, 10) > ?"
         if anew:
-            book.db.execute(f"UPDATE current_records SET settled = {_NEEDED} WHERE settled <> {_NEEDED}")
-        book.db.executemany(f"UPDATE current_records SET settled = {_SETTLED} WHERE id = ?", [(i,) for i in ids])
+            sql = (
+                f"UPDATE current_records SET settled = {_NEEDED} WHERE settled = {_SETTLED} AND (id IN kept OR {late})"
+            )
+            book.db.execute(sql, (mark.day,))
+        sql = f"UPDATE current_records SET settled = {_SETTLED} WHERE settled < {_SETTLED}"
+        book.db.execute(f"{sql} AND id NOT IN kept AND NOT {late}", (mark.day,))
+        sql = f"UPDATE current_records SET settled = {_NEEDED} WHERE settled = {_NEW}"
+        book.db.execute(sql)
         sql = f"SELECT count(*) FROM current_records WHERE settled < {_SETTLED}"
         (needed,) = book.db.execute(sql).fetchone()
         book.db.execute("INSERT OR REPLACE INTO settling VALUES (1, ?, ?, ?)", (mark.day, mark.rules, needed))

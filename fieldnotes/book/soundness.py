@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-import re
 import sqlite3
 from collections.abc import Iterator
 from datetime import datetime
+from typing import Any
+
+from pydantic import ValidationError
 
 from fieldnotes.book import ids
-from fieldnotes.book.forms import cleaned
-from fieldnotes.book.store import STATE, Book
-
-_MINUTE = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d$")
-"""What tells most notes apart (see `Arrival.told_by`), and is part of their ids: it must be when they were received."""
+from fieldnotes.book.forms import cleaned, load
+from fieldnotes.book.plain_words import describe
+from fieldnotes.book.store import MINUTE, STATE, Book
+from fieldnotes.records import SLOTS, Leftover
 
 
 def faults(book: Book) -> Iterator[str]:
     """A sentence for each thing that is wrong: none for a sound book.
 
     Looked at: the file's pages and indexes, foreign keys, that each note's bytes still have their hash and its id,
-    that ids named in entries and questions exist, and that the state today and the index of words are what the
-    history makes of them.
+    that what was read and mended can be told in words, that ids named in entries and questions exist, and that the
+    state today and the index of words are what the history makes of them.
     """
     try:
         yield from (
@@ -29,6 +30,7 @@ def faults(book: Book) -> Iterator[str]:
         for table, row, parent, _ in book.db.execute("PRAGMA foreign_key_check"):
             yield f"A row of {table} ({row}) names a row of {parent} that is not there."
         yield from _changed_notes(book)
+        yield from _strange_rows(book)
         yield from _orphans(book)
         yield from _stale_state(book)
         yield from _stale_words(book)
@@ -43,7 +45,7 @@ def _changed_notes(book: Book) -> Iterator[str]:
             yield f"Note {note_id} is not as it came: its bytes have another hash."
         elif ids.note_id(digest, sender, told_by) != note_id:
             yield f"Note {note_id} does not belong to its id: its sender or time was changed."
-        elif not _is_time(received) or (_MINUTE.match(told_by) and told_by != received[:16]):
+        elif not _is_time(received) or (MINUTE.fullmatch(told_by) and told_by != received[:16]):
             yield f"Note {note_id} is not as it came: the time it was received was changed."
 
 
@@ -52,6 +54,55 @@ def _is_time(words: str) -> bool:
         return bool(datetime.fromisoformat(words))
     except ValueError:
         return False
+
+
+def _strange_rows(book: Book) -> Iterator[str]:
+    """Values that are JSON, but not what is ever written there."""
+    sql = (
+        "SELECT 'read', kind, slots, min(id), count(*) FROM records GROUP BY kind, slots"
+        " UNION ALL SELECT 'mended', data ->> '$.kind', data -> '$.slots', min(target), count(*) FROM entries"
+        " WHERE act IN ('fix', 'keep') GROUP BY 2, 3"
+    )
+    for how, kind, slots, record, count in book.db.execute(sql):
+        if not _can_be_told(kind, slots):
+            more = f" and {count - 1} more like it" if count > 1 else ""
+            yield f"Record {record}{more} was never {how} so: it cannot be told in words."
+    for table, column, is_right in (
+        ("records", "spans", _are_spans),
+        ("readings", "leftovers", _are_leftovers),
+        ("questions", "choices", _are_words),
+    ):
+        values = book.db.execute(f"SELECT DISTINCT {column} FROM {table}")
+        wrong = sum(not is_right(load(value)) for (value,) in values)
+        if wrong:
+            yield f"{table} holds {column} that were never written so ({wrong})."
+
+
+def _can_be_told(kind: str | None, slots: str | None) -> bool:
+    if kind not in SLOTS or slots is None:
+        return False
+    try:
+        held = load(slots)
+        return isinstance(held, dict) and bool(describe(kind, held))
+    except (ValueError, TypeError, LookupError, ArithmeticError, AttributeError):
+        return False
+
+
+def _are_spans(value: Any) -> bool:
+    return isinstance(value, list) and all(
+        isinstance(one, list) and len(one) == 2 and all(isinstance(place, int) for place in one) for one in value
+    )
+
+
+def _are_leftovers(value: Any) -> bool:
+    try:
+        return isinstance(value, list) and all(Leftover.model_validate(one) for one in value)
+    except ValidationError:
+        return False
+
+
+def _are_words(value: Any) -> bool:
+    return isinstance(value, list) and all(isinstance(one, str) for one in value)
 
 
 def _orphans(book: Book) -> Iterator[str]:

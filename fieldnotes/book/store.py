@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -22,6 +23,8 @@ from fieldnotes.records import Reading, StoredQuestion, StoredRecord
 
 RECORD_COLUMNS = "id, message_key, note_id, received, sender, kind, slots, fixed_by"
 QUESTION_COLUMNS = "id, message_key, note_id, received, record_id, ask, choices, topic, word"
+_STORED = "id, note_id, received, sender, kind, slots"
+"""The columns that `stored_record` takes."""
 CURRENT = {
     "current_records": (RECORD_COLUMNS, ("read_records", "kept_records")),
     "current_questions": (QUESTION_COLUMNS, ("live_questions",)),
@@ -29,6 +32,8 @@ CURRENT = {
 """Tables that hold the state today of messages, with the columns and the views that they are made from."""
 STATE = {"current_readings": ("note_id, reading", ("live_readings",)), **CURRENT}
 """All tables that hold the state today, in the order in which they lean on each other."""
+MINUTE = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d")
+"""What tells most notes and messages from others with the same words (see `Arrival.told_by`)."""
 
 
 @dataclass(frozen=True)
@@ -58,6 +63,11 @@ class Kept:
     placed: list[tuple[int, str]]
     known: frozenset[int]
     """Messages that stand in another note too, as in yesterday's paste: they count once."""
+    alike: dict[int, str] = field(default_factory=dict)
+    """Messages whose words another note has from the same sender a minute before or after, with that minute.
+
+    Likely one message as two phones show it, but as likely said twice: both count, and people are told.
+    """
 
     @property
     def record_ids(self) -> list[str]:
@@ -109,16 +119,26 @@ class Book:
         return self.add_notes([arrival], at, who, batch)[0]
 
     def add_notes(self, arrivals: Sequence[Arrival], at: str, who: str | None, batch: int | None = None) -> list[Taken]:
-        """Keep several notes, as `add_note` does, in one transaction."""
-        if not arrivals:
-            return []
-        with self.writing():
-            taken = []
-            for arrival in arrivals:
+        """Keep several notes, as `add_note` does, each in a transaction of its own.
+
+        The disk is waited for once, at the end: it then has all that was written before, also by other processes.
+        """
+        taken: list[Taken] = []
+        for number, arrival in enumerate(arrivals, 1):
+            with self.writing(durable=number == len(arrivals)):
                 one = self._add_note(arrival, at, who, batch)
-                batch = one.batch if one.new else batch
-                taken.append(one)
+            batch = one.batch if one.new else batch
+            taken.append(one)
+        if taken and not taken[-1].new:
+            self._wait_for_disk()  # the last transaction wrote nothing, and so did not wait
         return taken
+
+    def _wait_for_disk(self) -> None:
+        """Returns when the disk has everything that any process committed so far."""
+        with self.writing():
+            # SQLite waits for its log only after writing to it: here it is the least that can be, and changes nothing.
+            (number,) = self.db.execute("PRAGMA user_version").fetchone()
+            self.db.execute(f"PRAGMA user_version = {number}")
 
     def _add_note(self, arrival: Arrival, at: str, who: str | None, batch: int | None) -> Taken:
         note_id = self._from_another_phone(arrival) or ids.arrival_id(arrival)
@@ -143,14 +163,12 @@ class Book:
             return None
         here = datetime.fromisoformat(arrival.received[:19])
         digest = ids.content_hash(arrival.body)
-        for minutes in (-1, 1):
-            with suppress(OverflowError):
-                told_by = (here + timedelta(minutes=minutes)).isoformat(timespec="minutes")
-                twin = ids.note_id(digest, clean(arrival.by), told_by)
-                row = self.db.execute("SELECT received FROM notes WHERE id = ?", (twin,)).fetchone()
-                if row and row[0][16:17] == ":" and row[0][19:] == arrival.received[19:]:
-                    if abs((datetime.fromisoformat(row[0][:19]) - here).total_seconds()) < 60:
-                        return twin
+        for told_by in _minutes_beside(arrival.told_by):
+            twin = ids.note_id(digest, clean(arrival.by), told_by)
+            row = self.db.execute("SELECT received FROM notes WHERE id = ?", (twin,)).fetchone()
+            if row and row[0][16:17] == ":" and row[0][19:] == arrival.received[19:]:
+                if abs((datetime.fromisoformat(row[0][:19]) - here).total_seconds()) < 60:
+                    return twin
         return None
 
     def add_reading(self, note_id: str, text: str, reading: Reading, messages: Sequence[Message], reader: str) -> Kept:
@@ -166,13 +184,24 @@ class Book:
                 keys = message_keys(one.text, one.messages)
                 placed = place_records(one.reading.records, one.messages, keys)
                 known = [n for n, key in enumerate(keys) if self._stands_elsewhere(key, one.note_id)]
-                kept.append(Kept(placed, frozenset(known)))
+                kept.append(Kept(placed, frozenset(known), self._alike(one, known)))
                 entry = self.live_take(one.note_id)
                 if entry is not None and not self._has_reading(one.note_id, entry):
                     self._write_reading(one.note_id, entry, one.reading, one.messages, reader, keys, placed)
                     fresh.append(one.note_id)
             self.refresh(fresh)
         return kept
+
+    def _alike(self, one: FirstReading, known: Sequence[int]) -> dict[int, str]:
+        """See `Kept.alike`."""
+        found = {}
+        for number, message in enumerate(one.messages):
+            if number not in known and MINUTE.fullmatch(message.told_by):
+                words = one.text[message.first : message.last]
+                for told_by in _minutes_beside(message.told_by):
+                    if self._stands_elsewhere(ids.message_key(words, message.sender, told_by), one.note_id):
+                        found[number] = told_by
+        return found
 
     def _stands_elsewhere(self, key: str, note_id: str) -> bool:
         """Whether a message stands in another note that was read."""
@@ -209,19 +238,49 @@ class Book:
 
     def waiting(self) -> list[str]:
         """Notes that were taken but not read yet (a run was cut short), by id."""
+        # A quick look first, since each reading belongs to one entry: mostly nothing waits.
+        (readings,) = self.db.execute("SELECT count(*) FROM readings").fetchone()
+        (wanted,) = self.db.execute("SELECT count(*) FROM entries WHERE act IN ('take', 'reread')").fetchone()
+        if readings >= wanted:
+            return []
         sql = (
             "SELECT DISTINCT e.note_id FROM live_entries e WHERE e.act = 'take'"
             " AND NOT EXISTS (SELECT 1 FROM readings r WHERE r.note_id = e.note_id AND r.entry >= e.seq) ORDER BY 1"
         )
         return [note_id for (note_id,) in self.db.execute(sql)]
 
+    def number_of_records(self) -> int:
+        """How many records hold today."""
+        (number,) = self.db.execute("SELECT count(*) FROM current_records").fetchone()
+        return int(number)
+
     def records(self, unsettled: bool = False) -> list[StoredRecord]:
         """Every record that holds today, by the time it was said; the order of taking plays no part.
 
         With `unsettled`, only those that a digest still needs (see `settling`).
         """
-        which = "WHERE settled < 2" if unsettled else ""
-        sql = f"SELECT id, note_id, received, sender, kind, slots FROM current_records {which} ORDER BY received, id"
+        # Left to itself, SQLite reads all that was ever said by its time, to be spared sorting the few it is asked for.
+        which = "WHERE settled < 2 ORDER BY +received, id" if unsettled else "ORDER BY received, id"
+        sql = f"SELECT {_STORED} FROM current_records {which}"
+        return [stored_record(*row) for row in self.db.execute(sql)]
+
+    def pieces(self, size: int) -> Iterator[list[StoredRecord]]:
+        """Every record that holds today, by the time it was said, so many at a time."""
+        # To go through the table and sort is several times faster than to look each record up by its time; where there
+        # is no room to sort in, it is done all the same.
+        try:
+            rows = self.db.execute(f"SELECT {_STORED} FROM current_records ORDER BY +received, id")
+            piece = rows.fetchmany(size)
+        except sqlite3.OperationalError:
+            rows = self.db.execute(f"SELECT {_STORED} FROM current_records ORDER BY received, id")
+            piece = rows.fetchmany(size)
+        while piece:
+            yield [stored_record(*row) for row in piece]
+            piece = rows.fetchmany(size)
+
+    def told_later(self) -> list[StoredRecord]:
+        """The records that tell of a time before the day on which they were said, and before the day before it."""
+        sql = f"SELECT {_STORED} FROM current_records WHERE slots ->> '$.on' < date(substr(received, 1, 10), '-1 day')"
         return [stored_record(*row) for row in self.db.execute(sql)]
 
     def open_questions(self) -> list[StoredQuestion]:
@@ -363,6 +422,13 @@ class Book:
             raise FieldnotesError(f"The book {self.path} was replaced while this was running. Do it once more.")
 
 
+def _minutes_beside(told_by: str) -> Iterator[str]:
+    """The minute before, and the minute after."""
+    for minutes in (-1, 1):
+        with suppress(OverflowError, ValueError):
+            yield (datetime.fromisoformat(told_by) + timedelta(minutes=minutes)).isoformat(timespec="minutes")
+
+
 def cannot_write(path: Path, error: Exception) -> FieldnotesError:
     """What to say when SQLite will not write."""
     return FieldnotesError(f"The book {path} cannot be written: {error}. What was acknowledged before is kept.")
@@ -374,8 +440,11 @@ def stored_record(rid: str, note_id: str, received: str, sender: str | None, kin
     said = received[:10]
     if "on" not in held and held.get("state", "done") in ("done", "not_done"):
         held["on"] = said
-    row = {"id": rid, "note_id": note_id, "received": received, "said": said, "sender": sender}
+    row = {
+        "id": rid, "note_id": note_id, "received": received, "said": said, "sender": sender,
+        "kind": kind, "slots": held,
+    }  # fmt: skip
     try:
-        return StoredRecord.model_validate(row | {"kind": kind, "slots": held})
+        return StoredRecord.model_validate(row)
     except ValidationError:
         raise sqlite3.DatabaseError(f"record {rid} is not as it was written") from None

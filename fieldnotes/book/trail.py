@@ -11,6 +11,9 @@ from fieldnotes.book.store import Book, stored_record
 from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster
 
+FIRST_WORDS = 60
+"""About how many characters of a note tell people which it is."""
+
 
 def last_acts(book: Book, limit: int) -> list[str]:
     """The last acts, the latest last."""
@@ -80,7 +83,7 @@ def _is_about(record: StoredRecord, colony: str, yard: str | None, yards: set[st
 
 def _of_note(book: Book, note_id: str) -> list[str]:
     note = book.note(note_id)
-    lines = [f"Note {note_id}, {say_day(note.received)}{f', {note.by}' if note.by else ''}, from {note.source}:"]
+    lines = [f"Note {note_id}, {say_day(note.received)}{f', {note.by}' if note.by else ''}{_origin(note.source)}:"]
     lines += [f"  | {line}" for line in note.text.splitlines()]
     for row in book.db.execute("SELECT * FROM entries WHERE note_id = ? ORDER BY seq", (note_id,)).fetchall():
         lines += _entry_lines(book, row)
@@ -88,20 +91,34 @@ def _of_note(book: Book, note_id: str) -> list[str]:
     return lines
 
 
+def _origin(source: str) -> str:
+    return ", typed or piped in" if source == "-" else f", from {source}"
+
+
 def _of_record(book: Book, record_id: str) -> list[str]:
+    """Every taking of its notes, every reading that read it otherwise, and everything done to it, in order."""
     sql = (
-        "SELECT r.kind, r.slots, d.entry, d.note_id FROM records r JOIN readings d ON d.id = r.reading"
+        "SELECT d.entry, r.kind, r.slots, d.note_id FROM records r JOIN readings d ON d.id = r.reading"
         " WHERE r.id = ? ORDER BY d.entry"
     )
     rows = book.db.execute(sql, (record_id,)).fetchall()
+    said = {entry: f"read as: {describe(kind, load(slots))}" for entry, kind, slots, _ in rows}
     lines = [f"Record {record_id}, from note {rows[0][3]}:"]
-    seen = None
-    for kind, slots, entry, _ in rows:
-        if (kind, slots) != seen:
-            lines += [*_entries(book, [entry]), f"    read as: {describe(kind, load(slots))}"]
-        seen = (kind, slots)
-    sql = "SELECT seq FROM entries WHERE target = ? ORDER BY seq"
-    return lines + _entries(book, [seq for (seq,) in book.db.execute(sql, (record_id,)).fetchall()])
+    last = None
+    sql = (
+        "SELECT e.seq, e.act, EXISTS (SELECT 1 FROM readings r WHERE r.entry = e.seq) FROM entries e"
+        " WHERE e.target = ?1 OR (e.act IN ('take', 'reread') AND e.note_id IN"
+        " (SELECT d.note_id FROM records r JOIN readings d ON d.id = r.reading WHERE r.id = ?1)) ORDER BY e.seq"
+    )
+    for seq, act, was_read in book.db.execute(sql, (record_id,)).fetchall():
+        now = said.get(seq, "not read any more" if last else None)
+        if act == "reread" and now == last:
+            continue
+        lines += _entries(book, [seq])
+        if was_read and now and now != last:
+            lines.append(f"    {now}")
+            last = now
+    return lines
 
 
 def _entries(book: Book, seqs: Iterable[int]) -> list[str]:
@@ -124,11 +141,16 @@ def _entry_lines(book: Book, row: tuple[object, ...]) -> list[str]:
     return [line + (f" (undone {undone[0]})" if undone else "")]
 
 
+def _first_words(book: Book, note_id: str) -> str:
+    words = " ".join(book.note(note_id).text.split())
+    return words if len(words) <= FIRST_WORDS else words[:FIRST_WORDS].rsplit(" ", 1)[0] + " …"
+
+
 def _said(book: Book, entry: Entry, undoes: object) -> str:
     target = (entry.target or "")[:6]
     match entry.act:
         case "take":
-            return f"took note {(entry.note_id or '')[:6]}"
+            return f"took note {(entry.note_id or '')[:6]}: {_first_words(book, entry.note_id or '')}"
         case "reread":
             return f"read note {(entry.note_id or '')[:6]} again"
         case "fix" | "keep":

@@ -30,7 +30,8 @@ def done(
 
     day = day_asked(on)
     with open_home(home) as (place, book):
-        items = [item for item in items_of(book, load_roster(place.roster), day) if item.section != "settle"]
+        asked = [question.ask.casefold() for question in book.open_questions()]  # `settle` answers these
+        items = [i for i in items_of(book, load_roster(place.roster), day) if not _asks(i, asked)]
         if not words:
             print("\n".join(map(_line, items)) or "Nothing is due.")
             return
@@ -49,6 +50,10 @@ def _the_one(items: list[Due], words: list[str]) -> Due:
         lines = "\n".join(map(_line, found))
         raise FieldnotesError(f'{len(found)} things that are due say "{said}"; say more, or give the id:\n{lines}')
     return found[0]
+
+
+def _asks(item: Due, asked: list[str]) -> bool:
+    return item.section == "settle" and any(ask in item.says.casefold() for ask in asked)
 
 
 def _whole(item: Due) -> str:

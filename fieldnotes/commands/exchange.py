@@ -34,8 +34,8 @@ def import_(
     """Take an export in. What the book has already is passed over."""
     from fieldnotes.book.exchange import take_rows
     from fieldnotes.book.exchange_files import read_history
-    from fieldnotes.commands.place import open_home
+    from fieldnotes.commands.place import not_the_book, open_home
 
-    with open_home(home) as (_, book):
-        new = take_rows(book, read_history(source))
+    with open_home(home) as (place, book):
+        new = take_rows(book, read_history(not_the_book(place, source)))
     print(f"{new['notes']} new notes, {new['entries']} new acts, {new['records']} new records.")

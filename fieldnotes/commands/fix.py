@@ -113,6 +113,8 @@ def _in_editor(held: Held) -> tuple[str, dict[str, Any]]:
             if not equals:
                 raise FieldnotesError(f'The line "{line.strip()}" does not say slot = value; nothing was changed.')
             pairs[slot.strip()] = words.strip()
+    if not pairs:
+        raise FieldnotesError("Nothing was left in the editor, so nothing was changed; --reject takes the record out.")
     kind = pairs.pop("kind", held.kind)
     return kind, {slot: slot_value(kind, slot, words) for slot, words in pairs.items()}
 

@@ -26,11 +26,13 @@ def morning(
     home: HomeOption = None,
 ) -> None:
     """Show what is overdue, what is for today, what is coming, and what must be settled."""
-    from fieldnotes.commands.place import open_home
+    from fieldnotes.commands.place import not_the_book, open_home
     from fieldnotes.roster import load_roster
 
     day = day_asked(on)
     with open_home(home) as (place, book):
+        if weather:
+            not_the_book(place, weather)
         show(book, load_roster(place.roster), day, as_json, weather)
 
 
@@ -48,16 +50,9 @@ def show(book: Book, roster: Roster, day: date, as_json: bool, weather: Path | N
         from rich.console import Console
 
         print_morning(items, day, roster.outfit, Console(highlight=False))
-    waiting = len(book.waiting()) if _may_wait(book) else 0
+    waiting = len(book.waiting())
     if waiting:
         complain(f"{waiting} taken but not read yet (a run was cut short): the next `fieldnotes take` reads them.")
-
-
-def _may_wait(book: Book) -> bool:
-    """Whether some note may still wait to be read: a quick look, since each reading belongs to one entry."""
-    (readings,) = book.db.execute("SELECT count(*) FROM readings").fetchone()
-    (wanted,) = book.db.execute("SELECT count(*) FROM entries WHERE act IN ('take', 'reread')").fetchone()
-    return bool(readings < wanted)
 
 
 def items_of(book: Book, roster: Roster, day: date, weather: Path | None = None) -> list[Due]:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import gc
 import hashlib
 import os
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING
@@ -21,7 +23,8 @@ FEW = 5_000
 """So many records are read faster than it takes to think about which of them are needed."""
 PIECE = 10_000
 """So many records are held at once when a book is looked through for the first time."""
-_COLUMNS = "id, note_id, received, sender, kind, slots"
+MANY_OBJECTS = 200_000
+"""So many new objects come between two looks for garbage then; a piece of the book makes about as many."""
 
 
 @dataclass
@@ -39,14 +42,14 @@ def needed_records(book: Book, roster: Roster, day: date) -> Needed:
 
     if _mark_for(book, roster, day) is None or not _may_write(book):
         return _out_of_all(book, roster, day)
-    records = _unsettled(book)
+    records = book.records(unsettled=True)
     new = settling.new_since(book)
     if not new:
         return Needed(records)
     back = [r for r in records if r.id in new and reaches_back(r, date.fromisoformat(new[r.id]))]
     stirred = yards_of(back)
     settling.looked_at(book, new, stirred)
-    return Needed(_unsettled(book) if stirred else records)
+    return Needed(book.records(unsettled=True) if stirred else records)
 
 
 def settle_what_is_over(book: Book, roster: Roster, day: date, found: Needed, last_entry: int) -> None:
@@ -66,66 +69,39 @@ def settle_what_is_over(book: Book, roster: Roster, day: date, found: Needed, la
     mark = _mark_for(book, roster, day)
     if mark is not None and len(found.records) < 2 * mark.needed:
         return
-    over = found.over
-    if not over:
-        over = list(settled(found.records, roster, day) - _asked_about(book))
-        gone = set(over)
-        found = Needed([r for r in found.records if r.id not in gone], over)
+    kept = {r.id for r in found.records}
+    if not found.over:
+        kept -= settled(found.records, roster, day) - _asked_about(book)
     new = settling.Mark(day.isoformat(), _rules(roster), 0)
     anew = mark is None and not (last is None and _is_whole(book, found))
-    if mark is None and not anew:
-        settling.looked_at(book, [r.id for r in found.records], ())
-    # In the order of the table, so that each of its pages is written once.
-    settling.settle(book, sorted(over), new, anew, last_entry)
+    settling.settle(book, kept, new, anew, last_entry)
 
 
 def _is_whole(book: Book, found: Needed) -> bool:
     """Whether no record of the book was left out, as those are that were said after the day asked for."""
-    (number,) = book.db.execute("SELECT count(*) FROM current_records").fetchone()
-    return bool(number == len(found.records) + len(found.over))
+    return book.number_of_records() == len(found.records) + len(found.over)
 
 
 def _out_of_all(book: Book, roster: Roster, day: date) -> Needed:
     """The needed records out of the whole book: all of a short one; a long one is looked through piece by piece."""
-    from fieldnotes.schedule import needed_of_run
+    from fieldnotes.schedule import needed_of_run, reaches_back
 
-    (number,) = book.db.execute("SELECT count(*) FROM current_records").fetchone()
-    if number <= PIECE:
+    if book.number_of_records() <= PIECE:
         return Needed(book.records())
-    return Needed(*needed_of_run(_pieces(book), _late(book), roster, day, _asked_about(book)))
+    late = [r for r in book.told_later() if reaches_back(r, date.fromisoformat(r.said))]
+    with _collecting_rarely():
+        return Needed(*needed_of_run(book.pieces(PIECE), late, roster, day, _asked_about(book)))
 
 
-def _pieces(book: Book) -> Iterator[list[StoredRecord]]:
-    """Every record of today in the order in which they were said, so many at a time."""
-    from fieldnotes.book.store import stored_record
-
-    sql = (
-        f"SELECT {_COLUMNS} FROM current_records WHERE received >= ? AND (received, id) > (?, ?)"
-        f" ORDER BY received, id LIMIT {PIECE}"
-    )
-    last = ("", "")
-    while rows := book.db.execute(sql, (last[0], *last)).fetchall():
-        yield [stored_record(*row) for row in rows]
-        last = rows[-1][2], rows[-1][0]
-
-
-def _late(book: Book) -> list[StoredRecord]:
-    """The records that told of a time long past when they were said."""
-    from fieldnotes.book.store import stored_record
-    from fieldnotes.schedule import reaches_back
-
-    sql = f"SELECT {_COLUMNS} FROM current_records WHERE slots ->> '$.on' < date(substr(received, 1, 10), '-1 day')"
-    told = [stored_record(*row) for row in book.db.execute(sql)]
-    return [r for r in told if reaches_back(r, date.fromisoformat(r.said))]
-
-
-def _unsettled(book: Book) -> list[StoredRecord]:
-    """The records of today that are not settled, by the time they were said."""
-    from fieldnotes.book.store import stored_record
-
-    # Without an order, SQLite goes by the index of what is not settled, instead of through all there is by its time.
-    rows = book.db.execute(f"SELECT {_COLUMNS} FROM current_records WHERE settled < 2").fetchall()
-    return [stored_record(*row) for row in sorted(rows, key=lambda row: (row[2], row[0]))]
+@contextmanager
+def _collecting_rarely() -> Iterator[None]:
+    """Look for garbage less often: going over all records again and again takes a third of the time."""
+    before = gc.get_threshold()
+    gc.set_threshold(MANY_OBJECTS, *before[1:])
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
 
 
 def _asked_about(book: Book) -> set[str]:

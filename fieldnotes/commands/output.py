@@ -62,6 +62,18 @@ def reading_lines(arrival: Arrival, reading: Reading, messages: Sequence[Message
         what = f"{len(kept.known)} of its {len(messages)} messages" if len(messages) > 1 else "This message"
         have = "were" if len(kept.known) > 1 else "was"
         yield f"  {what} {have} in the book already, and {'count' if have == 'were' else 'counts'} once."
+    yield from _alike_lines(kept)
+
+
+def _alike_lines(kept: Kept) -> Iterator[str]:
+    """What to do about words that came twice within a minute, where they made records."""
+    for number, minute in kept.alike.items():
+        made = [rid[:SHORT] for home, rid in kept.placed if home == number]
+        if made:
+            yield (
+                f"  The same words came at {minute[11:]} too, and count twice. If that is one message on two phones: "
+                f"fieldnotes fix {made[0]} --reject" + (f" (and {', '.join(made[1:])})." if made[1:] else ".")
+            )
 
 
 def one_line(text: str) -> str:

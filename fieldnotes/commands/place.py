@@ -10,7 +10,9 @@ from pathlib import Path
 from fieldnotes.book import Book, open_book
 from fieldnotes.book.opening import damaged
 from fieldnotes.commands import moment
+from fieldnotes.errors import FieldnotesError
 from fieldnotes.home import Home, find_home
+from fieldnotes.intake.files import shown
 
 
 @contextmanager
@@ -33,6 +35,17 @@ def open_home(given: Path | None) -> Iterator[tuple[Home, Book]]:
         raise
     finally:
         book.close()
+
+
+def not_the_book(place: Home, file: Path) -> Path:
+    """The file, which is to be read as something else than the book.
+
+    Raises:
+        FieldnotesError: it is the book (see `Home.is_book`).
+    """
+    if place.is_book(file):
+        raise FieldnotesError(f"{shown(file)} is the book itself, and no file to take in; it is left as it is.")
+    return file
 
 
 def _first_fault(book: Book) -> str | None:

@@ -21,6 +21,7 @@ from fieldnotes.errors import FieldnotesError, UnreadableError
 if TYPE_CHECKING:
     from fieldnotes.book import Book
     from fieldnotes.book.store import FirstReading, Kept
+    from fieldnotes.home import Home
     from fieldnotes.intake.files import Arrival, BadLine
     from fieldnotes.records import Reading
     from fieldnotes.roster import Roster
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     Done = tuple["Job", Reading | UnreadableError | None]
 
 AT_ONCE = 200
-"""Notes stored in one transaction, before they are read; and readings kept in one."""
+"""Notes stored with one wait for the disk, before they are read; and readings kept in one transaction."""
 MANY = 400
 """From so many notes on it pays to read in several processes."""
 
@@ -42,12 +43,13 @@ def take(
 ) -> None:
     """Keep notes in the book: each is stored as it came, then read."""
     from fieldnotes.commands.place import open_home
+    from fieldnotes.home import find_home
     from fieldnotes.intake.files import said_time
     from fieldnotes.roster import load_roster
 
     if on:
         said_time(on)
-    items = _arrivals(files or [Path("-")], jsonl, on, by)
+    items = _arrivals(files or [Path("-")], jsonl, on, by, find_home(home))
     # Where the notes are all there already, many are stored and read at a time; else each as soon as it comes.
     ahead = AT_ONCE if jsonl and all(map(_is_whole, files or [Path("-")])) else 1
     with open_home(home) as (place, book):
@@ -185,7 +187,8 @@ class Taker:
                 " `fieldnotes take` tries again each time it runs."
             )
         if self.bad:
-            raise FieldnotesError(f"{self.bad} could not be taken; all others were.")
+            others = "; all others were" if self.new + self.known else ""
+            raise FieldnotesError(f"{self.bad} could not be taken{others}.")
 
 
 def _read_job(job: Job, roster: Roster) -> Reading | UnreadableError | None:
@@ -212,14 +215,16 @@ def _heading(arrival: Arrival) -> str:
 
 
 def _arrivals(
-    files: list[Path], jsonl: bool, on: str | None, by: str | None
+    files: list[Path], jsonl: bool, on: str | None, by: str | None, place: Home
 ) -> Iterator[Arrival | BadLine | FieldnotesError]:
     """Every note of every file, and what is wrong with those that are none."""
+    from fieldnotes.commands.place import not_the_book
     from fieldnotes.commands.read import all_bytes, lines
     from fieldnotes.intake.files import line_arrivals, plain_arrival
 
     for file in files:
         try:
+            not_the_book(place, file)
             if jsonl:
                 yield from line_arrivals(lines(file), str(file), on, moment.now(), by)
             else:

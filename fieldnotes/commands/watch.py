@@ -13,9 +13,10 @@ from fieldnotes.commands.options import ByOption, HomeOption
 from fieldnotes.errors import FieldnotesError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Iterator
 
     from fieldnotes.commands.take import Taker
+    from fieldnotes.home import Home
     from fieldnotes.intake.files import Arrival, BadLine
 
 UNFINISHED = (".part", ".partial", ".tmp", ".crdownload", ".download", "~")
@@ -37,27 +38,65 @@ def watch(
     from fieldnotes.commands.take import Taker
     from fieldnotes.roster import load_roster
 
+    if not 0 <= quiet < float("inf"):
+        raise FieldnotesError(f"--quiet {quiet:g} is no number of seconds: it is 0 or more.")
     if not folder.is_dir():
         raise FieldnotesError(f"There is no folder {folder} to watch.")
     with open_home(home) as (place, book):
+        if folder.samefile(place.folder):
+            raise FieldnotesError(
+                f"{folder} holds the book and the roster, which would be taken for notes. Drop notes into a folder of "
+                "their own, and name that."
+            )
         Taker(book, load_roster(place.roster)).finish_waiting()
-        waiting: dict[Path, tuple[tuple[int, int], float]] = {}
-        trouble = ""
-        while True:
-            try:
-                for path in whole_files(folder, waiting, quiet, time.monotonic()):
-                    _take_file(Taker(book, load_roster(place.roster)), path, by)
-                trouble = ""
-            except (FieldnotesError, OSError) as error:
-                # The roster is being edited, or the disk is full: the file stays where it is, and gets another turn.
-                if once:
-                    raise FieldnotesError(_sentence(error)) from None
-                if (said := _sentence(error)) != trouble:
-                    trouble = said
-                    complain(f"{trouble} It is tried again and again until it works.")
-            if once and not waiting:
-                return
-            time.sleep(min(quiet, 1.0) or 0.05)
+    waiting: dict[Path, tuple[tuple[int, int], float]] = {}
+    trouble: dict[Path, str] = {}
+    while True:
+        for path, error in _taken_or_not(folder, waiting, quiet, home, by):
+            if error is None:
+                trouble.pop(path, None)
+                continue
+            # The roster is being edited, or the disk is full: the file stays where it is, and gets another turn.
+            said = _sentence(error)
+            if not once and said not in trouble.values():
+                complain(f"{said} It is tried again and again until it works.")
+            trouble[path] = said
+        if once and (not waiting or folder in trouble):
+            if trouble:
+                raise FieldnotesError(" ".join(dict.fromkeys(trouble.values())))
+            return
+        time.sleep(min(quiet, 1.0) or 0.05)
+
+
+def _taken_or_not(
+    folder: Path, waiting: dict[Path, tuple[tuple[int, int], float]], quiet: float, home: Path | None, by: str | None
+) -> Iterator[tuple[Path, FieldnotesError | OSError | None]]:
+    """Look into the folder once, and take what is whole: the folder, book and files, with what went wrong with each."""
+    from fieldnotes.commands.place import open_home
+    from fieldnotes.commands.take import Taker
+    from fieldnotes.home import find_home
+    from fieldnotes.roster import load_roster
+
+    try:
+        whole = whole_files(folder, waiting, quiet, time.monotonic())
+    except OSError as error:
+        yield folder, error
+        return
+    yield folder, None
+    if not whole:
+        return
+    try:
+        with open_home(home) as (place, book):  # anew each time: a restore may have put another in its place
+            for path in whole:
+                try:
+                    _take_file(Taker(book, load_roster(place.roster)), path, by, place)
+                except (FieldnotesError, OSError) as error:
+                    yield path, error
+                else:
+                    yield path, None
+            yield place.book, None
+    except FieldnotesError as error:
+        yield find_home(home).book, error
 
 
 def _sentence(error: FieldnotesError | OSError) -> str:
@@ -95,15 +134,17 @@ def whole_files(
     return whole
 
 
-def _take_file(taker: Taker, path: Path, by: str | None) -> None:
+def _take_file(taker: Taker, path: Path, by: str | None, place: Home) -> None:
     """Take the notes of one file, then move it out of the way."""
+    from fieldnotes.commands.place import not_the_book
     from fieldnotes.intake.files import read_bytes
 
     try:
         before = path.stat()
+        data = read_bytes(not_the_book(place, path))
     except FileNotFoundError:
         return
-    taker.take_all(_notes_in(path, read_bytes(path), datetime.fromtimestamp(before.st_mtime), by))
+    taker.take_all(_notes_in(path, data, datetime.fromtimestamp(before.st_mtime), by))
     _move(path, "unread" if taker.reasons else "taken", "\n".join(taker.reasons), before.st_mtime_ns)
 
 

@@ -38,6 +38,7 @@ class Line:
 
 def morning_lines(items: Sequence[Due], day: datetime.date, outfit: str = "") -> list[Line]:
     """The whole digest, line by line."""
+    items = visits(items)
     title = f"{_WEEKDAYS[day.weekday()]} {day.day} {_MONTHS[day.month - 1]} {day.year}"
     lines = [Line(f"{outfit}: {title}" if outfit else title, "bold"), Line(_summary(items))]
     for name, heading, style in _SECTIONS:
@@ -45,6 +46,22 @@ def morning_lines(items: Sequence[Due], day: datetime.date, outfit: str = "") ->
         if here:
             lines += [Line(""), Line(f"{heading} ({len(here)})", style), *_section(here, day, style)]
     return lines
+
+
+def visits(items: Sequence[Due]) -> list[Due]:
+    """The items with one line a visit: the next dose of a course says that the one before it comes out."""
+    doses = {_visit(item): item for item in items if item.what == "next_dose"}
+    shown = []
+    for item in items:
+        dose = doses.get(_visit(item))
+        if item.what != "take_out" or dose is None:
+            shown.append(item)
+    return shown
+
+
+def _visit(item: Due) -> tuple[object, ...]:
+    where = (item.yard, *item.colonies, item.every_colony, *item.except_colonies, item.colony_count)
+    return (*where, item.due, item.latest, *item.because.records)
 
 
 def _summary(items: Sequence[Due]) -> str:

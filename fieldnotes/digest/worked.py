@@ -87,7 +87,7 @@ def _remark(t: TreatmentResult) -> str:
             f" Against {t.controls} untreated {'colony' if t.controls == 1 else 'colonies'} of the yard: "
             f"{_reduction(t.against)} (Henderson-Tilton)."
         )
-    return words + (f" Assumed: {t.assumed}." if t.assumed else "")
+    return words + (f" {t.assumed[:1].upper()}{t.assumed[1:]}." if t.assumed else "")
 
 
 def _level(level: Level | None) -> str:

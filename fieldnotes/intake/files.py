@@ -86,6 +86,10 @@ def shown(path: Path | str) -> str:
     return "".join(c if c.isprintable() else "?" for c in str(path))
 
 
+def _named(source: str) -> str:
+    return "What came in" if source == "-" else shown(source)
+
+
 def guess_encoding(data: bytes, source: str) -> str:
     """How these bytes are text: by their byte order mark, else UTF-8, UTF-16 without a mark, or Windows Latin.
 
@@ -107,7 +111,7 @@ def guess_encoding(data: bytes, source: str) -> str:
         if not _CONTROL.search(text):
             return name
     raise FieldnotesError(
-        f"{shown(source)} is not text (it looks like a picture, a recording or another program's file)."
+        f"{_named(source)} is not text (it looks like a picture, a recording or another program's file)."
     )
 
 
@@ -117,10 +121,10 @@ def plain_arrival(data: bytes, source: str, on: str | None, now: datetime, by: s
     Raises:
         FieldnotesError: not text, nothing in it, or `on` is no date.
     """
-    _not_too_long(data, shown(source))
+    _not_too_long(data, _named(source))
     encoding = guess_encoding(data, source)
     if not body_text(data, encoding).strip():
-        raise FieldnotesError(f"{shown(source)} is empty: there is no note in it.")
+        raise FieldnotesError(f"{_named(source)} is empty: there is no note in it.")
     received = said_time(on) if on else now.isoformat(timespec="minutes")
     told_by = thread_start(body_text(data, encoding), received, by)
     told_by = told_by or (minute(received) if on else _place_or_day(source, received))
@@ -191,7 +195,7 @@ def line_arrivals(
             try:
                 yield _line_arrival(line, number, source, on, now, by)
             except FieldnotesError as error:
-                yield BadLine(f"Line {number} of {shown(source)}: {error}")
+                yield BadLine(f"Line {number} of {'what came in' if source == '-' else shown(source)}: {error}")
 
 
 def _line_arrival(line: bytes, number: int, source: str, on: str | None, now: datetime, by: str | None) -> Arrival:

@@ -159,6 +159,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         after = {m.w for m, x in zip(statement.marks[1:], statement.marks, strict=False) if x is nots[0]}
         if nots[0].w == "not" and after == {"in"}:
             nots = nots[1:]  # "the strips went out, not in"
+    if nots and nots[0].w == "no" and _before_colony(statement, nots[0]):
+        nots = nots[1:]  # "no 7 is dead": the number's word, or a "no" that puts right what was said before
     neither = next((m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))), None)
     if neither is not None:
         nots = [neither, *nots]
@@ -237,6 +239,13 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         if day is not None and day[0] > today:
             stance.state = "planned"  # "Wed 27 May: one cell into each", said on the 20th
     return stance
+
+
+def _before_colony(statement: Statement, cue: Mark) -> bool:
+    """Whether a colony follows the cue at once, and something is said of it."""
+    k = statement.marks.index(cue)
+    after = statement.marks[k + 1 : k + 3]
+    return len(after) == 2 and after[0].label == "cols" and after[1].label in ("change", "fact", "mites", "value", "w")
 
 
 def _tonight(mark: Mark | None) -> bool:

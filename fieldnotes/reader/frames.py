@@ -91,6 +91,8 @@ def is_approx(statement: Statement, m: Mark) -> bool:
 def going_out(statement: Statement) -> bool | None:
     """True where things come out or off, False where they go in or on, None where no word says."""
     found: bool | None = None
+    if any("back" in m.w.split() for m in statement.all("cue")) and any(m.w == "for" for m in statement.marks):
+        found = True  # "come back Tuesday for the supers"
     for k, m in enumerate(statement.marks):
         if m.label == "verb" and m.v.get("dir"):
             before = neighbour(statement, k, -1)
@@ -328,6 +330,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     ):
         nouns.append(statement.all("round")[0])  # "the first round I did at the quarry"
     out = going_out(statement)
+    if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
+        return None  # "found the other strip in 36"
     if (
         not agents
         and not forms

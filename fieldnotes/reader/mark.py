@@ -309,7 +309,7 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
     counted = i > 1 and bool({"every", "each", "per", "a", "single"} & set(atoms.w[i - 2 : i - 1]))
     if (
         _is_number(atoms.w[i])
-        and not (label in ("unit", "amount") and counted)
+        and not (label in ("unit", "amount", "ratio") and counted)
         and before in ("hive", "colony", "number", "#", "hives", "colonies")
     ):
         return not (before in ("hives", "colonies") and i > 1 and _is_number(atoms.w[i - 2]))

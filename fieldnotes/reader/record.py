@@ -189,6 +189,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     if promising.orders(s):
         return made
     treated = frames.treatment(s, treating.pointed_treatment(msg, s))
+    if treated is None and s.has("form", "agent") and s.has("cols"):
+        treating.found(msg, s)
     if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
         treating.treat(msg, i, s, stance, treated, made)
     elif treated is None and not s.has("item", "feed", "harvest", "queen_work", "change", "fact", "method"):

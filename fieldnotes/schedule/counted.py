@@ -87,11 +87,12 @@ def treatments_of(ledger: Ledger) -> list[Treatment]:
     """The treatments of the book, in the order of days."""
     found: dict[tuple[object, ...], Treatment] = {}
     for lot in ledger.treatments:
+        what = (lot.yard, lot.get("agent"), lot.get("form"), lot.get("product"))
         for piece in lot.pieces:
             first = course_start(piece)
-            key = (lot.yard, lot.get("agent"), lot.get("form"), lot.get("product"), first)
+            key = (*what, first)
             if key not in found:
-                found[key] = Treatment(lot.yard, lot.get("agent"), lot.get("form"), lot.get("product"), first)
+                found[key] = Treatment(*what, first)
             treatment = found[key]
             if lot not in treatment.lots:
                 treatment.lots.append(lot)

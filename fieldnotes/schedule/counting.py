@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import dataclass, field
 
 from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.days import after, spoken, spoken_span
@@ -11,6 +12,7 @@ from fieldnotes.schedule.ledger import Ledger, is_single
 from fieldnotes.schedule.pieces import End, Lot, Piece
 from fieldnotes.schedule.staying import name_of
 from fieldnotes.trade.cautions import work_caution
+from fieldnotes.trade.growth import growth
 from fieldnotes.trade.habits import habit
 from fieldnotes.trade.words import is_many
 
@@ -19,8 +21,48 @@ Ending = tuple[Piece, End]
 
 def check_after_items(ledger: Ledger) -> list[Draft]:
     """A treatment that ended wants a count after it. Of several ended ones in a colony the last one counts."""
-    drafts = [_check_after(ledger, piece, end) for piece, end in last_endings(ledger).values()]
-    return [d for d in drafts if d is not None]
+    drafts = []
+    for group in uncounted(ledger).values():
+        for piece, end in group.endings:
+            if not ledger.checks.any_after(piece, end.last):
+                drafts.append(_check_after(ledger, piece, end, group))
+    return drafts
+
+
+@dataclass(slots=True)
+class Group:
+    """Colonies of a yard in which a treatment ended on the same day; of those with names, how many were counted since.
+
+    A sample of them is enough, as it is of a yard.
+    """
+
+    endings: list[Ending] = field(default_factory=list)
+    named: int = 0
+    counted: int = 0
+
+    @property
+    def wanted(self) -> int:
+        """How many of them make a sample."""
+        return min(self.named, int(growth().sample.value))
+
+
+def uncounted(ledger: Ledger) -> dict[tuple[str, ...], Group]:
+    """Where treatments ended and too few colonies were counted after it."""
+    groups: dict[tuple[str, ...], Group] = {}
+    for piece, end in last_endings(ledger).values():
+        key = (piece.yard, piece.lot.get("agent") or "", piece.lot.get("form") or "", end.last.isoformat())
+        apart = "" if piece.colony is not None else piece.lot.record.id
+        group = groups.setdefault((*key, apart), Group())
+        group.endings.append((piece, end))
+        counted = ledger.checks.any_after(piece, end.last)
+        group.named += piece.colony is not None
+        group.counted += counted and piece.colony is not None
+    return {
+        key: group
+        for key, group in groups.items()
+        if (group.named and group.counted < group.wanted)
+        or any(piece.colony is None and not ledger.checks.any_after(piece, end.last) for piece, end in group.endings)
+    }
 
 
 def last_endings(ledger: Ledger) -> dict[Colony | tuple[str, str], Ending]:
@@ -56,9 +98,7 @@ def _ended(ledger: Ledger, lot: Lot, piece: Piece) -> End | None:
     return piece.end
 
 
-def _check_after(ledger: Ledger, piece: Piece, end: End) -> Draft | None:
-    if ledger.checks.any_after(piece, end.last):
-        return None
+def _check_after(ledger: Ledger, piece: Piece, end: End, group: Group) -> Draft:
     own = ledger.roster.practice.check_after_days
     usual = habit("check_after")
     first, most = own or (usual.first, usual.last)
@@ -72,14 +112,31 @@ def _check_after(ledger: Ledger, piece: Piece, end: End) -> Draft | None:
         key=(lot.get("agent") or "", lot.get("form") or "", end.last.isoformat(), due.isoformat(), latest.isoformat()),
         due=due,
         latest=latest,
-        do="count mites",
-        since=f", {ended}" if not is_many(lot.get("form")) else f", the {ended}",
+        do=_how_many(group),
+        since=(f", {ended}" if not is_many(lot.get("form")) else f", the {ended}") + _so_far(group),
         records=[lot.record, end.record],
-        reasons=[f"A count is due {first} to {most} days after a treatment ends: {grounds}"],
+        reasons=[f"A count is due {first} to {most} days after a treatment ends: {grounds}", *_sample(group)],
         caution=work_caution("mite_check"),
         sure=end.first == end.last,
         at=of_piece(piece),
     )
+
+
+def _how_many(group: Group) -> str:
+    if group.wanted == group.named:
+        return "count mites"
+    more = group.wanted - group.counted
+    return f"count mites in {more} more of them" if group.counted else f"count mites in {more} of them"
+
+
+def _so_far(group: Group) -> str:
+    return f"; {group.counted} of {group.named} counted since" if group.counted else ""
+
+
+def _sample(group: Group) -> list[str]:
+    if group.wanted == group.named:
+        return []
+    return [f"{group.wanted} colonies tell of all: {growth().sample.cite}"]
 
 
 def check_before_items(ledger: Ledger) -> list[Draft]:

@@ -47,7 +47,8 @@ class Draft:
     """One finding: one thing to do in one colony, in some unnamed hives, or in a yard.
 
     `key` is what makes it this item and no other: never the colony, never a day that passes. `do` and `since` make
-    the sentence, `reasons` the grounds, `notes` what is particular to some of the colonies.
+    the sentence, `reasons` the grounds, `notes` what is particular to some of the colonies. `moved` are the days
+    by which a promise parts it from others of the same key.
     """
 
     what: str
@@ -64,7 +65,7 @@ class Draft:
     sure: bool = True
     settle: bool = False
     step: tuple[str, str, str] = ("", "", "")
-    moved_due: bool = False
+    moved: tuple[str, ...] = ()
 
 
 def of_piece(piece: Piece) -> Place:
@@ -124,8 +125,7 @@ def _id(draft: Draft, at_home: set[Name]) -> str:
     parts: list[str] = [what, origin, shape, *key]
     if origin != draft.at.yard and name in at_home:
         parts.append(draft.at.yard)
-    if draft.moved_due:
-        parts.append(draft.due.isoformat())
+    parts += draft.moved
     return f"{what}-{hashlib.sha256(json.dumps(parts).encode()).hexdigest()[:12]}"
 
 

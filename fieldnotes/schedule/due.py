@@ -8,13 +8,14 @@ from collections.abc import Collection, Sequence
 from fieldnotes.records import Due, StoredQuestion, StoredRecord
 from fieldnotes.roster import Roster
 from fieldnotes.schedule.counting import check_after_items, check_before_items
+from fieldnotes.schedule.doubts import answer_items
 from fieldnotes.schedule.drafts import Draft, finished
 from fieldnotes.schedule.failing import did_not_work_items
 from fieldnotes.schedule.heat import heat_clash_items, warn_of_weather
 from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.levels import Placings, check_due_items, treat_items
 from fieldnotes.schedule.limits import yearly_limit_items
-from fieldnotes.schedule.promises import answer_items, join_promises, promise_items, supers_off_items
+from fieldnotes.schedule.promises import join_promises, promise_items, supers_off_items
 from fieldnotes.schedule.queens import call_inspector_items, queen_look_items
 from fieldnotes.schedule.replay import replay
 from fieldnotes.schedule.season import season_items

@@ -101,7 +101,7 @@ def _place(pair: Pair) -> Place:
 
 def _assumed(*words: str) -> list[str]:
     said = sorted({w for w in words if w})
-    return [f"Assumed: {'; '.join(said)}"] if said else []
+    return ["; ".join(said)] if said else []
 
 
 def _answered(ledger: Ledger, piece: Piece, agent: str | None, second: datetime.date) -> bool:

@@ -34,8 +34,13 @@ def counted(count: Count) -> str:
 
 
 def stands(count: Count, level: Level) -> str:
-    """Where the count stands to the threshold, and what the threshold is and comes from."""
-    return f"{_STANDS[standing(count, level)]}, which is {level.treat:g} ({level.cite})"
+    """Where the count stands to the threshold, and what the threshold is."""
+    return f"{_STANDS[standing(count, level)]}, which is {level.treat:g}"
+
+
+def comes_from(level: Level) -> str:
+    """What the threshold rests on: said once, however many colonies are set against it."""
+    return f"The threshold of {level.treat:g}: {level.cite}"
 
 
 def of_yard(level: YardLevel) -> str:
@@ -60,17 +65,22 @@ def sampled(level: YardLevel) -> list[str]:
     return words
 
 
-def in_all(count: Count, day: datetime.date, roster: Roster, brood: bool | None) -> list[str]:
-    """What the count says of the whole colony, where a published rule does: mites in the brood too, or all mites."""
+def in_all(count: Count, day: datetime.date, roster: Roster, brood: bool | None) -> tuple[str, list[str]]:
+    """What the count says of the whole colony, where a published rule does: mites in the brood too, or all mites.
+
+    Returns:
+        The words to follow the count, or none, and the rule they rest on.
+    """
     if count.family == "board":
         mites, rule = mites_in_colony(count.rate, day, roster.hemisphere)
-        return [f"About {mites:.0f} mites in a colony, at {rule.value:g} for each mite a day: {rule.cite}"]
+        return f"; about {mites:.0f} mites in a colony", [
+            f"Mites in a colony, {rule.value:g} for each mite a day: {rule.cite}"
+        ]
     if count.family not in _ON_ADULTS or not _has_brood(day, roster, brood):
-        return []
+        return "", []
     rule = growth().brood
-    return [
-        f"With the mites in the brood about {with_brood(count.rate):.1f} per 100 bees and brood together: {rule.cite}"
-    ]
+    words = f"; with the mites in the brood about {with_brood(count.rate):.1f} per 100 bees and brood together"
+    return words, [f"Mites in the brood: {rule.cite}"]
 
 
 def _has_brood(day: datetime.date, roster: Roster, brood: bool | None) -> bool:

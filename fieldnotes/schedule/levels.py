@@ -13,7 +13,7 @@ from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.days import after, spoken
 from fieldnotes.schedule.drafts import Draft, Place
 from fieldnotes.schedule.ledger import Ledger
-from fieldnotes.schedule.level_words import counted, in_all, of_yard, sampled, stands
+from fieldnotes.schedule.level_words import comes_from, counted, in_all, of_yard, sampled, stands
 from fieldnotes.schedule.pieces import Lot, Piece
 from fieldnotes.trade.cautions import closing, work_caution
 from fieldnotes.trade.thresholds import PHASE_BY_MONTH, northern_month, phase_on, threshold_on
@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 TREAT_DAYS = 7
 """Days from a count over the threshold until a treatment is late."""
+PERHAPS = "perhaps"
+"""Marks an item of a count that is over the threshold, but not for certain."""
 ROUND_DAYS = 14
 """Samples of a yard this close together are one round. Common practice, no source."""
 
@@ -86,9 +88,11 @@ def _add_yard(ledger: Ledger, yard: str, drafts: list[Draft]) -> None:
     living = ledger.colonies.of(yard) if yard in ledger.colonies.rostered else []
     level = yard_level(found.counts, len(living) or None)
     words = [f"The yard: {of_yard(level)}", *sampled(level)]
-    for draft in drafts:
-        if {r.id for r in draft.records} <= {c.record.id for c in found.checks}:
-            draft.notes += words
+    in_round = {c.record.id for c in found.checks}
+    counted_now = [d for d in drafts if in_round.issuperset(r.id for r in d.records)]
+    # Once: beside what is over it for certain, if anything is.
+    for draft in [d for d in counted_now if d.key[-1] != PERHAPS] or counted_now:
+        draft.notes += words
 
 
 def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None, checks: list[Check]) -> list[Draft]:
@@ -105,22 +109,24 @@ def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None,
         return []
     when = last[-1].last
     above = standing(count, level) == "above"
-    reasons = [f"{counted(count)}: {stands(count, level)}"]
-    reasons += in_all(count, when, ledger.roster, ledger.season(yard, colony, when)[0])
+    total, rules = in_all(count, when, ledger.roster, ledger.season(yard, colony, when)[0])
+    who = f"{colony.cid}, " if colony else ""
+    reasons = [f"{who}{counted(count)}: {stands(count, level)}{total}"]
     if count.assumed:
-        reasons.append(f"Assumed: {count.assumed}")
+        reasons.append(count.assumed)
     over = f"over the threshold by the count of {spoken(when, ledger.day)}"
     do = f"{over}; treat" if above else f"{over}, but by too small a sample to be sure; treat, or count again now"
     return [
         Draft(
             what="treat",
             at=Place(yard, colony=colony, said_all=colony is None),
-            key=(when.isoformat(), count.family),
+            key=(when.isoformat(), count.family, "" if above else PERHAPS),
             due=when,
             latest=after(when, TREAT_DAYS),
             do=do,
             records=[c.record for c in last],
             reasons=reasons,
+            notes=[comes_from(level), *rules],
             caution=f"Choose by the season, the supers and the weather, and rotate groups. {closing()}",
             sure=above and not count.assumed,
         )
@@ -219,10 +225,15 @@ def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Dr
     wait = max(soonest, min(interval, math.floor(crossing) if math.isfinite(crossing) else interval))
     due = after(found.last, wait)
     latest = after(due, figures.grace.days)
-    reasons = [f"{of_yard(level)}: {stands(level.pooled, threshold)}", _grounds(level.upper, crossing, interval)]
-    reasons += in_all(level.pooled, found.last, ledger.roster, brood)
+    total, rules = in_all(level.pooled, found.last, ledger.roster, brood)
+    reasons = [
+        f"{of_yard(level)}: {stands(level.pooled, threshold)}{total}",
+        _grounds(level.upper, crossing, interval),
+        comes_from(threshold),
+        *rules,
+    ]
     if level.pooled.assumed:
-        reasons.append(f"Assumed: {level.pooled.assumed}")
+        reasons.append(level.pooled.assumed)
     reasons += sampled(level)
     spring = _spring(due, ledger.roster.hemisphere, brood)
     if spring is not None:
@@ -249,7 +260,7 @@ def _grounds(upper: float, crossing: float, interval: int) -> str:
     from fieldnotes.trade.growth import growth
 
     if crossing <= 0:
-        return "That may be over already"
+        return f"At {upper:.1f}, the most it may be, it may be over already"
     if crossing < interval:
         rate = growth().rate
         return (

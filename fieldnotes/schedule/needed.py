@@ -21,13 +21,14 @@ from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster
 from fieldnotes.schedule.colonies import Colony, Past
 from fieldnotes.schedule.counted import AFTER_DAYS, BEFORE_DAYS, ROUND_DAYS, Treatment, treatments_of
-from fieldnotes.schedule.counting import ending_place, last_endings
+from fieldnotes.schedule.counting import ending_place, last_endings, uncounted
 from fieldnotes.schedule.days import first_day, iso
+from fieldnotes.schedule.doubts import ODDITY_DAYS
 from fieldnotes.schedule.failing import did_not_work_items
 from fieldnotes.schedule.ledger import Ledger, event_day
 from fieldnotes.schedule.levels import Placings, last_round
 from fieldnotes.schedule.pieces import Lot, Piece
-from fieldnotes.schedule.promises import ODDITY_DAYS
+from fieldnotes.schedule.quiet import sift
 from fieldnotes.schedule.replay import replay
 from fieldnotes.schedule.staying import waits_for_next
 
@@ -38,6 +39,8 @@ NEAR_DAYS = 90
 treatment and waiting times look back no further."""
 NEAR_KINDS = ("treatment", "mite_check", "change", "queen_work", "gear", "conditions", "harvest")
 SEASON_GEAR_DAYS = 420
+FEW_HELD = 10_000
+"""What is held of a book is gone through when it is twice what was left the last time, but not while it is fewer."""
 
 
 def settled(
@@ -58,6 +61,7 @@ def needed_of_run(
     roster: Roster,
     day: datetime.date,
     always: Collection[str] = (),
+    few: int = FEW_HELD,
 ) -> tuple[list[StoredRecord], list[str]]:
     """The records that a digest of `day` needs, and the ids of the others, out of a book read piece by piece.
 
@@ -70,19 +74,46 @@ def needed_of_run(
         roster: what the outfit knows.
         day: the day of the digest; records said later are left out of both.
         always: ids that are kept whatever comes.
+        few: so many records are held before it is looked what is over.
     """
     held: list[StoredRecord] = []
+    waiting: list[StoredRecord] = []
     over: list[str] = []
+    until, stirred, grown = day, set[str](), few
     for piece in run:
-        held += [r for r in piece if iso(r.said) <= day]
         # Records of the last day may stand in the next piece too, so the book is kept up to the day before.
         until = min(iso(piece[-1].said) - datetime.timedelta(days=1), day)
-        wanted = needed(held, roster, until).union(always)
         stirred = yards_of(r for r in late if iso(r.said) > until and reaches_back(r, until))
-        kept = [r for r in held if r.id in wanted or touches(r, stirred)]
-        over += {r.id for r in held} - {r.id for r in kept}
-        held = kept
-    return held, over
+        told = [*waiting, *(r for r in piece if iso(r.said) <= day)]
+        sifted = sift(told, held, stirred)
+        held += sifted.loud
+        # What is told late, or in the next piece, may yet bear on the last days.
+        since = (until - datetime.timedelta(days=RECENT_DAYS)).isoformat()
+        waiting = []
+        for record in sifted.quiet:
+            if record.said >= since or (record.slots.get("on") or "") >= since or record.id in always:
+                waiting.append(record)
+            else:
+                over.append(record.id)
+        if len(held) >= grown:
+            held = _trimmed(held, over, roster, until, always, stirred)
+            grown = 2 * max(len(held), few)
+    return _trimmed(held, over, roster, until, always, stirred) + waiting, over
+
+
+def _trimmed(
+    held: list[StoredRecord],
+    over: list[str],
+    roster: Roster,
+    until: datetime.date,
+    always: Collection[str],
+    stirred: Collection[str],
+) -> list[StoredRecord]:
+    """What is still needed of those held; the ids of the rest go to `over`."""
+    wanted = needed(held, roster, until, also={*always, *(r.id for r in held if touches(r, stirred))})
+    kept = [r for r in held if r.id in wanted]
+    over += {r.id for r in held} - {r.id for r in kept}
+    return kept
 
 
 def yards_of(records: Iterable[StoredRecord]) -> set[str]:
@@ -101,7 +132,11 @@ def touches(record: StoredRecord, yards: Collection[str]) -> bool:
 
 
 def needed(
-    records: Sequence[StoredRecord], roster: Roster, day: datetime.date, closed: Collection[str] = ()
+    records: Sequence[StoredRecord],
+    roster: Roster,
+    day: datetime.date,
+    closed: Collection[str] = (),
+    also: Collection[str] = (),
 ) -> set[str]:
     """The ids of the records that a digest of `day`, or of a later day, still needs.
 
@@ -110,11 +145,12 @@ def needed(
         roster: what the outfit knows.
         day: the day up to which the book was kept.
         closed: records (of todos, of foulbrood) whose items were closed by hand: they are let go.
+        also: ids of records that are kept whatever they say, with all that hangs on them.
     """
     ledger = replay(records, roster, day)
     keep = _Keep(ledger)
     for record in records:
-        if _recent(record, day):
+        if record.id in also or _recent(record, day):
             keep.record(record)
     for lot in ledger.lots():
         if _open(lot) or (lot in keep.treatments and _unfinished(ledger, lot, day)):
@@ -243,14 +279,18 @@ def _counts_towards_a_limit(lot: Lot, day: datetime.date) -> bool:
 
 
 def _keep_endings(ledger: Ledger, keep: _Keep) -> None:
-    """The last treatment that ended where some treatment was never counted after, and the last one of an active
-    where a course of it was broken off."""
+    """The last treatment that ended where some treatment was never counted after, with those that ended beside it, and
+    the last one of an active where a course of it was broken off."""
     last = last_endings(ledger)
+    for group in uncounted(ledger).values():
+        for other in dict.fromkeys(p for piece, _ in group.endings for p in piece.lot.pieces):
+            newest = last.get(ending_place(other))
+            keep.lot(newest[0].lot if newest else other.lot)
     for lot in ledger.treatments:
         for piece in lot.pieces:
-            newest = ledger.latest.get(piece.colony or piece.yard, {}).get(lot.get("agent"))
-            if newest is not None and newest is not piece and not piece.followed and ledger.has_next(piece):
-                keep.lot(newest.lot)
+            follower = ledger.latest.get(piece.colony or piece.yard, {}).get(lot.get("agent"))
+            if follower is not None and follower is not piece and not piece.followed and ledger.has_next(piece):
+                keep.lot(follower.lot)
             ending = last.get(ending_place(piece))
             if ending and piece.end and not ledger.checks.any_after(piece, piece.end.last):
                 keep.lot(ending[0].lot)

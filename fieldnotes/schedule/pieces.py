@@ -60,6 +60,10 @@ class End:
     record: StoredRecord
 
 
+_FORMS_OF = {"strip": "strip", "pad": "pad", "wafer": "wafer", "sponge": "sponge", "tray": "gel"}
+"""The form of what is counted in these units."""
+
+
 @dataclass(eq=False, slots=True)
 class Lot:
     """What one record opened.
@@ -85,8 +89,9 @@ class Lot:
     touched: list[StoredRecord] = field(default_factory=list)
 
     def get(self, slot: str) -> Any:
-        """A slot of the record that opened it."""
-        return self.record.slots.get(slot)
+        """A slot of the record that opened it; a form that was not said shows in what was counted."""
+        said = self.record.slots.get(slot)
+        return _FORMS_OF.get(self.record.slots.get("unit", "")) if slot == "form" and said is None else said
 
     def open_pieces(self) -> list[Piece]:
         """The pieces not ended."""

@@ -1,12 +1,12 @@
-"""Promises that come due, escapes left on, and questions a person must settle."""
+"""Promises that come due, and escapes left on."""
 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
-from fieldnotes.records import StoredQuestion, StoredRecord
+from fieldnotes.records import StoredRecord
 from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.days import after, first_day, iso, last_day, spoken, spoken_span
 from fieldnotes.schedule.drafts import Draft, Place, of_piece
@@ -17,9 +17,6 @@ from fieldnotes.schedule.tasks import task_words
 from fieldnotes.schedule.treatments import fits_removal
 from fieldnotes.trade.cautions import treatment_caution, work_caution
 from fieldnotes.trade.habits import habit
-
-ODDITY_DAYS = 60
-"""How long a doubt about what was told is asked. Common practice, no source."""
 
 
 def promise_items(ledger: Ledger) -> list[Draft]:
@@ -105,7 +102,8 @@ JOINS: dict[tuple[str, str, str], tuple[str, ...]] = {
 def join_promises(drafts: Sequence[Draft], day: datetime.date) -> list[Draft]:
     """Drafts with each promise that only repeats what is due anyway put into that item.
 
-    The item keeps its own latest day. If the promise comes first, the item comes up on the promised day.
+    If the promised day comes before the item is due, the item comes up on that day; if it comes before the item's
+    latest day, it is late from that day on.
     """
     others = [d for d in drafts if d.what != "promise"]
     index: dict[tuple[str, Colony | str], list[Draft]] = {}
@@ -143,19 +141,42 @@ def _join(promise: Draft, index: dict[tuple[str, Colony | str], list[Draft]], da
             found += [d for d in index.get((what, promise.at.yard), []) if d.at.count == promise.at.count]
     found = [d for d in found if _same_stuff(promise, d) and d.key[:1] != HONEY_TAKEN]
     for draft in found:
-        draft.records += promise.records
-        said = spoken(iso(promise.records[0].said), day)
-        by = promise.records[0].slots.get("by")
-        if promise.records[0].slots.get("on"):
-            text = f"Promised {said} for {spoken_span(promise.due, promise.latest, day)}"
-        else:
-            text = f"Promised {said} with no day"
-        draft.reasons.append(text + (f" ({by})" if by else ""))
-        if promise.due < draft.due:
-            draft.due, draft.moved_due = promise.due, True
-        if promise.latest > draft.latest and draft.what == "take_out":
-            draft.reasons.append(f"That is past the longest stay: {spoken(draft.latest, day)} is the last day")
+        _put_into(draft, promise, day)
     return bool(found)
+
+
+def _is_for_all(promise: Draft) -> bool:
+    reach = reach_of(promise.records[0])
+    return reach.whole and not reach.spared
+
+
+_LIMITS = {"take_out": "the longest stay is"}
+"""What ends on the last day of an item, in words."""
+
+
+def _put_into(draft: Draft, promise: Draft, day: datetime.date) -> None:
+    """A promise made of what is due anyway: a promised day that is sooner than the last one is the one to keep."""
+    first, last = draft.due, draft.latest
+    with_day = bool(promise.records[0].slots.get("on"))
+    by = promise.records[0].slots.get("by")
+    draft.records += promise.records
+    text = f"Promised {spoken(iso(promise.records[0].said), day)} "
+    text += f"for {spoken_span(promise.due, promise.latest, day)}" if with_day else "with no day"
+    text += f" ({by})" if by else ""
+    if promise.due < first:
+        draft.due = promise.due
+        draft.moved += (promise.due.isoformat(),)
+    if with_day and first <= promise.latest < last:
+        draft.latest = promise.latest
+        # A promise for the whole yard leaves the item what it was; one for some of its colonies parts them from it.
+        draft.moved += () if _is_for_all(promise) else (promise.latest.isoformat(),)
+        draft.since += f", promised for {spoken_span(promise.due, promise.latest, day)}"
+        text += f"; {_LIMITS.get(draft.what, 'else in good time')} until {spoken(last, day)}"
+    draft.reasons.append(text)
+    if draft.what == "take_out" and promise.latest > last:
+        draft.reasons.append(f"That is past the longest stay: {spoken(last, day)} is the last day")
+    if draft.what == "take_out" and with_day and promise.latest < first:
+        draft.reasons.append(f"That is before the least stay is up: {spoken(first, day)} is the first day")
 
 
 def _same_stuff(promise: Draft, draft: Draft) -> bool:
@@ -191,50 +212,4 @@ def supers_off_items(ledger: Ledger) -> list[Draft]:
                     at=of_piece(piece),
                 )
             )
-    return drafts
-
-
-def answer_items(ledger: Ledger, questions: Iterable[StoredQuestion], records: Iterable[StoredRecord]) -> list[Draft]:
-    """Open questions of the reader, and what the records leave in doubt."""
-    by_id = {r.id: r for r in records}
-    drafts = []
-    for question in sorted(questions, key=lambda q: q.id):
-        said = iso(question.said)
-        if said > ledger.day:
-            continue
-        record = by_id.get(question.record_id or "")
-        reach = reach_of(record) if record else None
-        choices = f" ({' / '.join(question.choices)})" if question.choices else ""
-        drafts.append(
-            Draft(
-                what="answer",
-                at=Place(reach.yard, cids=reach.cids) if reach else Place(""),
-                key=("question", question.id),
-                due=said,
-                latest=said,
-                do=f"{question.ask}{choices}",
-                records=[record] if record else [],
-                reasons=[f"Asked about the note of {spoken(said, ledger.day)}"],
-                settle=True,
-            )
-        )
-    for oddity in ledger.oddities:
-        said = iso(oddity.record.said)
-        if (ledger.day - said).days > ODDITY_DAYS:
-            continue
-        drafts.append(
-            Draft(
-                what="answer",
-                at=Place(oddity.yard, cids=oddity.cids),
-                key=("oddity", oddity.record.id, oddity.words),
-                due=said,
-                latest=said,
-                do=f"{task_words(oddity.record, done=True)} by the note of {spoken(said, ledger.day)}, "
-                f"but {oddity.words}",
-                records=[oddity.record],
-                reasons=["What was told does not fit what the book has"],
-                sure=False,
-                settle=True,
-            )
-        )
     return drafts

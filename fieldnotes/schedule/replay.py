@@ -18,6 +18,7 @@ from fieldnotes.schedule.treatments import place, take_out
 
 CALLS_INSPECTOR = {"afb": "American foulbrood", "efb": "European foulbrood"}
 """Signs that are notifiable or reportable in most places: WOAH Terrestrial Code, chapters 9.2 and 9.3."""
+BROOD_SLOTS = ("eggs", "open_brood", "capped_brood")
 
 
 def replay(records: Iterable[StoredRecord], roster: Roster, day: datetime.date) -> Ledger:
@@ -59,7 +60,7 @@ def _take(ledger: Ledger, record: StoredRecord) -> None:
 def _inspection(ledger: Ledger, record: StoredRecord) -> None:
     reach = reach_of(record)
     seen = [ledger.colonies.named(reach.yard, cid) for cid in reach.cids]
-    brood = [record.slots[n] for n in ("eggs", "open_brood", "capped_brood") if n in record.slots]
+    brood = [record.slots[n] for n in BROOD_SLOTS if n in record.slots]
     keys: list[Colony | str] = [*seen, reach.yard]
     for key in keys if brood else []:
         ledger.brood[key] = Said(first_day(record), any(brood), record)

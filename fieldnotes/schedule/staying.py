@@ -90,7 +90,8 @@ def _key(lot: Lot, *more: str) -> tuple[str, ...]:
 
 
 def _records(lot: Lot, piece: Piece) -> list[StoredRecord]:
-    return [lot.record, *lot.also, *piece.partly]
+    part = [r for r in lot.touched if lot.loose and r.kind == "treatment"]
+    return [lot.record, *lot.also, *piece.partly, *part]
 
 
 def _notes(ledger: Ledger, lot: Lot, piece: Piece) -> list[str]:
@@ -186,7 +187,7 @@ def _next_dose(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
         key=_key(lot, str(piece.dose), due.isoformat(), latest.isoformat()),
         due=due,
         latest=latest,
-        do=f"give the {ordinal(piece.dose + 1)} dose of {name}",
+        do=f"{'' if is_single(lot) else 'take the old out and '}give the {ordinal(piece.dose + 1)} dose of {name}",
         since=f", the {ordinal(piece.dose)} was {spoken_span(lot.first, lot.last, ledger.day)}",
         records=_records(lot, piece),
         reasons=[f"Dose {piece.dose} of {stay.doses} given; {stay.next_grounds}"],

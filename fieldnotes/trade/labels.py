@@ -198,6 +198,8 @@ def _window_words(least: Days | None, longest: Days | None, verb: str = "stay in
     words = f"{verb} {_days(least.days, longest.days)}: "
     if least.cite == longest.cite:
         return words + longest.cite
+    if least.days == longest.days:
+        return f"{words}{least.cite}; {longest.cite}"
     return f"{words}{least.days} by {least.cite}; {longest.days} by {longest.cite}"
 
 

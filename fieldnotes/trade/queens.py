@@ -20,6 +20,8 @@ class Look(Part):
         """The sources of both days in a few words."""
         if self.least.cite == self.longest.cite:
             return self.least.cite
+        if self.least.days == self.longest.days:
+            return f"{self.least.cite}; {self.longest.cite}"
         return f"{self.least.days} by {self.least.cite}; {self.longest.days} by {self.longest.cite}"
 
 

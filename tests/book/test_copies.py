@@ -56,7 +56,7 @@ def test_restore_leaves_the_book_alone_where_the_backup_is_unsound(tmp_path):
     def unsound(_path):
         raise FieldnotesError("unsound")
 
-    for source, reason in (("words.txt", "cannot be read"), ("none.db", "cannot be read"), ("book.db", "unsound")):
+    for source, reason in (("words.txt", "cannot be read"), ("none.db", "is not there"), ("book.db", "unsound")):
         with pytest.raises(FieldnotesError, match=reason):
             restore(tmp_path / source, tmp_path / "book.db", NOW, unsound)
     assert {p.name for p in tmp_path.iterdir()} <= {"book.db", "book.db-wal", "book.db-shm", "words.txt"}
@@ -81,6 +81,13 @@ def tampered(book, sql):
         ("DELETE FROM entries WHERE act = 'take'", "nobody took it"),
         ("UPDATE entries SET target = 'feedfeed' WHERE act = 'fix'", "not in the book"),
         ("UPDATE questions SET record_id = 'feedfeed'", "not in the book"),
+        ("UPDATE records SET kind = 'song'", "was never read so"),
+        ("UPDATE records SET slots = '[]'", "was never read so"),
+        ('UPDATE records SET slots = \'{"on": "soon"}\'', "was never read so"),
+        ("UPDATE records SET spans = '[1]'", "spans that were never written so"),
+        ("UPDATE readings SET leftovers = '[{}]'", "leftovers that were never written so"),
+        ("UPDATE questions SET choices = '{}'", "choices that were never written so"),
+        ("UPDATE entries SET data = '{}' WHERE act = 'fix'", "was never mended so"),
         ("DELETE FROM current_records", "lacks rows"),
         ("UPDATE current_records SET slots = '{}'", "rows too many"),
         ("DELETE FROM note_words", "cannot be found"),

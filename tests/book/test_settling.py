@@ -103,3 +103,18 @@ def test_a_day_ahead_settles_nothing(book, season, monkeypatch):
     assert settling.mark_of(book) is None
     items_of(book, ROSTER, date(2026, 9, 9))
     assert settling.mark_of(book) is not None
+
+
+def test_what_is_not_settled_is_found_without_reading_the_rest(book, season):
+    for note, reading in season:
+        take(book, note, reading, note.received[:10])
+    items_of(book, ROSTER, date(2026, 11, 1))
+    settled = {rid for (rid,) in book.db.execute("SELECT id FROM current_records WHERE settled = 2")}
+    asked = []
+    book.db.set_trace_callback(asked.append)
+    found = book.records(unsettled=True)
+    book.db.set_trace_callback(None)
+    assert settled
+    assert found == [r for r in book.records() if r.id not in settled]
+    (plan, *_) = book.db.execute(f"EXPLAIN QUERY PLAN {asked[0]}").fetchall()
+    assert "current_records_needed" in plan[3]

@@ -1,6 +1,7 @@
 """The book keeps notes as they came, once, and its state does not depend on the order of taking."""
 
 import sqlite3
+from dataclasses import replace
 from datetime import datetime
 from itertools import permutations
 
@@ -43,6 +44,31 @@ def test_a_note_is_kept_byte_for_byte(book):
     taken = book.add_note(note, AT, "ann")
     assert book.note(taken.note_id) == note
     assert book.waiting() == [taken.note_id]
+
+
+def test_each_note_is_a_transaction_and_the_disk_is_waited_for_at_the_end(book):
+    """Seen by what SQLite is told: a log that grows under FULL is waited for."""
+    log = book.path.with_name("book.db-wal")
+    known = arrival("12 had 3")
+    book.add_note(known, AT, "ann")
+    notes = [arrival(f"{n} had 3") for n in range(20, 25)]
+    for batch, more in ((notes[:3], 0), ([*notes, known], 1), ([known], 1)):
+        commits = []
+        book.db.set_trace_callback(lambda words, seen=commits: words == "COMMIT" and seen.append(log.stat().st_size))
+        before, new = log.stat().st_size, sum(taken.new for taken in book.add_notes(batch, AT, "ann"))
+        book.db.set_trace_callback(None)
+        assert len(commits) == len(batch) + more
+        assert len({before, *commits, log.stat().st_size}) == 1 + new + more
+        assert book.db.execute("PRAGMA synchronous").fetchone() == (2,)
+        assert commits[-1] < log.stat().st_size
+
+
+def test_notes_before_one_that_cannot_be_stored_are_kept(book):
+    notes = [arrival("12 had 3"), arrival("13 had 4"), replace(arrival("14 had 5"), encoding=None), arrival("15 had 6")]
+    with pytest.raises(sqlite3.IntegrityError):
+        book.add_notes(notes, AT, "ann")
+    assert {book.note(note_id).text for note_id in book.taken_notes()} == {"12 had 3", "13 had 4"}
+    assert not book.db.in_transaction
 
 
 def test_the_same_note_is_kept_once(book):

@@ -19,7 +19,8 @@ def test_a_book_that_is_none(outfit):
 
 def test_another_programs_database(outfit):
     (outfit.home / "book.db").unlink()
-    sqlite3.connect(outfit.home / "book.db").execute("CREATE TABLE t (x)")
+    with closing(sqlite3.connect(outfit.home / "book.db")) as db:
+        db.execute("CREATE TABLE t (x)")
     assert "not a book of fieldnotes" in outfit.bad("morning")
 
 

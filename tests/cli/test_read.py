@@ -59,8 +59,8 @@ def test_bad_lines_are_named_and_the_others_read(outfit):
     done = outfit.run("read", "--jsonl", stdin="\n".join(lines))
     assert done.returncode == 2
     assert [json.loads(line)["id"] for line in done.stdout.splitlines()] == ["a", "c"]
-    assert "Line 2 of -: it is not JSON." in done.stderr
-    assert 'Line 3 of -: it has no "text"' in done.stderr
+    assert "Line 2 of what came in: it is not JSON." in done.stderr
+    assert 'Line 3 of what came in: it has no "text"' in done.stderr
     assert "2 lines were not read" in done.stderr
 
 

@@ -53,3 +53,20 @@ def test_the_weather_warns(outfit, tmp_path):
     assert "101" in after
     (tmp_path / "weather.csv").write_text("date,high\n2026-02-30,1\n")
     assert "line 2" in outfit.bad("morning", "--weather", tmp_path / "weather.csv")
+
+
+def test_a_doubt_about_strips_is_asked_and_closed_by_hand(outfit):
+    outfit.ok("take", "-", "--on", "2026-08-14", stdin="Quarry. Put 2 amitraz strips in 5 and 6.")
+    outfit.ok("take", "-", "--on", "2026-10-05", stdin="Quarry. Pulled the strips from 6, pulled one strip from 5.")
+    late = ("--on", "2026-10-06")
+    assert "1 of 2 amitraz strips came out" in outfit.ok("morning", *late)
+    assert outfit.ok("done", "did the other", *late).startswith("Done: Quarry 5: 1 of 2")
+    left = outfit.ok("morning", *late)
+    assert "to settle" not in left and "5: take the amitraz strips out" in left
+
+
+def test_a_question_of_the_reader_is_not_closed_by_hand(outfit):
+    outfit.ok("take", "-", "--on", "2026-08-14", stdin="Quarry. Put zorbles in 5.")
+    late = ("--on", "2026-08-14")
+    assert "1 to settle" in outfit.ok("morning", *late)
+    assert "answer-" not in outfit.ok("done", *late)

@@ -4,10 +4,12 @@ import json
 import os
 import re
 import sqlite3
+import time
 from contextlib import closing
 from pathlib import Path
 
 import pytest
+from processes import start
 
 from fieldnotes.book import opening
 from fieldnotes.roster import load_roster
@@ -105,6 +107,19 @@ def test_a_message_from_two_phones_counts_once_and_one_at_another_time_twice(out
     assert len(outfit.ok("history", "12").splitlines()) == 1
     outfit.ok("take", "--jsonl", stdin=json.dumps(line | {"received": "2026-06-01T17:00"}))
     assert len(outfit.ok("history", "12").splitlines()) == 2
+
+
+def test_the_same_words_a_minute_apart_count_twice_and_are_pointed_out(outfit, tmp_path):
+    first, other = (f"[6/1/26, 8:0{n} AM] Ann: 12 had 3 mites\n[6/1/26, 8:05 AM] Bo: ok" for n in (0, 1))
+    assert "count twice" not in outfit.ok("take", stdin=first)
+    out = outfit.ok("take", stdin=other)
+    assert "The same words came at 08:00 too, and count twice." in out
+    assert out.count("came at") == 1  # of "ok" nothing is said: it made no record
+    assert len(outfit.ok("history", "12").splitlines()) == 2
+    outfit.ok("fix", re.search(r"fieldnotes fix ([0-9a-f]+) --reject", out)[1], "--reject")
+    assert len([line for line in outfit.ok("history", "12").splitlines() if "rejected" not in line.lower()]) == 1
+    later = first.replace("8:00", "8:03")
+    assert "count twice" not in outfit.ok("take", stdin=later)
 
 
 def test_a_colony_not_in_the_roster_is_kept_and_asked_about(outfit):
@@ -278,6 +293,110 @@ def test_watch_waits_out_what_is_in_its_way(outfit, tmp_path):
     (folder / "taken").unlink()
     assert "in the book already" in outfit.ok("watch", folder, "--once", "--quiet", "0.05")
     assert (folder / "taken" / "a.txt").exists()
+
+
+def test_an_editor_left_empty_changes_nothing(outfit, tmp_path):
+    (record,) = ids(outfit.ok("take", *DAY, stdin="12 had 3 mites"))
+    editor = tmp_path / "empties"
+    editor.write_text('#!/bin/sh\n: > "$1"\n')
+    editor.chmod(0o755)
+    assert "--reject takes the record out" in outfit.bad("fix", record, env={"EDITOR": str(editor)})
+    assert "12 at Quarry: mite check, 3 mites" in outfit.ok("history", "12")
+
+
+def test_the_trail_of_a_record_that_was_taken_back_and_taken_again(outfit, tmp_path):
+    (tmp_path / "a.txt").write_text("put bluegoo in 12")
+    (record,) = ids(outfit.ok("take", *DAY, tmp_path / "a.txt"))
+    outfit.ok("undo")
+    outfit.ok("take", *DAY, tmp_path / "a.txt")
+    outfit.ok("settle", "--answer", "bluegoo=thymol gel")
+    outfit.ok("undo")
+    trail = re.sub(r"20\d\d-\S+?\+00:00", "AT", outfit.ok("history", record))
+    told = [line.strip().removeprefix("AT  ").partition("  ")[2] or line.strip() for line in trail.splitlines()[1:]]
+    note = re.search(r"took note (\w+)", trail)[1]
+    assert told == [
+        f"took note {note}: put bluegoo in 12 (undone AT)",
+        "read as: 12 at Quarry: bluegoo in (Mon 1 Jun 2026)",
+        f"took note {note}: put bluegoo in 12",
+        f"read note {note} again (undone AT)",
+        "read as: 12 at Quarry: bluegoo (thymol gel) in (Mon 1 Jun 2026)",
+    ]
+
+
+def test_history_says_which_notes_were_taken(outfit):
+    outfit.ok("take", *DAY, stdin="12 had 3 mites\nand 14 had none " + "at all " * 20)
+    assert ": 12 had 3 mites and 14 had none at all at all" in outfit.ok("history")
+    assert outfit.ok("history").endswith(" …\n")
+    name = re.search(r"took note (\w+):", outfit.ok("history"))[1]
+    assert "2026, typed or piped in:" in outfit.ok("history", name)
+
+
+@pytest.mark.parametrize("seconds", ["-1", "nan", "inf"])
+def test_no_number_of_seconds(outfit, tmp_path, seconds):
+    (tmp_path / "a.txt").write_text("12 had 3 mites")
+    assert "no number of seconds" in outfit.bad("watch", tmp_path, "--once", "--quiet", seconds)
+
+
+def test_nothing_came_in(outfit):
+    said = outfit.bad("take", stdin="")
+    assert "What came in is empty" in said
+    assert said.endswith("1 could not be taken.\n")
+
+
+def test_a_folder_is_no_backup(outfit, tmp_path):
+    assert "is a folder" in outfit.bad("restore", tmp_path)
+    assert "is not there" in outfit.bad("restore", tmp_path / "none.db")
+
+
+def test_watch_passes_by_a_file_that_cannot_be_taken(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    (folder / "a.txt").symlink_to(outfit.home / "book.db")
+    (folder / "b.txt").write_text("12 had 3 mites")
+    said = outfit.bad("watch", folder, "--once", "--quiet", "0.05")
+    assert said.count("is the book itself") == 1
+    assert (folder / "taken" / "b.txt").exists()
+    assert sorted(p.name for p in folder.iterdir()) == ["a.txt", "taken"]
+
+
+def test_watch_goes_on_in_a_book_that_was_restored_meanwhile(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    run = start(tmp_path, outfit.env, "watch", folder, "--quiet", "0.05")
+
+    def dropped(name, text):
+        (folder / name).write_text(text)
+        until = time.monotonic() + 60
+        while not (folder / "taken" / name).exists() and time.monotonic() < until:
+            time.sleep(0.05)
+
+    dropped("a.txt", "12 had 3 mites")
+    outfit.ok("backup", tmp_path / "copy.db")
+    dropped("b.txt", "14 had 4 mites")
+    outfit.ok("restore", tmp_path / "copy.db")
+    dropped("c.txt", "15 had 5 mites")
+    run.kill()
+    assert not run.complained
+    assert [len(outfit.ok("find", colony).splitlines()) for colony in ("12", "15")] == [1, 1]
+    assert "No note" in outfit.ok("find", "14")
+    assert "The book is sound: 2 notes" in outfit.ok("check")
+
+
+def test_watch_says_once_what_stands_in_its_way(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    (folder / "a.txt").symlink_to(outfit.home / "book.db")
+    run = start(tmp_path, outfit.env, "watch", folder, "--quiet", "0.05")
+    until = time.monotonic() + 60
+    while "tried again" not in run.complained and time.monotonic() < until:
+        time.sleep(0.05)
+    time.sleep(1)  # some twenty looks
+    (folder / "b.txt").write_text("12 had 3 mites")
+    while not (folder / "taken" / "b.txt").exists() and time.monotonic() < until:
+        time.sleep(0.05)
+    run.kill()
+    assert run.complained.count("is the book itself") == 1
+    assert (folder / "taken" / "b.txt").exists()
 
 
 def test_an_older_backup_is_brought_up_to_date_and_nothing_is_left_lying_about(bare, tmp_path):

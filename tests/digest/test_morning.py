@@ -180,3 +180,14 @@ def test_lines_fit_and_have_no_stray_blanks():
 def test_most_urgent_first():
     over = [i.days_over for i in items() if i.section == "overdue"]
     assert over == sorted(over, reverse=True)
+
+
+def test_one_line_a_visit():
+    tray = rec(
+        1, "treatment", "2026-10-02", yard="Quarry", step="in", agent="thymol", form="gel", amount=1, unit="tray", **ALL
+    )
+    due = due_items([tray], [], ROSTER, DAY)
+    assert {i.what for i in due} == {"take_out", "next_dose"}
+    text = morning_text(due, DAY)
+    assert "1 for today." in text and text.count("Every colony") == 1
+    assert "take the old out and give the second dose of thymol gel" in " ".join(text.split())

@@ -7,5 +7,7 @@ from harness import Bench
 
 
 @pytest.fixture
-def bench(tmp_path) -> Bench:
-    return Bench(tmp_path, random.Random(20260601))
+def bench(tmp_path):
+    made = Bench(tmp_path, random.Random(20260601))
+    yield made
+    made.close()

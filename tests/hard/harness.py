@@ -5,12 +5,12 @@ import random
 import shutil
 import signal
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from processes import Run, start
 
-from fieldnotes.book import create_book, open_book
+from fieldnotes.book import Book, create_book, open_book
 from fieldnotes.book.soundness import faults
 
 AT = "2026-06-01T08:00:00+00:00"
@@ -30,6 +30,7 @@ class Bench:
 
     folder: Path
     chance: random.Random
+    opened: list[Book] = field(default_factory=list)
 
     def home(self, name: str, roster: str = ROSTER) -> Path:
         home = self.folder / name
@@ -39,7 +40,17 @@ class Bench:
         create_book(home / "book.db", AT).close()
         return home
 
+    def open(self, path: Path) -> Book:
+        """A book, open until the next process starts: none may carry a connection that another opened."""
+        self.opened.append(open_book(path, AT))
+        return self.opened[-1]
+
+    def close(self) -> None:
+        while self.opened:
+            self.opened.pop().close()
+
     def start(self, home: Path, *args: object, before=None) -> Run:
+        self.close()
         return start(self.folder, {"FIELDNOTES_HOME": str(home)}, *args, before=before)
 
     def ok(self, home: Path, *args: object) -> str:
@@ -58,9 +69,9 @@ class Bench:
         assert "Traceback" not in run.complained, run.complained
         return run
 
-    def sound(self, home: Path):
+    def sound(self, home: Path) -> Book:
         """The book, which must be sound."""
-        book = open_book(home / "book.db", AT)
+        book = self.open(home / "book.db")
         assert list(faults(book)) == []
         return book
 

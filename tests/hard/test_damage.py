@@ -97,17 +97,18 @@ def test_the_way_back(bench, lived_in):
 
 @pytest.fixture
 def small_disk(bench):
-    """A file system of 3 MB."""
+    """A file system of 8 MB."""
     place = bench.folder / "small"
     place.mkdir()
-    done = subprocess.run(["mount", "-t", "tmpfs", "-o", "size=3m", "tmpfs", place], capture_output=True, check=False)
+    done = subprocess.run(["mount", "-t", "tmpfs", "-o", "size=8m", "tmpfs", place], capture_output=True, check=False)
     if done.returncode:
         pytest.skip("a file system cannot be mounted here")
     yield place
     subprocess.run(["umount", "-l", place], check=True)
 
 
-def test_a_full_disk(bench, small_disk):
+def test_a_full_disk(bench, small_disk, monkeypatch):
+    monkeypatch.setattr(importlib.import_module("fieldnotes.commands.take"), "AT_ONCE", 10)
     home = small_disk / "home"
     shutil.copytree(bench.home("home"), home)
     lines = [

@@ -23,7 +23,10 @@ from fieldnotes.intake.files import Arrival, line_arrivals, plain_arrival
 from fieldnotes.records import Reading
 from fieldnotes.roster import Roster, load_roster
 
-COUNT = 100_000 if FULL else 1_500
+PARTS, COUNT = (50, 2_000) if FULL else (1, 1_500)
+"""How many parts, each of a chance of its own, and notes in each: 100,000 at full length.
+
+A run that was stopped goes on with the parts that are left: `--stepwise`, or the parts by name."""
 LONGEST = 20.0
 """Seconds of processor time that one such note may take before it counts as hanging: hundreds of times its need."""
 
@@ -47,11 +50,12 @@ def read_one_of_many(numbered: tuple[int, Arrival]) -> Reading:
     return read_in_time(note, ROSTERS[number % 2])
 
 
-def test_noisy_notes_and_pastes(tmp_path):
-    chance = random.Random(COUNT)
+@pytest.mark.parametrize("part", range(PARTS), ids="part{}".format)
+def test_noisy_notes_and_pastes(tmp_path, part):
+    chance = random.Random(part)
     words = pieces()
-    makers = (noisy, noisy, noisy, paste)
-    notes = [arrival(makers[number % 4](chance, words), number) for number in range(COUNT)]
+    makers = (noisy, noisy, noisy, paste)  # each of them for both rosters
+    notes = [arrival(makers[number // 2 % 4](chance, words), part * COUNT + number) for number in range(COUNT)]
     book = create_book(tmp_path / "book.db", AT)
     kept = [taken.note_id for taken in book.add_notes(notes, AT, "ann")]
     assert len(set(kept)) == COUNT

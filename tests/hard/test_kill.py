@@ -5,9 +5,9 @@ import json
 import shutil
 from pathlib import Path
 
-from harness import AT, FULL, ROSTER, timed
+from harness import FULL, ROSTER, timed
 
-from fieldnotes.book import open_book, opening
+from fieldnotes.book import opening
 
 taking = importlib.import_module("fieldnotes.commands.take")
 ROUNDS = 60 if FULL else 12
@@ -142,4 +142,4 @@ def test_migration(bench):
         bench.killed(home, "check", within=within)
         assert state(bench.sound(home)) == want
         for copy in home.glob("book-version-1.db"):
-            assert state(open_book(copy, AT)) == want
+            assert state(bench.open(copy)) == want

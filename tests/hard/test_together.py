@@ -2,9 +2,8 @@
 
 import json
 
-from harness import AT, FULL
+from harness import FULL
 
-from fieldnotes.book import open_book
 from fieldnotes.book.soundness import faults
 
 WRITERS = 8
@@ -42,9 +41,7 @@ def test_many_writers_and_readers(bench):
             readers[-1].wait()
     assert copies
     for copy in copies:
-        book = open_book(copy, AT)
-        assert list(faults(book)) == []
-        book.close()
+        assert list(faults(bench.open(copy))) == []
     for run in [*runs, *readers]:
         assert run.status == 0, run.complained
         assert "locked" not in run.printed + run.complained

@@ -133,3 +133,27 @@ def test_check_before_wants_a_check_in_the_30_days_before(check, missing):
 def test_the_next_dose_wants_no_check_before():
     records = [strips_in("2026-08-14", colonies=["12"]), strips_in("2026-09-01", colonies=["12"])]
     assert due(records, "2026-09-01", what="check_before") == []
+
+
+# a list of colonies, some of them counted
+
+
+def test_of_a_list_those_not_counted_are_asked_for_with_how_many_were():
+    ids = [str(n) for n in range(1, 5)]
+    records = [strips_in("2026-08-01", colonies=ids), strips_out("2026-09-20", colonies=ids)]
+    records.append(wash("2026-10-01", colonies=["1", "2", "3"], mites=1, bees=300))
+    item = one(records, "2026-10-02", "check_after")
+    assert item.colonies == ["4"] and item.says.endswith("; 3 of 4 counted since.")
+
+
+def test_of_a_long_list_a_sample_is_enough():
+    ids = [str(n) for n in range(1, 13)]
+    records = [strips_in("2026-08-01", colonies=ids), strips_out("2026-09-20", colonies=ids)]
+    assert "count mites in 8 of them" in one(records, "2026-10-01", "check_after").says
+    records += [wash("2026-10-01", colonies=[n], mites=1, bees=300) for n in ids[:3]]
+    item = one(records, "2026-10-02", "check_after")
+    assert item.colonies == ids[3:]
+    assert "count mites in 5 more of them" in item.says and item.says.endswith("; 3 of 12 counted since.")
+    assert "8 colonies" in item.because.reason
+    records += [wash("2026-10-02", colonies=[n], mites=1, bees=300) for n in ids[3:8]]
+    assert due(records, "2026-10-03", what="check_after") == []

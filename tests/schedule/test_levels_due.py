@@ -138,6 +138,15 @@ def test_where_it_stands_is_said_by_the_interval():
     assert "near the threshold" in near and "1.3 and 1.5 by how the colonies differ" in near
 
 
+def test_colonies_over_it_for_certain_and_perhaps_are_two_items_and_the_source_is_said_once():
+    found = due(counted("2026-07-10", [8, 20, 30]), "2026-07-10", what="treat")
+    assert sorted((i.colonies, "again" in i.says) for i in found) == [(["1"], True), (["2", "3"], False)]
+    sure = next(i for i in found if i.colonies == ["2", "3"]).because.reason
+    assert "2, 20 mites on 300 bees" in sure and "3, 30 mites on 300 bees" in sure
+    assert sure.count("The threshold of 2") == sure.count("Mites in the brood:") == 1
+    assert [("The yard:" in i.because.reason) for i in found if "again" in i.says] == [False] and "The yard:" in sure
+
+
 def test_mites_in_the_brood_where_there_is_brood():
     def said(on, *before):
         return one([*before, wash(on, colonies=["12"], mites=15, bees=300)], on, "treat").because.reason
@@ -155,9 +164,9 @@ def test_mites_in_a_colony_by_the_board():
     # UK scheme: 30 for each mite a day from May to August, 400 from November to February
     summer = wash("2026-08-10", colonies=["12"], method="board", mites=40, board_days=4)
     said = one([summer], "2026-08-10", "treat").because.reason
-    assert "About 300 mites in a colony, at 30 for each mite a day" in said
+    assert "about 300 mites in a colony" in said and "Mites in a colony, 30 for each mite a day" in said
     winter = wash("2026-12-10", colonies=["12"], method="board", mites=40, board_days=4)
-    assert "About 4000 mites in a colony" in one([winter], "2026-12-10", "treat").because.reason
+    assert "about 4000 mites in a colony" in one([winter], "2026-12-10", "treat").because.reason
 
 
 def test_how_the_yard_stands_beside_what_is_over():

@@ -2,12 +2,14 @@
 
 import datetime
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from sched_helpers import ROSTER, day, rec, strips_in, strips_out, wash
-from test_properties import BOOK, START, a_record
+from test_properties import BOOK, SEEN, START, YARDS, a_record
 
 from fieldnotes.schedule import due_items, needed, needed_of_run, reaches_back, settled
+from fieldnotes.schedule.quiet import sift
 
 ALL = {"every_colony": True}
 
@@ -51,16 +53,85 @@ def told_late(draw):
 
 
 @settings(max_examples=200, deadline=None)
-@given(st.lists(told_late(), max_size=30, unique_by=lambda r: r.id), st.integers(1, 9), st.integers(20, 400))
-def test_a_book_read_piece_by_piece(book, size, on):
+@given(
+    st.lists(told_late(), max_size=30, unique_by=lambda r: r.id),
+    st.integers(1, 9),
+    st.integers(20, 400),
+    st.sampled_from([1, 10_000]),
+)
+def test_a_book_read_piece_by_piece(book, size, on, few):
     on = START + datetime.timedelta(days=on)
     said = sorted(book, key=lambda r: (r.received, r.id))
     late = [r for r in said if reaches_back(r, day(r.said))]
     pieces = [said[n : n + size] for n in range(0, len(said), size)]
-    held, over = needed_of_run(pieces, late, ROSTER, on)
+    held, over = needed_of_run(pieces, late, ROSTER, on, few=few)
     assert {r.id for r in held} | set(over) == {r.id for r in said if r.said <= on.isoformat()}
     assert not {r.id for r in held} & set(over)
     assert digest(held, on) == digest(said, on)
+
+
+LOOKS = st.one_of(
+    st.builds(lambda seen: ("inspection", seen), st.sampled_from([{}, {"temper": "calm"}, {"queen": "seen"}])),
+    st.builds(lambda seen: ("inspection", seen), SEEN),
+    st.builds(lambda what: ("feed", {"feed": what}), st.sampled_from(["syrup", "fondant"])),
+)
+ELSE = st.one_of(
+    st.builds(
+        lambda step: ("queen_work", {"step": step}),
+        st.sampled_from(["cells_placed", "introduced", "banked", "removed"]),
+    ),
+    st.builds(
+        lambda step, to: ("change", {"step": step} | to),
+        st.sampled_from(["died", "moved", "moved", "bought"]),
+        st.sampled_from([{"to_yard": "Quarry"}, {"to_yard": "Gravel Pit"}, {"with": ["5"]}]),
+    ),
+    st.builds(lambda m: ("mite_check", {"mites": m, "bees": 300}), st.integers(0, 40)),
+    st.builds(lambda step: ("treatment", {"step": step, "agent": "amitraz", "form": "strip"}), st.just("in")),
+)
+
+
+@st.composite
+def a_look(draw):
+    """A record of a book of many seasons: mostly looks into hives and feeds, told at once or late."""
+    usual = draw(st.integers(0, 3)) > 0
+    kind, slots = draw(LOOKS if usual else ELSE)
+    said = START + datetime.timedelta(days=draw(st.integers(0, 300)))
+    reach = draw(st.sampled_from([{"colonies": ["1"]}, {"colonies": ["1", "2"]}, {"colonies": ["5"]}, ALL, {}]))
+    more = {"yard": draw(YARDS)} | reach
+    state = draw(st.sampled_from(["done"] * 6 + ["planned", "not_done"]))
+    if state != "done":
+        more["state"] = state
+    if state == "done" and draw(st.integers(0, 4)) == 0:
+        more["on"] = (said - datetime.timedelta(days=draw(st.sampled_from([1, 10, 20, 90])))).isoformat()
+    return rec(kind, said.isoformat(), at=f"{draw(st.integers(6, 20)):02d}:00", **slots, **more)
+
+
+@pytest.mark.parametrize("few", [1, 10_000])
+@settings(max_examples=150, deadline=None)
+@given(st.lists(a_look(), min_size=5, max_size=50, unique_by=lambda r: r.id), st.integers(1, 20), st.integers(60, 400))
+def test_looks_that_answer_nothing_are_let_go_unseen(few, book, size, on):
+    on = START + datetime.timedelta(days=on)
+    said = sorted(book, key=lambda r: (r.received, r.id))
+    late = [r for r in said if reaches_back(r, day(r.said))]
+    pieces = [said[n : n + size] for n in range(0, len(said), size)]
+    held, over = needed_of_run(pieces, late, ROSTER, on, few=few)
+    assert {r.id for r in held} | set(over) == {r.id for r in said if r.said <= on.isoformat()}
+    assert not {r.id for r in held} & set(over)
+    assert digest(held, on) == digest(said, on)
+
+
+def test_of_many_looks_only_those_that_matter_are_replayed():
+    looks = [
+        rec("inspection", f"2026-05-{n + 1:02d}", yard="Quarry", colonies=["5"], temper="calm", eggs=True)
+        for n in range(9)
+    ]
+    fed = rec("feed", "2026-05-02", yard="Quarry", every_colony=True, feed="syrup")
+    plan = rec("feed", "2026-05-01", yard="Quarry", every_colony=True, feed="syrup", state="planned")
+    lost = rec("inspection", "2026-05-03", yard="Quarry", colonies=["6"], queen="less")
+    assert sift([*looks, fed], [], ()).loud == [looks[-1]]
+    assert fed in sift([*looks, fed], [plan], ()).loud
+    assert set(map(id, looks)) <= set(map(id, sift([*looks, lost], [], ()).loud))
+    assert fed in sift([*looks, fed], [], {"Quarry"}).loud
 
 
 @settings(max_examples=80, deadline=None)

@@ -117,7 +117,26 @@ def test_a_promise_to_do_what_is_due_anyway_joins_it():
     assert [i.what for i in items] == ["take_out"]
     assert promise.id in items[0].because.records and "9 October" in items[0].because.reason
     assert items[0].id == one([placed], "2026-10-05", "take_out").id
-    assert (items[0].due, items[0].latest) == ("2026-10-02", "2026-10-16")
+    assert (items[0].due, items[0].latest) == ("2026-10-02", "2026-10-09")
+
+
+def test_a_promised_day_sooner_than_the_last_one_is_the_one_to_keep():
+    placed = strips_in("2026-08-21", "Aunt Wen's", **ALL)
+    promise = plan("treatment", "2026-09-30", yard="Aunt Wen's", on="2026-10-05", step="out", form="strip", **ALL)
+    before, late = one([placed, promise], "2026-10-03", "take_out"), one([placed, promise], "2026-10-08", "take_out")
+    assert (before.section, late.section, late.days_over) == ("today", "overdue", 3)
+    assert before.id == late.id
+    assert late.says.endswith("in since 21 August, promised for 5 October.")
+    assert "the longest stay is until 16 October" in late.because.reason
+    assert late.says.count("5 October") == 1
+
+
+def test_a_promise_too_early_says_so_and_is_not_pressed():
+    placed = strips_in("2026-08-21", "Aunt Wen's", **ALL)
+    promise = plan("treatment", "2026-08-21", yard="Aunt Wen's", on="2026-09-07", step="out", form="strip", **ALL)
+    item = one([placed, promise], "2026-09-10", "take_out")
+    assert (item.section, item.latest) == ("today", "2026-10-16")
+    assert "before the least stay is up: 2 October is the first day" in item.because.reason
 
 
 def test_a_promise_for_an_earlier_day_brings_the_item_up():
@@ -139,7 +158,9 @@ def test_a_promise_for_some_of_the_colonies():
     promise = plan("treatment", "2026-10-03", yard="Aunt Wen's", colonies=["70", "71"], on="2026-10-06", step="out",
                    form="strip")  # fmt: skip
     items = due([placed, promise], "2026-10-05")
-    assert [i.what for i in items] == ["take_out"] and items[0].every_colony
+    assert [(i.what, i.latest) for i in items] == [("take_out", "2026-10-06"), ("take_out", "2026-10-16")]
+    assert items[0].colonies == ["70", "71"] and items[1].colonies == [str(n) for n in range(72, 80)]
+    assert items[0].id != items[1].id
 
 
 def test_a_promised_recheck_joins_the_check_after():

@@ -240,6 +240,25 @@ def test_amounts_each_or_in_all():
     assert due([placed, short, found], "2026-10-20", what="take_out") == []
 
 
+def test_fewer_out_than_in_is_a_question_until_the_rest_is_out():
+    placed = strips_in("2026-08-14", colonies=["5", "6"], amount=2, unit="strip")
+    part = strips_out("2026-10-05", colonies=["5"], amount=1, unit="strip")
+    item = one([placed, part, strips_out("2026-10-05", colonies=["6"])], "2026-10-06", "answer")
+    assert item.section == "settle" and not item.sure and item.colonies == ["5"]
+    assert "1 of 2 amitraz strips came out by the note of 5 October; did the other come out?" in item.says
+    assert due([placed, part], "2026-10-06", what="take_out")
+    rest = strips_out("2026-10-07", colonies=["5"], amount=1, unit="strip")
+    assert due([placed, part, rest], "2026-10-08", what="answer") == []
+    assert due([placed, part], "2026-12-20", what="answer") == []
+
+
+def test_fewer_out_of_a_yard_than_in_is_a_question():
+    placed = strips_in("2026-08-14", yard="Quarry", amount=2, unit="strip", **ALL)
+    short = strips_out("2026-10-05", "Quarry", amount=33, unit="strip", **ALL)
+    item = one([placed, short], "2026-10-06", "answer")
+    assert item.every_colony and "33 of 36 amitraz strips came out" in item.says and "other 3" in item.says
+
+
 def test_more_out_than_in_is_a_question():
     placed = strips_in("2026-08-14", colonies=["5"], amount=2, unit="strip")
     records = [placed, strips_out("2026-10-05", colonies=["5"], amount=3, unit="strip")]
@@ -282,6 +301,12 @@ def test_one_more_detail_does_not_restart():
     assert one(records, "2026-10-20", "take_out").every_colony
     records.append(strips_out("2026-10-05", colonies=["12"], amount=2, unit="strip"))
     assert "1 of 3 still in 12" in one(records, "2026-10-20", "take_out").because.reason
+
+
+def test_a_tray_is_of_gel():
+    tray = rec("treatment", "2026-08-01", yard="Quarry", step="in", agent="thymol", amount=1, unit="tray", **ALL)
+    item = one([tray], "2026-08-12", "take_out")
+    assert "thymol gel" in item.says and "form was not said" not in item.because.reason
 
 
 def test_thymol_trays_run_as_a_course():

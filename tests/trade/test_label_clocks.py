@@ -48,7 +48,7 @@ CLOCKS = [
     # US federal label (from memory): 7 to 10 days each, three times
     ("thymol", "wafer", "us", 1, 1, 7, 10, 7, 10),
     ("thymol", "wafer", "us", 1, 2, 7, 10, 7, 10),
-    ("thymol", "wafer", "us", 1, 3, 7, 10, None, None),
+    ("thymol", "wafer", "us", 1, 3, 12, 12, None, None),
     # single doses: nothing stays in
     ("oxalic_acid", "dribble", "us", None, 1, None, None, None, None),
     ("oxalic_acid", "dribble", "germany", None, 1, None, None, None, None),

@@ -133,7 +133,11 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
     """Weather, joined with what was said of the same yard and day."""
     if stance.state == "conditional":
         return  # "if it stays under sixty degrees": no weather yet
-    if stance.state != "done":
+    forecast = s.has("temp") and stance.when is not None and stance.when[0] > msg.today
+    if forecast or (s.has("temp") and any(m.w in ("forecast", "expected", "calling", "supposed") for m in s.marks)):
+        when = Stance("planned", said=stance.said, ahead=True, today=stance.today, hemisphere=stance.hemisphere).when
+        stance = Stance(state="done", carried=when)  # "high of 91 tomorrow": the day it is said of
+    elif stance.state != "done":
         stance = Stance(state="done", carried=stance.when if not stance.plan else None)
     finishing.finish(msg, i, s, stance, draft, Place(msg.held.yard or finishing.only_yard(msg)), add=False)
     for m in s.all("yard"):

@@ -96,10 +96,15 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     thing = s.has("thing") and (verbs or stance.state != "done")
     if not (pronoun is not None and (verbs or outs)) and not elliptic and not thing and not due:
         return None
+    if any(m.label == "ignore" and "supers" in m.w.split() for m in s.marks) and out:
+        draft = Draft("gear", {"item": "super"}, [(m.s, m.e) for m in s.all("pronoun")], {"item": "supers still on"})
+        draft.put("step", "off", "out or off")  # "supers still on, pull them Friday"
+        finishing.finish(msg, i, s, stance, draft)
+        return draft
     newest = next((d for d in reversed(msg.thread.lately()) if d.kind in ("treatment", "gear", "feed")), None)
-    if newest is None:
+    if newest is None and last is None:
         return None
-    if newest.kind != "treatment":
+    if newest is not None and newest.kind != "treatment":
         if newest.kind == "gear" and not (thing or pronoun is not None):
             return None
         if newest.kind == "feed" and out:
@@ -160,6 +165,15 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
             placing.take_held(msg, place)
     finishing.finish(msg, i, s, stance, draft, place)
     return draft
+
+
+def found(msg: Message, s: Statement) -> None:
+    """ "found the other strip in 36": nothing done, but what "and pulled it" points to, and where."""
+    keep = {k: v for m in s.all("agent", "form") for k, v in m.v.items() if k in ("agent", "form", "product")}
+    ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), msg.held.yard, msg.outfit)
+    spans = [(m.s, m.e) for m in s.all("agent", "form", "cols")]
+    place = {"colonies": ids} | ({"yard": yard} if yard else {})
+    msg.thread.last_treatment = Draft("treatment", keep | place, spans, sentence=s.sentence, line=s.line)
 
 
 def unknown_word(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:

@@ -1,0 +1,112 @@
+"""Records that answer nothing: most looks into hives and most feeds, by far the larger part of a long book.
+
+A look into a hive matters to a later digest only if something waited for it (a promise, a queen's calendar), if it
+found what needs work, or if it was the last to speak of brood. To see that much takes no replay of the book, so a book
+that is looked through piece by piece (`needed_of_run`) replays only the rest.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, field
+
+from fieldnotes.records import StoredRecord
+from fieldnotes.schedule.ledger import event_day
+from fieldnotes.schedule.queenwork import BAD
+from fieldnotes.schedule.replay import BROOD_SLOTS, CALLS_INSPECTOR
+
+QUIET_KINDS = ("inspection", "feed")
+NOTHING_DONE = ("not_done", "conditional")
+
+
+@dataclass
+class Sifted:
+    """`loud` records must be replayed; `quiet` ones are over as far as anybody can tell by what was said so far."""
+
+    loud: list[StoredRecord] = field(default_factory=list)
+    quiet: list[StoredRecord] = field(default_factory=list)
+
+
+def sift(records: Sequence[StoredRecord], held: Iterable[StoredRecord], stirred: Collection[str]) -> Sifted:
+    """Part those that answer nothing from the others.
+
+    Args:
+        records: the records looked at.
+        held: what was said before and is not over.
+        stirred: yards that somebody tells of later; "" stands for all.
+    """
+    found = Sifted()
+    if "" in stirred:
+        found.loud = list(records)
+        return found
+    waiting = _waiting(records, held)
+    for yards in waiting.values():
+        yards.update(stirred)
+    brood: dict[tuple[str, str], StoredRecord] = {}
+    for record in records:
+        if not _is_quiet(record, waiting):
+            found.loud.append(record)
+            continue
+        found.quiet.append(record)
+        done = record.kind == "inspection" and record.slots.get("state") not in NOTHING_DONE
+        if done and not record.slots.keys().isdisjoint(BROOD_SLOTS):
+            _speaks_of_brood(record, brood)
+    last = {record.id for record in brood.values()}
+    if last:
+        found.loud += [r for r in found.quiet if r.id in last]
+        found.quiet = [r for r in found.quiet if r.id not in last]
+    return found
+
+
+def _is_quiet(record: StoredRecord, waiting: dict[str, set[str]]) -> bool:
+    slots = record.slots
+    state = slots.get("state")
+    if state in NOTHING_DONE:
+        return record.kind != "todo"
+    if record.kind not in QUIET_KINDS or state == "planned":
+        return False
+    yards = waiting[record.kind]
+    yard = slots.get("yard")
+    if not yard or yard in yards or "" in yards:
+        return False
+    return record.kind == "feed" or not _finds_trouble(record)
+
+
+def _finds_trouble(record: StoredRecord) -> bool:
+    slots = record.slots
+    return slots.get("queen") in BAD or any(sign in CALLS_INSPECTOR for sign in slots.get("signs", ()))
+
+
+def _waiting(records: Iterable[StoredRecord], held: Iterable[StoredRecord]) -> dict[str, set[str]]:
+    """By kind of work, the yards in which a promise or a queen's calendar may wait for it; "" where any may."""
+    yards: dict[str, set[str]] = {kind: set() for kind in QUIET_KINDS}
+    moves = []
+    for new, record in (*((True, r) for r in records), *((False, r) for r in held)):
+        kind, slots = record.kind, record.slots
+        if slots.get("state") == "planned" and kind in yards:
+            yards[kind].add(slots.get("yard") or "")
+        elif kind == "queen_work" or (kind == "inspection" and slots.get("queen") in BAD):
+            yards["inspection"].add(slots.get("yard") or "")
+        elif kind == "change" and slots.get("step") == "moved":
+            moves.append({slots.get("yard") or "", slots.get("to_yard") or slots.get("yard") or ""})
+            # Two names of one colony, or one of two: who speaks last of its brood is then for the replay to say.
+            yards["inspection"].update(moves[-1] if new else ())
+    for some in yards.values():
+        # What waits in a colony goes with it where it goes.
+        while reached := [m for m in moves if not some.isdisjoint(m) and not m <= some]:
+            some.update(*reached)
+    return yards
+
+
+def _speaks_of_brood(record: StoredRecord, last: dict[tuple[str, str], StoredRecord]) -> None:
+    """Only the last word on the brood of a colony, and of a yard, is ever looked up."""
+    yard = record.slots["yard"]
+    for cid in ("", *record.slots.get("colonies", ())):
+        known = last.get((yard, cid))
+        if known is None or _order(known) < _order(record):
+            last[yard, cid] = record
+
+
+def _order(record: StoredRecord) -> tuple[datetime.date, str, str]:
+    return event_day(record), record.received, record.id
