@@ -15,7 +15,7 @@ from fieldnotes.reader.grouping.colony import is_colony
 from fieldnotes.reader.grouping.counts import count_or_sample, two_halves, value_list
 from fieldnotes.reader.grouping.listing import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order
-from fieldnotes.reader.grouping.row import BULLETS, Row, whole
+from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, sentence_has, whole
 from fieldnotes.reader.grouping.runs import bare_run, paired_run
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
@@ -102,6 +102,8 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         and out[-1].w in _HAD
     ):
         return Mark("mites", m.s, m.e, m.w, {"n": m.v["n"]}, "count")  # "44 had 6 of em"
+    if m.label == "cue" and m.w == "not" and i:
+        return _not_those(r, i, out)
     if m.label != "w":
         return m
     if m.w == "but" and any(x.label == "every" or x.w == "all" for x in r.row[max(0, i - 5) : i]):
@@ -125,6 +127,18 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
     return m
 
 
+def _not_those(r: Row, i: int, out: list[Mark]) -> Mark:
+    """ "pads came out of the whole yard, well, not three and not nine": "not" with colonies sets them apart."""
+    m, p, q = r.row[i], r.row[i - 1], r.at(r.on(i))
+    if q is None or q.label not in ("number", "colony", "hive"):
+        return m
+    near = r.row[max(0, i - 8) : i]
+    whole_yard = any(x.label in ("every", "yard") for x in near) and not any(x.label == "cols" for x in out[-8:])
+    if p.label in ("filler", "comma") and whole_yard and not r.checking:
+        return Mark("cue", m.s, m.e, m.w, {"cue": "except"}, "all but")
+    return m
+
+
 def _several(r: Row, i: int, owed: int) -> _Found | None:
     """Colonies or counts that only several numbers together show to be such, or the next of the counts `owed`."""
     if paired := paired_run(r, i):
@@ -132,6 +146,8 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         count = len(cols.v["ids"])
         return _Found([cols], j, "cols", count if in_that_order(r, j) == count else 0)
     m = r.row[i]
+    if owed > 1 and m.label == "number" and not r.checking and sentence_has(r, i, "change"):
+        return _now_called(r, i, owed)
     if owed and m.label == "number":
         return _Found([Mark("value", m.s, m.e, m.w, dict(m.v), "count in that order")], i + 1, "value", owed - 1)
     if ordered := listed_in_order(r, i):
@@ -141,6 +157,17 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
     if counts := two_halves(r, i) or value_list(r, i):
         return _Found(counts[0], counts[1], "value", owed)
     return None
+
+
+def _now_called(r: Row, i: int, owed: int) -> _Found | None:
+    """ "moved S3, S5 and S8, they're 70, 72 and 77 now, in that order": the new ids, not counts."""
+    run: list[Mark] = []
+    j = i
+    while len(run) < owed and (m := r.at(j)) and (m.label in ("number", "colony", "comma") or m.w == "and"):
+        if m.label in ("number", "colony"):
+            run.append(m)
+        j += 1
+    return _Found([colonies_of(run, bare=True)], j, "cols", 0) if len(run) == owed else None
 
 
 def _single(r: Row, i: int, last: str) -> tuple[Mark, int, str]:

@@ -610,6 +610,7 @@ def word_is_noon(w: list[str], i: int) -> bool:
     )
 
 
+_OF_HONEY = frozenset("honey moisture extracted harvest harvested crop barrels spun supers".split())
 _WEIGHTS = frozenset(["pound", "pounds", "lb", "lbs", "kilo", "kilos", "kg"])
 
 
@@ -619,7 +620,7 @@ def _weighs(w: list[str], i: int, end: int) -> bool:
         return False
     if w[end : end + 1] in (["no"], ["wait"]) and (again := joined_hundreds(w, end + 1)):
         end = again[1]
-    return end < len(w) and w[end] in _WEIGHTS
+    return end < len(w) and w[end] in _WEIGHTS and not _OF_HONEY.isdisjoint(w)
 
 
 def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:

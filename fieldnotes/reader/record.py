@@ -211,6 +211,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     for draft in feeds:
         fed = msg.last("feed", s.sentence)
         if "feed" not in draft.slots and fed is not None and not s.has("feed"):
+            if draft.slots.get("unit") == "patty" and fed.slots.get("feed") == "syrup":
+                continue  # "gave 17 a quart of syrup and 18 a patty": of what was not said
             for slot in ("feed", "ratio"):
                 if slot in fed.slots:
                     draft.put(slot, fed.slots[slot], "what was fed before")

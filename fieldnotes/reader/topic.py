@@ -48,6 +48,9 @@ def lend_topics(statements: list[Statement]) -> None:
     for i, s in enumerate(statements):
         if s.opens != "line" and not (s.opens == "stop" and topic) and not (topic and s.line == inline):
             continue
+        if topic and _row_of_honey(s, topic):
+            _lend(s, topic)
+            continue
         family = _topic_family(statements, i)
         if family is not None:
             topic = [
@@ -61,6 +64,20 @@ def lend_topics(statements: list[Statement]) -> None:
             _lend(s, topic)
         elif topic and s.opens == "line" and s.blank_before and s.has_head:
             topic = []
+
+
+def _row_of_honey(s: Statement, topic: list[Mark]) -> bool:
+    """Whether honey is the topic and the line says how many supers a yard gave: a row, no heading over gear."""
+    supers = s.all("item")
+    return (
+        any(m.label in ("honey", "harvest") for m in topic)
+        and bool(supers)
+        and all(m.v["item"] == "super" for m in supers)
+        and s.has("yard")
+        and s.has("number")
+        and not s.has(*_NEVER, "verb", "cue")
+        and not any(m.w in _WAYS for m in s.marks)
+    )
 
 
 def _topic_family(statements: list[Statement], i: int) -> str | None:

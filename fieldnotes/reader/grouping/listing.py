@@ -88,6 +88,7 @@ def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
         c.label == "comma"
         or c.w in JOIN
         or c.label == "filler"
+        or (c.w == "not" and joined and before is not None and before.v.get("cue") == "except")
         or (c.w == "nor" and before is not None and before.w.startswith("neither"))
         or (c.label == "hive" and (joined or (k == j + 1 and hive_first and (not r.checking or _goes_on(r, k)))))
         or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in PREPS)
@@ -147,7 +148,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if r.row[j + 1].label == "comma" and any(x.w == "and" for x in r.row[of.first : j]) and r.row[k - 1].w != "and":
         if q.label in ("cue", "fact", "change", "mites", "clean") or q.w in r.subject_verbs:
             return True  # "out of 20 and 21, | 22 still to do"
-    if q.w in ("into", "with") and sentence_has(r, of.first, "change"):
+    paired = of.before is not None and of.before.w in ("into", "with")  # "split L1, L2 and L3 into …" is one list
+    if q.w in ("into", "with") and (paired or len(of.ids) < 2) and sentence_has(r, of.first, "change"):
         return True  # "split twelve into fifteen and | fourteen into sixteen"
     if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "released the one in forty six and um | fifty i'll requeen"
@@ -220,7 +222,7 @@ def _extends(r: Row, k: int, letter: str) -> bool:
     """Whether the number at `k`, after a comma or "and", goes on with the list of colonies."""
     m = r.row[k]
     bare = id_of(m)
-    excepted = any(x.v.get("cue") == "except" for x in r.row[max(0, k - 3) : k])  # "all but 31 and 32"
+    excepted = any(x.v.get("cue") == "except" for x in r.row[max(0, k - 4) : k])  # "all but 31 and 32"
     if not (excepted or r.outfit.could_be(bare) or (letter and f"{letter}{bare}" in r.outfit.ids)):
         return False
     q = r.at(r.on(k))

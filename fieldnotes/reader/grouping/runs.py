@@ -89,6 +89,9 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
         q = each
     if q is not None and q.w == "at" and (place := r.at(j + 1)) is not None and place.label == "yard":
         q = r.at(r.on(j + 1))  # "four five and nine at the pond got sugar"
+        of_yard = {id_of(x) for x in run} <= r.outfit.yard_ids.get(place.v["value"], frozenset())
+        if spoken and of_yard and not r.checking:
+            return colonies_of(run, bare=True), j  # "one two and four at the pond | two is hot"
     if spoken and q is not None and q.w in ("i'd", "i", "we", "they"):
         return (colonies_of(run, bare=True), j) if _one_yard(r, run) else None
     if after_thing and not (q and q.label in ("each", "amount")):
@@ -141,12 +144,6 @@ def _one_yard(r: Row, run: list[Mark]) -> bool:
 
 def _spoken_together(r: Row, run: list[Mark], q: Mark | None) -> bool:
     """Whether spoken numbers are of one yard, and work or something seen, or a verb of several, follows them."""
-    if q is not None and q.w == "at":  # "one two and four at the pond | two is hot"
-        k = r.row.index(q) + 1
-        k += (the := r.at(k)) is not None and the.w == "the"
-        yard = r.at(k)
-        ids = r.outfit.yard_ids.get(yard.v["value"], frozenset()) if yard is not None and yard.label == "yard" else ()
-        return bool(ids) and all(id_of(x) in ids for x in run)
     said_of_them = q is not None and (q.label in _AFTER_SPOKEN_RUN or q.w in ("are", "were", "have", "all", "got"))
     return said_of_them and len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
 

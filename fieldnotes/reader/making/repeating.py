@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 from fieldnotes.reader import frames
@@ -351,9 +352,11 @@ def harvest_row(msg: Message, s: Statement) -> None:
         or s.has(
             "harvest", "honey", "cols", "feed", "agent", "form", "method", "mites", "change", "hives", "cue", "verb"
         )
-        or msg.last("harvest", s.sentence) is None
+        or not msg.thread.drafts
+        or msg.thread.drafts[-1].line < s.line - 1
         or not isinstance(msg.thread.drafts[-1].slots.get("amount"), (int, float))
         or msg.thread.drafts[-1].kind != "harvest"
+        or any(a.label == "item" and b.w in ("on", "back") for a, b in pairwise(s.marks))  # "quarry two supers on"
     ):
         return
     supers = [m for m in s.all("item") if m.v["item"] == "super"]
@@ -398,6 +401,8 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     else:
         return False
     value, unit = frames.amount_of(amount)
+    if unit != "jar" and (copy.slots["feed"] == "syrup") != (unit in _LIQUID):
+        return False  # "gave 17 a quart of syrup and 18 a patty": what the patty is of was not said
     copy.put("amount", frames.tidy(value), amount.rule)
     if unit:
         copy.put("unit", unit, amount.rule)
@@ -408,6 +413,7 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_LIQUID = frozenset(["gallon", "quart", "pint", "litre"])
 _GOT = frozenset("got gets get took had only got".split())
 
 

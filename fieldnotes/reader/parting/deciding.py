@@ -293,6 +293,8 @@ def _place_of_all(marks: list[Mark], lead: list[Mark]) -> list[Mark]:
         return []
     while k > 0 and (marks[k - 1].label in ("filler", "comma") or marks[k - 1].w in ("and", "oh")):
         k -= 1
+    if k > 0 and marks[k - 1].w in ("at", "in", "to", "from"):
+        return []  # "five and six at larks, no not larks, i'm at the quarry, two each": the place put right
     return marks[k:]
 
 
