@@ -139,7 +139,8 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
         if p.label in ("number", "value") and "n" in p.v:
             return (number_of(p).value, p) if number_of(p).value > 0 else (None, None)
         if p.label == "w" and p.w in ("a", "an", "another"):
-            return 1, p
+            half = statement.marks[j - 1] if j and statement.marks[j - 1].w == "half" else None
+            return (0.5, half) if half is not None else (1, p)  # "half a pollen patty"
         if p.label == "each" and p.w in ("a box", "a nuc", "a hive"):
             return None, None
     for j in range(k + 1, len(statement.marks)):
@@ -730,8 +731,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         if (m.label == "noun" and m.v.get("noun") == "frames")
         or (m.label == "fact" and m.v.get("number") == "food_frames")
     ]
-    if statement.has("feed", "agent"):
-        return None
+    if statement.has("feed", "agent") or (statement.has("clean") and not amounts):
+        return None  # "the clover gave us nothing"
     made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
     made = made or (
         last is not None and any(m.w == "got" for m in statement.marks) and not statement.has("cols", "fact")

@@ -181,7 +181,8 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _digits_for_words(heard.w)
     _letter_n(heard)
     _typos(heard.w, outfit)
-    numbers_by_ear(heard.w, set(outfit.low_letters), outfit.ids)
+    taught = frozenset(word.lower() for word in outfit.roster.words if " " not in word)
+    numbers_by_ear(heard.w, set(outfit.low_letters), outfit.ids, taught)
     return heard
 
 

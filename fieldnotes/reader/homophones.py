@@ -59,10 +59,13 @@ def _tables() -> tuple[dict[str, str], dict[str, str], frozenset[str], dict[str,
     return tables["homophones"], tables["letters"], speech().counted, tables["tens"], frozenset(tables["ordinals"])
 
 
-def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str, ...]]) -> None:
+def numbers_by_ear(
+    w: list[str], letters: set[str], ids: Mapping[str, tuple[str, ...]], taught: frozenset[str] = frozenset()
+) -> None:
     """Changes `w` in place.
 
-    `letters` are the letters (lower case) of the roster's colony ids, `ids` the yards in which each id stands.
+    `letters` are the letters (lower case) of the roster's colony ids, `ids` the yards in which each id stands, `taught`
+    the outfit's own words for treatments.
     """
     homophones, spelled, counted, tens, _ = _tables()
     n = len(w)
@@ -72,7 +75,7 @@ def numbers_by_ear(w: list[str], letters: set[str], ids: Mapping[str, tuple[str,
             continue
         before = w[i - 1] if i else ""
         after = w[i + 1] if i + 1 < n else "\n"
-        plain = _plainly(w, i, word, before, after, letters)
+        plain = True if _of_taught(word, before, after, taught) else _plainly(w, i, word, before, after, letters)
         if plain is not None:
             due = plain
         elif word == "oh":
@@ -316,6 +319,15 @@ def _checked_before(w: list[str], i: int) -> bool:
 
 
 _BEFORE_ID = frozenset("except but bar off of in on from under into out and for".split())
+
+
+def _of_taught(word: str, before: str, after: str, taught: frozenset[str]) -> bool:
+    """ "forty nine got to blues": two of what the outfit calls so."""
+    return (
+        word in ("to", "too", "for")
+        and after in taught
+        and before in ("got", "put", "gave", "gets", "and", "in", "with")
+    )
 
 
 def _each_without_number(w: list[str], i: int) -> bool | None:

@@ -1,7 +1,7 @@
 """Did it work? Formulas against their printed checks, intervals against SciPy, verdicts in words."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
@@ -26,6 +26,7 @@ def test_percent_reduction():
     assert reduction(wash(32, 1000), wash(4, 1000)).percent == pytest.approx(87.5)
 
 
+@settings(deadline=None)  # SciPy loads in the first call
 @given(st.integers(1, 80), st.integers(0, 80), st.sampled_from([150, 300, 320]), st.sampled_from([200, 300]))
 def test_the_interval_is_the_exact_one_of_two_poisson_rates(before, after, bees_before, bees_after):
     found = reduction(wash(before, bees_before), wash(after, bees_after))

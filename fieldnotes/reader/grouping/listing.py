@@ -141,7 +141,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "thirteen through seventeen and | fourteen had beetles"
     if q is not None and q.w in RANGE and range_here(r, k):
         q = r.at(r.on(r.on(r.on(k))))
-        if q is not None and q.w in ("get", "have", "need", "are", "were", "still") and of.governed:
+        plural = ("get", "have", "need", "are", "were", "still")
+        if q is not None and q.w.split()[0] in plural and of.governed:
             return True  # "on one through six and | seven through twelve get theirs"
     if q is None:
         return False

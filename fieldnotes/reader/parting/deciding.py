@@ -95,6 +95,8 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)
     if kind == "plan" and _plans_again(at):
         return glue_tail(marks)
+    if kind == "plan" and at.cols and at.has_cue("not") and m.w.split()[0] in ("i'll", "we'll"):
+        return glue_tail(marks)  # "sixteen to thirty haven't got theirs | i'll do those friday"
     if kind in ("not", "plan"):
         if not has_verb(marks) and ends_in_subject(marks) and not at.has("value", "mites"):
             return None
@@ -102,8 +104,6 @@ def _at_cue(at: Place) -> Tail:
             return marks[-1:]  # "they came out, all but seventy six | i couldn't crack the lid"
     if m.w.startswith("due") and marks[-1].w in ("they're", "it's", "those", "that's") and done(marks[:-1]):
         return marks[-1:]  # "four strips each | they're due out october tenth"
-    if kind == "plan" and at.cols and at.has("thing") and at.has_cue("not") and m.w in ("i'll", "we'll"):
-        return glue_tail(marks)  # "sixteen to thirty haven't got theirs | i'll do those friday"
     if kind == "if" and at.soft is not None and at.cols and at.has_cue("not"):
         return glue_tail(marks)  # "l thirteen i didn't fork and | if l eleven goes over three percent"
     if kind == "plan" and m.w.startswith("due") and at.q is not None and at.q.label == "date":
@@ -318,6 +318,8 @@ def _not_yet(at: Place) -> bool:
 def _at_fact(at: Place) -> Tail:
     """At what was seen: after work left undone it is said of the colony anew."""
     marks = at.marks
+    if at.q is not None and at.q.label == "thing" and at.q.w.endswith("ones") and done(marks):
+        return marks[-1:] if marks[-1].w in ("the", "those") else []  # "three is heavy | the light ones get fondant"
     if marks[-1].w in ("it's", "they're") and at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at)):
         return marks[-1:]  # "fifty didn't get any | it's weak", "didn't do eleven | it's hot"
     if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
