@@ -507,6 +507,7 @@ def _value_after(row: list[Mark], right: int) -> int | None:
     k = right + 1
     while k < len(row) and row[k].w in ("with", "the", "was", "had", "that", "got", "is", ":", "="):
         k += 1
-    if k < len(row) and k > right and row[k].label in ("value", "number", "mites"):
+    dose = k + 1 < len(row) and row[k + 1].label in ("each", "item", "form", "agent", "feed", "queen_noun")
+    if k < len(row) and k > right and row[k].label in ("value", "number", "mites") and not dose:
         return k
     return None

@@ -72,7 +72,10 @@ def treat(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made
 def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
     last = msg.thread.last_treatment
-    out = frames.going_out(s)
+    bare_out = all(
+        m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then") for m in s.marks
+    ) and s.has("date")  # "…, six weeks, so um | out on september twenty third"
+    out = True if bare_out else frames.going_out(s)
     pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
     pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
     if s.has("days") and not out and not s.has("cols", "unit"):
@@ -84,9 +87,6 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         return None
     verbs = [m for m in s.all("verb") if m.v.get("dir")]
     outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
-    bare_out = all(
-        m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then") for m in s.marks
-    ) and s.has("date")  # "…, six weeks, so um | out on september twenty third"
     due = bare_out or any(m.w in ("due out", "due to come out", "due off") for m in cues(s, "plan"))
     if due:
         out = outs = True  # "they're due out october tenth"
@@ -168,6 +168,10 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         ):
             place = Place()
             placing.take_held(msg, place)
+    if bare_out and stance.state == "done" and stance.ahead is not False:
+        stance = Stance(
+            "planned", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
+        )
     if newest is not None and (later := _left_for_later(s, stance, newest, verbs)) is not None:
         place = later
     finishing.finish(msg, i, s, stance, draft, place)

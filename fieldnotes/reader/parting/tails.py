@@ -13,7 +13,7 @@ _BEFORE_SUBJECT = frozenset("the a an all their its those these my our still nev
 _HEADER_LABELS = frozenset("method sample date days each comma filler yard hive approx person".split())
 _HEADER_WORDS = frozenset("from on of at the in for my our by :".split())
 _PLACE_WORDS = frozenset("in at the a on for still now here there down over".split())
-_YARD_PREPS = frozenset("at in to the from over on for of then and out up down around @ i we".split())
+_YARD_PREPS = frozenset("at in to the from off over on for of then and out up down around @ i we".split())
 
 
 def _joins(m: Mark) -> bool:
