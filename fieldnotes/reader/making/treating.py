@@ -72,9 +72,11 @@ def treat(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made
 def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
     last = msg.thread.last_treatment
-    bare_out = all(
-        m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then") for m in s.marks
-    ) and s.has("date")  # "…, six weeks, so um | out on september twenty third"
+    bare_out = (
+        s.has("date")
+        and any(m.w in ("out", "off") for m in s.marks)
+        and all(m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then") for m in s.marks)
+    )  # "…, six weeks, so um | out on september twenty third"
     out = True if bare_out else frames.going_out(s)
     pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
     pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
