@@ -100,7 +100,7 @@ def named_after(msg: Message, s: Statement) -> bool:
     if len(cols) != 1 or (s.has_head and not hived and not facts) or not msg.thread.drafts:
         return False
     last = msg.thread.drafts[-1]
-    if _put_in(msg, s, last, cols[0]):
+    if s.has("cols") and _put_in(msg, s, last, cols[0]):
         return False  # what else it says of that colony is read
     if _new_half(msg, s, last, cols[0]):
         return True
