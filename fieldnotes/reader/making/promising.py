@@ -142,7 +142,7 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
         return  # "need to set mouse poison in the shed" is a job, and no sign of mice
     if plans and plans[0].w.endswith("doing") and not s.has("date"):
         return  # "I'm doing this on my own"
-    if plans and plans[0].w.split()[-1] == "forget" and s.has("cols"):
+    if plans and plans[0].w.split()[-1] == "forget" and s.has("cols", "number"):
         return  # "don't forget 27 and 33 this time": no job by itself
     if plans and (
         cues(s, "not")
