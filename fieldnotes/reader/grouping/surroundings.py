@@ -63,6 +63,8 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
         return False  # "8 splits made"
     if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same", "check", "method"):
         return True
+    if q.label == "cue" and q.v.get("cue") == "ask" and q.w in ("is the", "is my", "is our"):
+        return True  # "sixty four is the good one"
     if q.label == "cue":
         return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")
     if q.w in ("the", "her", "its", "their"):

@@ -287,12 +287,16 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or (not s.has("pronoun", "cols") and not any(m.w in ("that", "so", "this") for m in s.marks))
     ):
         return False
-    if not any(
+    counting = named and msg.held.method is not None and any(m.w == "get" for m in s.marks)
+    if not counting and not any(
         (m.label == "verb" and m.v.get("does") == "do") or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
         for m in s.marks
     ):
         return False
     last = next((d for d in reversed(msg.thread.lately()) if d.kind not in ("conditions", "todo")), None)
+    checked = msg.last("mite_check", s.sentence)
+    if named and checked is not None and msg.held.method and len({d.sentence for d in (checked, last) if d}) == 1:
+        last = checked  # "seven about fifteen, and the brood in seven is spotty, eight I'll do tomorrow"
     if last is None or (last.kind == "inspection" and last.slots.get("state") != "not_done"):
         return False
     if named and (last.sentence < s.sentence - 1 or len(s.all("cols")) > 1):
@@ -306,7 +310,7 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         {
             k: v
             for k, v in last.slots.items()
-            if k not in OWN_SLOTS and k not in ("amount", "unit", "count", "mites", "mites_high", "bees")
+            if k not in OWN_SLOTS and k not in ("amount", "unit", "count", "mites", "mites_high", "bees", "approx")
         },
         [],
         dict(last.why),

@@ -66,6 +66,9 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     if to is not None:
         draft.put("to_yard", to.v["value"], "to the yard")
         draft.spans.append((to.s, to.e))
+    elif step == "moved" and len(cols) < 2 and (away := _new_place(s)):
+        draft.put("to_yard", " ".join(m.w.title() for m in away), "to a place not in the roster")
+        draft.spans.append((away[0].s, away[-1].e))
     if (
         place.colonies
         and draft.slots.get("colony_count") is not None
@@ -111,6 +114,35 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     finishing.finish(msg, i, s, stance, draft, place)
     if place.colonies:
         finishing.said_twice(msg, draft, s)  # "L3's a goner, just a dead cluster": one loss
+
+
+_ENDS_PLACE = frozenset(
+    "for on at in with and so but today tonight tomorrow yesterday this last next because by from of as where or which "
+    "that i we he she they it him her them us me you a an his their there here make pull get see do".split()
+)
+
+
+def _new_place(s: Statement) -> list[Mark]:
+    """The words after "over to the", "up to the" that name a place the roster does not have ("Thistle Farm")."""
+    for k in range(1, len(s.marks) - 1):
+        if s.marks[k].w != "to" or not (s.marks[k - 1].w in _WAYS or s.marks[k - 1].label in ("yard", "hives", "cols")):
+            continue
+        k += 1 + (s.marks[k + 1].w == "the")
+        words: list[Mark] = []
+        while k < len(s.marks) and len(words) < 3 and s.marks[k].label == "w" and s.marks[k].w not in _ENDS_PLACE:
+            words.append(s.marks[k])
+            k += 1
+        named = words and all(m.w.replace("'", "").isalpha() and m.w not in _SPOTS for m in words)
+        return words if named else []
+    return []
+
+
+_SPOTS = frozenset(
+    "back front side end stand stands other left right shade sun row top bottom new spot place pallet pallets trailer "
+    "truck shop barn shed house fence middle corner ground road gate rest".split()
+)
+"""Where in a yard, or at home, things are moved to: no yards."""
+_WAYS = frozenset("over up down out across back".split())
 
 
 def made_from_second(s: Statement, cols: list[Mark]) -> bool:

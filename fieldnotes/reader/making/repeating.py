@@ -215,6 +215,7 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or any(
             m.label not in ("cols", "comma", "filler", "hive", "date")
             and m.w not in ("and", "into", "with", "then", "goes", "went", "go", "goes into", "went into")
+            and m.w != "i"
             and m.v.get("cue") != "plan"
             for m in s.marks
         )
