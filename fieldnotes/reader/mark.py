@@ -477,6 +477,7 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
             names[i] = (j, name)
     vocabulary = grammar().vocabulary
     openers, only_dates = _openers(outfit)
+    numbers = number_openers()
     yards_said = "yard" in w or "apiary" in w
     i, n = 0, len(w)
     while i < n:
@@ -487,6 +488,10 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
                 i = atoms.take("{yard}", heard, i, unknown)
                 continue
             atoms.plain(word, heard.s[i], heard.e[i])
+            i += 1
+            continue
+        if i not in names and not word[0].isalnum() and (len(word) == 1 or word == "\n\n"):
+            atoms.plain(word, heard.s[i], heard.e[i])  # a sign: no name, number or date begins with one
             i += 1
             continue
         if word in only_dates and i not in names:
@@ -509,7 +514,8 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
                 atoms.add("{" + name.label + "}", heard, i, j, name.value)
             i = j
             continue
-        clock = _clock(w, i) or _line_clock(heard, i)
+        numeric = word in numbers or word[0].isdecimal() or word[0] == "."  # whether a number may begin here
+        clock = _clock(w, i) or _line_clock(heard, i) if numeric or word == "at" else None
         if clock:
             atoms.add("{clock}", heard, i, clock)
             i = clock
@@ -526,11 +532,11 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
         if unknown:
             i = atoms.take("{yard}", heard, i, unknown)
             continue
-        ordinal = ordinal_at(w, i)
+        ordinal = ordinal_at(w, i) if numeric else None
         if ordinal and not (ordinal[1] == i + 2 and i and w[i - 1] in _WASHED):  # "washed twenty first"
             i = atoms.take("{ordinal}", heard, i, ordinal)
             continue
-        number = _number(w, i, outfit)
+        number = _number(w, i, outfit) if numeric else None
         if number:
             shown = f"={int(number.value)}" if number.whole and 0 < number.value < 1000 else "{number}"
             atoms.add(shown, heard, i, number.end, number)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from fieldnotes.reader.grammar import grammar
 
@@ -11,8 +11,7 @@ _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 _SPECIAL_START = frozenset("a an half couple dozen hundred thousand point .".split())
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(NamedTuple):
     """A number and where it ends.
 
     `whole` is False when a half or a decimal was said; `digits` True when it was typed as digits;
@@ -46,6 +45,7 @@ class _Words:
             | _SPECIAL_START
             | frozenset(_FRACTIONS)
         )
+        self.openers = self.starts | frozenset(self.ordinals)
 
 
 @lru_cache(maxsize=1)
@@ -55,7 +55,7 @@ def _words() -> _Words:
 
 def number_openers() -> frozenset[str]:
     """The words with which a number or an ordinal can begin."""
-    return _words().starts | frozenset(_words().ordinals)
+    return _words().openers
 
 
 def is_number_word(word: str) -> bool:

@@ -62,26 +62,27 @@ registry.tokenizers.register("fieldnotes.tokenizer", func=_make_tokenizer)
 MOST_WORDS = 100_000
 """Different words that spaCy may remember."""
 _nlp: Language | None = None
+_components: tuple[Callable[[Doc], Doc], ...] = ()
+"""Those of `_nlp`, in order: spaCy makes the list anew each time it is asked for it."""
 
 
 def pipeline() -> Language:
     """The spaCy pipeline, made once, and again when its vocabulary has grown: memory must not grow with the notes."""
-    global _nlp
+    global _nlp, _components
     if _nlp is None or len(_nlp.vocab) > MOST_WORDS:
         nlp = spacy.blank("en", config={"nlp": {"tokenizer": {"@tokenizers": "fieldnotes.tokenizer"}}})
         nlp.max_length = 10**9
         for name in ("fieldnotes_hear", "fieldnotes_mark", "fieldnotes_clause"):
             nlp.add_pipe(name)
-        _nlp = nlp
+        _nlp, _components = nlp, tuple(component for _, component in nlp.pipeline)
     return _nlp
 
 
 def parse(text: str, outfit: Outfit, checking: bool = False) -> Doc:
     """The Doc of one message, with its words heard, its marks and its statements in `user_data`."""
-    nlp = pipeline()
-    doc = nlp.make_doc(text)
+    doc = pipeline().make_doc(text)
     doc.user_data.update(outfit=outfit, checking=checking)
-    for _, component in nlp.pipeline:
+    for component in _components:
         doc = component(doc)
     return doc
 
