@@ -6,6 +6,8 @@ named. Where they do not, nothing is guessed: the words stay as they are.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.grouping.row import whole
 from fieldnotes.reader.mark import Mark
@@ -52,6 +54,7 @@ def _with_rows(row: list[Mark], start: int, end: int, rows: list[tuple[int, int,
     return out + row[at:]
 
 
+@lru_cache(maxsize=1)
 def _openers() -> frozenset[str]:
     return frozenset(said.split()[0] for said in grammar().tables["columns"])
 

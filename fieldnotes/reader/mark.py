@@ -121,14 +121,17 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             rule = rules[chosen_rule]
             value = dict(rule.value)
             for k in range(i, j):
-                if _is_number(atoms.w[k]) and not (
+                shown = atoms.w[k]
+                if shown[0] not in "{=":
+                    continue
+                if _is_number(shown) and not (
                     atoms.said[k] == "one"
                     and k == j - 1
                     and j > i + 1
                     and rule.mark in ("queen_noun", "queen_work", "pronoun", "rest", "every", "each")
                 ):
                     value["n2" if "n" in value else "n"] = atoms.v[k]
-                elif atoms.w[k] == "{ordinal}":
+                elif shown == "{ordinal}":
                     value["n"] = Number(atoms.v[k], 0)
             if "count" in rule.value:
                 value["n"] = Number(float(rule.value["count"]), 0)
@@ -301,19 +304,27 @@ def _is_number(word: str) -> bool:
     return word == "{number}" or (word[0] == "=" and len(word) > 1)
 
 
+_EACH = frozenset(["every", "each", "per", "a", "single"])
+_CAN_BE_MISREAD = frozenset(
+    "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest".split()
+)
+"""The labels that the questions of `_misread` below are asked of."""
+
+
 def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
     """Whether the phrase i..j-1 takes a number that belongs to the words outside it.
 
     "hive 4 | mites", "2 pads each | hive 7": a number just after a hive word is the hive's.
     """
     before = atoms.w[i - 1] if i else ""
-    counted = i > 1 and bool({"every", "each", "per", "a", "single"} & set(atoms.w[i - 2 : i - 1]))
     if (
         _is_number(atoms.w[i])
-        and not (label in ("unit", "amount", "ratio") and counted)
+        and not (label in ("unit", "amount", "ratio") and i > 1 and atoms.w[i - 2] in _EACH)
         and before in ("hive", "colony", "number", "#", "hives", "colonies")
     ):
         return not (before in ("hives", "colonies") and i > 1 and _is_number(atoms.w[i - 2]))
+    if label not in _CAN_BE_MISREAD:
+        return False
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
         return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
     if label == "filler" and j == i + 1 and atoms.w[i] == "over":
@@ -411,6 +422,8 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
 
 def _dotted_rows(atoms: _Atoms) -> frozenset[int]:
     """Where several lines begin with a number and a stop, the places of these stops: rows of hives."""
+    if "." not in atoms.w:
+        return frozenset()
     stops = [
         i
         for i in range(1, len(atoms.w) - 1)
@@ -427,10 +440,11 @@ def _numbered_lines(atoms: _Atoms) -> frozenset[int]:
     """Where lines are numbered 1. 2. 3. the numbers are no colonies; their places."""
     places = []
     for i, word in enumerate(atoms.w[:-1]):
+        if word[0] != "=":
+            continue
         bracketed = i > 0 and atoms.w[i - 1] in ("[", "(") and atoms.w[i + 1] in ("]", ")")
         if (
-            word[0] == "="
-            and len(word) > 1
+            len(word) > 1
             and (bracketed or atoms.w[i + 1] in (".", ")"))
             and (i <= bracketed or atoms.w[i - 1 - bracketed] in ("\n", "\n\n"))
         ):
