@@ -707,9 +707,13 @@ def _wet(statement: Statement, last: Draft | None) -> Mark | None:
     return None
 
 
+OF_HARVEST = ("harvest", "honey", "moisture", "amount", "noun", "fact")
+"""Without one of these no statement tells of a harvest."""
+
+
 def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     """Honey taken; `last` is the harvest of the same sentence that a moisture may belong to."""
-    if not statement.has("harvest", "honey", "moisture", "amount", "noun", "fact"):
+    if not statement.has(*OF_HARVEST):
         return None
     marks = statement.all("harvest")
     honey = statement.first("honey")
@@ -724,14 +728,14 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     percent = statement.first("percent") if (marks or honey or metered) and moisture is None else None
     amounts = statement.all("amount")
     supers = [m for m in statement.all("item") if m.v["item"] == "super"]
+    if statement.has("feed", "agent"):
+        return None
     frames = [
         m
         for m in statement.marks
         if (m.label == "noun" and m.v.get("noun") == "frames")
         or (m.label == "fact" and m.v.get("number") == "food_frames")
     ]
-    if statement.has("feed", "agent"):
-        return None
     made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
     made = made or (
         last is not None and any(m.w == "got" for m in statement.marks) and not statement.has("cols", "fact")
