@@ -152,7 +152,7 @@ def named_after(msg: Message, s: Statement) -> bool:
 
 def _put_in(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
     """ "caught a swarm … put it in sixty four at Cut Bank, calm as anything": where the swarm went."""
-    before = frames.neighbour(s, frames.index_of(s, cols), -1)
+    before = frames.neighbour(s, frames.index_in(s, cols), -1)  # "calling it 55" makes a mark that no statement has
     put = s.has("pronoun") and s.has("verb") and before is not None and before.w in ("in", "into")
     if not put or not s.has("fact") or last.slots.get("step") != "swarm_caught" or "colonies" in last.slots:
         return False
