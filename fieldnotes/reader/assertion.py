@@ -54,10 +54,18 @@ def cues(statement: Statement, kind: str) -> list[Mark]:
     return [m for m in statement.marks if m.label == "cue" and m.v.get("cue") == kind]
 
 
+_TENSED = ("verb", "harvest", "queen_work", "change", "method", "check", "form", "item")
+"""Labels of the marks that can have a tense."""
+
+
 def tense(statement: Statement) -> str:
     """ "past", "base", "ing" or "" by the verbs of work in the statement."""
     found = ""
+    if not statement.has(*_TENSED):
+        return found
     for k, m in enumerate(statement.marks):
+        if m.label not in _TENSED:
+            continue
         t = ""
         if m.label in ("verb", "harvest"):
             t = m.v.get("tense", "")
@@ -67,7 +75,7 @@ def tense(statement: Statement) -> str:
                     if m.w.split()[0] in ("did", "done", "finished", "completed", "ran", "got")
                     else ("ing" if m.w in ("doing", "doin") else "base")
                 )
-        elif m.label in ("queen_work", "change", "method", "check", "form", "item"):
+        else:
             t = _by_ending(m)
             if m.w in ("moves", "combines", "sells") and k and statement.marks[k - 1].label == "person":
                 t = "base"  # "Ines moves ten hives on saturday"
@@ -316,6 +324,8 @@ _BEFORE_ASK = frozenset("and so or but also then hey um quick question now wait"
 
 def _asks_outright(statement: Statement) -> bool:
     """ "is thymol supposed to go in …": the verb before its subject."""
+    if not statement.has("agent", "form", "item", "feed", "yard", "person"):
+        return False
     first = list(islice((m for m in statement.marks if m.label not in ("filler", "comma")), 2))
     return (
         len(first) == 2

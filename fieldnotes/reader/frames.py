@@ -329,9 +329,6 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         and any(m.v.get("does") == "do" or m.w in ("get", "gets") for m in statement.all("verb"))
     ):
         nouns.append(statement.all("round")[0])  # "the first round I did at the quarry"
-    out = going_out(statement)
-    if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
-        return None  # "found the other strip in 36"
     if (
         not agents
         and not forms
@@ -341,6 +338,9 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         )
     ):
         return None
+    out = going_out(statement)
+    if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
+        return None  # "found the other strip in 36"
     if (
         not agents
         and forms
@@ -490,7 +490,7 @@ def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mar
 
 def gear(statement: Statement) -> list[Draft]:
     """Gear put on or taken off, a draft for each thing named."""
-    if not statement.has("item", "fact"):
+    if not statement.has("item") and not any(m.v.get("number") == "brood_frames" for m in statement.all("fact")):
         return []
     drafts: list[Draft] = []
     harvest = statement.has("harvest", "honey")

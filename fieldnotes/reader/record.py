@@ -184,7 +184,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
                 continue
         changing.finish_change(msg, i, s, stance, draft)
         made.append(draft)
-    if frames.still_in(s) and s.has("agent", "form") and stance.state == "done":
+    if stance.state == "done" and s.has("agent", "form") and frames.still_in(s):
         stance = Stance(
             state="not_done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
         )

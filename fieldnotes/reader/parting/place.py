@@ -13,7 +13,7 @@ Tail = list[Mark] | None
 
 @dataclass(slots=True)
 class Place:
-    """The mark `m` at `i` of the row, and the statement it would join, with its `marks` and groups of colonies `cols`.
+    """The mark `m` at `i` of the row, and the statement it would join, with its `marks`.
 
     `soft` is the boundary word or sign just passed, `strong` tells whether it parts statements by itself.
     """
@@ -23,9 +23,13 @@ class Place:
     m: Mark
     statement: Statement
     marks: list[Mark]
-    cols: list[Mark]
     soft: Mark | None
     strong: bool
+
+    @property
+    def cols(self) -> list[Mark]:
+        """The groups of colonies in the statement."""
+        return [x for x in self.marks if x.label == "cols"]
 
     @property
     def q(self) -> Mark | None:
