@@ -33,7 +33,7 @@ def spoken_columns(row: list[Mark], outfit: Outfit) -> list[Mark]:
     i = 0
     while i < len(row):
         word = row[i].w
-        if word.split(" ", 1)[0] in openers:
+        if (word.split(" ", 1)[0] if " " in word else word) in openers:
             columns, end = _columns(row, i)
             if columns and (found := _rows(row, end, columns, outfit)):
                 return _with_rows(row, i, end, found)

@@ -43,6 +43,7 @@ _WASHED = frozenset(["washed", "rolled", "shook", "checked", "opened", "inspecte
 """After these "twenty first" is colony 20 and then "first", not the 21st."""
 _TIME_AFTER = frozenset(["am", "pm", "a.m", "p.m", "o'clock", "oclock", "ish"])
 COPULAS = frozenset("is was are were had has have got gets showed shows".split())
+_BEFORE_HUNDREDS = COPULAS | {"about", "maybe", "around", "counted", "to", "at", "with"}
 
 
 @dataclass(slots=True)
@@ -678,15 +679,7 @@ def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         before = w[i - 1] if i else ""
         after = w[joined[1]] if joined[1] < len(w) else ""
         counted = after in speech().counted and not is_number_word(after)
-        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in COPULAS | {
-            "about",
-            "maybe",
-            "around",
-            "counted",
-            "to",
-            "at",
-            "with",
-        }:
+        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in _BEFORE_HUNDREDS:
             return Number(joined[0], joined[1])
     return number
 

@@ -46,6 +46,7 @@ class _Words:
             | _SPECIAL_START
             | frozenset(_FRACTIONS)
         )
+        self.alone = frozenset(self.small) | frozenset(self.tens) | self.zeros
         self.openers = self.starts | frozenset(self.ordinals)
 
 
@@ -61,8 +62,7 @@ def number_openers() -> frozenset[str]:
 
 def is_number_word(word: str) -> bool:
     """Whether the word alone is a number."""
-    t = _words()
-    return word in t.units or word in t.teens or word in t.tens or word in t.zeros or word[:1].isdecimal()
+    return word in _words().alone or word[:1].isdecimal()
 
 
 def _below_hundred(w: list[str], i: int, t: _Words) -> tuple[int, int, int | None] | None:

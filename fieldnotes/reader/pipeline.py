@@ -40,7 +40,7 @@ def _mark(doc: Doc) -> Doc:
     row = columns.spoken_columns(table.read_tables(mark.mark(doc.user_data["heard"], outfit), outfit), outfit)
     putright.bare_noes(row)
     row = group.group(
-        row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"]
+        row, outfit, checking=doc.user_data["checking"] or not group.CHECK_LABELS.isdisjoint([m.label for m in row])
     )
     doc.user_data["marks"], doc.user_data["correcting"] = putright.put_right(inorder.counts_in_order(row))
     return doc
@@ -100,8 +100,7 @@ def read(note: Note, roster: Roster | None = None, marks: list[mark.Mark] | None
     """
     outfit = outfit_of(roster or Roster())
     thread = Thread(outfit)
-    people = tuple(n.lower() for p in outfit.roster.person for n in (p.name, *p.also))
-    parts = messages(note, people, outfit.roster.day_first)
+    parts = messages(note, outfit.people, outfit.roster.day_first)
     skipped: list[tuple[int, int]] = []
     at = 0
     for part in parts:

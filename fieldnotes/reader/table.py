@@ -40,7 +40,7 @@ _CELL_TYPES = {"emergency": "emergency", "supersedure": "supersedure", "swarm": 
 def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
     """The row of marks with the cells of tables given the meaning of their columns."""
     commas = [m for m in row if m.label == "comma"]
-    if len(commas) < 4 and (len(row) < 5 or sum(_gap(a, b) for a, b in pairwise(row)) < 4):
+    if len(commas) < 4 and (len(row) < 5 or sum(b.s - a.e > 1 and _gap(a, b) for a, b in pairwise(row)) < 4):
         return row
     lines = _lines(row)
     columns: list[str] | None = None
