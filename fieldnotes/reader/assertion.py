@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from itertools import islice
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates import When, resolve
@@ -53,10 +54,18 @@ def cues(statement: Statement, kind: str) -> list[Mark]:
     return [m for m in statement.marks if m.label == "cue" and m.v.get("cue") == kind]
 
 
+_TENSED = ("verb", "harvest", "queen_work", "change", "method", "check", "form", "item")
+"""Labels of the marks that can have a tense."""
+
+
 def tense(statement: Statement) -> str:
     """ "past", "base", "ing" or "" by the verbs of work in the statement."""
     found = ""
+    if not statement.has(*_TENSED):
+        return found
     for k, m in enumerate(statement.marks):
+        if m.label not in _TENSED:
+            continue
         t = ""
         if m.label in ("verb", "harvest"):
             t = m.v.get("tense", "")
@@ -66,7 +75,7 @@ def tense(statement: Statement) -> str:
                     if m.w.split()[0] in ("did", "done", "finished", "completed", "ran", "got")
                     else ("ing" if m.w in ("doing", "doin") else "base")
                 )
-        elif m.label in ("queen_work", "change", "method", "check", "form", "item"):
+        else:
             t = _by_ending(m)
             if m.w in ("moves", "combines", "sells") and k and statement.marks[k - 1].label == "person":
                 t = "base"  # "Ines moves ten hives on saturday"
@@ -136,24 +145,26 @@ def _by_ending(m: Mark) -> str:
 def take_stance(statement: Statement, today: date, hemisphere: str, heading: str | None) -> Stance:
     """The stance of one statement by its own words; what its neighbours add is for the caller."""
     stance = Stance()
-    asks = cues(statement, "ask")
+    cued = statement.has("cue")
+    asks = cues(statement, "ask") if cued else []
     if statement.asked or any(_leads(statement, ask) for ask in asks) or _asks_outright(statement):
         stance.asked = True
     if any(m.w == "nobody" for m in statement.marks[:4]) and tense(statement) == "base" and not statement.has("change"):
         stance.asked = True  # "nobody open them before the second": told, not done
-    plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
+    plan: list[Mark] = []
+    nots: list[Mark] = []
+    ifs: list[Mark] = []
+    if cued:
+        plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
     if (
         not plan
-        and any(m.label == "w" and m.w == "back" for m in statement.marks[:3])
-        and any(m.w == "to" for m in statement.marks[:6])
         and statement.has("verb")
         and statement.first("date") is not None
+        and any(m.label == "w" and m.w == "back" for m in statement.marks[:3])
+        and any(m.w == "to" for m in statement.marks[:6])
     ):
         plan = [statement.first("date")]  # type: ignore[list-item]  # "back Saturday to pull supers"
-    opening = next(
-        (m for m in statement.marks if m.label not in ("yard", "filler") and m.w not in (":", "-", "–", "•", "*")), None
-    )
-    if plan and plan[0].w.startswith("should") and opening is plan[0]:
+    if plan and plan[0].w.startswith("should") and _opening(statement) is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
     if nots and any(m.w == "out" for m in statement.marks):
         after = {m.w for m, x in zip(statement.marks[1:], statement.marks, strict=False) if x is nots[0]}
@@ -241,6 +252,13 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     return stance
 
 
+def _opening(statement: Statement) -> Mark | None:
+    """The first mark, yards, fillers and bullets aside."""
+    return next(
+        (m for m in statement.marks if m.label not in ("yard", "filler") and m.w not in (":", "-", "–", "•", "*")), None
+    )
+
+
 def _before_colony(statement: Statement, cue: Mark) -> bool:
     """Whether a colony follows the cue at once, and something is said of it."""
     k = statement.marks.index(cue)
@@ -306,7 +324,9 @@ _BEFORE_ASK = frozenset("and so or but also then hey um quick question now wait"
 
 def _asks_outright(statement: Statement) -> bool:
     """ "is thymol supposed to go in …": the verb before its subject."""
-    first = [m for m in statement.marks if m.label not in ("filler", "comma")][:2]
+    if not statement.has("agent", "form", "item", "feed", "yard", "person"):
+        return False
+    first = list(islice((m for m in statement.marks if m.label not in ("filler", "comma")), 2))
     return (
         len(first) == 2
         and first[0].w in ("is", "are", "does", "do", "should", "can")

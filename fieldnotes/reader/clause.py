@@ -122,9 +122,8 @@ def _take(now: _Open, row: list[Mark], i: int) -> None:
     if len(now.cur.marks) >= LONGEST_STATEMENT:
         now.start([])
     marks = now.cur.marks
-    if marks:
-        cols = [x for x in marks if x.label == "cols"]
-        tail = new_statement(Place(row, i, m, now.cur, marks, cols, now.soft, now.strong))
+    if marks and (m.label != "w" or now.soft is not None):  # a plain word begins none without a boundary before it
+        tail = new_statement(Place(row, i, m, now.cur, marks, now.soft, now.strong))
         if tail is not None:
             now.start(tail)
     now.cur.marks.append(m)

@@ -6,6 +6,8 @@ named. Where they do not, nothing is guessed: the words stay as they are.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.grouping.row import whole
 from fieldnotes.reader.mark import Mark
@@ -31,7 +33,7 @@ def spoken_columns(row: list[Mark], outfit: Outfit) -> list[Mark]:
     i = 0
     while i < len(row):
         word = row[i].w
-        if word.split(" ", 1)[0] in openers:
+        if (word.split(" ", 1)[0] if " " in word else word) in openers:
             columns, end = _columns(row, i)
             if columns and (found := _rows(row, end, columns, outfit)):
                 return _with_rows(row, i, end, found)
@@ -52,6 +54,7 @@ def _with_rows(row: list[Mark], start: int, end: int, rows: list[tuple[int, int,
     return out + row[at:]
 
 
+@lru_cache(maxsize=1)
 def _openers() -> frozenset[str]:
     return frozenset(said.split()[0] for said in grammar().tables["columns"])
 

@@ -249,7 +249,10 @@ class _Tables:
         self.days = {
             tuple(k.split()): (v, True if k in ahead else (False if v < 0 else None)) for k, v in tables["days"].items()
         }
-        self.longest = max(len(k) for k in self.days)
+        self.longest: dict[str, int] = {}
+        """How many words the longest of `days` has, by its first word."""
+        for k in self.days:
+            self.longest[k[0]] = max(len(k), self.longest.get(k[0], 0))
         self.starts = (
             frozenset(self.weekdays) | frozenset(self.months) | frozenset(self.seasons) | {k[0] for k in self.days}
             | frozenset(
@@ -316,7 +319,7 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
 
 
 def _fixed(w: list[str], i: int, t: _Tables) -> tuple[When, int] | None:
-    for length in range(t.longest, 0, -1):
+    for length in range(t.longest.get(w[i], 0), 0, -1):
         entry = t.days.get(tuple(w[i : i + length]))
         if entry and i + length <= len(w):
             return When("offset", (entry[0],), entry[1]), i + length
@@ -335,18 +338,23 @@ def _weekday(w: list[str], i: int, t: _Tables) -> int | None:
     return t.weekdays[w[i]]
 
 
+_VAGUE_AMOUNTS: tuple[tuple[tuple[str, ...], float], ...] = (
+    (("a", "couple", "of"), 2),
+    (("a", "couple"), 2),
+    (("couple", "of"), 2),
+    (("couple",), 2),
+    (("half", "a"), 0.5),
+)
+
+
 def _amount(w: list[str], i: int) -> tuple[float, int] | None:
     """A number of days, weeks or months: "ten", "a", "a couple of"."""
-    for words, value in (
-        (("a", "couple", "of"), 2),
-        (("a", "couple"), 2),
-        (("couple", "of"), 2),
-        (("couple",), 2),
-        (("half", "a"), 0.5),
-    ):
+    if i >= len(w):
+        return None
+    for words, value in _VAGUE_AMOUNTS if w[i] in ("a", "couple", "half") else ():
         if tuple(w[i : i + len(words)]) == words:
             return value, i + len(words)
-    if i < len(w) and w[i] in ("a", "an", "another"):
+    if w[i] in ("a", "an", "another"):
         return 1, i + 1
     found = number_at(w, i)
     return (found.value, found.end) if found else None

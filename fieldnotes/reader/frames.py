@@ -330,9 +330,6 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         and any(m.v.get("does") == "do" or m.w in ("get", "gets") for m in statement.all("verb"))
     ):
         nouns.append(statement.all("round")[0])  # "the first round I did at the quarry"
-    out = going_out(statement)
-    if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
-        return None  # "found the other strip in 36"
     if (
         not agents
         and not forms
@@ -342,6 +339,9 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         )
     ):
         return None
+    out = going_out(statement)
+    if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
+        return None  # "found the other strip in 36"
     if (
         not agents
         and forms
@@ -491,7 +491,7 @@ def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mar
 
 def gear(statement: Statement) -> list[Draft]:
     """Gear put on or taken off, a draft for each thing named."""
-    if not statement.has("item", "fact"):
+    if not statement.has("item") and not any(m.v.get("number") == "brood_frames" for m in statement.all("fact")):
         return []
     drafts: list[Draft] = []
     harvest = statement.has("harvest", "honey")
@@ -708,9 +708,13 @@ def _wet(statement: Statement, last: Draft | None) -> Mark | None:
     return None
 
 
+OF_HARVEST = ("harvest", "honey", "moisture", "amount", "noun", "fact")
+"""Without one of these no statement tells of a harvest."""
+
+
 def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     """Honey taken; `last` is the harvest of the same sentence that a moisture may belong to."""
-    if not statement.has("harvest", "honey", "moisture", "amount", "noun", "fact"):
+    if not statement.has(*OF_HARVEST):
         return None
     marks = statement.all("harvest")
     honey = statement.first("honey")
@@ -725,13 +729,15 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     percent = statement.first("percent") if (marks or honey or metered) and moisture is None else None
     amounts = statement.all("amount")
     supers = [m for m in statement.all("item") if m.v["item"] == "super"]
+    if statement.has("feed", "agent"):
+        return None
     frames = [
         m
         for m in statement.marks
         if (m.label == "noun" and m.v.get("noun") == "frames")
         or (m.label == "fact" and m.v.get("number") == "food_frames")
     ]
-    if statement.has("feed", "agent") or (statement.has("clean") and not amounts):
+    if statement.has("clean") and not amounts:
         return None  # "the clover gave us nothing"
     made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
     made = made or (

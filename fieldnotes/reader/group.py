@@ -69,7 +69,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
 
 def _in_percent(row: list[Mark]) -> None:
     """ "alcohol washes, in percent: 21 was one point five": every count after it is a percentage."""
-    k = next((k for k in range(1, len(row)) if row[k].w == "percent" and row[k - 1].w in ("in", "as")), len(row))
+    said = [k for k, m in enumerate(row) if m.w == "percent"]
+    k = next((k for k in said if k and row[k - 1].w in ("in", "as")), len(row))
     for m in row[k:]:
         if m.label == "value":
             m.label, m.rule = "percent", "counts in percent"
@@ -78,11 +79,10 @@ def _in_percent(row: list[Mark]) -> None:
 def _letters_again(row: list[Mark]) -> None:
     """ "L4, L9 and L16 … | sixteen's weak": with no yard named, a number alone is the colony named with its letter."""
     lettered: dict[str, str] = {}
-    if any(m.label == "yard" for m in row):
+    groups = [m for m in row if m.label in ("cols", "yard")]
+    if any(m.label == "yard" for m in groups):
         return
-    for m in row:
-        if m.label != "cols":
-            continue
+    for m in groups:
         if m.v.get("bare"):
             m.v["ids"] = [lettered.get(cid, cid) for cid in m.v["ids"]]
         for cid in m.v["ids"]:

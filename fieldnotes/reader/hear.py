@@ -154,6 +154,12 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
                 heard.add(line, start, end, line)
             continue
         low = text.lower()
+        if low.isalpha():  # most words: no sign and no digit in them to look after
+            w.append(plain.get(low, low))
+            s.append(start)
+            e.append(end)
+            raw.append(low)
+            continue
         if "’" in low:
             low = low.replace("’", "'")
         if len(low) > LONGEST_NUMBER and (low[0].isdecimal() or low[-1].isdecimal()):
@@ -192,6 +198,8 @@ _DAY_OWNERS = frozenset("yesterday today week monday tuesday wednesday thursday 
 
 def _through(w: list[str], outfit: Outfit) -> None:
     """ "l one threw l nine": through, between two numbers."""
+    if "threw" not in w:
+        return
     for i, word in enumerate(w[1:-1], 1):
         if (
             word == "threw"
@@ -209,6 +217,8 @@ def _names_hive(word: str, outfit: Outfit) -> bool:
 def _glue(heard: Heard) -> None:
     """ "2nite", "2morrow": a digit run into the rest of a word."""
     w, s, e, raw = heard.w, heard.s, heard.e, heard.raw
+    if "2" not in w:
+        return
     glued = grammar().tables["glued"]
     places = {i for i in range(len(w) - 1) if w[i] == "2" and raw[i + 1] in glued and e[i] == s[i + 1]}
     if not places:
@@ -228,6 +238,8 @@ _UNFINISHED = frozenset("is are was were had has have got came gave showed took 
 
 def _begun_again(w: list[str]) -> None:
     """ "twenty one was um twenty one was seven": what was broken off and begun again is said once."""
+    if _PAUSES.isdisjoint(w):
+        return
     for i, word in enumerate(w):
         if word not in _PAUSES or i < 2 or w[i - 1] not in _UNFINISHED:
             continue
@@ -244,6 +256,8 @@ _BASE_VERBS = frozenset(
 
 def _digits_for_words(w: list[str]) -> None:
     """ "need 2 get", "no syrup 4 76": a digit written for "to" or "for"."""
+    if "2" not in w and "4" not in w:
+        return
     for i in range(1, len(w) - 1):
         if w[i] == "2" and w[i - 1] in ("need", "needs", "want", "wants", "have", "got", "going", "gotta", "needed"):
             w[i] = "to" if w[i + 1] in _BASE_VERBS else "2"
@@ -265,6 +279,7 @@ _TOO_MUCH = frozenset(
 )
 
 
+_TEA = frozenset(["tea", "tee", "teen"])
 _TENS_BY_EAR = {
     "for": "forty",
     "four": "forty",
@@ -289,7 +304,7 @@ _TEENS_BY_EAR = {
 def _tens_by_ear(heard: Heard) -> None:
     """ "for tea four" is forty four, "ate teen" eighteen: one number heard as two words."""
     w, s, e, raw = heard.w, heard.s, heard.e, heard.raw
-    if not {"tea", "tee", "teen"} & set(w):
+    if _TEA.isdisjoint(w):
         return
     whole = Heard()
     i = 0
@@ -313,6 +328,8 @@ def _tens_by_ear(heard: Heard) -> None:
 def _owners(heard: Heard) -> None:
     """ "12's are out": the sign and the letter after a number in digits are one word."""
     w = heard.w
+    if "s" not in w:
+        return
     i = 0
     while i + 2 < len(w):
         if w[i][-1].isdecimal() and w[i + 1] in ("'", "’") and w[i + 2] == "s" and heard.e[i] == heard.s[i + 1]:
@@ -323,6 +340,8 @@ def _owners(heard: Heard) -> None:
 
 def _before(w: list[str]) -> None:
     """ "b4 i forget": before, unless it is a colony."""
+    if "b4" not in w:
+        return
     for i, word in enumerate(w[:-1]):
         if word == "b4" and w[i + 1] in ("i", "we", "he", "she", "it", "the", "they", "dark", "noon", "lunch"):
             w[i] = "before"
@@ -334,6 +353,8 @@ _DRINKS = frozenset("coffee tea beer up some a the us me more".split())
 
 def _brood(w: list[str]) -> None:
     """ "frames of brewed": brood by ear, except where somebody brewed something."""
+    if "brewed" not in w:
+        return
     for i, word in enumerate(w):
         if word == "brewed" and not (i and w[i - 1] in _BREWERS) and w[i + 1 : i + 2] not in [[x] for x in _DRINKS]:
             w[i] = "brood"
@@ -342,6 +363,8 @@ def _brood(w: list[str]) -> None:
 def _letter_n(heard: Heard) -> None:
     """ "n" is "and" ("61 n 62"), unless it is the letter of an id ("n three", "n to")."""
     w = heard.w
+    if "n" not in heard.raw:
+        return
     for i, word in enumerate(heard.raw):
         if word == "n" and i + 1 < len(w):
             after_number = i > 0 and (w[i - 1][0].isdecimal() or w[i - 1][-1].isdecimal())

@@ -27,17 +27,19 @@ def leftovers(text: str, taken: list[tuple[int, int]], skipped: list[tuple[int, 
     found: list[Leftover] = []
     start = end = -1
     at, last = 0, len(covered)
+    begins, ends = covered[0] if covered else (len(text), len(text))  # the span that the words have come to
     for word in _WORD.finditer(text):
         first, after = word.span()
-        while at < last and covered[at][1] <= first:
+        while ends <= first and at < last:
             at += 1
-        inside = at < last and covered[at][0] <= first and after <= covered[at][1]
-        if inside:
+            begins, ends = covered[at] if at < last else (len(text), len(text))
+        if begins <= first and after <= ends:
             if start >= 0:
                 found.append(Leftover(start=start, end=end, text=text[start:end]))
                 start = -1
             continue
-        if word.group().lower().replace("’", "'") in SMALL_WORDS:
+        said = word.group()
+        if said in SMALL_WORDS or said.lower().replace("’", "'") in SMALL_WORDS:
             continue
         if start >= 0 and ("\n" in text[end:first] or "." in text[end:first]):
             found.append(Leftover(start=start, end=end, text=text[start:end]))

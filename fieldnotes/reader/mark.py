@@ -43,6 +43,7 @@ _WASHED = frozenset(["washed", "rolled", "shook", "checked", "opened", "inspecte
 """After these "twenty first" is colony 20 and then "first", not the 21st."""
 _TIME_AFTER = frozenset(["am", "pm", "a.m", "p.m", "o'clock", "oclock", "ish"])
 COPULAS = frozenset("is was are were had has have got gets showed shows".split())
+_BEFORE_HUNDREDS = COPULAS | {"about", "maybe", "around", "counted", "to", "at", "with"}
 
 
 @dataclass(slots=True)
@@ -121,14 +122,17 @@ def mark(heard: Heard, outfit: Outfit) -> list[Mark]:
             rule = rules[chosen_rule]
             value = dict(rule.value)
             for k in range(i, j):
-                if _is_number(atoms.w[k]) and not (
+                shown = atoms.w[k]
+                if shown[0] not in "{=":
+                    continue
+                if _is_number(shown) and not (
                     atoms.said[k] == "one"
                     and k == j - 1
                     and j > i + 1
                     and rule.mark in ("queen_noun", "queen_work", "pronoun", "rest", "every", "each")
                 ):
                     value["n2" if "n" in value else "n"] = atoms.v[k]
-                elif atoms.w[k] == "{ordinal}":
+                elif shown == "{ordinal}":
                     value["n"] = Number(atoms.v[k], 0)
             if "count" in rule.value:
                 value["n"] = Number(float(rule.value["count"]), 0)
@@ -301,19 +305,27 @@ def _is_number(word: str) -> bool:
     return word == "{number}" or (word[0] == "=" and len(word) > 1)
 
 
+_EACH = frozenset(["every", "each", "per", "a", "single"])
+_CAN_BE_MISREAD = frozenset(
+    "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest".split()
+)
+"""The labels that the questions of `_misread` below are asked of."""
+
+
 def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
     """Whether the phrase i..j-1 takes a number that belongs to the words outside it.
 
     "hive 4 | mites", "2 pads each | hive 7": a number just after a hive word is the hive's.
     """
     before = atoms.w[i - 1] if i else ""
-    counted = i > 1 and bool({"every", "each", "per", "a", "single"} & set(atoms.w[i - 2 : i - 1]))
     if (
         _is_number(atoms.w[i])
-        and not (label in ("unit", "amount", "ratio") and counted)
+        and not (label in ("unit", "amount", "ratio") and i > 1 and atoms.w[i - 2] in _EACH)
         and before in ("hive", "colony", "number", "#", "hives", "colonies")
     ):
         return not (before in ("hives", "colonies") and i > 1 and _is_number(atoms.w[i - 2]))
+    if label not in _CAN_BE_MISREAD:
+        return False
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
         return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
     if label == "filler" and j == i + 1 and atoms.w[i] == "over":
@@ -411,6 +423,8 @@ def _misread(atoms: _Atoms, i: int, j: int, label: str) -> bool:
 
 def _dotted_rows(atoms: _Atoms) -> frozenset[int]:
     """Where several lines begin with a number and a stop, the places of these stops: rows of hives."""
+    if "." not in atoms.w:
+        return frozenset()
     stops = [
         i
         for i in range(1, len(atoms.w) - 1)
@@ -427,10 +441,11 @@ def _numbered_lines(atoms: _Atoms) -> frozenset[int]:
     """Where lines are numbered 1. 2. 3. the numbers are no colonies; their places."""
     places = []
     for i, word in enumerate(atoms.w[:-1]):
+        if word[0] != "=":
+            continue
         bracketed = i > 0 and atoms.w[i - 1] in ("[", "(") and atoms.w[i + 1] in ("]", ")")
         if (
-            word[0] == "="
-            and len(word) > 1
+            len(word) > 1
             and (bracketed or atoms.w[i + 1] in (".", ")"))
             and (i <= bracketed or atoms.w[i - 1 - bracketed] in ("\n", "\n\n"))
         ):
@@ -477,6 +492,7 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
             names[i] = (j, name)
     vocabulary = grammar().vocabulary
     openers, only_dates = _openers(outfit)
+    numbers = number_openers()
     yards_said = "yard" in w or "apiary" in w
     i, n = 0, len(w)
     while i < n:
@@ -487,6 +503,10 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
                 i = atoms.take("{yard}", heard, i, unknown)
                 continue
             atoms.plain(word, heard.s[i], heard.e[i])
+            i += 1
+            continue
+        if i not in names and not word[0].isalnum() and (len(word) == 1 or word == "\n\n"):
+            atoms.plain(word, heard.s[i], heard.e[i])  # a sign: no name, number or date begins with one
             i += 1
             continue
         if word in only_dates and i not in names:
@@ -509,7 +529,8 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
                 atoms.add("{" + name.label + "}", heard, i, j, name.value)
             i = j
             continue
-        clock = _clock(w, i) or _line_clock(heard, i)
+        numeric = word in numbers or word[0].isdecimal() or word[0] == "."  # whether a number may begin here
+        clock = _clock(w, i) or _line_clock(heard, i) if numeric or word == "at" else None
         if clock:
             atoms.add("{clock}", heard, i, clock)
             i = clock
@@ -526,11 +547,11 @@ def _atoms(heard: Heard, outfit: Outfit) -> _Atoms:
         if unknown:
             i = atoms.take("{yard}", heard, i, unknown)
             continue
-        ordinal = ordinal_at(w, i)
+        ordinal = ordinal_at(w, i) if numeric else None
         if ordinal and not (ordinal[1] == i + 2 and i and w[i - 1] in _WASHED):  # "washed twenty first"
             i = atoms.take("{ordinal}", heard, i, ordinal)
             continue
-        number = _number(w, i, outfit)
+        number = _number(w, i, outfit) if numeric else None
         if number:
             shown = f"={int(number.value)}" if number.whole and 0 < number.value < 1000 else "{number}"
             atoms.add(shown, heard, i, number.end, number)
@@ -658,15 +679,7 @@ def _number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         before = w[i - 1] if i else ""
         after = w[joined[1]] if joined[1] < len(w) else ""
         counted = after in speech().counted and not is_number_word(after)
-        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in COPULAS | {
-            "about",
-            "maybe",
-            "around",
-            "counted",
-            "to",
-            "at",
-            "with",
-        }:
+        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in _BEFORE_HUNDREDS:
             return Number(joined[0], joined[1])
     return number
 

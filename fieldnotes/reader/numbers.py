@@ -11,7 +11,7 @@ _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 _SPECIAL_START = frozenset("a an half couple dozen hundred thousand point .".split())
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)  # not frozen: a frozen one takes twice as long to make, and there are many
 class Number:
     """A number and where it ends.
 
@@ -46,6 +46,8 @@ class _Words:
             | _SPECIAL_START
             | frozenset(_FRACTIONS)
         )
+        self.alone = frozenset(self.small) | frozenset(self.tens) | self.zeros
+        self.openers = self.starts | frozenset(self.ordinals)
 
 
 @lru_cache(maxsize=1)
@@ -55,13 +57,12 @@ def _words() -> _Words:
 
 def number_openers() -> frozenset[str]:
     """The words with which a number or an ordinal can begin."""
-    return _words().starts | frozenset(_words().ordinals)
+    return _words().openers
 
 
 def is_number_word(word: str) -> bool:
     """Whether the word alone is a number."""
-    t = _words()
-    return word in t.units or word in t.teens or word in t.tens or word in t.zeros or word[:1].isdecimal()
+    return word in _words().alone or word[:1].isdecimal()
 
 
 def _below_hundred(w: list[str], i: int, t: _Words) -> tuple[int, int, int | None] | None:

@@ -35,6 +35,7 @@ class Outfit:
         self.known = bool(roster.yard)
         self.ids: dict[str, tuple[str, ...]] = roster.yards_of
         self.letters = frozenset(m[1] for cid in self.ids if (m := re.match(r"^([A-Z]+)\d+$", cid)))
+        self.people = tuple(n.lower() for p in roster.person for n in (p.name, *p.also))
         self.low_letters = frozenset(x.lower() for x in self.letters)
         self.openers: tuple[frozenset[str], frozenset[str]] | None = None
         self.single_letter: dict[str, str] = {}

@@ -40,7 +40,7 @@ def _mark(doc: Doc) -> Doc:
     row = columns.spoken_columns(table.read_tables(mark.mark(doc.user_data["heard"], outfit), outfit), outfit)
     putright.bare_noes(row)
     row = group.group(
-        row, outfit, checking=any(m.label in group.CHECK_LABELS for m in row) or doc.user_data["checking"]
+        row, outfit, checking=doc.user_data["checking"] or not group.CHECK_LABELS.isdisjoint([m.label for m in row])
     )
     doc.user_data["marks"], doc.user_data["correcting"] = putright.put_right(inorder.counts_in_order(row))
     return doc
@@ -62,26 +62,27 @@ registry.tokenizers.register("fieldnotes.tokenizer", func=_make_tokenizer)
 MOST_WORDS = 100_000
 """Different words that spaCy may remember."""
 _nlp: Language | None = None
+_components: tuple[Callable[[Doc], Doc], ...] = ()
+"""Those of `_nlp`, in order: spaCy makes the list anew each time it is asked for it."""
 
 
 def pipeline() -> Language:
     """The spaCy pipeline, made once, and again when its vocabulary has grown: memory must not grow with the notes."""
-    global _nlp
+    global _nlp, _components
     if _nlp is None or len(_nlp.vocab) > MOST_WORDS:
         nlp = spacy.blank("en", config={"nlp": {"tokenizer": {"@tokenizers": "fieldnotes.tokenizer"}}})
         nlp.max_length = 10**9
         for name in ("fieldnotes_hear", "fieldnotes_mark", "fieldnotes_clause"):
             nlp.add_pipe(name)
-        _nlp = nlp
+        _nlp, _components = nlp, tuple(component for _, component in nlp.pipeline)
     return _nlp
 
 
 def parse(text: str, outfit: Outfit, checking: bool = False) -> Doc:
     """The Doc of one message, with its words heard, its marks and its statements in `user_data`."""
-    nlp = pipeline()
-    doc = nlp.make_doc(text)
+    doc = pipeline().make_doc(text)
     doc.user_data.update(outfit=outfit, checking=checking)
-    for _, component in nlp.pipeline:
+    for component in _components:
         doc = component(doc)
     return doc
 
@@ -99,8 +100,7 @@ def read(note: Note, roster: Roster | None = None, marks: list[mark.Mark] | None
     """
     outfit = outfit_of(roster or Roster())
     thread = Thread(outfit)
-    people = tuple(n.lower() for p in outfit.roster.person for n in (p.name, *p.also))
-    parts = messages(note, people, outfit.roster.day_first)
+    parts = messages(note, outfit.people, outfit.roster.day_first)
     skipped: list[tuple[int, int]] = []
     at = 0
     for part in parts:

@@ -61,6 +61,8 @@ def _puts_right(row: list[Mark], i: int, j: int) -> bool:
 
 def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:
     """The row with corrections carried out, and whether it opens with one (of an earlier message)."""
+    if not any([m.label == "cue" for m in row]):  # noqa: C419 (a list is faster than a generator here)
+        return row, False
     opens = False
     done: list[Mark] = []
     rest = row[::-1]  # what is still to come, the next mark last

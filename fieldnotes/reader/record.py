@@ -103,6 +103,19 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     holding.note_cols(msg, i, s)
 
 
+def _last_harvest(msg: Message, s: Statement) -> Draft | None:
+    """The harvest that the statement may go on with: of its sentence, or one just before that has no amount yet."""
+    last = msg.last("harvest", s.sentence)
+    if (
+        last is None
+        and (before := msg.last("harvest")) is not None
+        and "amount" not in before.slots
+        and before.sentence >= s.sentence - 1
+    ):
+        return before
+    return last
+
+
 def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     """The records that one statement makes, in the order of their kinds."""
     held, thread = msg.held, msg.thread
@@ -131,14 +144,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     ):
         return msg.recent()
     repeating.harvest_row(msg, s)
-    last_harvest = msg.last("harvest", s.sentence)
-    if (
-        last_harvest is None
-        and (before := msg.last("harvest")) is not None
-        and "amount" not in before.slots
-        and before.sentence >= s.sentence - 1
-    ):
-        last_harvest = before
+    last_harvest = _last_harvest(msg, s) if s.has(*frames.OF_HARVEST) else None
     harvested = frames.harvest(s, last_harvest)
     if harvested is not None:
         if (
@@ -178,7 +184,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
                 continue
         changing.finish_change(msg, i, s, stance, draft)
         made.append(draft)
-    if frames.still_in(s) and s.has("agent", "form") and stance.state == "done":
+    if stance.state == "done" and s.has("agent", "form") and frames.still_in(s):
         stance = Stance(
             state="not_done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
         )

@@ -99,8 +99,10 @@ def settle_ids(ids: list[str], yard: str | None, outfit: Outfit) -> tuple[list[s
     """
     if not outfit.known:
         return ids, yard
-    letter = outfit.single_letter.get(yard or "")
     here = outfit.yard_ids.get(yard or "", frozenset())
+    if yard is not None and here.issuperset(ids):
+        return list(ids), yard  # full ids of the yard that holds, as most are
+    letter = outfit.single_letter.get(yard or "")
     settled = []
     for cid in ids:
         if letter and cid.isdecimal() and f"{letter}{cid}" in here:

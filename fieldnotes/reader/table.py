@@ -39,7 +39,8 @@ _CELL_TYPES = {"emergency": "emergency", "supersedure": "supersedure", "swarm": 
 
 def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
     """The row of marks with the cells of tables given the meaning of their columns."""
-    if sum(m.label == "comma" for m in row) < 4 and sum(_gap(a, b) for a, b in pairwise(row)) < 4:
+    commas = [m for m in row if m.label == "comma"]
+    if len(commas) < 4 and (len(row) < 5 or sum(b.s - a.e > 1 and _gap(a, b) for a, b in pairwise(row)) < 4):
         return row
     lines = _lines(row)
     columns: list[str] | None = None

@@ -46,3 +46,11 @@ def test_some_hives_left_out_are_not_the_only_ones_done() -> None:
 )
 def test_a_job_is_kept_in_its_words(text: str, job: str) -> None:
     assert [r.get("text") for r in told(text) if r.kind == "todo"] == [job]
+
+
+def test_a_caught_swarm_that_is_called_by_a_number_in_words() -> None:
+    text = "28 swarmed this morning, caught it off the fence and put it in a box at the bricks calling it fifty five"
+    assert [(r.get("step"), r.get("colonies")) for r in told(text) if r.kind == "change"] == [
+        ("swarmed", ["28"]),
+        ("swarm_caught", ["55"]),
+    ]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.mark import REACH, Mark
 from fieldnotes.reader.numbers import Number
@@ -15,6 +17,12 @@ GLUE = frozenset(["filler", "approx"])
 NP = frozenset("item agent form feed unit amount queen_noun noun ratio".split())
 
 
+@lru_cache(maxsize=1)
+def _values() -> tuple[frozenset[str], frozenset[str]]:
+    values = grammar().tables["values"]
+    return frozenset(values["before"]), frozenset(values["subject_verbs"])
+
+
 class Row:
     """The marks of a message, the roster, whether checks are spoken of, and what is known of the row so far."""
 
@@ -25,9 +33,7 @@ class Row:
         self.outfit = outfit
         self.checking = checking
         self.last_ids: list[str] = []  # of the colonies named last
-        values = grammar().tables["values"]
-        self.before_value = frozenset(values["before"])
-        self.subject_verbs = frozenset(values["subject_verbs"])
+        self.before_value, self.subject_verbs = _values()
 
     def back(self, i: int) -> int:
         """Index of the mark before `i`, fillers passed over; -1 at the start."""

@@ -7,6 +7,7 @@ from fieldnotes.reader.mark import REACH, Mark
 
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
 _UNITS_MADE = frozenset("splits nucs nukes swarms deadouts".split())
+_GOVERN_NUMBERS = PREPS | frozenset("the a an about at to with by another these those than over under".split())
 _PERSONS = frozenset(["i", "we", "he", "she"])
 _DID = frozenset("got counted found did never have haven't plan want had will".split())
 _STATEMENT_MAY_FOLLOW = frozenset(
@@ -41,13 +42,7 @@ def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
         return True
     if p.label == "item" or p.label == "form":
         return True
-    return p.label == "w" and (
-        p.w in _BOUNDARY_WORDS
-        or not p.w.isalpha()
-        or p.w
-        not in PREPS
-        | {"the", "a", "an", "about", "at", "to", "with", "by", "another", "these", "those", "than", "over", "under"}
-    )
+    return p.label == "w" and (p.w in _BOUNDARY_WORDS or not p.w.isalpha() or p.w not in _GOVERN_NUMBERS)
 
 
 def subject_follows(r: Row, i: int, q: Mark | None) -> bool:

@@ -89,15 +89,21 @@ def _called(s: Statement) -> list[Mark]:
     return []
 
 
+_NEW_COLONY = frozenset(["swarm_caught", "moved", "bought", "nuc_made", "split"])
+"""Changes after which a colony is given an id."""
+
+
 def named_after(msg: Message, s: Statement) -> bool:
     """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
+    if not msg.thread.drafts or msg.thread.drafts[-1].slots.get("step") not in _NEW_COLONY:
+        return False
     cols = s.all("cols") or _called(s)
     hived = not s.has_head_but("change") and all(
         m.v.get("after_swarm") or (m.v.get("step") == "swarm_caught" and m.w.startswith(("hived it", "hived them")))
         for m in s.all("change")
     )
     facts = s.has("fact") and not s.has_head_but("fact")
-    if len(cols) != 1 or (s.has_head and not hived and not facts) or not msg.thread.drafts:
+    if len(cols) != 1 or (s.has_head and not hived and not facts):
         return False
     last = msg.thread.drafts[-1]
     if s.has("cols") and _put_in(msg, s, last, cols[0]):
@@ -123,8 +129,7 @@ def named_after(msg: Message, s: Statement) -> bool:
         naming = True  # "made a nuc off nine and called it | N2"
     if before is not None and before.w == "in" and s.marks[k + 1 : k + 2] and s.marks[k + 1].w == "now":
         naming = last.slots.get("step") == "swarm_caught"  # "a swarm … it's in S12 now"
-    steps = ("swarm_caught", "moved", "bought", "nuc_made", "split")
-    if last.kind != "change" or last.slots.get("step") not in steps or not naming:
+    if last.kind != "change" or not naming:
         return False
     if last.slots["step"] in ("nuc_made", "split") and not _one_named(s):
         return False
@@ -147,7 +152,7 @@ def named_after(msg: Message, s: Statement) -> bool:
 
 def _put_in(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
     """ "caught a swarm … put it in sixty four at Cut Bank, calm as anything": where the swarm went."""
-    before = frames.neighbour(s, frames.index_of(s, cols), -1)
+    before = frames.neighbour(s, frames.index_in(s, cols), -1)  # "calling it 55" makes a mark that no statement has
     put = s.has("pronoun") and s.has("verb") and before is not None and before.w in ("in", "into")
     if not put or not s.has("fact") or last.slots.get("step") != "swarm_caught" or "colonies" in last.slots:
         return False
@@ -226,6 +231,8 @@ def the_ones_meant(msg: Message, s: Statement) -> bool:
 
 def leaving_out(msg: Message, s: Statement) -> None:
     """ "strips in at Cut Bank, 2 each. All but 58, it's dead": colonies left out after all."""
+    if not s.has("cue") or not s.has("cols"):
+        return
     first = next((m for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("and", "but")), None)
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
     cols = s.first("cols")
@@ -252,13 +259,14 @@ def leaving_out(msg: Message, s: Statement) -> None:
 
 def goes_in_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "we never put the gel in at the quarry | that goes in next tuesday, one tray each": the same, now planned."""
+    if stance.state != "planned":
+        return False
     last = msg.last("treatment", s.sentence) or msg.last("gear", s.sentence) or msg.last("feed", s.sentence)
     heads = {m.label for m in s.marks if m.label in HEADS}
     if (
         last is None
         or last is not msg.thread.drafts[-1]
         or last.slots.get("state") != "not_done"
-        or stance.state != "planned"
         or heads - {"unit", "amount"}
         or s.has("cols", "yard", "every", "hives", "item", "queen_noun", "noun")
         or not any(m.label == "verb" and m.v.get("dir") and m.w.split()[0] in ("go", "goes", "going") for m in s.marks)
@@ -277,12 +285,13 @@ def goes_in_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
+    if stance.state != "planned":
+        return False
     named = s.has("cols")
     if goes_in_later(msg, i, s, stance):
         return True
     if (
-        stance.state != "planned"
-        or s.has_head
+        s.has_head
         or s.has("queen_noun", "noun")
         or (not s.has("pronoun", "cols") and not any(m.w in ("that", "so", "this") for m in s.marks))
     ):
@@ -331,7 +340,7 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Stance) -> None:
     """ "they stay in fourteen days", "two each": more said of what was just put in."""
-    if made or msg.recent():
+    if made or not s.has("days", "round", "unit", "amount", "every", "number") or msg.recent():
         return
     grafted = msg.last("queen_work", s.sentence)
     if (

@@ -27,9 +27,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         return  # "if B9 washes over two percent it gets …": the check is the condition
     sample = s.first("sample")
     said_after = method_after_counts(s)
-    words = [m.w for m in s.marks]
-    of_all = s.has("each") or not _OF_THEM_ALL.isdisjoint(words) or ("that" in words and "was" in words)
-    if said_after is not None and of_all:
+    if said_after is not None and _of_all(s):
         for d in thread.lately(msg.first_draft):
             if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
                 d.put("method", said_after.v["method"], said_after.rule)
@@ -298,6 +296,12 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
     draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k in keep}, [], dict(last.why))
     finishing.finish(msg, i, s, stance, draft)
     made.append(draft)
+
+
+def _of_all(s: Statement) -> bool:
+    """Whether the words say that what they tell of is so of all counts before."""
+    words = [m.w for m in s.marks]
+    return s.has("each") or not _OF_THEM_ALL.isdisjoint(words) or ("that" in words and "was" in words)
 
 
 _OF_THEM_ALL = frozenset(["all", "just", "quick", "those", "these"])

@@ -174,6 +174,8 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
 
 def note_cols(msg: Message, i: int, s: Statement) -> None:
     """Keeps the colonies named here for the statements that follow."""
+    if not s.has("cols"):
+        return
     exceptions = [m for m in s.all("cols") if is_exception(msg, s, m)]
     cols = [m for m in s.all("cols") if m not in exceptions]
     if cols:

@@ -79,7 +79,9 @@ class Message:
 
     def last(self, kind: str, sentence: int | None = None) -> Draft | None:
         """The newest record of that kind in the message, of one sentence if given."""
-        for draft in reversed(self.thread.lately(self.first_draft)):
+        drafts = self.thread.drafts
+        for k in range(len(drafts) - 1, max(self.first_draft, len(drafts) - LOOK_BACK) - 1, -1):
+            draft = drafts[k]
             if draft.kind == kind and (sentence is None or draft.sentence == sentence):
                 return draft
         return None

@@ -77,6 +77,8 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
 
 def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "supers on L1-L12 1 ea, L13 thru L20 2 ea"; "three and a half in 51": the same thing with another number."""
+    if not s.has("cols") or not s.has("number", "value", "hives"):
+        return False
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
     heads = [m for m in s.marks if m.label in HEADS and m.label not in ("value",)]
     numbers = s.all("number", "value")
@@ -275,6 +277,8 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "52 got thirty mil": the treatment before, another dose."""
+    if not s.has("unit"):
+        return False
     heads = [m for m in s.marks if m.label in HEADS]
     last = msg.thread.last_treatment
     if (

@@ -157,6 +157,8 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
 
 def name_frames(msg: Message, s: Statement) -> None:
     """ "two: five frames of bees; three: six frames": bare frames are of the kind counted last, cells are seen."""
+    if not msg.column and not s.has("noun", "queen_noun"):
+        return
     seen = [d for d in msg.thread.lately(msg.first_draft) if d.kind == "inspection" and d.sentence == s.sentence]
     kinds = ("bee_frames", "brood_frames", "food_frames")
     kind = next((x for d in reversed(seen) for x in kinds if x in d.slots), None)

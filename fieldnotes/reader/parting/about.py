@@ -59,6 +59,7 @@ _FAMILY = {
 _HEADER_LABELS = frozenset(
     "method sample days yard date w filler person comma each clock heading round noun every".split()
 )
+_HEADER_LABELS_OR_VERB = _HEADER_LABELS | {"verb"}
 
 
 def header_only(marks: list[Mark]) -> bool:
@@ -91,28 +92,29 @@ _THESE = frozenset(["they", "that"])
 
 def done(marks: list[Mark]) -> bool:
     """Whether the marks already make a statement by themselves."""
-    said = any(m.label in HEADS for m in marks) or (
-        any(m.label == "amount" for m in marks)
-        and any(m.label == "verb" or (m.label == "w" and m.w in ("made", "gave")) for m in marks)
+    labels = {m.label for m in marks}  # asked of every mark of a note, so most questions are settled by these alone
+    said = not HEADS.isdisjoint(labels) or (
+        "amount" in labels and ("verb" in labels or any(m.label == "w" and m.w in ("made", "gave") for m in marks))
     )
-    said = said or any(
-        m.label == "verb"
-        and (m.v.get("dir") or m.w == "doing")
-        and x.label == "pronoun"
-        and x.w in ("them", "it", "those", "both", "em")
-        for m, x in pairwise(marks)
-    )  # "I pulled them"
-    said = said or any(
-        x.label == "verb" and x.v.get("dir") and x.w.split()[0] in _GOES and (m.label == "pronoun" or m.w in _THESE)
-        for m, x in pairwise(marks)
-    )  # "those two come out"
-    said = said or (
-        any(m.label == "queen_noun" and "cell" in m.w for m in marks)
-        and any(m.label == "verb" and m.w in ("gets", "get", "got") for m in marks)
-    )  # "it gets its cell"
-    said = said or _pair(marks)
-    repeated = any(m.label == "same" for m in marks) and any(m.label == "cols" for m in marks)
-    return (said and not header_only(marks)) or repeated
+    if not said and "verb" in labels:
+        said = any(
+            m.label == "verb"
+            and (m.v.get("dir") or m.w == "doing")
+            and x.label == "pronoun"
+            and x.w in ("them", "it", "those", "both", "em")
+            for m, x in pairwise(marks)
+        )  # "I pulled them"
+        said = said or any(
+            x.label == "verb" and x.v.get("dir") and x.w.split()[0] in _GOES and (m.label == "pronoun" or m.w in _THESE)
+            for m, x in pairwise(marks)
+        )  # "those two come out"
+        said = said or (
+            "queen_noun" in labels
+            and any(m.label == "queen_noun" and "cell" in m.w for m in marks)
+            and any(m.label == "verb" and m.w in ("gets", "get", "got") for m in marks)
+        )  # "it gets its cell"
+    said = said or ("cols" in labels and _pair(marks))
+    return (said and not (labels <= _HEADER_LABELS_OR_VERB and header_only(marks))) or {"same", "cols"} <= labels
 
 
 def _pair(marks: list[Mark]) -> bool:

@@ -62,8 +62,6 @@ def _clause_before_ends(at: Place) -> Tail:
     m, marks, soft = at.m, at.marks, at.soft
     if soft is None or not (at.strong or (soft.w in ("i", "we") and m.label == "verb" and m.v.get("tense") == "past")):
         return None
-    if done(marks) or not clausal(marks):
-        return None
     if not (
         m.label in HEADS
         or m.label == "verb"
@@ -71,6 +69,8 @@ def _clause_before_ends(at: Place) -> Tail:
         or (m.label == "cols" and (predicate_follows(at.row, at.i) or person_follows(at.row, at.i)))
         or (m.label == "pronoun" and "n" in m.v and at.q is not None and at.q.label in ("verb", "cue", "fact"))
     ):
+        return None
+    if done(marks) or not clausal(marks):
         return None
     tail = header_tail(marks)
     if not tail or len(tail) >= len(marks):
