@@ -26,10 +26,17 @@ def setup(
     from fieldnotes.book import create_book, open_book
     from fieldnotes.home import find_home, make_home
     from fieldnotes.intake.files import body_text, guess_encoding, read_bytes
-    from fieldnotes.roster import parse_roster
+    from fieldnotes.roster import load_roster, parse_roster
     from fieldnotes.setup_roster import keep_old, roster_text, write_roster
 
     place = find_home(home)
+    written_before = place.roster.exists() and not place.book.exists() and not from_file and not overwrite
+    if written_before:
+        load_roster(place.roster)  # written by hand before there was a book: only the book is made
+        create_book(place.book, moment.stamp()).close()
+        print(f"Roster: {place.roster} (was there already, left as it is)")
+        print(f"Book:   {place.book}")
+        return
     if place.roster.exists() and not overwrite:
         raise FieldnotesError(f"There is a roster at {place.roster} already. To replace it, say --overwrite.")
     if from_file:

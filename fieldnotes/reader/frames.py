@@ -121,6 +121,14 @@ def going_out(statement: Statement) -> bool | None:
     return found
 
 
+def _of_the(statement: Statement, k: int) -> Mark | None:
+    """The "one" of "one of the two strips", where "two" stands at `k`."""
+    before = statement.marks[max(0, k - 3) : k]
+    if [m.w for m in before[-2:]] == ["of", "the"] and len(before) == 3 and "n" in before[0].v:
+        return before[0]
+    return None
+
+
 def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | None]:
     """The number said of a thing: before it ("two supers"), as an article (1), or as "2 each" after it."""
     k = index_of(statement, m)
@@ -137,6 +145,7 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
     if j >= 0:
         p = statement.marks[j]
         if p.label in ("number", "value") and "n" in p.v:
+            p = _of_the(statement, j) or p
             return (number_of(p).value, p) if number_of(p).value > 0 else (None, None)
         if p.label == "w" and p.w in ("a", "an", "another"):
             half = statement.marks[j - 1] if j and statement.marks[j - 1].w == "half" else None

@@ -11,13 +11,15 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.grouping.colony import is_colony
 from fieldnotes.reader.grouping.counts import count_or_sample, two_halves, value_list
 from fieldnotes.reader.grouping.listing import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order
-from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, sentence_has, whole
+from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, sentence_has, whole
 from fieldnotes.reader.grouping.runs import bare_run, paired_run
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
 __all__ = ["BULLETS", "CHECK_LABELS", "group"]
@@ -49,6 +51,11 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             last = ""
         if m.label in CHECK_LABELS or m.label == "clean":
             r.checking = True
+        if m.label == "mites" and (parts := _tens_and_mites(r, i, last)):
+            out.extend(parts)
+            last = "value"
+            i += 1
+            continue
         if m.label in ("mites", "clean", "percent"):
             last = "value"
         if m.label not in _CAN_BE_COLONIES:
@@ -89,6 +96,28 @@ def _letters_again(row: list[Mark]) -> None:
             number = cid.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
             if number != cid:
                 lettered[number] = cid
+
+
+def _tens_and_mites(r: Row, i: int, last: str) -> list[Mark] | None:
+    """ "alcohol wash … forty three mites forty one none": colony 40 and three mites, where no colony was named yet and
+    the roster and the colonies that follow have it so.
+    """
+    m = r.row[i]
+    words = m.w.split()
+    if last or not r.outfit.known or len(words) != 3 or m.e - m.s != len(m.w) or not sentence_has(r, i, "method"):
+        return None
+    tens = grammar().tables["tens"].get(words[0])
+    unit = grammar().tables["units"].get(words[1])
+    after = r.at(i + 1)
+    if tens is None or unit is None or after is None or after.label != "number" or not whole(after):
+        return None
+    near = tens < after.v["n"].value < tens + 10 and not after.v["n"].digits
+    homes = {r.outfit.ids.get(str(tens)), r.outfit.ids.get(id_of(after))}
+    if not near or len(homes) != 1 or None in homes:
+        return None
+    end = m.s + len(words[0])
+    colony = Mark("cols", m.s, end, words[0], {"ids": [str(tens)], "bare": True, "hive": False}, "colonies")
+    return [colony, Mark("mites", end + 1, m.e, " ".join(words[1:]), {**m.v, "n": Number(unit, 1)}, m.rule)]
 
 
 def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:

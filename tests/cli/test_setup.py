@@ -16,6 +16,15 @@ def test_it_asks_only_what_it_must(bare):
     assert (bare.home / "book.db").exists()
 
 
+def test_a_roster_written_by_hand_gets_its_book(bare):
+    bare.home.mkdir()
+    (bare.home / "roster.toml").write_text('outfit = "Two Ponds"\n')
+    assert "was there already, left as it is" in bare.ok("setup")
+    assert (bare.home / "roster.toml").read_text() == 'outfit = "Two Ponds"\n'
+    assert (bare.home / "book.db").exists()
+    assert "--overwrite" in bare.bad("setup")
+
+
 def test_a_range_that_is_none_is_asked_again(bare):
     out = bare.ok("setup", stdin="Two Ponds\nQuarry\n9-1\n1-9\n\n\n")
     assert '"9-1" is not a range of colonies. Once more, please.' in out

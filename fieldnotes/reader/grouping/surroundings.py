@@ -109,7 +109,7 @@ def _somebody_acts(r: Row, i: int, q: Mark) -> bool:
     third = r.at(r.on(place))
     if third is None:
         return False
-    if any(x.label == "cue" and x.v.get("cue") in ("not", "plan") for x in r.row[place + 1 : place + 5]):
+    if any(x.label == "cue" and x.v.get("cue") in ("not", "plan") for x in r.row[place + 1 : place + 8]):
         return True
     return third.label in ("queen_work", "verb", "change", "method", "fact") or (
         third.label != "line" and third.w.split()[0] in _DID

@@ -60,7 +60,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             stance.state == "not_done"
             and not made
             and held.method
-            and s.has("cols")
+            and (s.has("cols") or _that_one_undone(msg, s))
             and not s.has("fact", "agent", "item", "feed", "change", "queen_work", "form", "harvest", "sky")
         ):
             draft = Draft("mite_check")
@@ -155,6 +155,13 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         if stance.state == "not_done":
             finishing.said_twice(msg, draft, s)
     held.waiting = False
+
+
+def _that_one_undone(msg: Message, s: Statement) -> bool:
+    """ "forty three I spilled, so that one's not done"."""
+    held = msg.held
+    spoken_of = s.has("pronoun") and held.cols is not None and held.cols_sentence == s.sentence
+    return spoken_of and any("done" in m.w.split() for m in s.marks)
 
 
 def days_for_all(msg: Message, s: Statement, days: Mark) -> None:

@@ -56,7 +56,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         place.yard = held.yard or held.cols["yard"]
         used += [pronoun, *cues(s, "except"), *every]
     elif kind in ("inspection", "change") and not exceptions and (left := just_left_out(msg, s)) is not None:
-        place.colonies, place.yard = settle_ids(list(left.v["ids"]), held.yard, msg.outfit)
+        ids = list(left.v["ids"])
+        one = any(m.w in ("'s", "is", "was", "it's", "that's", "its") or m.w.startswith("is ") for m in s.marks[:4])
+        place.colonies, place.yard = settle_ids(ids[-1:] if one else ids, held.yard, msg.outfit)
         used.append(left)
     elif exceptions and kind in ("inspection", "change") and said_of_exception(s, exceptions[0]):
         place.colonies, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
