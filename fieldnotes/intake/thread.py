@@ -65,6 +65,9 @@ _HEADS = [
     _Shape(rf"^\s*[@<]{_NAME}>?\s+{_WHEN}\s*[:|]?[ \t]*", re.I),
 ]
 _ANY_CLOCK = _Shape(_CLOCK, re.I)
+_LONE_CLOCK = _Shape(rf"(?<![\d/.\-]){_CLOCK}(?![\d/.\-])", re.I)
+_NO_NAME = _Shape(rf"(?:{_MONTHS}|{_DAYS}|today|yesterday|at|on)\Z", re.I)
+_ENDS_IN_DATE = _Shape(rf"(?<!\w)(?:{_MONTHS}|{_DAYS})$", re.I)
 _STACKED_WHEN = _Shape(rf"^\s*[\[(]?{_WHEN}[\])]?\s*$", re.I)
 _STACKED_NAME = _Shape(rf"^\s*@?{_NAME}:?\s*$")
 _DAY_LINE = _Shape(rf"^\s*(?:[-–—=*#~_]{{1,}}\s*)?(?P<day>{_DATE})(?:\s+\d{{4}})?\s*(?:[-–—=*#~_]{{1,}})?:?\s*$", re.I)
@@ -221,11 +224,9 @@ def _head(line: str, people: tuple[str, ...]) -> tuple[int, str, str] | None:
         name = m["name"].strip()
         if len(line) > LONGEST_HEAD and m.end() == len(probe):
             continue
-        if not (_is_person(name, people) or name[0].isupper()) or re.fullmatch(
-            rf"{_MONTHS}|{_DAYS}|today|yesterday|at|on", name, re.I
-        ):
+        if not (_is_person(name, people) or name[0].isupper()) or _NO_NAME.match(name):
             continue
-        if re.search(rf"(?<!\w)(?:{_MONTHS}|{_DAYS})$", name, re.I) and not _is_person(name, people):
+        if _ENDS_IN_DATE.search(name) and not _is_person(name, people):
             continue
         return m.end(), name, when
     return None
@@ -233,7 +234,7 @@ def _head(line: str, people: tuple[str, ...]) -> tuple[int, str, str] | None:
 
 def _timed(when: str) -> bool:
     """Whether the head has a clock time: a bare date with a name is more likely prose."""
-    return bool(re.search(rf"(?<![\d/.\-]){_CLOCK}(?![\d/.\-])", when, re.I))
+    return bool(_LONE_CLOCK.search(when))
 
 
 def _numeric(when: str) -> tuple[int, int, int | None] | None:

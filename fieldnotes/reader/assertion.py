@@ -147,9 +147,9 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     stance = Stance()
     cued = statement.has("cue")
     asks = cues(statement, "ask") if cued else []
-    if statement.asked or any(_leads(statement, ask) for ask in asks) or _asks_outright(statement):
+    if statement.asked or (asks and any(_leads(statement, ask) for ask in asks)) or _asks_outright(statement):
         stance.asked = True
-    if any(m.w == "nobody" for m in statement.marks[:4]) and tense(statement) == "base" and not statement.has("change"):
+    if "nobody" in [m.w for m in statement.marks[:4]] and tense(statement) == "base" and not statement.has("change"):
         stance.asked = True  # "nobody open them before the second": told, not done
     plan: list[Mark] = []
     nots: list[Mark] = []
@@ -172,9 +172,9 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             nots = nots[1:]  # "the strips went out, not in"
     if nots and nots[0].w == "no" and _before_colony(statement, nots[0]):
         nots = nots[1:]  # "no 7 is dead": the number's word, or a "no" that puts right what was said before
-    neither = next((m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))), None)
-    if neither is not None:
-        nots = [neither, *nots]
+    neither = [m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))]
+    if neither:
+        nots = [neither[0], *nots]
     date_mark = statement.first("date")
     when: When | None = date_mark.v["value"] if date_mark else None
     t = tense(statement)

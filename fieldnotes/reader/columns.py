@@ -30,10 +30,12 @@ _REACH = 12
 def spoken_columns(row: list[Mark], outfit: Outfit) -> list[Mark]:
     """The row with the numbers below columns said once made what the columns say they are."""
     openers = _openers()
+    opened = {k for k, m in enumerate(row) if (m.w.split(" ", 1)[0] if " " in m.w else m.w) in openers}
+    if not opened:
+        return row
     i = 0
     while i < len(row):
-        word = row[i].w
-        if (word.split(" ", 1)[0] if " " in word else word) in openers:
+        if i in opened:
             columns, end = _columns(row, i)
             if columns and (found := _rows(row, end, columns, outfit)):
                 return _with_rows(row, i, end, found)

@@ -21,7 +21,7 @@ from datetime import MAXYEAR, MINYEAR, date, timedelta
 from typing import Any
 
 from fieldnotes.reader.grammar import grammar
-from fieldnotes.reader.numbers import number_at, number_openers, ordinal_at
+from fieldnotes.reader.numbers import Number, is_number_word, number_at, number_openers, ordinal_at
 
 PARTS = {
     "early": "early",
@@ -34,6 +34,7 @@ PARTS = {
 }
 _BEFORE_DATES = frozenset("on the in a an from at past over back some several few".split())
 """Words that begin a date only together with the word after them."""
+_BEFORE_NUMBERS = frozenset(["in", "on", "at"])
 _NUMBER_AND_MORE = frozenset("a an half couple dozen another".split())
 """Number words after which more of the number may come than the number alone has ("half a day ago")."""
 _NOT_SAT_BEFORE = frozenset("i we it she he they just have had has been bees and who that cluster queen".split())
@@ -253,6 +254,7 @@ class _Tables:
         """How many words the longest of `days` has, by its first word."""
         for k in self.days:
             self.longest[k[0]] = max(len(k), self.longest.get(k[0], 0))
+        self.before_numbers = frozenset(k[0] for k in self.days if len(k) > 1 and is_number_word(k[1]))
         self.starts = (
             frozenset(self.weekdays) | frozenset(self.months) | frozenset(self.seasons) | {k[0] for k in self.days}
             | frozenset(
@@ -301,14 +303,16 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
         after = w[i + 1] if i + 1 < len(w) else " "
         if after not in t.seconds and not after[0].isdecimal() and after[0] != ".":
             return None
+        if word in _BEFORE_NUMBERS and word not in t.before_numbers and after not in _NUMBER_AND_MORE:
+            number = number_at(w, i + 1)  # "in twelve", "on 14": mostly a colony
+            if number is not None and not _dates_by_number(w, i + 1, number, t):
+                return None
     elif word not in t.starts:
         number = number_at(w, i)
         if number is None and not word[0].isdecimal():
             return None
-        if number is not None and word not in _NUMBER_AND_MORE:
-            after = w[number.end] if number.end < len(w) else " "
-            if after not in t.after_number and ordinal_at(w, i) is None:
-                return None
+        if number is not None and word not in _NUMBER_AND_MORE and not _dates_by_number(w, i, number, t):
+            return None
     return (
         _fixed(w, i, t)
         or _nth_weekday(w, i, t)
@@ -316,6 +320,12 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
         or _relative(w, i, t)
         or _calendar(w, i, t, day_first)
     )
+
+
+def _dates_by_number(w: list[str], i: int, number: Number, t: _Tables) -> bool:
+    """Whether the number at `i` can be part of a date, by what follows it."""
+    after = w[number.end] if number.end < len(w) else " "
+    return after in t.after_number or ordinal_at(w, i) is not None
 
 
 def _fixed(w: list[str], i: int, t: _Tables) -> tuple[When, int] | None:

@@ -26,6 +26,8 @@ __all__ = ["BULLETS", "CHECK_LABELS", "group"]
 
 CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
 _CAN_BE_COLONIES = frozenset(["number", "colony", "hive", "hives"])
+_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as".split())
+"""The words that `_by_neighbours` asks about."""
 _HAD = frozenset(["had", "has", "got", "found", "was", "gave"])
 
 
@@ -46,7 +48,9 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     last = ""  # what the last number in this sentence was: "cols", "value" or ""
     i = 0
     while i < len(row):
-        m = row[i] = _by_neighbours(r, i, out, last)
+        m = row[i]
+        if m.label == "hives" or (m.w in _TOLD_BY_NEIGHBOURS and m.label in ("w", "cue")):
+            m = row[i] = _by_neighbours(r, i, out, last)
         if m.label in ("stop", "line", "question"):
             last = ""
         if m.label in CHECK_LABELS or m.label == "clean":

@@ -23,7 +23,7 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
     k = 0
     sizes: set[int] = set()  # of the groups of colonies named so far
     while k < len(row):
-        n = _named(row[k], sizes)
+        n = _named(row[k], sizes) if row[k].label in ("cols", "pronoun") else 0
         if n > 1 and _checked(row, k):
             start = _first_count(row, k)
             run = _run(row, start, n) if start is not None else None

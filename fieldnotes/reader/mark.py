@@ -697,9 +697,8 @@ def _letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
     letter = word if len(word) == 1 and word.isalpha() else None
     known = outfit.low_letters
     if letter is None:
-        for two in known:
-            if len(two) > 1 and word == two and is_number_word(w[i + 1]):
-                letter = two
+        if word in outfit.long_letters and is_number_word(w[i + 1]):
+            letter = word
         spelled = speech().letters.get(word)
         if (
             letter is None

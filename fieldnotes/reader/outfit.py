@@ -37,6 +37,7 @@ class Outfit:
         self.letters = frozenset(m[1] for cid in self.ids if (m := re.match(r"^([A-Z]+)\d+$", cid)))
         self.people = tuple(n.lower() for p in roster.person for n in (p.name, *p.also))
         self.low_letters = frozenset(x.lower() for x in self.letters)
+        self.long_letters = tuple(x for x in self.low_letters if len(x) > 1)
         self.openers: tuple[frozenset[str], frozenset[str]] | None = None
         self.single_letter: dict[str, str] = {}
         self.yard_ids: dict[str, frozenset[str]] = {}

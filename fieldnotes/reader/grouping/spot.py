@@ -13,7 +13,7 @@ from fieldnotes.reader.numbers import Number
 
 @dataclass(slots=True)
 class Spot:
-    """The number `m` at `i` of the row; `p` and `pp` stand before it, `q` after it, fillers passed over.
+    """The number `m` at `i` of the row; `p` and `pp` stand before it, `q` and `z` after it, fillers passed over.
 
     `last` is what the last number in the sentence was: "cols", "value" or "". `after` stands after the list
     of bare numbers that begins here; it is `q` itself where no list does.
@@ -27,12 +27,8 @@ class Spot:
     p: Mark | None
     pp: Mark | None
     q: Mark | None
+    z: Mark | None
     after: Mark | None
-
-    @property
-    def z(self) -> Mark | None:
-        """The second mark after the number."""
-        return self.r.at(self.r.on(self.r.on(self.i)))
 
     @property
     def starts(self) -> bool:
@@ -54,4 +50,5 @@ def spot_at(r: Row, i: int, last: str) -> Spot:
     before, m = r.back(i), r.row[i]
     p = r.at(before)
     pp = r.at(r.back(before)) if p else None
-    return Spot(r, i, last, m, m.v["n"], p, pp, r.at(r.on(i)), after_list(r, i))
+    after = r.on(i)
+    return Spot(r, i, last, m, m.v["n"], p, pp, r.at(after), r.at(r.on(after)), after_list(r, i))

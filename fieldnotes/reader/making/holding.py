@@ -61,18 +61,13 @@ def over_lines(msg: Message, i: int, s: Statement, stance: Stance) -> None:
         msg.head_cols = None
     if s.has("yard"):
         msg.who_did = None
-    words = {m.w for m in s.marks if m.label == "w" and m.w.isalpha()}
-    alone = len(s.all("cols")) == 1 and all(
-        m.label in ("cols", "yard", "comma", "hive") or not m.w.isalnum() for m in s.marks
-    )
-    alone = alone and (s.all("cols")[0].v.get("hive", False) or s.has("hive"))
     if (
         below
         and nxt is not None
         and s.has("cols")
         and not s.has_head
         and not nxt.has("cols")
-        and (words & _LEDGERS or alone)
+        and (any(m.label == "w" and m.w in _LEDGERS for m in s.marks) or _hive_alone(s))
     ):
         ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), msg.held.yard, msg.outfit)
         msg.head_cols = {"ids": ids, "yard": yard}
@@ -91,6 +86,16 @@ def over_lines(msg: Message, i: int, s: Statement, stance: Stance) -> None:
     person = s.first("person")
     if below and person is not None and not s.has_head and not s.has("cols") and s.has("verb", "pronoun"):
         msg.who_did = person
+
+
+def _hive_alone(s: Statement) -> bool:
+    """Whether the line names one hive ("Hive 3", "Quarry, hive 3") and nothing else."""
+    cols = s.all("cols")
+    return (
+        len(cols) == 1
+        and all(m.label in ("cols", "yard", "comma", "hive") or not m.w.isalnum() for m in s.marks)
+        and (bool(cols[0].v.get("hive")) or s.has("hive"))
+    )
 
 
 _COLUMNS = {"bees": "bee_frames", "brood": "brood_frames", "food": "food_frames", "stores": "food_frames"}

@@ -50,26 +50,24 @@ class Statement:
                 return True
         return False
 
-    def all(self, *labels: str) -> list[Mark]:
+    def all(self, label: str, *more: str) -> list[Mark]:
         """Its marks of these labels, in order."""
         by_label = self.by_label
-        if by_label is not None:
-            if len(labels) == 1:
-                found = by_label.get(labels[0])
-                return found.copy() if found else []
-            if by_label.keys().isdisjoint(labels):
-                return []
+        if by_label is not None and not more:
+            return by_label[label].copy() if label in by_label else []
+        labels = (label, *more)
+        if by_label is not None and by_label.keys().isdisjoint(labels):
+            return []
         return [m for m in self.marks if m.label in labels]
 
-    def first(self, *labels: str) -> Mark | None:
+    def first(self, label: str, *more: str) -> Mark | None:
         """The first of them, or None."""
         by_label = self.by_label
-        if by_label is not None:
-            if len(labels) == 1:
-                found = by_label.get(labels[0])
-                return found[0] if found else None
-            if by_label.keys().isdisjoint(labels):
-                return None
+        if by_label is not None and not more:
+            return by_label[label][0] if label in by_label else None
+        labels = (label, *more)
+        if by_label is not None and by_label.keys().isdisjoint(labels):
+            return None
         return next((m for m in self.marks if m.label in labels), None)
 
     def has_head_but(self, label: str) -> bool:
