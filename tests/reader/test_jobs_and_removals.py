@@ -54,3 +54,8 @@ def test_a_caught_swarm_that_is_called_by_a_number_in_words() -> None:
         ("swarmed", ["28"]),
         ("swarm_caught", ["55"]),
     ]
+
+
+def test_a_full_id_before_a_bare_number_in_a_range_is_read() -> None:
+    records = told("strips in L2 and L4 through 9 had mites")
+    assert records[0].get("colonies")[0] == "L2"

@@ -127,6 +127,7 @@ def range_here(r: Row, i: int) -> bool:
         and z is not None
         and z.label == "number"
         and whole(z)
+        and "n" in r.row[i].v  # a full id has none
         and z.v["n"].value > r.row[i].v["n"].value
     )
 
