@@ -274,7 +274,7 @@ def _at_yard(at: Place) -> Tail:
     second = at.has("yard")
     if not (complete or at.has("amount") or (second and (at.strong or at.has("number", "noun")))):
         return None
-    if at.has("amount") and not second and not placed and q is not None and q.label in ("amount", "number"):
+    if at.has("amount") and not (second or placed or lead) and q is not None and q.label in ("amount", "number"):
         return lead  # "gave three and a half buckets | the pond two barrels"
     headed = placed and not cols and q is not None and q.w == ":"
     if not (second or (yard_leads(at.row, at.i) and not headed)) or hives_change_hands(marks):
