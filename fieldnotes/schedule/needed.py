@@ -341,10 +341,13 @@ def _keep_season(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
     for yard in ledger.checks.yards():
         colonies = ledger.checks.colonies(yard)
         last[yard] = {ledger.checks.in_yard(yard)[-1].last, *(ledger.checks.named(c)[-1].last for c in colonies)}
-    for place, brood in ledger.brood.items():
-        days = last.get(place.yard if isinstance(place, Colony) else place, set())
-        if brood.near(day) or any(brood.near(d) for d in days):
-            keep.record(brood.record)
+    # Where one word on brood is kept, the later ones of its yard are too: without them the older would be the last.
+    telling = set()
+    words = [(place.yard if isinstance(place, Colony) else place, brood) for place, brood in ledger.brood.items()]
+    for yard, brood in words:
+        if brood.near(day) or any(brood.near(d) for d in last.get(yard, set())):
+            telling.add(yard)
+    keep.records(brood.record for yard, brood in words if yard in telling)
     for flow in ledger.flow.values():
         if flow.near(day) or any(flow.near(d) for days in last.values() for d in days):
             keep.record(flow.record)

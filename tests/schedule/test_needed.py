@@ -144,6 +144,17 @@ def test_settling_again_looks_only_at_what_is_left(book, first, second):
     assert digest(left, two) == digest([r for r in book if r.said <= two.isoformat()], two)
 
 
+def test_a_later_word_on_brood_is_kept_with_an_older_one():
+    book = [
+        rec("inspection", "2026-05-06", yard="Gravel Pit", colonies=["6"], eggs=False),
+        wash("2026-05-27", "Gravel Pit", **ALL, mites=2, bees=300),
+        rec("inspection", "2026-08-15", yard="Gravel Pit", **ALL, eggs=True),
+    ]
+    today = day("2026-09-15")
+    left = [r for r in book if r.id not in settled(book, ROSTER, today)]
+    assert digest(left, today) == digest(book, today)
+
+
 def test_a_closed_season_is_let_go():
     book = []
     for year in range(2015, 2026):
