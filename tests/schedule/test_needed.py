@@ -52,14 +52,8 @@ def told_late(draw):
     return record.model_copy(update={"slots": record.slots | {"on": on}})
 
 
-@settings(max_examples=200, deadline=None)
-@given(
-    st.lists(told_late(), max_size=30, unique_by=lambda r: r.id),
-    st.integers(1, 9),
-    st.integers(20, 400),
-    st.sampled_from([1, 10_000]),
-)
-def test_a_book_read_piece_by_piece(book, size, on, few):
+def assert_pieces_tell_the_same(book, size, on, few):
+    """A book read in pieces of `size` records parts into held and over with none lost, the held telling all it told."""
     on = START + datetime.timedelta(days=on)
     said = sorted(book, key=lambda r: (r.received, r.id))
     late = [r for r in said if reaches_back(r, day(r.said))]
@@ -68,6 +62,17 @@ def test_a_book_read_piece_by_piece(book, size, on, few):
     assert {r.id for r in held} | set(over) == {r.id for r in said if r.said <= on.isoformat()}
     assert not {r.id for r in held} & set(over)
     assert digest(held, on) == digest(said, on)
+
+
+@settings(max_examples=200, deadline=None)
+@given(
+    st.lists(told_late(), max_size=30, unique_by=lambda r: r.id),
+    st.integers(1, 9),
+    st.integers(20, 400),
+    st.sampled_from([1, 10_000]),
+)
+def test_a_book_read_piece_by_piece(book, size, on, few):
+    assert_pieces_tell_the_same(book, size, on, few)
 
 
 LOOKS = st.one_of(
@@ -110,14 +115,7 @@ def a_look(draw):
 @settings(max_examples=150, deadline=None)
 @given(st.lists(a_look(), min_size=5, max_size=50, unique_by=lambda r: r.id), st.integers(1, 20), st.integers(60, 400))
 def test_looks_that_answer_nothing_are_let_go_unseen(few, book, size, on):
-    on = START + datetime.timedelta(days=on)
-    said = sorted(book, key=lambda r: (r.received, r.id))
-    late = [r for r in said if reaches_back(r, day(r.said))]
-    pieces = [said[n : n + size] for n in range(0, len(said), size)]
-    held, over = needed_of_run(pieces, late, ROSTER, on, few=few)
-    assert {r.id for r in held} | set(over) == {r.id for r in said if r.said <= on.isoformat()}
-    assert not {r.id for r in held} & set(over)
-    assert digest(held, on) == digest(said, on)
+    assert_pieces_tell_the_same(book, size, on, few)
 
 
 def test_of_many_looks_only_those_that_matter_are_replayed():
