@@ -7,9 +7,17 @@ from __future__ import annotations
 
 from datetime import date
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, take_stance, tense
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.change import change
+from fieldnotes.reader.frames.conditions import conditions
+from fieldnotes.reader.frames.direction import going_out, still_in
+from fieldnotes.reader.frames.feed import feed
+from fieldnotes.reader.frames.gear import gear
+from fieldnotes.reader.frames.harvest import OF_HARVEST, harvest
+from fieldnotes.reader.frames.inspection import inspection
+from fieldnotes.reader.frames.queen_work import queen_work
+from fieldnotes.reader.frames.treatment import treatment
 from fieldnotes.reader.making import (
     amending,
     changing,
@@ -67,7 +75,7 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
         if stance.when is not None and s.has("date"):
             held.day = stance.when
         thread.used += [(m.s, m.e) for m in s.marks if m.label not in ("w", "comma", "filler")]
-        msg.thread.last_treatment = frames.treatment(s, None) or msg.thread.last_treatment
+        msg.thread.last_treatment = treatment(s, None) or msg.thread.last_treatment
         return
     if holding.place_only(s) and s.opens == "soft":
         placing.place_of_last(msg, s)
@@ -144,8 +152,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     ):
         return msg.recent()
     repeating.harvest_row(msg, s)
-    last_harvest = _last_harvest(msg, s) if s.has(*frames.OF_HARVEST) else None
-    harvested = frames.harvest(s, last_harvest)
+    last_harvest = _last_harvest(msg, s) if s.has(*OF_HARVEST) else None
+    harvested = harvest(s, last_harvest)
     if harvested is not None:
         if (
             last_harvest is not None
@@ -164,7 +172,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         else:
             finishing.finish(msg, i, s, stance, harvested)
             made.append(harvested)
-    queens = frames.queen_work(s)
+    queens = queen_work(s)
     for draft in queens:
         place, marks = placing.where(msg, i, s, draft.kind, stance)
         nowhere = not place.colonies and not place.every and place.count is None and "count" not in draft.slots
@@ -174,7 +182,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         draft.spans += [(m.s, m.e) for m in marks]
         if not changing.same_work(msg, draft):
             made.append(draft)
-    for draft in frames.change(s):
+    for draft in change(s):
         marks = [m for m in s.all("change") if m.v.get("after_swarm")]
         if marks and draft.slots["step"] == "swarm_caught":
             swarmed = any(d.kind == "change" and d.slots.get("step") == "swarmed" for d in thread.drafts[-3:]) or any(
@@ -184,7 +192,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
                 continue
         changing.finish_change(msg, i, s, stance, draft)
         made.append(draft)
-    if stance.state == "done" and s.has("agent", "form") and frames.still_in(s):
+    if stance.state == "done" and s.has("agent", "form") and still_in(s):
         stance = Stance(
             state="not_done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
         )
@@ -194,7 +202,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         msg.thread.last_treatment = Draft("treatment", keep, [(named.s, named.e)], sentence=s.sentence, line=s.line)
     if promising.orders(s):
         return made
-    treated = frames.treatment(s, treating.pointed_treatment(msg, s))
+    treated = treatment(s, treating.pointed_treatment(msg, s))
     if treated is None and s.has("form", "agent") and s.has("cols"):
         treating.found(msg, s)
     if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
@@ -206,14 +214,14 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     for draft in list(made):
         if draft.kind == "treatment" and s.has("pronoun"):
             finishing.said_twice(msg, draft, s)  # "it is done with its pads, I pulled them this morning"
-    for draft in frames.gear(s):
+    for draft in gear(s):
         before = thread.drafts[-1] if thread.drafts else None
         too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks)
-        if too and before is not None and before.kind == "gear" and frames.going_out(s) is None and not s.has("verb"):
+        if too and before is not None and before.kind == "gear" and going_out(s) is None and not s.has("verb"):
             draft.put("step", before.slots["step"], "too")
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)
-    feeds = [] if harvested is not None else frames.feed(s, msg.last("feed", s.sentence))
+    feeds = [] if harvested is not None else feed(s, msg.last("feed", s.sentence))
     for draft in feeds:
         fed = msg.last("feed", s.sentence)
         if "feed" not in draft.slots and fed is not None and not s.has("feed"):
@@ -225,10 +233,10 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)
     checking.check(msg, i, s, stance, made)
-    looked = frames.inspection(s, stance.negated_from, stance.state)
+    looked = inspection(s, stance.negated_from, stance.state)
     if looked is not None:
         seeing.inspect(msg, i, s, stance, looked, made)
-    weather = frames.conditions(s, msg.outfit.roster.units == "us")
+    weather = conditions(s, msg.outfit.roster.units == "us")
     if weather is not None:
         seeing.weather(msg, i, s, stance, weather)
     amending.modifiers(msg, i, s, made, stance)

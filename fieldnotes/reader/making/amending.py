@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.frames.amounts import amount_of, days_of
+from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.frames.marks import index_in, neighbour, number_of, tidy
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -54,19 +56,19 @@ def amend(msg: Message, i: int, s: Statement) -> bool:
         hit = [d for d in mine if d.slots.get("colonies") == ids and "mites" in d.slots]
         if not hit:
             return False
-        hit[-1].put("mites", frames.tidy(frames.number_of(counts[0]).value), "put right")
+        hit[-1].put("mites", tidy(number_of(counts[0]).value), "put right")
         hit[-1].spans += [(cols[0].s, cols[0].e), (counts[0].s, counts[0].e)]
         hit[-1].statement = msg.thread.statements
     elif len(counts) == 1 and not cols:
         m = counts[0]
         if m.label == "amount":
-            value, unit = frames.amount_of(m)
+            value, unit = amount_of(m)
         else:
-            value, unit = frames.number_of(m).value, m.v.get("unit")
+            value, unit = number_of(m).value, m.v.get("unit")
         slot = next((x for x in ("mites", "amount", "count", "colony_count") if x in last.slots), None)
         if slot is None:
             return False
-        last.put(slot, frames.tidy(value), "put right")
+        last.put(slot, tidy(value), "put right")
         if unit:
             last.put("unit", unit, "put right")
         last.spans.append((m.s, m.e))
@@ -81,7 +83,7 @@ def _called(s: Statement) -> list[Mark]:
     """ "calling it fifty five": the number as a colony's id."""
     for verb, it, number in zip(s.marks, s.marks[1:], s.marks[2:], strict=False):
         if verb.w in ("calling", "call", "called", "named", "naming") and it.w in ("it", "that", "this", "her"):
-            value = frames.number_of(number).value if number.label == "number" else None
+            value = number_of(number).value if number.label == "number" else None
             if number.label == "cols":
                 return [number]
             if value is not None and value == int(value):
@@ -111,7 +113,7 @@ def named_after(msg: Message, s: Statement) -> bool:
     if _new_half(msg, s, last, cols[0]):
         return True
     k = next(i for i, m in enumerate(s.marks) if m.s == cols[0].s)
-    before = frames.neighbour(s, k, -1)
+    before = neighbour(s, k, -1)
     if k == 0 and len(s.marks) > 1 and s.marks[1].w == "now" and msg.before is not None:
         before = msg.before.marks[-1]  # "to Sawdust, it is | S10 now"
     naming = before is not None and (before.w in _NAMED or bool(_called(s)))
@@ -152,7 +154,7 @@ def named_after(msg: Message, s: Statement) -> bool:
 
 def _put_in(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
     """ "caught a swarm … put it in sixty four at Cut Bank, calm as anything": where the swarm went."""
-    before = frames.neighbour(s, frames.index_in(s, cols), -1)  # "calling it 55" makes a mark that no statement has
+    before = neighbour(s, index_in(s, cols), -1)  # "calling it 55" makes a mark that no statement has
     put = s.has("pronoun") and s.has("verb") and before is not None and before.w in ("in", "into")
     if not put or not s.has("fact") or last.slots.get("step") != "swarm_caught" or "colonies" in last.slots:
         return False
@@ -276,7 +278,7 @@ def goes_in_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
     unit = s.first("unit")
     if unit is not None:
-        draft.put("amount", frames.tidy(frames.number_of(unit).value), unit.rule)
+        draft.put("amount", tidy(number_of(unit).value), unit.rule)
         draft.put("unit", unit.v["unit"], unit.rule)
         draft.spans.append((unit.s, unit.e))
     finishing.finish(msg, i, s, stance, draft, place_of(last))
@@ -353,7 +355,7 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
         and not s.has("cols")
     ):
         number = s.all("number")[0]  # "the grafts out of the breeder, I did thirty two yesterday"
-        grafted.put("count", frames.tidy(frames.number_of(number).value), number.rule)
+        grafted.put("count", tidy(number_of(number).value), number.rule)
         grafted.spans.append((number.s, number.e))
         if s.has("date"):
             finishing.put_day(msg, i, s, stance, grafted)
@@ -377,7 +379,7 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
         rounds is not None
         and stance.state == "planned"
         and last.kind == "treatment"
-        and last.slots.get("round") != frames.number_of(rounds).value
+        and last.slots.get("round") != number_of(rounds).value
         and last.slots.get("state", "done") == "done"
     ):
         copy = Draft(
@@ -386,8 +388,8 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
             [(rounds.s, rounds.e)],
             dict(last.why),
         )
-        copy.put("round", int(frames.number_of(rounds).value), rounds.rule)
-        if frames.going_out(s) is False:
+        copy.put("round", int(number_of(rounds).value), rounds.rule)
+        if going_out(s) is False:
             copy.put("step", "in", "in or on")  # "thymol out. Will put the second tray in"
         finishing.finish(
             msg,
@@ -401,19 +403,19 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
     for d in group:
         if d.kind == "treatment":
             if days is not None and "days" not in d.slots:
-                d.put("days", frames.tidy(frames._days(days)), days.rule)
+                d.put("days", tidy(days_of(days)), days.rule)
                 d.spans.append((days.s, days.e))
             if rounds is not None and "round" not in d.slots:
-                d.put("round", int(frames.number_of(rounds).value), rounds.rule)
+                d.put("round", int(number_of(rounds).value), rounds.rule)
                 d.spans.append((rounds.s, rounds.e))
             if unit is not None and "amount" not in d.slots:
-                d.put("amount", frames.tidy(frames.number_of(unit).value), unit.rule)
+                d.put("amount", tidy(number_of(unit).value), unit.rule)
                 d.put("unit", unit.v["unit"], unit.rule)
                 d.spans.append((unit.s, unit.e))
         each = s.first("each")
         numbers = s.all("number")
         if each is not None and numbers:
-            value = frames.tidy(frames.number_of(numbers[0]).value)
+            value = tidy(number_of(numbers[0]).value)
             if (
                 d.kind == "treatment"
                 and "amount" not in d.slots
@@ -429,8 +431,8 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
             d.spans += [(each.s, each.e), (numbers[0].s, numbers[0].e)]
         amount = s.first("amount")
         if d.kind == "feed" and amount is not None and "amount" not in d.slots:
-            value, word = frames.amount_of(amount)
-            d.put("amount", frames.tidy(value), amount.rule)
+            value, word = amount_of(amount)
+            d.put("amount", tidy(value), amount.rule)
             if word:
                 d.put("unit", word, amount.rule)
             d.spans.append((amount.s, amount.e))

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -147,23 +147,23 @@ _WAYS = frozenset("over up down out across back".split())
 
 def made_from_second(s: Statement, cols: list[Mark]) -> bool:
     """Whether the second colonies are those that the new ones came from ("N1 and N2 out of 14")."""
-    k = frames.index_of(s, cols[1])
-    before = frames.neighbour(s, k, -1)
+    k = index_of(s, cols[1])
+    before = neighbour(s, k, -1)
     return before is not None and before.w in ("of", "from", "off")
 
 
 def into(s: Statement, cols: Mark) -> bool:
     """ "split it into L29", "combine them with 79": what stands after "into" is the other side."""
-    k = frames.index_of(s, cols)
-    before = frames.neighbour(s, k, -1)
+    k = index_of(s, cols)
+    before = neighbour(s, k, -1)
     half = k > 1 and s.marks[k - 2].w == "half"  # "split it, the other half is 79"
     return before is not None and (before.w in ("into", "with", "onto") or (before.w == "is" and half))
 
 
 def named_nucs(s: Statement, cols: Mark) -> bool:
     """ "made up nucs N1 to N4": the ids are of the new ones, not of the one they came from."""
-    k = frames.index_of(s, cols)
-    before = frames.neighbour(s, k, -1)
+    k = index_of(s, cols)
+    before = neighbour(s, k, -1)
     if before is not None and before.w.split()[-1] in ("of", "from", "off"):
         return False
     return before is not None and (

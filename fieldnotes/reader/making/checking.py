@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.amounts import days_of
+from fieldnotes.reader.frames.checks import checks, method_of
+from fieldnotes.reader.frames.marks import index_of, number_of, tidy
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -17,7 +19,7 @@ from fieldnotes.reader.scope import Draft, Place, settle_ids
 def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
     """The mite checks of a statement; what its method, sample size and days hold for."""
     held, thread = msg.held, msg.thread
-    drafts, header = frames.checks(s, held, stance.state)
+    drafts, header = checks(s, held, stance.state)
     if any(m.w.startswith("neither") for m in s.all("pronoun")) and drafts and "mites" in drafts[0].slots:
         stance = Stance(state="done", carried=stance.when)
     row = held.cols is not None and held.cols_line == s.line and s.opens == "soft"  # "Hive 4: rain came, wash not done"
@@ -32,24 +34,24 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
                 d.put("method", said_after.v["method"], said_after.rule)
                 if sample is not None and "bees" not in d.slots:
-                    bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+                    bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
                     d.put("bees", bees, sample.rule)
     if sample is not None and (
         s.has("each")
         or any(m.w == "lot" for m in s.marks)
         or any(m.w.startswith(("both", "all")) for m in s.all("pronoun"))
     ):
-        bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+        bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
         for d in thread.lately(msg.first_draft):
             if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
                 d.put("bees", bees, "sample said for each")
     if not drafts and sample is not None and not s.has("each", "cols", "agent", "feed"):
-        bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+        bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
         if not later_counts(msg, i):
             for d in thread.lately(msg.first_draft):
                 if d.kind == "mite_check" and d.line == s.line and "bees" not in d.slots and "mites" in d.slots:
                     d.put("bees", bees, sample.rule)  # "L26 10 mites, L28 2 mites. half cups"
-        held.bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+        held.bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
         thread.used.append((sample.s, sample.e))
         return
     if not drafts and not (stance.state == "not_done" and held.method):
@@ -68,7 +70,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             finishing.finish(msg, i, s, stance, draft)
             made.append(draft)
         return
-    method = frames.method_of(s)
+    method = method_of(s)
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
     if method is not None:
         if method.v["method"] != held.method and not (
@@ -77,10 +79,10 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             held.method, held.bees, held.board_days = method.v["method"], None, None
     sample = s.first("sample")
     if sample is not None and "per_100" not in drafts[0].slots:
-        held.bees = sample.v["bees"] if "bees" in sample.v else int(frames.number_of(sample).value)
+        held.bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
     days = s.first("days")
     if days is not None and held.method == "board":
-        held.board_days = frames.tidy(frames._days(days))
+        held.board_days = tidy(days_of(days))
         days_for_all(msg, s, days)
     if header:
         checked = [d for d in thread.lately(msg.first_draft) if d.kind == "mite_check" and d.sentence == s.sentence]
@@ -319,6 +321,6 @@ def method_after_counts(s: Statement) -> Mark | None:
     """The method where it is said after the counts ("… and sixteen none, that was alcohol wash")."""
     method = s.first("method")
     count = s.first("mites", "value", "clean")
-    if method is None or (count is not None and frames.index_of(s, method) < frames.index_of(s, count)):
+    if method is None or (count is not None and index_of(s, method) < index_of(s, count)):
         return None
     return method

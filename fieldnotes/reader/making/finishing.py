@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, take_stance
 from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.making import (
     placing,
 )
@@ -136,7 +136,7 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
 
 def _said_of_it_only(s: Statement, day: Mark) -> bool:
     """ "S2 got two cells, that was yesterday": the day closes what is said, and holds for nothing after it."""
-    k = frames.index_of(s, day)
+    k = index_of(s, day)
     words = [m.w for m in s.marks[max(0, k - 2) : k]]
     return day is s.marks[-1] and (words == ["that", "was"] or words[-1:] == ["that's"])
 
@@ -208,7 +208,7 @@ def doer(msg: Message, s: Statement) -> Mark | None:
     for k, m in enumerate(s.marks):
         if m.label != "person":
             continue
-        before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
+        before, after = neighbour(s, k, -1), neighbour(s, k, 1)
         if k + 1 < len(s.marks) and s.marks[k + 1].w.split()[0] in ("had", "has") and s.marks[k + 1].label == "filler":
             continue  # "Marit had me do the washes"
         if before is not None and before.w == "and" and k > 1 and s.marks[k - 2].w in ("me", "i", "myself"):
@@ -234,7 +234,7 @@ def doer(msg: Message, s: Statement) -> Mark | None:
         ):
             if after.label == "w" and after.w in ("had", "has", "is", "was") and s.has("fact") and not s.has("verb"):
                 continue
-            told = frames.neighbour(s, k + 1, 1)
+            told = neighbour(s, k + 1, 1)
             if (
                 after.v.get("cue") == "report"
                 and told is not None

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.checks import method_of
+from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import settle_ids
@@ -118,8 +119,8 @@ def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:
     mark = s.first("date") if s.opens == "line" else None
     if mark is None or stance.when is None:
         return
-    k = frames.index_of(s, mark)
-    after = frames.neighbour(s, k, 1)
+    k = index_of(s, mark)
+    after = neighbour(s, k, 1)
     if after is not None and after.w == ":" and all(m.label in ("yard", "comma", "w", "filler") for m in s.marks[:k]):
         msg.line_day = (s.line, stance.when)
 
@@ -135,7 +136,7 @@ def days_of_board(msg: Message, s: Statement, stance: Stance) -> None:
         or not mark.v["value"].ahead
     ):
         return
-    method = frames.method_of(s)
+    method = method_of(s)
     if (method.v["method"] if method is not None else msg.held.method) == "board":
         mark.label, mark.rule = "days", "days of a board"
         s.seal()
@@ -160,10 +161,10 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
     """Keeps the yard named here for the statements that follow; a yard moved to is only marked."""
     moving = any(m.v.get("step") in ("moved", "sold", "combined") for m in s.all("change"))
     for m in yards:
-        k = frames.index_of(s, m)
-        before = frames.neighbour(s, k, -1)
+        k = index_of(s, m)
+        before = neighbour(s, k, -1)
         if before is not None and before.w in ("the",):
-            before = frames.neighbour(s, k - 1, -1)
+            before = neighbour(s, k - 1, -1)
         if moving and before is not None and before.w in ("to", "into", "for", "over", "onto"):
             m.v["to"] = True
             continue
@@ -252,7 +253,7 @@ def _ones(msg: Message, s: Statement) -> list[str]:
     thing = next((m for m in s.all("thing") if m.w.endswith("ones")), None)
     if thing is None:
         return []
-    fact = frames.neighbour(s, frames.index_of(s, thing), -1)
+    fact = neighbour(s, index_of(s, thing), -1)
     if fact is None or fact.label != "fact" or not fact.v.get("set"):
         return []
     found: list[str] = []
@@ -278,6 +279,6 @@ def is_exception(msg: Message, s: Statement, m: Mark) -> bool:
     """Whether the colonies are named as an exception ("all but 4")."""
     if not s.has("cue"):
         return False
-    k = frames.index_of(s, m)
-    before = frames.neighbour(s, k, -1)
+    k = index_of(s, m)
+    before = neighbour(s, k, -1)
     return before is not None and before.label == "cue" and before.v.get("cue") == "except"

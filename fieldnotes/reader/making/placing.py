@@ -5,9 +5,10 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.frames.marks import index_of, neighbour, number_of
 from fieldnotes.reader.making import (
     holding,
 )
@@ -95,7 +96,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif hives is not None and kind in _WHOLE_YARD and place.yard and after_except(s, hives):
         place.every = True  # "all but two hives": which two is left to be read by a person
     elif hives is not None and kind != "change":
-        place.count = int(frames.number_of(hives).value)
+        place.count = int(number_of(hives).value)
         used.append(hives)
     elif kind == "conditions":
         return place, used
@@ -122,7 +123,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         kind == "treatment"
         and pronoun is None
         and s.has("form", "agent")
-        and frames.going_out(s)
+        and going_out(s)
         and (before := put_in(msg, s)) is not None
     ):
         place = before  # "… all but seventy five; seventy five has a cell; I take the wafers out in three weeks"
@@ -157,33 +158,33 @@ def so_many(msg: Message, n: int) -> bool:
 
 def washed(s: Statement, cols: Mark) -> bool:
     """Whether those colonies are the washed ones ("strips are in every hive, I washed 20 first")."""
-    before = frames.neighbour(s, frames.index_of(s, cols), -1)
+    before = neighbour(s, index_of(s, cols), -1)
     return before is not None and before.label == "method" and s.has("every")
 
 
 def after_except(s: Statement, hives: Mark) -> bool:
     """Whether so many hives are the exception ("all but two hives")."""
-    before = frames.neighbour(s, frames.index_of(s, hives), -1)
+    before = neighbour(s, index_of(s, hives), -1)
     return before is not None and before.label == "cue" and before.v.get("cue") == "except"
 
 
 def given_from(s: Statement, cols: Mark, pronoun: Mark | None) -> bool:
     """Whether those colonies gave what "it" or "them" before got ("gave it a frame of brood from 21")."""
-    k = frames.index_of(s, cols)
-    before = frames.neighbour(s, k, -1)
+    k = index_of(s, cols)
+    before = neighbour(s, k, -1)
     return (
         before is not None
         and before.w == "from"
         and pronoun is not None
-        and frames.index_of(s, pronoun) < k
-        and not frames.going_out(s)
+        and index_of(s, pronoun) < k
+        and not going_out(s)
     )
 
 
 def said_of_exception(s: Statement, exception: Mark) -> bool:
     """ "all but F4 (still empty)": what follows the exception is said of it."""
-    at = frames.index_of(s, exception)
-    facts = [frames.index_of(s, m) for m in s.marks if m.label in ("fact", "change")]
+    at = index_of(s, exception)
+    facts = [index_of(s, m) for m in s.marks if m.label in ("fact", "change")]
     return bool(facts) and min(facts) > at
 
 
@@ -209,8 +210,8 @@ _POINTS_BACK = frozenset("which that's it's its that who they're is was dead tho
 
 def except_those(s: Statement, pronoun: Mark) -> bool:
     """Whether "those" are the exception ("all but those")."""
-    k = frames.index_of(s, pronoun)
-    before = frames.neighbour(s, k, -1)
+    k = index_of(s, pronoun)
+    before = neighbour(s, k, -1)
     return before is not None and before.label == "cue" and before.v.get("cue") == "except"
 
 

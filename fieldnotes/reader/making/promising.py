@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues, tense
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.making import (
     finishing,
@@ -35,7 +36,7 @@ def orders(s: Statement) -> bool:
     """ "need to order more fondant", "need 60 more strips on the truck": things to get, not given to any colony."""
     if s.has("cols", "every", "hives", "pronoun", "each") or not s.has("agent", "form", "item", "feed", "ratio"):
         return False
-    thing = min(frames.index_of(s, m) for m in s.all("agent", "form", "item", "feed", "ratio"))
+    thing = min(index_of(s, m) for m in s.all("agent", "form", "item", "feed", "ratio"))
     before = s.marks[:thing]
     if any(m.w.split()[0] in _GETS for m in before if m.label in ("w", "change", "verb")):
         return bool(cues(s, "plan")) or before[0].w.split()[0] in _GETS
@@ -59,7 +60,7 @@ def imperative(s: Statement) -> bool:
     someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
     first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
     if first is not None and first.w in ("i'm", "we're", "i", "we") and s.has("date"):
-        after = frames.neighbour(s, frames.index_of(s, first), 1)
+        after = neighbour(s, index_of(s, first), 1)
         first = after if after is not None and _job(after) else first
     told = someone or s.has("date") or s.opens != "line" or s.bullet
     return first is not None and _job(first) and told and tense(s) != "past"
@@ -70,7 +71,7 @@ def has_deadline(s: Statement) -> bool:
     date_mark = s.first("date")
     if date_mark is None or s.has_head or s.has("cols", "verb", "pronoun", "cue"):
         return False
-    before = frames.neighbour(s, frames.index_of(s, date_mark), -1)
+    before = neighbour(s, index_of(s, date_mark), -1)
     words = [m for m in s.marks if m.label == "w" and m.w.isalpha()]
     return before is not None and before.w == "by" and len(words) > 2 and words[0].w not in _EMPTY_TODO
 
@@ -90,7 +91,7 @@ def _left_in(msg: Message, s: Statement) -> Draft | None:
     """The removal whose exceptions "I'll go back for them Saturday", "still to pull there" speak of."""
     held = msg.held.cols or {}
     later = s.has("pronoun") and (_back_for(s) or _sees_to(s))
-    there = any(m.w == "there" for m in s.marks) and frames.going_out(s) and not s.has("cols")
+    there = any(m.w == "there" for m in s.marks) and going_out(s) and not s.has("cols")
     if not later and not there:
         return None
     for d in reversed(msg.thread.lately(msg.first_draft)):
@@ -150,12 +151,12 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
         or (plans[0].w in ("plan", "plans", "ahead") and not s.has("date"))
     ):
         return  # "wasn't gonna stop", "plan from here"
-    at = frames.index_of(s, plans[0]) - at_verb if plans else -1
+    at = index_of(s, plans[0]) - at_verb if plans else -1
     mark = s.first("heading")
-    after = frames.neighbour(s, frames.index_of(s, mark), 1) if mark is not None else None
+    after = neighbour(s, index_of(s, mark), 1) if mark is not None else None
     headed = after is not None and after.w == ":"  # "To do: buy queen cages by 1 June"
     if headed and mark is not None:
-        at = max(at, frames.index_of(s, mark))
+        at = max(at, index_of(s, mark))
     need = plans and plans[0].w in ("need", "needs", "want", "wants", "still need", "still needs", "need some")
     words: list[Mark] = []
     for k, m in enumerate(s.marks[at + 1 :], at + 1):

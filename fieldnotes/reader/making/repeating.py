@@ -5,9 +5,10 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of
+from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -22,9 +23,9 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
     cols = list(s.all("cols"))
     source: list[Draft] = []
     target = None
-    at = frames.index_of(s, same)
-    after = [m for m in cols if frames.index_of(s, m) > at]
-    before = [m for m in cols if frames.index_of(s, m) < at]
+    at = index_of(s, same)
+    after = [m for m in cols if index_of(s, m) > at]
+    before = [m for m in cols if index_of(s, m) < at]
     drafts = [d for d in msg.thread.lately(msg.first_draft) if d.kind not in ("conditions", "todo")]
     if not drafts:
         drafts = [d for d in msg.thread.lately() if d.kind not in ("conditions", "todo")]
@@ -100,7 +101,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
     number = numbers[0] if numbers else None
-    none = number is not None and frames.number_of(number).value == 0
+    none = number is not None and number_of(number).value == 0
     if none:
         if stance.state != "done" or source[0].kind not in ("gear", "treatment", "feed"):
             return False
@@ -120,7 +121,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
                 copy.slots.pop(dropped, None)
             copy.spans.append((number.s, number.e))  # type: ignore[union-attr]
         elif number is not None:
-            value = frames.tidy(frames.number_of(number).value)
+            value = tidy(number_of(number).value)
             slot: str | None = next(
                 (
                     x
@@ -140,7 +141,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
                     copy.put("unit", d.slots["form"], "form")
             copy.put(slot, value, "the same thing with another number")
             copy.spans.append((number.s, number.e))
-            if frames.is_approx(s, number):
+            if is_approx(s, number):
                 copy.put("approx", True, "about")
         if d.kind == "inspection":
             copy.slots = {
@@ -268,7 +269,7 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         place.colonies, place.yard = settle_ids(list(cols[0].v["ids"]), msg.held.yard, msg.outfit)
         copy.spans.append((cols[0].s, cols[0].e))
     else:
-        copy.put(slot, frames.tidy(frames.number_of(numbers[0]).value), "the same at another yard")
+        copy.put(slot, tidy(number_of(numbers[0]).value), "the same at another yard")
     finishing.finish(msg, i, s, stance, copy, place)
     for m in s.all("yard"):
         copy.spans.append((m.s, m.e))
@@ -302,7 +303,7 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         # "sprayed the nucs at the pond, n one and n two thirty mil each": the dose names the colonies
         msg.thread.drafts.remove(last)
         last.slots.pop("every_colony")
-        last.put("amount", frames.tidy(frames.number_of(heads[0]).value), heads[0].rule)
+        last.put("amount", tidy(number_of(heads[0]).value), heads[0].rule)
         last.put("unit", heads[0].v["unit"], heads[0].rule)
         last.spans.append((heads[0].s, heads[0].e))
         day: dict[str, Any] = {slot: last.slots[slot] for slot in ("on", "on_until") if slot in last.slots}
@@ -317,7 +318,7 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         [],
         dict(last.why),
     )
-    copy.put("amount", frames.tidy(frames.number_of(heads[0]).value), heads[0].rule)
+    copy.put("amount", tidy(number_of(heads[0]).value), heads[0].rule)
     copy.put("unit", heads[0].v["unit"], heads[0].rule)
     copy.spans.append((heads[0].s, heads[0].e))
     finishing.finish(msg, i, s, stance, copy)
@@ -366,7 +367,7 @@ def harvest_row(msg: Message, s: Statement) -> None:
         return
     supers = [m for m in s.all("item") if m.v["item"] == "super"]
     frames_off = [m for m in s.all("noun") if m.v.get("noun") == "frames" and "n" in m.v]
-    weighed = [m for m in s.all("amount") if frames.amount_of(m)[1] in frames.HONEY_UNITS]
+    weighed = [m for m in s.all("amount") if amount_of(m)[1] in HONEY_UNITS]
     if len(s.all("item")) > len(supers) or not (weighed or frames_off or (supers and s.has("number"))):
         return
     first = s.marks[0]
@@ -405,14 +406,14 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             copy.put("ratio", ratio.v["ratio"], ratio.rule)
     else:
         return False
-    value, unit = frames.amount_of(amount)
+    value, unit = amount_of(amount)
     if unit != "jar" and (copy.slots["feed"] == "syrup") != (unit in _LIQUID):
         return False  # "gave 17 a quart of syrup and 18 a patty": what the patty is of was not said
-    copy.put("amount", frames.tidy(value), amount.rule)
+    copy.put("amount", tidy(value), amount.rule)
     if unit:
         copy.put("unit", unit, amount.rule)
     copy.spans += [(m.s, m.e) for m in s.marks if m is amount or m.w == "same"]
-    if frames.is_approx(s, amount):
+    if is_approx(s, amount):
         copy.put("approx", True, "about")
     finishing.finish(msg, i, s, stance, copy)
     return True

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.inspection import set_slot
+from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.making import (
     finishing,
     placing,
@@ -120,7 +121,7 @@ def join(old: Draft, new: Draft) -> None:
                 *(x for x in value if x not in old.slots.get("signs", [])),
             ]
         elif slot == "queen":
-            frames._set_slot(old, "queen", value, new.why.get("queen", ""))
+            set_slot(old, "queen", value, new.why.get("queen", ""))
         else:
             old.slots[slot] = value
         old.why[slot] = new.why.get(slot, "")
@@ -190,7 +191,7 @@ def name_frames(msg: Message, s: Statement) -> None:
 
 def _each_follows(s: Statement, number: Mark) -> bool:
     """Whether "each" or "in each" follows the number ("supersedure cells, two in each")."""
-    after = frames.neighbour(s, frames.index_of(s, number), 1)
+    after = neighbour(s, index_of(s, number), 1)
     return after is not None and after.label == "each"
 
 
@@ -199,7 +200,7 @@ def count_cells(s: Statement, method: str | None) -> None:
     cells = next((m for m in s.all("fact") if m.v.get("set", {}).get("cells_seen") and "n" not in m.v), None)
     if cells is None:
         return
-    for m in s.marks[frames.index_of(s, cells) + 1 :]:
+    for m in s.marks[index_of(s, cells) + 1 :]:
         if m.label == "fact":
             return
         counted = m.label == "mites" and m.w.startswith("counted") and method is None

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader import frames
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.frames.marks import index_of, neighbour, number_of, tidy
 from fieldnotes.reader.hear import common_words, speech
 from fieldnotes.reader.making import (
     finishing,
@@ -39,7 +40,7 @@ def treat(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made
     bare = not s.has("agent", "cols", "verb", "yard", "pronoun", "hives", "date", "cue") and not any(
         m.label == "w" and m.w in ("in", "out", "off", "on") for m in s.marks
     )
-    going = frames.going_out(s) is not None
+    going = going_out(s) is not None
     placed = s.has("cols", "every", "hives", "yard", "rest", "number", "each") or msg.held.yard is not None
     treatments = [
         d
@@ -77,7 +78,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         and any(m.w in ("out", "off") for m in s.marks)
         and all(m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then") for m in s.marks)
     )  # "…, six weeks, so um | out on september twenty third"
-    out = True if bare_out else frames.going_out(s)
+    out = True if bare_out else going_out(s)
     pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
     pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
     if s.has("days") and not out and not s.has("cols", "unit"):
@@ -151,7 +152,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         draft.spans.append((pronoun.s, pronoun.e))
     number = s.first("unit")
     if number is not None:
-        draft.put("amount", frames.tidy(frames.number_of(number).value), number.rule)
+        draft.put("amount", tidy(number_of(number).value), number.rule)
         draft.put("unit", number.v["unit"], number.rule)
     place: Place | None = None
     if not s.has("cols", "every", "hives", "yard", "rest"):
@@ -201,7 +202,7 @@ def found(msg: Message, s: Statement) -> None:
 
 def unknown_word(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
     """ "put bluebands in 12": a word nobody has taught, in the place of a treatment, becomes a question."""
-    if s.has_head or not s.has("cols", "every", "hives", "yard") or frames.going_out(s) is None:
+    if s.has_head or not s.has("cols", "every", "hives", "yard") or going_out(s) is None:
         return
     earlier = msg.statements[i - 1] if i and msg.statements[i - 1].sentence == s.sentence else None
     if earlier is not None and not earlier.has_head and s.has("cols") and s.has("each") and s.has("verb"):
@@ -213,13 +214,13 @@ def unknown_word(msg: Message, i: int, s: Statement, stance: Stance, made: list[
     for k, m in enumerate(s.marks):
         if m.label != "w" or not strange(msg, m.w):
             continue
-        before, after = frames.neighbour(s, k, -1), frames.neighbour(s, k, 1)
+        before, after = neighbour(s, k, -1), neighbour(s, k, 1)
         if (
             before is not None
             and before.label == "w"
             and before.w in ("the", "a", "an", "some", "those", "all", "more", "of")
         ):
-            before = frames.neighbour(s, k - 1, -1)
+            before = neighbour(s, k - 1, -1)
         placed = (
             before is None
             or before.label in ("number", "value", "comma", "cue", "filler", "cols")
@@ -239,10 +240,10 @@ def ask_word(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draf
     """A treatment with that word as its product, and the question what it is."""
     draft = Draft("treatment")
     draft.put("product", m.w, "a word not known")
-    draft.put("step", "out" if frames.going_out(s) else "in", "in or out")
+    draft.put("step", "out" if going_out(s) else "in", "in or out")
     number = next((x for x in s.all("number", "value") if "n" in x.v), None)
     if number is not None:
-        draft.put("amount", frames.tidy(frames.number_of(number).value), "number beside it")
+        draft.put("amount", tidy(number_of(number).value), "number beside it")
         draft.spans.append((number.s, number.e))
     draft.spans.append((m.s, m.e))
     finishing.finish(msg, i, s, stance, draft)
@@ -277,7 +278,7 @@ def but_not_there(msg: Message, i: int, s: Statement, stance: Stance, drafts: li
 
 def then_in(s: Statement, m: Mark) -> bool:
     """Whether "in" or "on" follows the mark."""
-    after = frames.neighbour(s, frames.index_of(s, m), 1)
+    after = neighbour(s, index_of(s, m), 1)
     return after is not None and after.w in ("in", "on")
 
 

@@ -1,0 +1,104 @@
+"""How many of a thing, how much of it, and for how many days."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.marks import index_of, neighbour, number_of
+from fieldnotes.reader.mark import Mark
+
+_UNITS = {
+    "gallon": "gallon gallons gal gals gl gallen gallens galon galons gallom",
+    "quart": "quart quarts qt qts",
+    "pint": "pint pints pt pts",
+    "litre": "litre litres liter liters l ltr ltrs",
+    "lb": "lb lbs pound pounds # lbz ibs pnds",
+    "kg": "kg kgs kilo kilos kilogram kilograms",
+    "gram": "g gram grams",
+    "patty": "patty patties pattys patie paddies paddy",
+    "jar": "jar jars",
+    "bag": "bag bags",
+    "bucket": "bucket buckets pail pails",
+    "barrel": "barrel barrels drum drums",
+}
+UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split()}
+HONEY_UNITS = frozenset(["bucket", "barrel", "gallon", "lb", "kg"])
+
+
+def amount_of(m: Mark) -> tuple[float, str | None]:
+    """Number and unit of an amount ("two gallons", "a bag")."""
+    words: list[str] = m.v["words"]
+    unit = next((UNIT_OF[w] for w in reversed(words) if w in UNIT_OF), None)
+    if "and" in words:  # "a kilo and a half": the half is a number of its own
+        return (m.v["n"].value + m.v["n2"].value if "n2" in m.v else 1 + m.v["n"].value), unit
+    if "n" in m.v:
+        return number_of(m).value, unit
+    return (0.5 if "half" in words else 1), unit
+
+
+def _of_the(statement: Statement, k: int) -> Mark | None:
+    """The "one" of "one of the two strips", where "two" stands at `k`."""
+    before = statement.marks[max(0, k - 3) : k]
+    if [m.w for m in before[-2:]] == ["of", "the"] and len(before) == 3 and "n" in before[0].v:
+        return before[0]
+    return None
+
+
+def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | None]:
+    """The number said of a thing: before it ("two supers"), as an article (1), or as "2 each" after it."""
+    k = index_of(statement, m)
+    j = k - 1
+    while j >= 0 and (
+        statement.marks[j].label in ("filler", "approx", "agent")
+        or (
+            statement.marks[j].label == "w"
+            and statement.marks[j].w
+            in ("more", "new", "fresh", "of", "full", "empty", "big", "good", "extra", "little", "second")
+        )
+    ):
+        j -= 1
+    if j >= 0:
+        p = statement.marks[j]
+        if p.label in ("number", "value") and "n" in p.v:
+            p = _of_the(statement, j) or p
+            return (number_of(p).value, p) if number_of(p).value > 0 else (None, None)
+        if p.label == "w" and p.w in ("a", "an", "another"):
+            half = statement.marks[j - 1] if j and statement.marks[j - 1].w == "half" else None
+            return (0.5, half) if half is not None else (1, p)  # "half a pollen patty"
+        if p.label == "each" and p.w in ("a box", "a nuc", "a hive"):
+            return None, None
+    for j in range(k + 1, len(statement.marks)):
+        p = statement.marks[j]
+        if p.label in ("number", "value") and "n" in p.v:
+            after = neighbour(statement, j, 1)
+            beyond = neighbour(statement, j + 1, 1)
+            if after is not None and (
+                after.label == "each"
+                or (after.w in ("in", "on", "to") and beyond is not None and beyond.label == "every")
+            ):
+                return number_of(p).value, p
+        if p.label in ("item", "agent", "feed"):
+            break
+    for j in range(k + 1, len(statement.marks)):
+        p = statement.marks[j]
+        before, after = statement.marks[j - 1], statement.marks[j + 1] if j + 1 < len(statement.marks) else None
+        apart = before.label in ("comma", "cols") or before.w in ("-", "–", ":", "=", "—")
+        if (
+            p.label in ("number", "value")
+            and "n" in p.v
+            and apart
+            and (after is None or after.label in ("comma", "days"))
+        ):
+            return number_of(p).value, p  # "hop strips in, 2"; a row of a table: "L5, supers on, 2"
+    for j in range(k - 1, -1, -1):
+        p = statement.marks[j]
+        if p.label == "number":
+            after = neighbour(statement, j, 1)
+            if after is not None and after.label == "each":
+                return number_of(p).value, p
+    return None, None
+
+
+def days_of(m: Mark) -> float:
+    if "days" in m.v:
+        return float(m.v["days"])
+    return float(round(number_of(m).value * float(m.v.get("times", 1)), 2))

@@ -1,0 +1,101 @@
+"""Colonies made, joined, moved, lost, bought and sold."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.marks import index_of, is_approx, said_of_each, tidy
+from fieldnotes.reader.numbers import Number
+from fieldnotes.reader.scope import Draft
+
+
+def change(statement: Statement) -> list[Draft]:
+    """Colonies made, joined, moved, lost, sold: a draft for each step said."""
+    if not statement.has("change"):
+        return []
+    drafts = []
+    words = [m.w for m in statement.marks]
+    marks = [
+        m
+        for m in statement.all("change")
+        # "N2 is the split": what one is, and nothing done
+        if not (m.w == "split" and words[max(0, words.index("split") - 2) : words.index("split")] == ["is the", "the"])
+        and not (m.w == "split" and len(words) > 1 and words[-2:] in (["the", "split"], ["is the", "split"]))
+    ]
+    steps = {m.v["step"] for m in marks}
+    if "nuc_made" in steps:
+        marks = [m for m in marks if m.v["step"] != "split"]
+    seen: set[str] = set()
+    for m in marks:
+        step = m.v["step"]
+        if step in seen:
+            continue
+        if (
+            step in ("sold", "bought")
+            and not statement.has("cols", "hives", "number", "value", "pronoun", "each")
+            and not statement.all("noun", "queen_noun")
+            and "n" not in m.v
+        ):
+            continue  # "buy gloves"
+        if (
+            step in ("sold", "bought")
+            and statement.has("item", "agent", "form", "feed")
+            and not statement.has("cols", "hives", "noun", "queen_noun")
+        ):
+            continue  # "buy ten deep boxes"
+        if step == "combined" and m.w == "shook" and not statement.has("cols"):
+            continue  # "Dov held the box and I shook it"
+        if step == "moved" and m.w == "moves" and len(statement.marks) == 1:
+            continue  # a heading
+        if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):
+            continue
+        if step == "died" and (
+            (m.w in ("lost", "dead") and statement.has("queen_noun"))
+            or (m.w == "lost" and not statement.has("cols", "hives", "number", "value", "pronoun", "every"))
+        ):
+            continue
+        seen.add(step)
+        draft = Draft("change")
+        draft.put("step", step, m.rule)
+        draft.spans.append((m.s, m.e))
+        number = m.v.get("n")
+        by = m
+        hives = next((x for x in statement.all("hives") if "n" in x.v), None)
+        if (
+            step == "bought"
+            and not statement.has("cols", "hives", "number", "value", "each")
+            and any("cage" in x.w for x in statement.all("queen_noun", "w"))
+        ):
+            continue  # "buy queen cages"
+        nouns = [x for x in statement.all("noun", "queen_noun") if "n" in x.v and x.v.get("noun") != "frames"]
+        if (
+            step in ("sold", "bought")
+            and not nouns
+            and number is None
+            and hives is None
+            and any(x.v.get("noun") == "frames" for x in statement.all("noun"))
+        ):
+            continue  # "buy 50 frames"
+        if number is None and hives is not None:
+            number, by = hives.v["n"], hives
+        if number is None and nouns:
+            number, by = nouns[0].v["n"], nouns[0]
+        one = next((x for x in statement.all("each") if x.w in ("a nuc", "a hive", "a colony")), None)
+        if number is None and step in ("sold", "bought") and one is not None:
+            number, by = Number(1, 0), one  # "sold a nuc"
+        if number is None and step == "split":
+            each = [x for x in statement.all("number", "value") if said_of_each(statement, x)]
+            if each:
+                number, by = each[0].v["n"], each[0]  # "split 4, 6 and 9, 1 each"
+        if number is None and not (step == "died" and m.w.split()[0] in ("is", "was", "'s", "a")):
+            at = index_of(statement, m)
+            loose = [x for x in statement.all("number", "value") if at - 2 <= index_of(statement, x) <= at + 2]
+            if loose and step in ("died", "split", "nuc_made", "sold", "bought", "swarm_caught", "moved"):
+                number, by = loose[0].v["n"], loose[0]
+        if number is not None and number.value > 0:
+            slot = "colony_count" if step in ("died", "moved", "combined") else "count"
+            draft.put(slot, tidy(number.value), by.rule)
+            draft.spans.append((by.s, by.e))
+            if by in statement.marks and is_approx(statement, by):
+                draft.put("approx", True, "about")
+        drafts.append(draft)
+    return drafts

@@ -1,0 +1,145 @@
+"""Mite checks: method, sample and counts."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.amounts import days_of
+from fieldnotes.reader.frames.marks import index_in, index_of, is_approx, number_of, tidy
+from fieldnotes.reader.inorder import RULE
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft, Held
+
+
+def method_of(statement: Statement) -> Mark | None:
+    """The method of the statement's counts: of several the last before them, the more telling of two of one kind."""
+    methods = statement.all("method")
+    counted = ("mites", "value", "clean", "percent")
+    first_count = next((k for k, x in enumerate(statement.marks) if x.label in counted), len(statement.marks))
+    method = next(
+        (x for x in reversed(methods) if index_of(statement, x) < first_count), methods[0] if methods else None
+    )
+    if len(methods) > 1 and methods[-1].v["method"].endswith(methods[0].v["method"]):
+        return methods[-1]
+    if method is not None and method.v["method"] in ("wash", "roll"):
+        telling = [m for m in methods if m.v["method"].endswith(method.v["method"])]
+        return max(telling, key=lambda m: len(m.v["method"]))
+    return method
+
+
+def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], bool]:
+    """Mite checks, without their colonies; and whether the statement was only a heading for those that follow.
+
+    One draft a count, in the order said. A draft without a count is one that was planned, left or not yet counted.
+    """
+    if not statement.has("method", "check", "mites", "value", "clean", "percent", "pronoun"):
+        return [], False
+    method = method_of(statement)
+    check = next((m for m in statement.all("check") if not m.v.get("looks")), None)
+    sample = statement.first("sample")
+    days = statement.first("days")
+    percents = statement.all("percent") if not statement.has("harvest", "honey", "moisture", "item") else []
+    counts = [m for m in statement.marks if m.label in ("mites", "value", "clean")]
+    if method is None and held.method is None and check is None:
+        counts = [
+            m
+            for m in counts
+            if (not (m.label == "mites" and m.w.startswith("counted")) and m.label != "clean")
+            or "mite" in m.w
+            or "varroa" in m.w
+        ]
+        if not statement.has("cols"):
+            percents = [m for m in percents if "mite" in m.w or "infest" in m.w]
+    if any(m.w.startswith("neither") for m in statement.all("pronoun")):
+        singles = [
+            m
+            for m in statement.all("mites", "noun", "value")
+            if (m.label == "mites" and number_of(m).value == 1) or m.v.get("noun") == "mites"
+        ]
+        if singles:
+            counts = [Mark("clean", singles[0].s, singles[0].e, "no mites", {}, "neither")]
+            state = "done"
+    if method is None and check is None and statement.has("harvest", "honey", "feed", "agent"):
+        counts = [m for m in counts if m.label == "mites" and "mite" in m.w]
+        percents = []
+    base: dict[str, tuple[Any, str]] = {}
+    name = method.v["method"] if method else None
+    if name == "wash" and method is not None:
+        named = next((m.w for m in statement.marks if m.label == "w" and m.w in ("alcohol", "soap", "soapy")), None)
+        name = {"alcohol": "alcohol_wash", "soap": "soap_wash", "soapy": "soap_wash"}.get(named or "", name)
+        method.v["method"] = name
+    if method is not None:
+        if held.method and name in ("wash", "roll") and state != "planned" and held.method.endswith(name):
+            name = held.method
+        base["method"] = (name, method.rule)
+    elif held.method and state != "planned" and (counts or percents or state == "not_done"):
+        base["method"] = (held.method, "method that holds")
+    same_method = method is None or name == held.method
+    if sample is not None:
+        base["bees"] = (sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value), sample.rule)
+    elif held.bees and same_method and (counts or percents) and state == "done":
+        base["bees"] = (held.bees, "sample that holds")
+    board = base.get("method", ("",))[0] == "board"
+    if board and days is not None:
+        base["board_days"] = (tidy(days_of(days)), days.rule)
+    elif board and held.board_days and same_method and counts:
+        base["board_days"] = (held.board_days, "days that hold")
+    if state in ("conditional", "planned"):
+        counts, percents = [], []  # "if it comes back over forty": a threshold, no count
+    drafts: list[Draft] = []
+    k = 0
+    while k < len(counts):
+        m = counts[k]
+        draft = Draft("mite_check")
+        low = 0.0 if m.label == "clean" else number_of(m).value
+        if m.label == "value" and low != int(low) and not board:
+            draft.put(
+                "per_100", tidy(low), m.rule
+            )  # "S12 was only 0.6", after percents: no wash counts parts of a mite
+            draft.spans.append((m.s, m.e))
+            drafts.append(draft)
+            k += 1
+            continue
+        if (
+            low == 0
+            and k + 1 < len(counts)
+            and (counts[k + 1].label == "clean" or number_of(counts[k + 1]).value == 0)
+            and index_in(statement, counts[k + 1]) - index_in(statement, m) == 1
+            and not m.rule == counts[k + 1].rule == RULE
+        ):
+            k += 1  # "not one, nada": nothing said twice
+            continue
+        draft.put("mites", tidy(low), m.rule)
+        draft.spans.append((m.s, m.e))
+        used = [m]
+        if k + 1 < len(counts) and counts[k + 1].label in ("value", "mites") and m.label != "clean":
+            a, b = index_of(statement, m), index_of(statement, counts[k + 1])
+            between = [x for x in statement.marks[a + 1 : b] if x.label not in ("filler", "approx")]
+            if len(between) == 1 and between[0].w in ("or", "to", "-", "–") and number_of(counts[k + 1]).value > low:
+                draft.put("mites_high", tidy(number_of(counts[k + 1]).value), counts[k + 1].rule)
+                draft.spans.append((counts[k + 1].s, counts[k + 1].e))
+                used.append(counts[k + 1])
+                k += 1
+        if any(is_approx(statement, x) for x in used):
+            draft.put("approx", True, "about")
+        drafts.append(draft)
+        k += 1
+    for m in percents:
+        draft = Draft("mite_check")
+        draft.put("per_100", tidy(number_of(m).value), m.rule)
+        draft.spans.append((m.s, m.e))
+        drafts.append(draft)
+    header = False
+    if not drafts:
+        if method is None and check is None:
+            return [], False
+        drafts = [Draft("mite_check")]
+        header = True
+    for draft in drafts:
+        for slot, (value, rule) in base.items():
+            draft.put(slot, value, rule)
+        for said in (method, check, sample, days if board else None):
+            if said is not None:
+                draft.spans.append((said.s, said.e))
+    return drafts, header

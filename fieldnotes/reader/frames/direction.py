@@ -1,0 +1,52 @@
+"""Which way things go: put in or on, taken out or off, or still where they were."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.marks import neighbour
+
+_OUT_WORDS = frozenset(["out", "off"])
+_OUT_AFTER = frozenset(
+    ("is are was were 's it them they those these all now there be been come get got 2 still not just").split()
+)
+
+
+def going_out(statement: Statement) -> bool | None:
+    """True where things come out or off, False where they go in or on, None where no word says."""
+    found: bool | None = None
+    if any("back" in m.w.split() for m in statement.all("cue")) and any(m.w == "for" for m in statement.marks):
+        found = True  # "come back Tuesday for the supers"
+    for k, m in enumerate(statement.marks):
+        if m.label == "verb" and m.v.get("dir"):
+            before = neighbour(statement, k, -1)
+            if m.w == "took" and before is not None and before.label == "cols":
+                found = False  # "eleven took three supers"
+                continue
+            found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
+        elif m.label == "cue" and "out" in m.w.split():
+            found = True  # "not out yet"
+        elif m.label == "w" and m.w in _OUT_WORDS:
+            before = neighbour(statement, k, -1)
+            after = neighbour(statement, k, 1)
+            if after is not None and after.w in ("me", "him", "us"):
+                continue  # "gets pads off me tonight"
+            if before is not None and (
+                before.label in ("change", "approx")
+                or before.w in ("ran", "run")
+                or (before.label == "w" and before.w not in _OUT_AFTER)
+            ):
+                continue
+            found = True
+        elif m.label == "w" and m.w in ("in", "on", "into", "onto") and found is None:
+            before = neighbour(statement, k, -1)
+            if before is None or before.label not in ("number", "value", "clean"):
+                found = False
+    return found
+
+
+def still_in(statement: Statement) -> bool:
+    """ "strips still in": put in before, and not yet taken out."""
+    return any(
+        a.w == "still" and b.w in ("in", "on") and a.label == b.label == "w"
+        for a, b in zip(statement.marks, statement.marks[1:], strict=False)
+    )

@@ -1,0 +1,85 @@
+"""Feed: what, how much, how strong."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.amounts import amount_of, count_before
+from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft
+
+
+def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
+    """What was fed."""
+    if not statement.has("feed", "verb", "ratio", "amount"):
+        return []
+    feeds = statement.all("feed")
+    fed = [m for m in statement.all("verb") if m.v.get("does") == "feed"]
+    ratio = statement.first("ratio")
+    amount = statement.first("amount")
+    if feeds and all(m.v.get("weak") for m in feeds) and not fed and amount is None and not statement.has("verb"):
+        return []
+    same = amount is not None and any(
+        m.w == "same" or m.label == "same" for m in statement.marks
+    )  # "a pint of the same"
+    if fed_before is not None and amount is not None and statement.has("cols", "every", "hives", "pronoun"):
+        same = same or not statement.has("agent", "form", "item", "harvest", "honey", "change")  # "74 got two quarts"
+    if not feeds and not fed and not same and not (ratio is not None and not statement.has("method", "mites", "value")):
+        return []
+    if not feeds and fed and not (ratio or amount or statement.has("cols", "every", "hives", "pronoun")):
+        return []
+    drafts = []
+    if ratio is not None and feeds and not any(m.v["feed"] == "syrup" for m in feeds):
+        feeds = [
+            Mark("feed", ratio.s, ratio.e, ratio.w, {"feed": "syrup"}, ratio.rule),
+            *feeds,
+        ]  # "a pint of 1:1 and a patty"
+        k = index_of(statement, ratio)
+        statement.marks.insert(k, feeds[0])
+        statement.seal()
+    for m in feeds or [None]:  # type: ignore[list-item]
+        draft = Draft("feed")
+        if m is not None:
+            draft.put("feed", m.v["feed"], m.rule)
+            draft.spans.append((m.s, m.e))
+        elif ratio is not None:
+            draft.put("feed", "syrup", ratio.rule)
+        if ratio is not None and draft.slots.get("feed") == "syrup":
+            draft.put("ratio", ratio.v["ratio"], ratio.rule)
+            draft.spans.append((ratio.s, ratio.e))
+        amounts = statement.all("amount")
+        if len(feeds) > 1 and m is not None:
+            amounts = [x for x in amounts if _nearest(statement, x, feeds) is m]
+        grams = [x for x in statement.all("unit") if x.v.get("unit") == "gram"]
+        if amounts:
+            chosen = amounts[0]
+            value, unit = amount_of(chosen)
+            draft.put("amount", tidy(value), chosen.rule)
+            if unit:
+                draft.put("unit", unit, chosen.rule)
+            draft.spans.append((chosen.s, chosen.e))
+            if is_approx(statement, chosen):
+                draft.put("approx", True, "about")
+        elif grams:
+            draft.put("amount", tidy(number_of(grams[0]).value), grams[0].rule)
+            draft.put("unit", "gram", grams[0].rule)
+            draft.spans.append((grams[0].s, grams[0].e))
+        elif m is not None and m.v["feed"] == "pollen_patty":
+            number, by = count_before(statement, m)
+            if number is not None:
+                draft.put("amount", tidy(number), m.rule)
+                draft.put("unit", "patty", m.rule)
+                if by is not None:
+                    draft.spans.append((by.s, by.e))
+            elif "n" in m.v:
+                draft.put("amount", tidy(number_of(m).value), m.rule)
+                draft.put("unit", "patty", m.rule)
+        for x in fed:
+            draft.spans.append((x.s, x.e))
+        drafts.append(draft)
+    return drafts
+
+
+def _nearest(statement: Statement, m: Mark, among: list[Mark]) -> Mark:
+    k = index_of(statement, m)
+    return min(among, key=lambda x: (abs(index_of(statement, x) - k), index_of(statement, x) < k))

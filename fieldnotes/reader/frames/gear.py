@@ -1,0 +1,120 @@
+"""Gear put on or taken off, and frames of brood moved."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import ORDERS, Statement
+from fieldnotes.reader.frames.amounts import count_before
+from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, tidy
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft
+
+
+def gear(statement: Statement) -> list[Draft]:
+    """Gear put on or taken off, a draft for each thing named."""
+    if not statement.has("item") and not any(m.v.get("number") == "brood_frames" for m in statement.all("fact")):
+        return []
+    drafts: list[Draft] = []
+    harvest = statement.has("harvest", "honey")
+    if (
+        not statement.has("cols", "every", "yard", "hives", "rest", "verb", "pronoun", "heading")
+        and any(m.label == "cue" and m.w in ("not", "no") for m in statement.marks)
+        and not any(m.w == "yet" for m in statement.marks)
+    ):
+        return []  # "bees from the brood nest, not the supers"
+    out = going_out(statement)
+    dir_mark = next((m for m in statement.marks if m.label == "verb" and m.v.get("dir")), None)
+    stays = any(
+        a.w == "still" and b.w in ("have", "has", "got", "had")
+        for a, b in zip(statement.marks, statement.marks[1:], strict=False)
+    )
+    for m in statement.all("item"):
+        if stays or _stands_by(statement, m) or _ordered(statement, m):
+            continue  # "51 still have supers on": nothing was done
+        if harvest and m.v["item"] == "super":
+            continue
+        if (
+            out is None
+            and not statement.has("cols", "every", "yard", "hives", "verb", "cue", "each", "rest", "heading")
+            and not m.w.endswith("ed")
+            and not any(x.label == "w" and x.w in ("too", "also", "under", "over") for x in statement.marks)
+        ):
+            continue
+        draft = Draft("gear")
+        draft.put("item", m.v["item"], m.rule)
+        off = bool(out) or m.w.startswith("unwrap")
+        draft.put("step", "off" if off else "on", "out or off" if off else "in or on")
+        draft.spans.append((m.s, m.e))
+        if dir_mark is not None:
+            draft.spans.append((dir_mark.s, dir_mark.e))
+        amount, by = count_before(statement, m)
+        k = index_of(statement, m)
+        if amount is None and (m.w.startswith("another ") or _another(statement, k)):
+            amount, by = 1, None  # "another super", "a second brood box"
+        if amount is not None:
+            draft.put("count", tidy(amount), "number before or each after")
+            if by is not None:
+                draft.spans.append((by.s, by.e))
+                if is_approx(statement, by):
+                    draft.put("approx", True, "about")
+        twin = next((d for d in drafts if d.slots["item"] == draft.slots["item"] and "count" not in d.slots), None)
+        if twin is not None:
+            # "put supers on five and six, two supers each"
+            if "count" in draft.slots:
+                twin.put("count", draft.slots["count"], draft.why["count"])
+            twin.spans += draft.spans
+            continue
+        drafts.append(draft)
+    given = dir_mark is not None and dir_mark.w in ("gave", "give", "giving", "given")
+    if not drafts or given:
+        frames = [m for m in statement.all("fact") if m.v.get("number") == "brood_frames"]
+        moving = (
+            dir_mark is not None
+            and dir_mark.w not in ("got", "gets", "went")
+            and (
+                any(m.label == "w" and m.w in ("to", "into", "from", "in", "out", "off") for m in statement.marks)
+                or (dir_mark.w in ("gave", "give", "giving", "given") and statement.has("cols", "pronoun"))
+            )
+        )
+        if frames and not moving and dir_mark is None and statement.has("cols"):
+            after = neighbour(statement, index_of(statement, frames[0]), 1)
+            moving = after is not None and after.w in ("into", "to")  # "one brood frame into L11"
+        if frames and moving:
+            draft = Draft("gear")
+            draft.put("item", "brood_frame", frames[0].rule)
+            draft.put("step", "off" if out else "on", "out or off" if out else "in or on")
+            draft.put("count", tidy(number_of(frames[0]).value), frames[0].rule)
+            draft.spans.append((frames[0].s, frames[0].e))
+            frames[0].v["taken"] = True
+            drafts.append(draft)
+    return drafts
+
+
+def _another(statement: Statement, k: int) -> bool:
+    """Whether an ordinal before the thing at `k` makes it one more ("a second brood box"); "first" only comes first."""
+    if k == 0 or statement.marks[k].w.endswith("s"):
+        return False
+    return statement.marks[k - 1].label == "ordinal" and statement.marks[k - 1].w != "first"
+
+
+def _before_noun(statement: Statement, m: Mark) -> Mark | None:
+    """The mark before a thing, over its number, articles and adjectives."""
+    k = index_of(statement, m) - 1
+    while k >= 0 and (
+        statement.marks[k].label in ("number", "approx")
+        or statement.marks[k].w in ("the", "a", "an", "new", "old", "more", "some", "another", "extra", "its", "our")
+    ):
+        k -= 1
+    return statement.marks[k] if k >= 0 else None
+
+
+def _stands_by(statement: Statement, m: Mark) -> bool:
+    """ "mice chewed in under the wrap": where something is, not what was done."""
+    before = _before_noun(statement, m)
+    return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
+
+
+def _ordered(statement: Statement, m: Mark) -> bool:
+    """ "order foundation", "bring supers": a job, and nothing put on."""
+    before = _before_noun(statement, m)
+    return before is not None and before.label in ("w", "change") and before.w in ORDERS

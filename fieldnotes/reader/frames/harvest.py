@@ -1,0 +1,151 @@
+"""Honey taken: how much, how wet."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of, count_before
+from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, tidy
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft
+
+OF_HARVEST = ("harvest", "honey", "moisture", "amount", "noun", "fact")
+"""Without one of these no statement tells of a harvest."""
+_DRIEST, _WETTEST = 13, 25
+"""Percent of water in honey, between which a bare number beside an amount of honey is its moisture."""
+_BEFORE_WET = frozenset(["at", "that's", "was", "is", "reads", "read"])
+
+
+def harvest(statement: Statement, last: Draft | None) -> Draft | None:
+    """Honey taken; `last` is the harvest of the same sentence that a moisture may belong to."""
+    if not statement.has(*OF_HARVEST):
+        return None
+    marks = statement.all("harvest")
+    honey = statement.first("honey")
+    moisture = statement.first("moisture")
+    metered = (
+        last is not None
+        and "moisture" not in last.slots
+        and any(m.w in ("read", "reads", "meter") for m in statement.marks)
+    )
+    if last is not None and "amount" not in last.slots and statement.has("percent"):
+        metered = metered or any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))  # "2 barrels, 17.8%"
+    percent = statement.first("percent") if (marks or honey or metered) and moisture is None else None
+    amounts = statement.all("amount")
+    supers = [m for m in statement.all("item") if m.v["item"] == "super"]
+    if statement.has("feed", "agent"):
+        return None
+    frames = [
+        m
+        for m in statement.marks
+        if (m.label == "noun" and m.v.get("noun") == "frames")
+        or (m.label == "fact" and m.v.get("number") == "food_frames")
+    ]
+    if statement.has("clean") and not amounts:
+        return None  # "the clover gave us nothing"
+    made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
+    made = made or (
+        last is not None and any(m.w == "got" for m in statement.marks) and not statement.has("cols", "fact")
+    )
+    if (
+        not marks
+        and not honey
+        and moisture is None
+        and statement.has("yard")
+        and any(
+            (m.label == "w" and m.w in ("off", "from", "out")) or (m.label == "verb" and m.w == "came off")
+            for m in statement.marks
+        )
+    ):
+        # "got about 180 lb off Millpond", "eleven frames of honey off the quarry"
+        if (
+            amounts
+            and amount_of(amounts[0])[1]
+            in (("lb", "kg", "bucket", "barrel", "gallon") if last is not None else ("lb", "kg", "bucket", "barrel"))
+            and not statement.has("cols", "item")
+        ) or (frames and frames[0].label == "fact" and not statement.has("cols")):
+            marks = [amounts[0] if amounts else frames[0]]
+    if not marks and frames and frames[0].label == "fact" and going_out(statement) and statement.has("cols"):
+        k = index_of(statement, statement.all("cols")[0])
+        before = neighbour(statement, k, -1)
+        if before is not None and before.w.split()[-1] in ("off", "from") and statement.has("verb"):
+            marks = [frames[0]]  # "took nine frames of honey off seventy three"
+    if (
+        not marks
+        and not (metered and percent)
+        and not (
+            amounts
+            and statement.has("yard", "percent")
+            and amount_of(amounts[0])[1] in HONEY_UNITS
+            and any(13 <= number_of(x).value <= 25 for x in statement.all("percent"))
+            and not statement.has("cols", "method", "mites", "value", "item")
+        )
+        and not (honey and (amounts or supers or frames or moisture or percent))
+        and not (made and (amounts or (frames and statement.has("yard"))) and last is not None)
+        and not (made and amounts and statement.has("yard") and amount_of(amounts[0])[1] in ("barrel", "bucket"))
+        and moisture is None
+    ):
+        if not (
+            amounts and last is not None and not statement.has("cols", "fact", "verb") and "amount" not in last.slots
+        ):
+            return None
+    if (
+        not marks
+        and amounts
+        and statement.has("yard")
+        and not statement.has("cols", "method", "mites", "value", "item")
+    ):
+        wet = statement.first("percent")
+        if wet is not None and 13 <= number_of(wet).value <= 25 and amount_of(amounts[0])[1] in HONEY_UNITS:
+            marks, percent = [amounts[0]], wet  # "Millpond 11 buckets 17.8%": so wet, it is honey
+    draft = Draft("harvest")
+    if moisture is None and percent is None:
+        moisture = _wet(statement, last)
+    if moisture is None and amounts and amount_of(amounts[0])[1] in ("barrel", "bucket") and made:
+        wet = next((m for m in statement.all("number", "value") if 13 <= number_of(m).value <= 25), None)
+        before = neighbour(statement, index_of(statement, wet), -1) if wet is not None else None
+        if wet is not None and before is not None and before.w == "at":
+            moisture = wet  # "made two barrels at sixteen point eight"
+    for m in (*marks, honey):
+        if m is not None:
+            draft.spans.append((m.s, m.e))
+    if amounts:
+        value, unit = amount_of(amounts[0])
+        draft.put("amount", tidy(value), amounts[0].rule)
+        if unit:
+            draft.put("unit", unit, amounts[0].rule)
+        draft.spans.append((amounts[0].s, amounts[0].e))
+        if is_approx(statement, amounts[0]):
+            draft.put("approx", True, "about")
+    elif supers:
+        number, by = count_before(statement, supers[0])
+        if number is not None:
+            draft.put("amount", tidy(number), supers[0].rule)
+            draft.put("unit", "super", supers[0].rule)
+            if by is not None and is_approx(statement, by):
+                draft.put("approx", True, "about")
+        draft.spans += [(supers[0].s, supers[0].e)] + ([(by.s, by.e)] if by is not None else [])
+    elif frames and "n" in frames[0].v:
+        draft.put("amount", tidy(number_of(frames[0]).value), frames[0].rule)
+        draft.put("unit", "frame", frames[0].rule)
+        frames[0].v["taken"] = True
+        draft.spans.append((frames[0].s, frames[0].e))
+    for m in (moisture, percent):
+        if m is not None:
+            draft.put("moisture", tidy(number_of(m).value), m.rule)
+            draft.spans.append((m.s, m.e))
+    return draft
+
+
+def _wet(statement: Statement, last: Draft | None) -> Mark | None:
+    """ "two barrels sixteen point eight", "… and that's seventeen and a half": a broken number that can be moisture."""
+    spoken_of = any(m.w == "moisture" for m in statement.marks) or (last is not None and "moisture" in last.slots)
+    for k, m in enumerate(statement.marks):
+        if m.label not in ("number", "value") or not _DRIEST <= number_of(m).value <= _WETTEST:
+            continue
+        before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
+        if after is not None and after.label in ("item", "noun", "each", "unit", "days", "hives", "agent", "form"):
+            continue
+        if not number_of(m).whole or (spoken_of and before is not None and before.w in _BEFORE_WET):
+            return m
+    return None

@@ -1,0 +1,140 @@
+"""What was seen in a colony, and what was looked for and not seen."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.colour import colour_beside
+from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
+from fieldnotes.reader.scope import Draft
+
+QUEEN_RANK = ("right", "not_seen", "seen", "less", "virgin", "drone_layer", "laying_workers")
+"""Of several things said of one queen the last in this row is the most telling."""
+
+
+def inspection(statement: Statement, negated_from: int | None, state: str) -> Draft | None:
+    """What was seen; facts that stand after a negation are turned round or dropped."""
+    if not statement.has("fact", "noun", "verb", "check"):
+        return None
+    facts = [m for m in statement.all("fact") if not m.v.get("taken")]
+    frames = [m for m in statement.all("noun") if m.v.get("noun") == "frames" and "n" in m.v and not m.v.get("taken")]
+    draft = Draft("inspection")
+    got = looked_for = False
+    for m in facts:
+        k = index_of(statement, m)
+        if state == "planned" and any(x.w == "for" for x in statement.marks[max(0, k - 3) : k]):
+            draft.spans.append((m.s, m.e))
+            looked_for = True  # "check 15 and 16 for eggs"
+            continue
+        negated = negated_from is not None and k > negated_from and not _reach_stops(statement, negated_from, k)
+        negated = negated or _listed_after_no(statement, k) or _denied_after(statement, k)
+        if negated and "unsaid" not in m.v and "sign" in m.v:
+            draft.spans.append((m.s, m.e))
+            continue
+        if negated and "unsaid" in m.v:
+            for slot, value in m.v["unsaid"].items():
+                set_slot(draft, slot, value, m.rule)
+                got = True
+            draft.spans.append((m.s, m.e))
+            continue
+        if m.v.get("cell_type_only"):
+            if any(f.v.get("number") == "queen_cells" or f.v.get("set", {}).get("cells_seen") for f in facts):
+                draft.put("cell_type", m.v["set"]["cell_type"], m.rule)
+                draft.spans.append((m.s, m.e))
+            continue
+        for slot, value in m.v.get("set", {}).items():
+            set_slot(draft, slot, value, m.rule)
+        if m.v.get("sign"):
+            signs = draft.slots.setdefault("signs", [])
+            if m.v["sign"] not in signs:
+                signs.append(m.v["sign"])
+            draft.why["signs"] = m.rule
+        if m.v.get("number"):
+            draft.put(m.v["number"], tidy(number_of(m).value), m.rule)
+            if is_approx(statement, m):
+                draft.put("approx", True, "about")
+        if m.v.get("mark"):
+            draft.put("mark", m.v["mark"], m.rule)
+        if m.v.get("set", {}).get("queen") == "seen" and "mark" not in draft.slots:
+            colour_beside(statement, draft)
+        draft.spans.append((m.s, m.e))
+        got = True
+    for m in frames:
+        if (
+            any(
+                f.v.get("set", {}).get("eggs") is not None
+                or f.v.get("set", {}).get("capped_brood")
+                or f.v.get("set", {}).get("open_brood")
+                for f in facts
+            )
+            and "brood_frames" not in draft.slots
+        ):
+            draft.put("brood_frames", tidy(number_of(m).value), m.rule)
+            draft.spans.append((m.s, m.e))
+    if looked_for and not got:
+        return draft
+    if not got and state == "planned":
+        looks = [
+            m
+            for m in statement.marks
+            if (m.label == "verb" and m.v.get("does") == "inspect") or (m.label == "check" and m.v.get("looks"))
+        ]
+        if looks:
+            draft.spans += [(m.s, m.e) for m in looks]
+            return draft
+    if not got and state in ("not_done", "conditional"):
+        looks = [m for m in statement.marks if m.label == "verb" and m.v.get("does") == "inspect"]
+        if looks and not statement.has("method", "check", "agent", "item", "feed"):
+            draft.spans += [(m.s, m.e) for m in looks]
+            return draft
+    return draft if got else None
+
+
+def _listed_after_no(statement: Statement, k: int) -> bool:
+    """ "no eggs or open brood", "no chalkbrood, sacbrood or wax moth": the "no" goes on over the list."""
+    marks = statement.marks
+    alternatives = any(m.w in ("or", "nor") for m in marks[k : k + 4])
+    j = k - 1
+    while j >= 0 and (marks[j].label in ("comma", "fact", "ignore") or marks[j].w in ("or", "nor")):
+        alternatives = alternatives or marks[j].w in ("or", "nor")
+        if marks[j].label in ("fact", "ignore") and marks[j].w.startswith("no "):
+            return alternatives and j < k - 1
+        j -= 1
+    return False
+
+
+def _denied_after(statement: Statement, k: int) -> bool:
+    """ "chalkbrood not seen", "chalkbrood ruled out", "chalkbrood absent"."""
+    if "sign" not in statement.marks[k].v:
+        return False
+    words = " ".join(m.w for m in statement.marks[k + 1 : k + 3])
+    return words.startswith(("not seen", "not found", "ruled out", "absent", "not present"))
+
+
+def _reach_stops(statement: Statement, a: int, b: int) -> bool:
+    """Whether the reach of a negation at `a` ends before the fact at `b` ("didn't see the queen but eggs")."""
+    between = statement.marks[a + 1 : b]
+    if any(m.label == "verb" and m.w == "got" for m in between) and any(
+        m.label == "w" and len(m.w) > 3 and m.w not in ("have", "been", "really", "even", "even") for m in between
+    ):
+        return True  # "doesn't smell right, got foulbrood in it"
+    for m in statement.marks[a + 1 : b]:
+        if m.label == "w" and m.w in ("but", "though", "except", "yet", "however", "then", "so"):
+            return True
+        if m.label in ("comma", "filler") and any(x.label == "fact" for x in statement.marks[a + 1 : b]):
+            return True
+    negator = statement.marks[a]
+    if negator.w in ("no", "not", "without") or negator.w.startswith("no "):
+        return any(x.label == "fact" for x in statement.marks[a + 1 : b]) and not any(
+            x.w in ("or", "nor", "and") for x in statement.marks[a + 1 : b]
+        )
+    return any(x.label == "fact" for x in statement.marks[a + 1 : b]) and not any(
+        x.w in ("or", "nor") for x in statement.marks[a + 1 : b]
+    )
+
+
+def set_slot(draft: Draft, slot: str, value: Any, rule: str) -> None:
+    if slot == "queen" and "queen" in draft.slots and QUEEN_RANK.index(value) < QUEEN_RANK.index(draft.slots["queen"]):
+        return
+    draft.put(slot, value, rule)

@@ -1,0 +1,61 @@
+"""Marks within their statement: where one stands, what stands beside it, the number it carries."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.numbers import Number
+
+
+def tidy(value: float) -> int | float:
+    """A whole number as an int."""
+    return int(value) if float(value).is_integer() else round(float(value), 4)
+
+
+def number_of(m: Mark) -> Number:
+    """The number that the mark carries."""
+    number: Number = m.v["n"]
+    return number
+
+
+def index_of(statement: Statement, m: Mark) -> int:
+    """Where the mark stands in its statement."""
+    return next(k for k, x in enumerate(statement.marks) if x is m)
+
+
+def index_in(statement: Statement, m: Mark) -> int:
+    """Like `index_of`; -1 for a mark that is not in the statement."""
+    return next((k for k, x in enumerate(statement.marks) if x is m), -1)
+
+
+def neighbour(statement: Statement, k: int, step: int) -> Mark | None:
+    """The mark before (-1) or after (1) index `k`, fillers passed over."""
+    k += step
+    while 0 <= k < len(statement.marks) and statement.marks[k].label in ("filler",):
+        k += step
+    return statement.marks[k] if 0 <= k < len(statement.marks) else None
+
+
+def is_approx(statement: Statement, m: Mark) -> bool:
+    """Whether "about", "maybe" or "or so" stands beside the number."""
+    if "n" in m.v and number_of(m).approx:
+        return True
+    k = index_in(statement, m)
+    if k < 0:
+        return False
+    before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
+    if before is not None and before.w in ("of", "is", "was", ":", "like") and before.label == "w":
+        before = neighbour(statement, k - 1, -1)
+    return bool(
+        (before and before.label == "approx" and before.w not in ("or so", "ish", "some", "a good"))
+        or (
+            after
+            and after.label == "approx"
+            and after.w in ("or so", "ish", "give or take", "or thereabouts", "more or less")
+        )
+    )
+
+
+def said_of_each(statement: Statement, m: Mark) -> bool:
+    after = neighbour(statement, index_of(statement, m), 1)
+    return bool(after and after.label == "each")

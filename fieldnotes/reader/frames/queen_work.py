@@ -1,0 +1,117 @@
+"""Work with queens and queen cells."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.colour import colour_beside
+from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, said_of_each, tidy
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.numbers import Number
+from fieldnotes.reader.scope import Draft
+
+
+def queen_work(statement: Statement) -> list[Draft]:
+    """Work with queens and cells, a draft for each step."""
+    if not statement.has("queen_work", "queen_noun"):
+        return []
+    drafts: list[Draft] = []
+    steps = statement.all("queen_work")
+    nouns = statement.all("queen_noun")
+    if not steps and nouns:
+        kind = next((m for m in nouns if m.v.get("noun") == "cells"), None)
+        if (kind is not None and any(m.label == "verb" and m.v.get("dir") == "in" for m in statement.marks)) or (
+            kind is not None
+            and any(m.label == "w" and m.w in ("in", "into") for m in statement.marks)
+            and statement.has("cols", "yard")
+        ):
+            steps = [
+                Mark(
+                    "queen_work",
+                    kind.s,
+                    kind.e,
+                    kind.w,
+                    {"step": "cells_placed"} | ({"n": kind.v["n"]} if "n" in kind.v else {}),
+                    kind.rule,
+                )
+            ]
+        elif any(m.label == "verb" and m.v.get("dir") == "in" for m in statement.marks) and not statement.has("fact"):
+            noun = nouns[0]
+            steps = [
+                Mark(
+                    "queen_work",
+                    noun.s,
+                    noun.e,
+                    noun.w,
+                    {"step": "introduced"} | ({"n": noun.v["n"]} if "n" in noun.v else {}),
+                    noun.rule,
+                )
+            ]
+    seen: set[str] = set()
+    seen_queen = any(f.v.get("set", {}).get("queen") == "seen" for f in statement.all("fact"))
+    for m in steps:
+        step = m.v["step"]
+        if step in seen:
+            continue
+        if step == "marked" and m.v.get("mark") and seen_queen and m.w.startswith("marked"):
+            m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
+            statement.seal()
+            continue
+        seen.add(step)
+        draft = Draft("queen_work")
+        draft.put("step", step, m.rule)
+        draft.spans.append((m.s, m.e))
+        number = m.v.get("n")
+        by = m
+        words = m.w.split()
+        if (
+            number is None
+            and step == "cells_placed"
+            and ({"a", "one"} & set(words))
+            and ({"cell", "qc", "sell"} & set(words))
+        ):
+            number = Number(1, 0)  # "gets a cell"
+        pointed = statement.first("pronoun")
+        of_them = next((x for x in statement.all("hives") if "n" in x.v and x.w.endswith(("of them", "of em"))), None)
+        if number is None and step in ("banked", "introduced", "caught", "released") and of_them is not None:
+            number, by = of_them.v["n"], of_them  # "banked four of them in QB"
+        if number is None and step in ("banked", "introduced") and pointed is not None and "n" in pointed.v:
+            straight = m in statement.marks and neighbour(statement, index_of(statement, m), 1) is pointed
+            if step == "banked" or straight:
+                number, by = pointed.v["n"], pointed  # "banked all three in QB", "introduced the other two into …"
+        if number is None:
+            for noun in nouns:
+                if "n" in noun.v:
+                    number, by = noun.v["n"], noun
+        if number is None and step in (
+            "grafted",
+            "caught",
+            "banked",
+            "cells_placed",
+            "introduced",
+            "released",
+            "marked",
+        ):
+            other = statement.has("item", "form", "feed", "agent", "unit")
+            each = step == "cells_placed" and not other  # "cells put in two apiece"
+            loose = [x for x in statement.all("number", "value") if each or not said_of_each(statement, x)]
+            if loose and step in ("grafted", "caught", "banked", "cells_placed"):
+                number, by = loose[0].v["n"], loose[0]
+        if number is not None and number.value > 0:
+            draft.put("count", tidy(number.value), by.rule)
+            draft.spans.append((by.s, by.e))
+            if is_approx(statement, by) if by in statement.marks else False:
+                draft.put("approx", True, "about")
+        colour = m.v.get("mark")
+        for fact in statement.all("fact"):
+            if fact.v.get("mark") and colour is None:
+                colour = fact.v["mark"]
+                fact.v["taken"] = True
+                draft.spans.append((fact.s, fact.e))
+        if colour and step in ("marked", "requeened", "introduced", "caught", "banked", "released"):
+            draft.put("mark", colour, "colour")
+        elif step in ("marked", "requeened", "introduced", "caught", "banked"):
+            colour_beside(statement, draft)
+        for noun in nouns:
+            draft.spans.append((noun.s, noun.e))
+        drafts.append(draft)
+    return drafts

@@ -1,0 +1,179 @@
+"""Treatments: agent, form, dose, round, put in or taken out."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.amounts import count_before, days_of
+from fieldnotes.reader.frames.direction import going_out, still_in
+from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft
+
+_STRIP_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
+
+
+def treatment(statement: Statement, last: Draft | None) -> Draft | None:
+    """A treatment, without its place; `last` is the treatment that "them" or "the strips" may point to."""
+    if not statement.has("agent", "form", "verb", "noun"):
+        return None
+    agents = [m for m in statement.all("agent") if not _only_named(statement, m)]
+    forms = [m for m in statement.all("form") if not _only_named(statement, m)]
+    units = statement.all("unit")
+    treats = [m for m in statement.all("verb") if m.v.get("does") == "treat"]
+    nouns = [m for m in statement.all("noun") if m.v.get("noun") == "treatment"]
+    if (
+        last is not None
+        and statement.has("round")
+        and statement.has("cols", "every", "hives", "yard")
+        and any(m.v.get("does") == "do" or m.w in ("get", "gets") for m in statement.all("verb"))
+    ):
+        nouns.append(statement.all("round")[0])  # "the first round I did at the quarry"
+    if (
+        not agents
+        and not forms
+        and not treats
+        and not (
+            nouns and statement.has("cols", "every", "hives", "round") and not statement.has("mites", "value", "method")
+        )
+    ):
+        return None
+    out = going_out(statement)
+    if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
+        return None  # "found the other strip in 36"
+    if (
+        not agents
+        and forms
+        and out is None
+        and not statement.has("cols", "every", "hives", "each")
+        and not any(m.v.get("treats") for m in forms)
+    ):
+        if not (statement.has("unit", "round", "number", "value", "days") and last is not None):
+            return None
+    if (
+        agents
+        and not forms
+        and out is None
+        and not statement.has(
+            "cols",
+            "every",
+            "hives",
+            "verb",
+            "unit",
+            "number",
+            "value",
+            "date",
+            "round",
+            "days",
+            "cue",
+            "each",
+            "yard",
+            "pronoun",
+            "noun",
+        )
+    ):
+        return None
+    if treats and not agents and not forms:
+        if statement.has("clean"):
+            return None  # "treated nothing"
+        if not nouns and not statement.has("cols", "every", "hives", "pronoun", "each", "noun", "yard", "unit"):
+            return None  # "might have to treat"
+    if (
+        not agents
+        and not nouns
+        and last is None
+        and not statement.has("cols", "every", "hives", "yard", "pronoun", "each", "rest", "number", "cue", "date")
+        and not any(m.v.get("treats") for m in forms)
+    ):
+        return None  # "poured the concrete pad for the shed"
+    draft = Draft("treatment")
+    for m in agents:
+        for slot in ("agent", "form", "product"):
+            if m.v.get(slot) and slot not in draft.slots:
+                draft.put(slot, m.v[slot], m.rule)
+        draft.spans.append((m.s, m.e))
+    for m in forms:
+        if "form" not in draft.slots:
+            draft.put("form", m.v["form"], m.rule)
+        draft.spans.append((m.s, m.e))
+    for m in (*treats, *nouns):
+        draft.spans.append((m.s, m.e))
+    draft.put("step", "out" if out else "in", "out or off" if out else "in or on")
+    if still_in(statement):
+        draft.put("step", "out", "still in")
+    _dose(statement, draft, units, forms, agents)
+    rounds = statement.all("round")
+    if rounds:
+        draft.put("round", int(number_of(rounds[0]).value), rounds[0].rule)
+        draft.spans.append((rounds[0].s, rounds[0].e))
+    days = statement.first("days")
+    if days is not None and not statement.has("method"):
+        draft.put("days", tidy(days_of(days)), days.rule)
+        draft.spans.append((days.s, days.e))
+    if (
+        not agents
+        and last is not None
+        and (
+            statement.has("pronoun")
+            or draft.slots.get("form") == last.slots.get("form")
+            or nouns
+            or (set(last.slots) <= {"agent", "product"} and forms)
+        )
+        and "agent" not in draft.slots
+    ):
+        if draft.slots.get("form") == last.slots.get("form") or "form" not in draft.slots or "form" not in last.slots:
+            for slot in ("agent", "form", "product"):
+                if slot in last.slots and slot not in draft.slots:
+                    draft.put(slot, last.slots[slot], "what it points to")
+    return draft
+
+
+def _only_named(statement: Statement, m: Mark) -> bool:
+    """ "the wash after the redtags": a treatment that is only spoken of."""
+    k = index_of(statement, m) - 1
+    while (k >= 0 and statement.marks[k].label in ("agent", "form")) or (
+        k >= 0 and statement.marks[k].w in ("the", "our", "those", "all")
+    ):
+        k -= 1
+    return (
+        k >= 0
+        and statement.marks[k].label == "w"
+        and statement.marks[k].w in ("after", "before", "since", "following", "without", "despite")
+        and statement.has("method", "mites", "value", "check")
+    )
+
+
+def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mark], agents: list[Mark]) -> None:
+    """Amount and unit of a treatment."""
+    if units:
+        m = units[0]
+        draft.put("amount", tidy(number_of(m).value), m.rule)
+        draft.put("unit", m.v["unit"], m.rule)
+        draft.spans.append((m.s, m.e))
+        if is_approx(statement, m):
+            draft.put("approx", True, "about")
+        return
+    for m in (*forms, *agents):
+        form = m.v.get("form")
+        if form not in _STRIP_UNITS:
+            continue
+        amount, by = count_before(statement, m)
+        if amount is not None:
+            draft.put("amount", tidy(amount), "number before or each after")
+            draft.put("unit", form, m.rule)
+            if by is not None:
+                draft.spans.append((by.s, by.e))
+            return
+    of_them = next((m for m in statement.all("hives") if "n" in m.v and m.w.endswith(("of them", "of em"))), None)
+    if of_them is not None and statement.has("cols") and draft.slots.get("form") in _STRIP_UNITS:
+        draft.put("amount", tidy(number_of(of_them).value), of_them.rule)
+        draft.put("unit", draft.slots["form"], "form")
+        draft.spans.append((of_them.s, of_them.e))
+        return
+    form = draft.slots.get("form")
+    if form in _STRIP_UNITS and agents:
+        amount, by = count_before(statement, agents[0])
+        if amount is not None:
+            draft.put("amount", tidy(amount), "number before or each after")
+            draft.put("unit", form, "form")
+            if by is not None:
+                draft.spans.append((by.s, by.e))
