@@ -18,9 +18,11 @@ from spacy.tokens import Doc
 from spacy.util import registry
 
 from fieldnotes.intake.thread import messages
-from fieldnotes.reader import clause, columns, group, hear, inorder, mark, putright, table
+from fieldnotes.reader import clause, columns, group, hear, inorder, putright, table
 from fieldnotes.reader.leftovers import leftovers, merge_spans
 from fieldnotes.reader.making.message import Thread
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.marking.row import marks_of
 from fieldnotes.reader.outfit import Outfit, outfit_of
 from fieldnotes.reader.record import read_message
 from fieldnotes.reader.tokens import tokenizer
@@ -37,7 +39,7 @@ def _hear(doc: Doc) -> Doc:
 @Language.component("fieldnotes_mark")
 def _mark(doc: Doc) -> Doc:
     outfit = doc.user_data["outfit"]
-    row = columns.spoken_columns(table.read_tables(mark.mark(doc.user_data["heard"], outfit), outfit), outfit)
+    row = columns.spoken_columns(table.read_tables(marks_of(doc.user_data["heard"], outfit), outfit), outfit)
     putright.bare_noes(row)
     row = group.group(
         row, outfit, checking=doc.user_data["checking"] or not group.CHECK_LABELS.isdisjoint([m.label for m in row])
@@ -87,7 +89,7 @@ def parse(text: str, outfit: Outfit, checking: bool = False) -> Doc:
     return doc
 
 
-def read(note: Note, roster: Roster | None = None, marks: list[mark.Mark] | None = None) -> Reading:
+def read(note: Note, roster: Roster | None = None, marks: list[Mark] | None = None) -> Reading:
     """What the note says.
 
     Args:

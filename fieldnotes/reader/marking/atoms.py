@@ -1,0 +1,146 @@
+"""The atoms of a message: names, dates, colony ids and numbers, each folded into one word."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from fieldnotes.reader.dates import date_at, date_openers
+from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.hear import Heard, speech
+from fieldnotes.reader.marking.clock import clock_time, line_clock
+from fieldnotes.reader.marking.ids import letter_id
+from fieldnotes.reader.marking.spoken import spoken_number
+from fieldnotes.reader.marking.yards import PLACE_WORDS, unknown_yard
+from fieldnotes.reader.numbers import Words, is_number_word, number_openers, ordinal_at
+from fieldnotes.reader.outfit import Outfit
+
+_WASHED = frozenset(["washed", "rolled", "shook", "checked", "opened", "inspected"])
+"""After these "twenty first" is colony 20 and then "first", not the 21st."""
+
+
+@dataclass(slots=True)
+class Atoms:
+    """The words with names, dates, ids and numbers each folded into one."""
+
+    w: list[str] = field(default_factory=list)
+    s: list[int] = field(default_factory=list)
+    e: list[int] = field(default_factory=list)
+    said: list[str] = field(default_factory=list)
+    v: list[Any] = field(default_factory=list)
+
+    def plain(self, word: str, start: int, end: int) -> None:
+        """A word that is only itself."""
+        self.w.append(word)
+        self.s.append(start)
+        self.e.append(end)
+        self.said.append(word)
+        self.v.append(None)
+
+    def add(self, shown: str, heard: Heard, i: int, j: int, value: Any = None) -> None:
+        self.w.append(shown)
+        self.s.append(heard.s[i])
+        self.e.append(heard.e[j - 1])
+        self.said.append(" ".join(heard.w[i:j]))
+        self.v.append(value)
+
+    def take(self, shown: str, heard: Heard, i: int, found: tuple[Any, int]) -> int:
+        """Folds the words from `i` on into what was found there: (its value, the index after it). Gives the index."""
+        self.add(shown, heard, i, found[1], found[0])
+        return found[1]
+
+
+def is_number(word: str) -> bool:
+    return word == "{number}" or (word[0] == "=" and len(word) > 1)
+
+
+def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
+    w = Words(heard.w)
+    atoms = Atoms()
+    day_first = outfit.roster.day_first
+    names: dict[int, tuple[int, Any]] = {}
+    for i, j, index in outfit.phrases.find(w):
+        name = outfit.names[index]
+        opens = i == 0 and j < len(w) and is_number_word(w[j])  # "when's seventy through seventy four"
+        if name.plain_word and not (i and w[i - 1] in PLACE_WORDS) and not opens:
+            continue
+        if i not in names or j > names[i][0]:
+            names[i] = (j, name)
+    vocabulary = grammar().vocabulary
+    openers, only_dates = _openers(outfit)
+    numbers = number_openers()
+    yards_said = "yard" in w or "apiary" in w
+    i, n = 0, len(w)
+    while i < n:
+        word = w[i]
+        if i not in names and word not in openers and len(word) > 1 and word[0].isalpha() and not word[-1].isdecimal():
+            unknown = unknown_yard(w, i, outfit, vocabulary) if yards_said else None
+            if unknown:
+                i = atoms.take("{yard}", heard, i, unknown)
+                continue
+            atoms.plain(word, heard.s[i], heard.e[i])
+            i += 1
+            continue
+        if i not in names and not word[0].isalnum() and (len(word) == 1 or word == "\n\n"):
+            atoms.plain(word, heard.s[i], heard.e[i])  # a sign: no name, number or date begins with one
+            i += 1
+            continue
+        if word in only_dates and i not in names:
+            when = date_at(w, i, day_first)
+            if when:
+                i = atoms.take("{date}", heard, i, when)
+                continue
+            unknown = unknown_yard(w, i, outfit, vocabulary) if yards_said else None
+            if unknown:
+                i = atoms.take("{yard}", heard, i, unknown)
+                continue
+            atoms.add(word, heard, i, i + 1)
+            i += 1
+            continue
+        if i in names:
+            j, name = names[i]
+            if name.label == "product":
+                atoms.add("{agent}", heard, i, j, (*name.agent, ("product", name.value)))
+            else:
+                atoms.add("{" + name.label + "}", heard, i, j, name.value)
+            i = j
+            continue
+        numeric = word in numbers or word[0].isdecimal() or word[0] == "."  # whether a number may begin here
+        clock = clock_time(w, i) or line_clock(heard, i) if numeric or word == "at" else None
+        if clock:
+            atoms.add("{clock}", heard, i, clock)
+            i = clock
+            continue
+        when = date_at(w, i, day_first)
+        if when:
+            i = atoms.take("{date}", heard, i, when)
+            continue
+        found = letter_id(w, i, outfit)
+        if found:
+            i = atoms.take("{colony}", heard, i, found)
+            continue
+        unknown = unknown_yard(w, i, outfit, vocabulary) if yards_said else None
+        if unknown:
+            i = atoms.take("{yard}", heard, i, unknown)
+            continue
+        ordinal = ordinal_at(w, i) if numeric else None
+        if ordinal and not (ordinal[1] == i + 2 and i and w[i - 1] in _WASHED):  # "washed twenty first"
+            i = atoms.take("{ordinal}", heard, i, ordinal)
+            continue
+        number = spoken_number(w, i, outfit) if numeric else None
+        if number:
+            shown = f"={int(number.value)}" if number.whole and 0 < number.value < 1000 else "{number}"
+            atoms.add(shown, heard, i, number.end, number)
+            i = number.end
+            continue
+        atoms.add(word, heard, i, i + 1)
+        i += 1
+    return atoms
+
+
+def _openers(outfit: Outfit) -> tuple[frozenset[str], frozenset[str]]:
+    """The words with which a date, number, ordinal, clock time or lettered id can begin; those only of dates."""
+    if outfit.openers is None:
+        others = number_openers() | frozenset(speech().letters) | outfit.low_letters | {"at"}
+        outfit.openers = (others | date_openers(), frozenset(x for x in date_openers() - others if len(x) > 1))
+    return outfit.openers

@@ -1,0 +1,89 @@
+"""Headings: words that head a list where they stand in a line of their own, and are a cue elsewhere."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.mark import REACH, Mark
+
+_HEADING_CUES = {"planned": "plan", "not_done": "not"}
+_LONE_HEADINGS = {
+    "done": "done",
+    "next": "planned",
+    "later": "planned",
+    "waiting": "planned",
+    "pending": "planned",
+    "finished": "done",
+}
+"""Words that head a list where they stand alone in their line."""
+
+
+def headings(row: list[Mark]) -> list[Mark]:
+    """A heading is a line of its own (a yard may stand with it); inside a line its words are a cue."""
+    for k, m in enumerate(row):
+        if m.w in _LONE_HEADINGS and m.label != "heading" and _alone_in_line(row, k):
+            row[k] = Mark("heading", m.s, m.e, m.w, {"state": _LONE_HEADINGS[m.w]}, "heading of one word")
+        if (
+            m.w == "next"
+            and m.label == "filler"
+            and (not k or row[k - 1].label == "line")
+            and k + 1 < len(row)
+            and row[k + 1].w == ":"
+        ):
+            row[k] = Mark("cue", m.s, m.e, "next", {"cue": "plan"}, "plan")  # "Next: pads in L19 on Thursday"
+        if m.label != "heading":
+            continue
+        a = k
+        while a > max(0, k - REACH) and row[a - 1].label not in ("line", "stop"):
+            a -= 1
+        b = k
+        while b + 1 < min(len(row), k + REACH) and row[b + 1].label not in ("line", "stop"):
+            b += 1
+        rest = [
+            x
+            for x in row[a : b + 1]
+            if x is not m
+            and x.label not in ("yard", "filler", "comma", "date", "person", "ordinal")
+            and not (
+                x.label == "w"
+                and (
+                    not x.w.isalnum()
+                    or x.w
+                    in (
+                        "for",
+                        "at",
+                        "the",
+                        "and",
+                        "of",
+                        "in",
+                        "to",
+                        "week",
+                        "weekly",
+                        "work",
+                        "my",
+                        "our",
+                        "next",
+                        "today's",
+                        "list",
+                        "this",
+                        "half",
+                    )
+                )
+            )
+        ]
+        if m.v["state"] == "not_done" and b + 1 >= len(row) and any(x.label == "yard" for x in row[a : b + 1]):
+            m.label, m.v = "cue", {"cue": "not"}  # "hilltop yard not done", the last of a list
+            continue
+        if rest and m.w == "to do" and k and row[k - 1].w in ("had", "have", "has", "get", "got", "nothing"):
+            m.label, m.v = "filler", {}
+            continue
+        if rest and not (k == a and k + 1 < len(row) and row[k + 1].w == ":"):
+            kind = _HEADING_CUES.get(m.v["state"])
+            m.label, m.v = ("cue", {"cue": kind}) if kind else ("filler", {})
+    return row
+
+
+def _alone_in_line(row: list[Mark], k: int) -> bool:
+    before = row[k - 1] if k else None
+    after = k + 1
+    while after < len(row) and row[after].w in (":", "-", "–", "!"):
+        after += 1
+    return (before is None or before.label == "line") and after < len(row) and row[after].label == "line"

@@ -1,0 +1,132 @@
+"""Phrases of the grammar that would take a number, or a word, of what stands outside them."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.hear import speech
+from fieldnotes.reader.marking.atoms import Atoms, is_number
+from fieldnotes.reader.marking.spoken import UNIT_WORDS
+
+_AFTER_ALL = frozenset(
+    (
+        ": , . ; ! are were got get have had look looking looked done clear calm strong heavy light queenright "
+        "dead in out on off good fine need = - – check checked treated fed seem weak hot gentle feel going"
+    ).split()
+) | {"\n", "\n\n"}
+_AFTER_MIGHT = frozenset("be have need get go want as still not do swarm".split())
+_NONE_OF = frozenset("flow eggs egg queen brood cells mites chalk sign signs swarm nectar robbing disease".split())
+_CELL_WORDS = frozenset(["cell", "cells", "sell", "sells", "queen", "qc", "qcs"])
+_OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
+_EACH = frozenset(["every", "each", "per", "a", "single"])
+_CAN_BE_MISREAD = frozenset(
+    "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest".split()
+)
+"""The labels that the questions of `misread` below are asked of."""
+
+
+def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
+    """Whether the phrase i..j-1 takes a number that belongs to the words outside it.
+
+    "hive 4 | mites", "2 pads each | hive 7": a number just after a hive word is the hive's.
+    """
+    before = atoms.w[i - 1] if i else ""
+    if (
+        is_number(atoms.w[i])
+        and not (label in ("unit", "amount", "ratio") and i > 1 and atoms.w[i - 2] in _EACH)
+        and before in ("hive", "colony", "number", "#", "hives", "colonies")
+    ):
+        return not (before in ("hives", "colonies") and i > 1 and is_number(atoms.w[i - 2]))
+    if label not in _CAN_BE_MISREAD:
+        return False
+    if label == "every" and j == i + 1 and atoms.w[i] == "all":
+        return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
+    if label == "filler" and j == i + 1 and atoms.w[i] == "over":
+        return j < len(atoms.w) and atoms.w[j] not in _OVER_ENDS  # "over three percent", "over the landing board"
+    if label == "change" and atoms.w[j - 1] in ("swarm", "swarms") and j < len(atoms.w) and atoms.w[j] in _CELL_WORDS:
+        return True  # "got 3 swarm | cells"
+    if (
+        label == "queen_work"
+        and atoms.w[i] == "got"
+        and before in ("it's", "has", "have", "'s", "they've", "she's", "still")
+    ):
+        return True  # "it's got queen cells"
+    if label == "filler" and before == "as" and atoms.w[i] == "well":
+        return True  # "as well"
+    if (
+        label == "amount"
+        and atoms.w[i] in UNIT_WORDS
+        and (before in ("a", "half") or (before and is_number(before)))
+        and not (i > 1 and atoms.w[i - 2] in ("to", ":"))  # "two to one | gallon apiece"
+    ):
+        return True  # "half a | gallon each"
+    if label == "amount" and "and" in atoms.w[i:j] and is_number(atoms.w[j - 1]) and atoms.v[j - 1].value >= 1:
+        return True  # "540 pounds and | seventeen"
+    if label == "fact" and is_number(atoms.w[i]) and before in ("in", "on") and atoms.w[j - 1] in _CELL_WORDS:
+        return True  # "a virgin in fifty seven | emergency cells in fifty four"
+    if label == "temp" and atoms.w[i] in ("hot", "warm", "cold", "mild") and j == i + 2:
+        return True  # "fifty five hot | fifty six hot"
+    if (
+        label == "mites"
+        and atoms.w[j - 1] == "one"
+        and j < len(atoms.w)
+        and atoms.w[j][0].isalpha()
+        and atoms.w[j] not in ("um", "uh", "and")
+    ):
+        return True  # "just the one super"
+    if (
+        label == "harvest"
+        and atoms.w[j - 1] == "in"
+        and j < len(atoms.w)
+        and atoms.w[j] in ("my", "the", "a", "his", "her")
+    ):
+        return True  # "honey in my hair"
+    if label == "mites" and atoms.w[j - 1] in ("might", "mights") and j < len(atoms.w) and atoms.w[j] in _AFTER_MIGHT:
+        return True  # "nine might be queenless"
+    if (
+        label == "method"
+        and before == "a"
+        and i > 1
+        and atoms.w[i - 2] == "on"
+        and j == i + 1
+        and (j == len(atoms.w) or atoms.w[j] in ("today", "here", ".", "\n", "this", "{date}"))
+    ):
+        return True  # "on a roll today"
+    if (
+        label == "clean"
+        and atoms.w[i] == "zip"
+        and j < len(atoms.w)
+        and atoms.w[j] in ("tie", "ties", "lock", "bag", "bags")
+    ):
+        return True
+    if label == "pronoun" and any(is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
+        return True  # "all zero"
+    if label == "fact" and atoms.w[i] == "bees" and before and is_number(before):
+        return True  # "300 bees | 1 mite"
+    if label == "fact" and is_number(atoms.w[i]) and atoms.v[i].value > 30:
+        return True  # "no queen that I saw seventy two | swarm cells"
+    if label == "fact" and atoms.w[i] == "dead" and before in ("is", "are", "was", "were", "'s"):
+        return True  # "l thirty is dead | mouse nest in the bottom"
+    last = atoms.w[j - 1]
+    if label == "cue" and last == "no" and j > i + 1 and j < len(atoms.w) and atoms.w[j] in _NONE_OF:
+        return True  # "reducers on both um | no flow at all"
+    if (
+        label in ("each", "every", "hives", "pronoun", "rest")
+        and last in ("hive", "colony", "nuc")
+        and j < len(atoms.w)
+    ):
+        if (
+            is_number(atoms.w[j])
+            and j + 1 < len(atoms.w)
+            and atoms.w[j + 1] in speech().counted
+            and atoms.w[j + 1] not in ("mite", "mites")
+        ):
+            return False  # "every hive | two strips each"
+        if (
+            label in ("each", "every")
+            and atoms.w[j - 2 : j - 1] != ["each"]
+            and is_number(atoms.w[j])
+            and j + 1 < len(atoms.w)
+            and atoms.w[j + 1] in ("came", "had", "has", "was", "is", "got", "gave")
+        ):
+            return False  # "half a cup per hive | seventy came up with two"
+        return is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
+    return False

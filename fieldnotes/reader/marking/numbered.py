@@ -1,0 +1,39 @@
+"""Numbers at the beginning of lines: rows of hives, and lines that are only numbered."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.marking.atoms import Atoms
+
+
+def dotted_rows(atoms: Atoms) -> frozenset[int]:
+    """Where several lines begin with a number and a stop, the places of these stops: rows of hives."""
+    if "." not in atoms.w:
+        return frozenset()
+    stops = [
+        i
+        for i in range(1, len(atoms.w) - 1)
+        if atoms.w[i] == "."
+        and atoms.w[i - 1][0] == "="
+        and len(atoms.w[i - 1]) > 1
+        and (i == 1 or atoms.w[i - 2] in ("\n", "\n\n"))
+        and atoms.e[i - 1] == atoms.s[i] < atoms.s[i + 1] - 1
+    ]
+    return frozenset(stops) if len(stops) > 1 else frozenset()
+
+
+def numbered_lines(atoms: Atoms) -> frozenset[int]:
+    """Where lines are numbered 1. 2. 3. the numbers are no colonies; their places."""
+    places = []
+    for i, word in enumerate(atoms.w[:-1]):
+        if word[0] != "=":
+            continue
+        bracketed = i > 0 and atoms.w[i - 1] in ("[", "(") and atoms.w[i + 1] in ("]", ")")
+        if (
+            len(word) > 1
+            and (bracketed or atoms.w[i + 1] in (".", ")"))
+            and (i <= bracketed or atoms.w[i - 1 - bracketed] in ("\n", "\n\n"))
+        ):
+            places.append((i, int(word[1:])))
+    if len(places) < 3 or [n for _, n in places] != list(range(1, len(places) + 1)):
+        return frozenset()
+    return frozenset(i for i, _ in places)

@@ -1,0 +1,62 @@
+"""The number that stands at a word: which words belong to it, and which to a colony or a count beside it."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.hear import speech
+from fieldnotes.reader.numbers import Number, is_number_word, joined_hundreds, number_at
+from fieldnotes.reader.outfit import Outfit
+
+UNIT_WORDS = frozenset("gallon quart litre liter pound lb kilo patty bag jar bucket barrel gal qt kg dozen".split())
+_COPULAS = frozenset("is was are were had has have got gets showed shows".split())
+_BEFORE_HUNDREDS = _COPULAS | {"about", "maybe", "around", "counted", "to", "at", "with"}
+_OF_HONEY = frozenset("honey moisture extracted harvest harvested crop barrels spun supers".split())
+_WEIGHTS = frozenset(["pound", "pounds", "lb", "lbs", "kilo", "kilos", "kg"])
+
+
+def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
+    number = number_at(w, i)
+    if not number:
+        return None
+    if w[i] == "half" and (
+        w[i + 1 : i + 2] in (["cup"], ["cups"], ["an"], ["of"], ["the"], ["-"])
+        or w[i + 1 : i + 3] == ["a", "cup"]
+        or (w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in UNIT_WORDS)
+    ):
+        return None
+    if number.value > 100 and not number.digits and i and w[i - 1] in ("in", "of", "per", "from"):
+        # "seven in three hundred forty one had …": the sample ends at the hundreds
+        hundreds = next((k for k in range(i, number.end) if w[k] == "hundred"), None)
+        if hundreds is not None and hundreds + 1 < number.end and w[hundreds + 1] != "and":
+            rest = number_at(w, hundreds + 1)
+            if rest and outfit.could_be(str(int(rest.value))):
+                return number_at(w[: hundreds + 1], i)
+    joined = joined_hundreds(w, i)
+    if (
+        joined
+        and i > 1
+        and is_number_word(w[i - 1])
+        and (w[i - 2] in ("hive", "colony") or w[i - 2] in outfit.low_letters)
+    ):
+        after = w[joined[1]] if joined[1] < len(w) else ""
+        if after in ("", "hive", "colony", "um", "uh", "and", "mites", "\n", ".", ",") or after in outfit.low_letters:
+            return Number(joined[0], joined[1])  # "hive four one twenty hive five …"
+    if joined and outfit.known and str(joined[0]) in outfit.ids:
+        return Number(joined[0], joined[1])  # "one oh four", "one twenty five": the roster has such numbers
+    if joined and _weighs(w, i, joined[1]):
+        return Number(joined[0], joined[1])  # "cut bank one ninety, no, one eighty pounds"
+    if joined and number.end == i + 1 and w[i + 1] not in ("oh", "o", "zero"):
+        before = w[i - 1] if i else ""
+        after = w[joined[1]] if joined[1] < len(w) else ""
+        counted = after in speech().counted and not is_number_word(after)
+        if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in _BEFORE_HUNDREDS:
+            return Number(joined[0], joined[1])
+    return number
+
+
+def _weighs(w: list[str], i: int, end: int) -> bool:
+    """Whether a weight of honey follows the number that ends at `end`, or one that puts it right does."""
+    if i and (w[i - 1] in ("hive", "hives", "colony", "to", "on", "in") or is_number_word(w[i - 1])):
+        return False
+    if w[end : end + 1] in (["no"], ["wait"]) and (again := joined_hundreds(w, end + 1)):
+        end = again[1]
+    return end < len(w) and w[end] in _WEIGHTS and not _OF_HONEY.isdisjoint(w)
