@@ -1,0 +1,56 @@
+"""Dates in figures: 6/3, 6/3/26, 2026-06-03, 3.6.2026."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.dates.elements import short_year
+from fieldnotes.reader.dates.when import When
+
+
+def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
+    """6/3, 6/3/26, 2026-06-03, 3.6.2026."""
+    n = len(w)
+    if w[i].count(".") == 2 and w[i].replace(".", "").isdecimal():
+        first, second, last = w[i].split(".")
+        year = short_year(last)
+        dotted = _order(first, second, year, day_first) if first and second and year else None
+        return (dotted, i + 1) if dotted else None
+    if not w[i].isdecimal() or i + 2 >= n or w[i + 1] not in ("/", "-", "–"):
+        return None
+    sign = w[i + 1]
+    if not w[i + 2].isdecimal():
+        return None
+    if len(w[i]) == 4:
+        if i + 4 < n and w[i + 3] == sign and w[i + 4].isdecimal():
+            return When("ymd", (int(w[i]), int(w[i + 2]), int(w[i + 4]))), i + 5
+        return None
+    if i + 4 < n and w[i + 3] == sign and (year := short_year(w[i + 4])):
+        if sign != "/" and int(w[i]) + 2 == int(w[i + 2]) + 1 == int(w[i + 4]):
+            return None  # "12-13-14" is three colonies
+        found = _order(w[i], w[i + 2], year, day_first)
+        return (found, i + 5) if found else None
+    if (
+        sign != "/"
+        or len(w[i + 2]) > 2
+        or len(w[i]) > 2
+        or w[i + 3 : i + 4] in (["cup"], ["cups"], ["a"], ["frame"], ["gal"], ["gallon"], ["lb"])
+    ):
+        return None
+    before = w[i - 1] if i else ""
+    found = _order(w[i], w[i + 2], None, day_first)
+    if found is None or (
+        before not in ("on", "by", "since", "from", "until", "till", "due", "out", "in", "of", "")
+        and before.isalpha()
+        and i + 3 < n
+        and w[i + 3].isalpha()
+    ):
+        return None
+    return found, i + 3
+
+
+def _order(first: str, second: str, year: int | None, day_first: bool) -> When | None:
+    month, dom = (int(second), int(first)) if day_first else (int(first), int(second))
+    if month > 12 and dom <= 12:
+        month, dom = dom, month
+    if not (1 <= month <= 12 and 1 <= dom <= 31):
+        return None
+    return When("ymd", (year, month, dom)) if year else When("md", (month, dom))
