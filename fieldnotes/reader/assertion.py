@@ -149,7 +149,11 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     asks = cues(statement, "ask") if cued else []
     if statement.asked or (asks and any(_leads(statement, ask) for ask in asks)) or _asks_outright(statement):
         stance.asked = True
-    if "nobody" in [m.w for m in statement.marks[:4]] and tense(statement) == "base" and not statement.has("change"):
+    if (
+        "nobody" in [m.w for m in statement.marks if m.label != "filler"][:4]
+        and tense(statement) == "base"
+        and not statement.has("change")
+    ):
         stance.asked = True  # "nobody open them before the second": told, not done
     plan: list[Mark] = []
     nots: list[Mark] = []
@@ -319,6 +323,7 @@ def _recheck(statement: Statement) -> bool:
     )
 
 
+_SAID_OF_SUBJECT = frozenset("is are was were".split())
 _BEFORE_ASK = frozenset("and so or but also then hey um quick question now wait".split())
 
 
@@ -349,6 +354,8 @@ def _leads(statement: Statement, ask: Mark) -> bool:
                 and before.w not in _BEFORE_ASK
             ):
                 return False  # "so here is the lot" asks nothing
+            if before is not None and before.label in ("cols", "fact") and ask.w.split()[0] in _SAID_OF_SUBJECT:
+                return False  # "N2 is the split"
             relative = statement.opens == "soft" and k == 0 and ask.w.split()[0] in ("which", "where", "who", "whose")
             return not relative and (not near or k <= 3)  # "… at twenty one | which is ugly" asks nothing
         if near and m.label in ("comma", "yard"):

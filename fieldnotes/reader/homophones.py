@@ -419,6 +419,12 @@ def _in_turn(w: list[str], i: int, letters: set[str], end: int) -> bool:
     return before and end + 1 < len(w) and (is_number_word(w[end]) or w[end] in _tables()[0])
 
 
+_MOVED = frozenset(
+    "moved move moving moves hauled haul shifted shift took take drove trucked transferred carted".split()
+)
+_TOWARDS = frozenset("to over into onto from out up down and um through thru , .".split())
+
+
 def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, tuple[str, ...]]) -> bool:
     """ "forty to had": forty two; but "forty to forty six", "forty to the pond"."""
     third = w[i + 2] if i + 2 < len(w) else ""
@@ -431,6 +437,8 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
             return True  # "forty to eighty eight": no such range of hives, so forty two had eighty eight
     if after in ("which", "that") and third in _WHICH_HIVE:
         return True  # "except seventy to which is dead"
+    if word == "to" and not _MOVED.isdisjoint(w[max(0, i - 3) : i - 1]) and after not in _TOWARDS:
+        return False  # "moved fifty to heath"
     return (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging
 
 

@@ -41,9 +41,11 @@ class Outfit:
         self.openers: tuple[frozenset[str], frozenset[str]] | None = None
         self.single_letter: dict[str, str] = {}
         self.yard_ids: dict[str, frozenset[str]] = {}
+        self.in_order: dict[str, tuple[str, ...]] = {}
         self.by_number: dict[str, list[str]] = {}
         for yard in roster.yard:
             self.yard_ids[yard.name] = frozenset(yard.ids)
+            self.in_order[yard.name] = tuple(yard.ids)
             lettered = {m[1] for cid in yard.ids if (m := re.match(r"^([A-Z]+)\d+$", cid))}
             if len(lettered) == 1 and not any(cid[0].isdecimal() for cid in yard.ids):
                 self.single_letter[yard.name] = next(iter(lettered))
@@ -102,6 +104,10 @@ class Outfit:
     def could_be(self, number: str) -> bool:
         """Whether a bare number can be a colony's, with or without the letter of its yard."""
         return not self.known or number in self.ids or number in self.by_number
+
+    def ids_at(self, yard: str | None) -> tuple[str, ...]:
+        """The ids of the yard's colonies, in the roster's order; none of a yard that it does not have."""
+        return self.in_order.get(yard or "", ())
 
 
 def _with_singular(word: str) -> set[str]:

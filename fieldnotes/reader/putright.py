@@ -224,6 +224,7 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         and row[right].label not in ("cols", "fact")
     ):
         right += 1
+    right = _past_reason(row, cue, right)
     if right >= len(row) or row[right].label in ("stop", "line", "question"):
         row[cue].label = "filler"
         return row, cue + 1
@@ -258,6 +259,8 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         m = row[x]
         if m.label == "cols" and family.startswith("fact"):
             break  # a fact of another colony stays
+        if family == "date" and m.label in _NEW_WORK:
+            break  # "they come out in 14 days, recheck them a week after that, no, just say the 13th"
         made = bare and "n" in m.v and m.label in ("change", "queen_work", "queen_noun", "noun")
         if _family(m) != family and not made:
             if (
@@ -325,6 +328,25 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     return row, cue + 1
 
 
+_LONGEST_REASON = 6
+"""Plain words between "no wait" and the number that is meant."""
+
+
+def _past_reason(row: list[Mark], cue: int, right: int) -> int:
+    """ "seven no hang on that's a bee leg six": the index of the count that follows the reason for the correction of a
+    count; `right` where none does.
+    """
+    if not cue or row[cue - 1].label not in ("value", "mites", "number"):
+        return right
+    k = right
+    while k < len(row) and k - right < _LONGEST_REASON and row[k].label in ("w", "noun", "filler", "thing"):
+        k += 1
+    if k == right or k >= len(row) or row[k].label not in ("number", "value") or "n" not in row[k].v:
+        return right
+    after = row[k + 1] if k + 1 < len(row) else None
+    return k if after is None or after.label in ("stop", "line", "comma", "filler", "cols") else right
+
+
 def _either(row: list[Mark], k: int) -> bool:
     """Whether "six or seven" stands at `k`."""
     if k < 0 or k + 2 >= len(row) or row[k + 1].w != "or":
@@ -361,6 +383,7 @@ def _count_named(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int
     return None
 
 
+_NEW_WORK = frozenset(["check", "method", "queen_work", "change", "agent", "item", "feed"])
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 

@@ -126,7 +126,9 @@ def _alone_after_pronoun(at: Spot) -> bool | None:
     if named and q and q.w in ("that's", "that", "which"):
         z = at.z
         return True if z and (z.label in ("fact", "change") or z.w in ("has", "had", "is", "was")) else None
-    return True if named and (q is None or q.w == "now" or q.label in ("stop", "line")) else None
+    if p and p.w == "be" and pp and pp.label == "cue" and q and q.w in ("there", "now"):
+        named = True  # "moved 50 to the pond, it'll be twenty five there"
+    return True if named and (q is None or q.w in ("now", "there") or q.label in ("stop", "line")) else None
 
 
 def _came_in_at(at: Spot) -> bool | None:
@@ -440,7 +442,7 @@ def _that_was(at: Spot) -> bool | None:
 def _same_again(at: Spot) -> bool | None:
     """ "the one next to it, forty four, same"."""
     q, z = at.q, at.z
-    ends = z is None or z.label in ("filler", "stop", "comma", "line")
+    ends = z is None or z.label in ("filler", "stop", "comma", "line", "number", "colony", "hive")
     return True if q and q.w == "same" and ends and at.number.value > 1 else None
 
 
@@ -452,8 +454,10 @@ def _then_given(at: Spot) -> bool | None:
 
 
 def _same_days(at: Spot) -> bool | None:
-    """ "sixty three same twenty four hours"."""
+    """ "sixty three same twenty four hours", "forty seven the same day only two"."""
     q = at.q
+    if q and q.label == "same_day" and at.last != "cols":
+        return True if at.r.outfit.could_be(id_of(at.m)) else None
     return True if q and q.label == "days" and q.w.split()[0] == "same" else None
 
 

@@ -11,11 +11,17 @@ def _after_hive_word(at: Spot) -> bool | None:
     return True if at.p and at.p.label == "hive" else None
 
 
+_NAMING = frozenset("it's its that's they're theyre is are be called as number".split())
+_NOW = frozenset("now there here".split())
+
+
 def _not_in_the_roster(at: Spot) -> bool | None:
     """A number the roster does not have: a colony only where plainly spoken of as one (it is then asked about)."""
     if at.r.outfit.could_be(id_of(at.m)) or (at.p is not None and at.p.v.get("cue") == "except"):
         return None  # "pulled the strips, all but 31": left in 31, whether the roster has it or not
     p, q = at.p, at.q
+    if p is not None and p.w in _NAMING and q is not None and q.w in _NOW and sentence_has(at.r, at.i, "change"):
+        return True  # "moved L30 to Cut Bank and it's sixty five now": a number it is given today
     plain = q is not None and (
         q.w in ("has", "had", "is", "needs", "gets", "swarmed") or (q.label == "fact" and at.opens_line)
     )

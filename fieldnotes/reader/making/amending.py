@@ -16,7 +16,7 @@ from fieldnotes.reader.making.message import OWN_SLOTS, Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
-_NAMED = frozenset("as called now it's its is that's are they're 's".split())
+_NAMED = frozenset("as called now it's its is that's are they're 's be".split())
 
 
 def amend(msg: Message, i: int, s: Statement) -> bool:
@@ -139,6 +139,9 @@ def named_after(msg: Message, s: Statement) -> bool:
         if "with" in last.slots:
             return False
         last.put("with", list(cols[0].v["ids"]), "now called")
+        if "to_yard" in last.slots:
+            msg.held.yard = last.slots["to_yard"]
+            msg.held.cols = {"ids": list(cols[0].v["ids"]), "yard": msg.held.yard}
     elif "colonies" in last.slots:
         return False
     else:
@@ -148,6 +151,8 @@ def named_after(msg: Message, s: Statement) -> bool:
         if yard:
             last.put("yard", yard, "yard that holds")
     last.spans.append((cols[0].s, cols[0].e))
+    if facts:
+        return False  # "it's 65 now and it has five frames of brood": what else is said of it is read
     last.statement = msg.thread.statements
     return True
 

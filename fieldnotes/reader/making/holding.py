@@ -233,6 +233,12 @@ def focus(msg: Message, s: Statement) -> None:
             msg.held.cols = {"ids": [cid for cid, _ in spoken], "yard": held["yard"]}
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
             return  # "forty one … forty eight … fifty two … forty one's light, the other two are heavy"
+        named = {cid for cid, yard in msg.held.recent if yard == held["yard"]}
+        unnamed = [cid for cid in msg.outfit.ids_at(held["yard"]) if cid not in named]
+        if len(unnamed) == count:
+            msg.held.cols = {"ids": unnamed, "yard": held["yard"]}
+            msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+            return  # "seventy through seventy four got gel, the other five get theirs friday"
     group = next((g for g in reversed(msg.held.groups) if len(g[0]) == count), None) if count > 2 else None
     if group is not None:
         msg.held.cols = {"ids": list(group[0]), "yard": group[1]}

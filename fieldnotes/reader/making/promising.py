@@ -118,6 +118,34 @@ def _go_back(msg: Message, i: int, s: Statement, stance: Stance, left: Draft) ->
     finishing.finish(msg, i, s, stance, draft, place)
 
 
+_NEEDS = frozenset(["needs", "need", "wants"])
+
+
+def _said_of_thing(cue: Mark, words: list[Mark]) -> bool:
+    """ "the gate needs mending", "the gate has to be mended": cues whose subject is what the job is done to."""
+    return cue.w.split()[0] in _NEEDS or cue.w.endswith(" be") or (bool(words) and words[0].w == "be")
+
+
+_NO_SUBJECT = frozenset("i we you they it that this he she somebody someone and so then but also there".split())
+"""Words that end the search for what needs something, going back from "needs"."""
+
+
+_OF_THINGS = frozenset("w number item noun yard thing feed method ignore honey".split())
+
+
+def _what_needs(s: Statement, at: int) -> list[Mark]:
+    """ "the trailer light needs fixing": the thing named before the cue at `at`; empty where it is a person or a hive."""
+    k = at
+    while k > 0 and s.marks[k - 1].label in _OF_THINGS:
+        if s.marks[k - 1].w in _NO_SUBJECT or not s.marks[k - 1].w[0].isalnum():
+            break
+        k -= 1
+    subject = s.marks[k:at]
+    while subject and subject[0].w in ("the", "a", "our", "at", "in"):
+        subject.pop(0)
+    return subject if any(m.label != "number" for m in subject) else []
+
+
 def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
     """A job that fits no other kind, where the words promise or ask for one."""
     if drafts or stance.asked or msg.recent() or s.has("days"):
@@ -180,11 +208,14 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
         m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words
     ):
         return
-    if (len(words) < 2 and not need) or not words:
+    subject = _what_needs(s, at) if plans and not at_verb and _said_of_thing(plans[0], words) else []
+    if (len(words) < 2 and not need and not subject) or not words:
         return
     draft = Draft("todo")
     text = " ".join(m.w for m in words)
-    if need:
+    if subject:
+        text = f"{' '.join(m.w for m in subject)} {plans[0].w} {text}"
+    elif need:
         text = f"need {text}"
     draft.put("text", text, "plan without a kind")
     draft.put("state", "planned", "cue")
@@ -195,7 +226,7 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
             draft.put("on_until", when[1].isoformat(), "date")
     if msg.held.yard and s.has("yard"):
         draft.put("yard", msg.held.yard, "yard that holds")
-    draft.spans.append((words[0].s, words[-1].e))
+    draft.spans.append(((subject or words)[0].s, words[-1].e))
     for m in (*plans, *s.all("date", "yard")):
         draft.spans.append((m.s, m.e))
     person = finishing.doer(msg, s)

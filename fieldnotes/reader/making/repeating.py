@@ -29,7 +29,8 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
     drafts = [d for d in msg.thread.lately(msg.first_draft) if d.kind not in ("conditions", "todo")]
     if not drafts:
         drafts = [d for d in msg.thread.lately() if d.kind not in ("conditions", "todo")]
-    if not drafts or s.has("value", "mites", "percent"):
+    own = s.first("value", "number") or next((m for m in s.marks if m.w == "one"), None)
+    if not drafts or (s.has("value", "mites", "percent") and not _but_so_many(s, own)):
         return False  # "same thing over at wens, seventy had three" says its own counts
     if before and after and same.w.split()[-1] in ("as", "with"):
         target = before[0]
@@ -53,12 +54,23 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
         stance = Stance(
             "planned", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
         )  # "and fifty gets the same by tuesday"
+    if _but_so_many(s, own) and any(d.kind == "mite_check" for d in source):
+        own_count = own
+        source = [d for d in source if d.kind == "mite_check"]
+    else:
+        own_count = None
     for d in source:
         copy = Draft(d.kind, dict(d.slots.items()), [(same.s, same.e), (target.s, target.e)], dict(d.why))
         if stance.state == "planned":
             copy.put("state", "planned", "gets the same")
             copy.slots.pop("on", None)
             copy.slots.pop("on_until", None)
+        if own_count is not None:
+            for slot in ("mites_high", "per_100", "approx"):
+                copy.slots.pop(slot, None)
+            count = frames.tidy(frames.number_of(own_count).value) if "n" in own_count.v else 1
+            copy.put("mites", count, "the same with another number")
+            copy.spans.append((own_count.s, own_count.e))
         if "signs" in copy.slots:
             copy.slots["signs"] = list(copy.slots["signs"])
         copy.put("colonies", ids, "same for")
@@ -74,6 +86,14 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
         if copy.kind == "treatment":
             msg.thread.last_treatment = copy
     return bool(source)
+
+
+def _but_so_many(s: Statement, number: Mark | None) -> bool:
+    """ "same in 14 but only two": the same check with another count."""
+    if number is None:
+        return False
+    before = {m.w for m in s.marks[: frames.index_of(s, number)]}
+    return not before.isdisjoint(("but", "only", "just"))
 
 
 def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -181,9 +201,10 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or last.line != s.line
         or (last.slots.get("state") != "planned" and last.kind not in ("treatment", "gear", "feed"))
         or last.kind in ("todo", "conditions", "change")
-        or not (s.has("cols", "yard") and (s.has("date") or _and_there(msg, s, last)))
+        or not (s.has("cols", "yard") and (s.has("date", "same_day") or _and_there(msg, s, last)))
         or any(
-            m.label not in ("cols", "yard", "date", "filler", "comma", "hive") and m.w not in _ON_ANOTHER_DAY
+            m.label not in ("cols", "yard", "date", "same_day", "filler", "comma", "hive")
+            and m.w not in _ON_ANOTHER_DAY
             for m in s.marks
         )
     ):
@@ -229,13 +250,27 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     copy = Draft("change", {"step": last.slots["step"], "with": other}, [], dict(last.why))
     copy.spans += [(m.s, m.e) for m in cols]
     state = "planned" if cues(s, "plan") else last.slots.get("state", "done")
-    finishing.finish(msg, i, s, Stance(state, today=msg.today), copy, Place(yard, ids))
-    if state != last.slots.get("state", "done"):
+    own = _own_day(msg, s, stance)
+    if own is not None:
+        state = "planned" if own.plan else "done"
+    finishing.finish(msg, i, s, own or Stance(state, today=msg.today), copy, Place(yard, ids))
+    if own is not None or state != last.slots.get("state", "done"):
         return True  # "still to do: N1 into 20"
     for slot in ("on", "on_until"):
         if slot in last.slots:
             copy.put(slot, last.slots[slot], "the day of the pair before")
     return True
+
+
+def _own_day(msg: Message, s: Statement, stance: Stance) -> Stance | None:
+    """How the day said of another pair is meant: "n six goes into 22 on sunday" lies ahead, "44 into 45 tuesday" is
+    as the pair before; None where no day is said.
+    """
+    if stance.said is None:
+        return None
+    goes = any(m.w.split()[0] in ("go", "goes") for m in s.marks) or bool(cues(s, "plan"))
+    state = "planned" if goes or stance.ahead else msg.thread.drafts[-1].slots.get("state", "done")
+    return Stance(state, said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere)
 
 
 def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

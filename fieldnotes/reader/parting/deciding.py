@@ -35,6 +35,7 @@ from fieldnotes.reader.parting.tails import (
     header_tail,
     lead_nouns,
     passive_subject,
+    thing_tail,
     with_count,
     with_number,
     with_prep,
@@ -42,6 +43,8 @@ from fieldnotes.reader.parting.tails import (
 
 _PERSONS = ("i", "we", "he", "she")
 _LEFT = frozenset(["not done", "undone", "left alone", "didn't get done"])
+_SAID_OF_SUBJECT = frozenset("is are was were".split())
+_NOTICED = frozenset("saw seen found noticed spotted see seeing".split())
 _THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
 """What after a complete statement and a joining word begins the next."""
 
@@ -102,12 +105,16 @@ def _at_cue(at: Place) -> Tail:
             return None
         if _person_after_colonies(at):
             return marks[-1:]  # "they came out, all but seventy six | i couldn't crack the lid"
+    if kind == "plan" and (thing := thing_tail(marks)) and done(marks[: -len(thing)]):
+        return thing  # "hive four needs a super and the stand | needs a new leg"
     if m.w.startswith("due") and marks[-1].w in ("they're", "it's", "those", "that's") and done(marks[:-1]):
         return marks[-1:]  # "four strips each | they're due out october tenth"
     if kind == "if" and at.soft is not None and at.cols and at.has_cue("not"):
         return glue_tail(marks)  # "l thirteen i didn't fork and | if l eleven goes over three percent"
     if kind == "plan" and m.w.startswith("due") and at.q is not None and at.q.label == "date":
         return None  # "alcohol wash for 71, due the 25th"
+    if kind == "ask" and at.soft is None and m.w.split()[0] in _SAID_OF_SUBJECT:
+        return None  # "laying workers is my guess": no question
     if kind == "ask" and at.soft is not None and not done(marks) and at.has("verb", "cue"):
         return glue_tail(marks)  # "who's got the key and | are we feeding"
     # "14 and 15, didn't check them": where nothing is complete yet the colonies were the topic
@@ -320,6 +327,10 @@ def _not_yet(at: Place) -> bool:
 def _at_fact(at: Place) -> Tail:
     """At what was seen: after work left undone it is said of the colony anew."""
     marks = at.marks
+    if at.m.w.split()[0] in _NOTICED and at.has("every") and not at.has("fact") and done(marks):
+        return glue_tail(marks)  # "supers on every hive | saw the queen in four"
+    if marks[-1].w in _NOTICED and done(marks[:-1]) and not at.has("fact"):
+        return [*glue_tail(marks[:-1]), marks[-1]]  # "traps in every hive | saw beetles in three"
     if at.q is not None and at.q.label == "thing" and at.q.w.endswith("ones") and done(marks):
         return marks[-1:] if marks[-1].w in ("the", "those") else []  # "three is heavy | the light ones get fondant"
     if marks[-1].w in ("it's", "they're") and at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at)):

@@ -75,6 +75,23 @@ def passive_subject(marks: list[Mark]) -> list[Mark]:
     return []
 
 
+_LONGEST_NAME = 4
+"""Words in the name of a thing ("the honey house floor")."""
+
+
+def thing_tail(marks: list[Mark]) -> list[Mark]:
+    """ "and the stand" at the end of the marks: a joining word, an article and a plain name; empty where none ends them."""
+    k = len(marks)
+    while k > 0 and len(marks) - k < _LONGEST_NAME and marks[k - 1].label in ("w", "noun", "ignore", "honey"):
+        k -= 1
+        if marks[k].w in ("the", "our", "my", "that"):
+            joined = k > 0 and k < len(marks) - 1 and _joins(marks[k - 1])
+            return marks[k - 1 :] if joined else []
+        if marks[k].w in GLUE_WORDS or not marks[k].w.isalpha():
+            break
+    return []
+
+
 def lead_nouns(marks: list[Mark]) -> list[Mark]:
     """The noun just before a verb is its subject ("… | the feeder came off")."""
     k = len(marks)
