@@ -134,7 +134,7 @@ _OF_THINGS = frozenset("w number item noun yard thing feed method ignore honey".
 
 
 def _what_needs(s: Statement, at: int) -> list[Mark]:
-    """ "the trailer light needs fixing": the thing named before the cue at `at`; empty where it is a person or a hive."""
+    """ "the trailer light needs fixing": what stands before the cue at `at`; empty where that is a person."""
     k = at
     while k > 0 and s.marks[k - 1].label in _OF_THINGS:
         if s.marks[k - 1].w in _NO_SUBJECT or not s.marks[k - 1].w[0].isalnum():

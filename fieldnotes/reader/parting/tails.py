@@ -80,7 +80,7 @@ _LONGEST_NAME = 4
 
 
 def thing_tail(marks: list[Mark]) -> list[Mark]:
-    """ "and the stand" at the end of the marks: a joining word, an article and a plain name; empty where none ends them."""
+    """ "and the stand" at the end of the marks: a joining word, an article and a plain name; else empty."""
     k = len(marks)
     while k > 0 and len(marks) - k < _LONGEST_NAME and marks[k - 1].label in ("w", "noun", "ignore", "honey"):
         k -= 1
