@@ -242,6 +242,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             and _no_verb_ahead(statement, date_mark)
             and statement.has("agent", "form", "item", "feed", "queen_work", "queen_noun")
         )
+        or (t == "" and _so_then(statement, when))
         or (heading == "planned" and ahead is not False and not _today(when))
         or (t == "" and _check_to_come(statement, when))
     ):
@@ -288,6 +289,13 @@ def _no_verb_ahead(statement: Statement, date_mark: Mark | None) -> bool:
         return False
     k = next(n for n, m in enumerate(statement.marks) if m is cols)
     return statement.marks[k - 1].w in ("in", "on") and statement.has("agent", "form", "queen_work", "queen_noun")
+
+
+def _so_then(statement: Statement, when: When | None) -> bool:
+    """ "so oxalic vapour thursday night on all three": what follows from what was found, with a day."""
+    first = statement.marks[0].w if statement.marks else ""
+    weekday = when is not None and when.form == "weekday" and when.args[1] == "plain"
+    return weekday and first == "so" and statement.has("agent", "form", "item", "feed") and not statement.has("fact")
 
 
 def _check_to_come(statement: Statement, when: When | None) -> bool:

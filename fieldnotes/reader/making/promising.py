@@ -123,7 +123,7 @@ _NEEDS = frozenset(["needs", "need", "wants"])
 
 def _said_of_thing(cue: Mark, words: list[Mark]) -> bool:
     """ "the gate needs mending", "the gate has to be mended": cues whose subject is what the job is done to."""
-    return cue.w.split()[0] in _NEEDS or cue.w.endswith(" be") or (bool(words) and words[0].w == "be")
+    return cue.w in _NEEDS or cue.w.endswith(" be") or (bool(words) and words[0].w == "be")
 
 
 _NO_SUBJECT = frozenset("i we you they it that this he she somebody someone and so then but also there".split())
@@ -144,6 +144,26 @@ def _what_needs(s: Statement, at: int) -> list[Mark]:
     while subject and subject[0].w in ("the", "a", "our", "at", "in"):
         subject.pop(0)
     return subject if any(m.label != "number" for m in subject) else []
+
+
+_POINTS = frozenset(["it", "that", "them", "those", "these", "this"])
+
+
+def _spoken_of(msg: Message, i: int, s: Statement, at: int, words: list[Mark], cue: str) -> list[Mark]:
+    """ "the ladder's still at Heath, need to get it friday": what the "it" of a job stands for, where it is no record."""
+    told = [m.w for m in words[:2]]
+    if not told or (told[0] not in _POINTS and (len(told) < 2 or told[1] not in _POINTS)):
+        return []
+    if told[0] in _POINTS and cue.split()[-1] in ("to", "ll", "will"):
+        return []
+    k = next((k for k, m in enumerate(s.marks) if m.label not in ("filler", "comma") and m.w not in ("and", "so")), 0)
+    before = s.marks[k:at]
+    if not before and i and msg.statements[i - 1].sentence == s.sentence and not msg.statements[i - 1].has_head:
+        before = msg.statements[i - 1].marks
+    plain = [m for m in before if m.label not in ("filler", "comma", "date")]
+    while plain and plain[-1].w in (*_NO_SUBJECT, "to"):
+        plain.pop()
+    return plain if sum(m.label == "w" and len(m.w) > 3 for m in plain) >= 2 else []
 
 
 def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
@@ -204,12 +224,13 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
         words.pop()
     while words and words[0].w in ("and", "the", "i", "we", "to", "then"):
         words.pop(0)
-    if (s.has("heading") and not headed) or not any(
-        m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words
+    topic = _spoken_of(msg, i, s, at, words, plans[0].w) if plans and not at_verb else []
+    if (s.has("heading") and not headed) or (
+        not topic and not any(m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words)
     ):
         return
     subject = _what_needs(s, at) if plans and not at_verb and _said_of_thing(plans[0], words) else []
-    if (len(words) < 2 and not need and not subject) or not words:
+    if (len(words) < 2 and not (need or subject or topic)) or not words:
         return
     draft = Draft("todo")
     text = " ".join(m.w for m in words)
@@ -217,6 +238,9 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
         text = f"{' '.join(m.w for m in subject)} {plans[0].w} {text}"
     elif need:
         text = f"need {text}"
+    elif topic:
+        verb = f"{plans[0].w.split()[-1]} " if words[0].w in _POINTS else ""  # "need to get | it"
+        text = f"{verb}{text} ({' '.join(m.w for m in topic)})"
     draft.put("text", text, "plan without a kind")
     draft.put("state", "planned", "cue")
     when = stance.when
@@ -227,6 +251,8 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     if msg.held.yard and s.has("yard"):
         draft.put("yard", msg.held.yard, "yard that holds")
     draft.spans.append(((subject or words)[0].s, words[-1].e))
+    if topic:
+        draft.spans.append((topic[0].s, topic[-1].e))
     for m in (*plans, *s.all("date", "yard")):
         draft.spans.append((m.s, m.e))
     person = finishing.doer(msg, s)

@@ -218,12 +218,28 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         day = Stance(
             "done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
         ).when
-        ahead = stance.ahead is True or bool(day and day[0] > msg.today)
+        ahead = stance.ahead is True or bool(day and day[0] > msg.today) or _goes_on_another_day(msg, s, stance, last)
+        if ahead:
+            for slot in ("amount", "unit", "count"):
+                copy.slots.pop(slot, None)
     state = "planned" if ahead else "done"
     finishing.finish(
         msg, i, s, Stance(state, said=stance.said, ahead=ahead, today=stance.today, hemisphere=stance.hemisphere), copy
     )
     return True
+
+
+def _goes_on_another_day(msg: Message, s: Statement, stance: Stance, last: Draft) -> bool:
+    """ "dribbled one through nine, ten through eighteen saturday": said of work done today, the day lies ahead."""
+    said = stance.said
+    return (
+        said is not None
+        and said.form == "weekday"
+        and said.args[1] == "plain"
+        and last.slots.get("on") == msg.today.isoformat()
+        and s.has("cols")
+        and s.marks[-1].label == "date"
+    )
 
 
 def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -415,7 +431,7 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     amount = s.first("amount")
     if (
         amount is None
-        or not s.has("cols")
+        or not s.has("cols", "pronoun")
         or s.has_head
         or s.has("item", "honey", "thing", "noun", "ratio")
         or stance.state != "done"
@@ -423,6 +439,8 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     ):
         return False
     fed = msg.last("feed", s.sentence)
+    if fed is None and not s.has("cols"):
+        return False
     copy = Draft("feed")
     if fed is not None and "feed" in fed.slots:
         for slot in ("feed", "ratio"):
@@ -455,7 +473,7 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 
 _LIQUID = frozenset(["gallon", "quart", "pint", "litre"])
-_GOT = frozenset("got gets get took had only got".split())
+_GOT = frozenset("got gets get took had gave fed given".split())
 
 
 def held_value(s: Statement, method: str | None) -> bool:
