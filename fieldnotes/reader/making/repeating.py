@@ -68,7 +68,7 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
         if own_count is not None:
             for slot in ("mites_high", "per_100", "approx"):
                 copy.slots.pop(slot, None)
-            count = frames.tidy(frames.number_of(own_count).value) if "n" in own_count.v else 1
+            count = tidy(number_of(own_count).value) if "n" in own_count.v else 1
             copy.put("mites", count, "the same with another number")
             copy.spans.append((own_count.s, own_count.e))
         if "signs" in copy.slots:
@@ -92,7 +92,7 @@ def _but_so_many(s: Statement, number: Mark | None) -> bool:
     """ "same in 14 but only two": the same check with another count."""
     if number is None:
         return False
-    before = {m.w for m in s.marks[: frames.index_of(s, number)]}
+    before = {m.w for m in s.marks[: index_of(s, number)]}
     return not before.isdisjoint(("but", "only", "just"))
 
 
