@@ -10,6 +10,9 @@ A grammar file is TOML with `[[rule]]` tables:
 * `examples`: `"what is said => kind slot=value …"`; the tests run each one;
 * `not_examples`: sentences in which the rule must not fire;
 * any other field is a value that the mark carries (such as `set` or `cue`).
+
+Any other table, such as `[weekdays]`, is words by themselves: a list (`words`), words with what they mean, or meanings
+with their lists of words. It has `examples` too.
 """
 
 from __future__ import annotations
@@ -58,13 +61,25 @@ class Rule:
     not_examples: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table of words that are no phrases of a rule; what they are for is up to the code that asks for them."""
+
+    name: str
+    file: str
+    content: dict[str, Any]
+    examples: tuple[str, ...]
+
+
 @dataclass(frozen=True)
 class Grammar:
-    """Everything said in `grammars/`: the rules, their phrases, and the tables of single words."""
+    """Everything said in `grammars/`: the rules, their phrases, and the tables of words."""
 
     rules: tuple[Rule, ...]
     phrases: Phrases = field(repr=False)
-    tables: dict[str, Any] = field(repr=False)
+    word_tables: tuple[Table, ...] = field(repr=False)
+    tables: dict[str, dict[str, Any]] = field(repr=False)
+    """What stands in each of `word_tables`, by its name."""
 
     @property
     def vocabulary(self) -> frozenset[str]:
@@ -102,6 +117,18 @@ def _rule(entry: dict[str, Any], file: str) -> Rule:
     )
 
 
+def _table(name: str, content: Any, file: str) -> Table:
+    where = f"Grammar {file}, table [{name}]"
+    if not isinstance(content, dict):
+        raise GrammarError(f"Grammar {file}: {name} stands outside a rule or a table. Move it into one.")
+    examples = content.pop("examples", ())
+    if not examples:
+        raise GrammarError(f"{where} has no examples. Add at least one under `examples`.")
+    if not content or not all(words or words == 0 for words in content.values()):
+        raise GrammarError(f"{where} has no words. Add some, or take the table out.")
+    return Table(name, file, content, tuple(examples))
+
+
 def parse_grammar(files: dict[str, str]) -> Grammar:
     """The grammar written in `files` (file name → TOML text).
 
@@ -109,7 +136,7 @@ def parse_grammar(files: dict[str, str]) -> Grammar:
         GrammarError: names the file, the rule and what to mend.
     """
     rules: list[Rule] = []
-    tables: dict[str, Any] = {}
+    tables: dict[str, Table] = {}
     seen: dict[str, str] = {}
     parsed: dict[str, dict[str, Any]] = {}
     for file, text in sorted(files.items()):
@@ -140,8 +167,8 @@ def parse_grammar(files: dict[str, str]) -> Grammar:
         for table, content in data.items():
             if table in tables:
                 raise GrammarError(f"Grammar {file}: the table [{table}] is also in another file. Leave it in one.")
-            tables[table] = content
-    return Grammar(tuple(rules), phrases, tables)
+            tables[table] = _table(table, content, file)
+    return Grammar(tuple(rules), phrases, tuple(tables.values()), {t.name: t.content for t in tables.values()})
 
 
 def read_folder(folder: Path) -> Grammar:
@@ -153,3 +180,13 @@ def read_folder(folder: Path) -> Grammar:
 def grammar() -> Grammar:
     """The grammar that ships with the package."""
     return read_folder(data_folder("grammars"))
+
+
+def words(table: str) -> frozenset[str]:
+    """The words of a table of the grammar that is a list."""
+    return frozenset(grammar().tables[table]["words"])
+
+
+def meanings(table: str) -> dict[str, str]:
+    """Word → meaning, of a table of the grammar in which each meaning has its list of words."""
+    return {word: meaning for meaning, said in grammar().tables[table].items() for word in said}

@@ -1,4 +1,4 @@
-"""Every example of every rule: what is said → the records that come out; and where a rule must not fire."""
+"""Every example of every rule and table: what is said → the records that come out; and where a rule must not fire."""
 
 import tomllib
 from collections.abc import Iterator
@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from rule_examples import name_in_tests, records_of, rules_fired, split_example, what_differs
 
-from fieldnotes.reader.grammar import Rule, grammar
+from fieldnotes.reader.grammar import Rule, Table, grammar
 
 KNOWN = tomllib.loads(Path(__file__).with_name("known_failures.toml").read_text(encoding="utf-8"))
 
@@ -29,6 +29,20 @@ def test_example(rule: Rule, example: str) -> None:
     said, wanted = split_example(example)
     differs = what_differs(wanted, records_of(said))
     assert not differs, f'grammars/{rule.file}, rule "{rule.name}": {said!r}\n{differs}'
+
+
+@pytest.mark.parametrize(
+    ("table", "example"),
+    [
+        pytest.param(table, example, id=f"{table.name}-{number}")
+        for table in grammar().word_tables
+        for number, example in enumerate(table.examples, 1)
+    ],
+)
+def test_example_of_a_table(table: Table, example: str) -> None:
+    said, wanted = split_example(example)
+    differs = what_differs(wanted, records_of(said))
+    assert not differs, f"grammars/{table.file}, table [{table.name}]: {said!r}\n{differs}"
 
 
 @pytest.mark.parametrize(("rule", "example"), params("not_examples"))

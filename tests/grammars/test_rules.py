@@ -1,7 +1,7 @@
 """The grammars as a whole: a phrase stands in one rule, every rule has an example, errors name what to mend."""
 
 import pytest
-from rule_examples import name_in_tests
+from rule_examples import name_in_tests, split_example
 
 from fieldnotes.reader.grammar import GrammarError, grammar, parse_grammar
 from fieldnotes.reader.phrases import expand, words_of
@@ -28,8 +28,24 @@ def test_each_rule_has_an_example() -> None:
     assert all(rule.examples for rule in grammar().rules)
 
 
+def test_each_table_has_an_example_with_a_word_of_it() -> None:
+    for table in grammar().word_tables:
+        words = {w for key, value in table.content.items() for w in (value if isinstance(value, list) else [key])}
+        said = [" ".join(words_of(split_example(example)[0])) for example in table.examples]
+        assert any(f" {' '.join(words_of(w))} " in f" {text} " for w in words for text in said), (
+            f"grammars/{table.file}, table [{table.name}]: no word of it stands in its examples"
+        )
+
+
+def test_the_words_of_tables_can_be_said() -> None:
+    for table in grammar().word_tables:
+        words = [w for key, value in table.content.items() for w in (value if isinstance(value, list) else [key])]
+        assert words == [w.lower() for w in words], f"[{table.name}]: words stand in small letters"
+        assert len(set(words)) == len(words) or len(table.content) > 1, f"[{table.name}]: a word stands twice"
+
+
 def test_names_of_rules_differ_in_the_names_of_tests() -> None:
-    names = [name_in_tests(rule.name) for rule in grammar().rules]
+    names = [name_in_tests(rule.name) for rule in (*grammar().rules, *grammar().word_tables)]
     assert len(set(names)) == len(names)
 
 
@@ -39,6 +55,10 @@ name = "strips"
 mark = "form"
 say = ["strip[s]"]
 examples = ["strips in 9 => treatment step=in form=strip"]
+
+[spots]
+words = ["fence"]
+examples = ["moved 9 to the fence => change colonies=9 step=moved"]
 """
 
 
@@ -57,6 +77,12 @@ examples = ["strips in 9 => treatment step=in form=strip"]
             'rule "strips" has no examples',
         ),
         (('mark = "form"', "mark = form"), "is not TOML"),
+        (
+            ('examples = ["moved 9 to the fence => change colonies=9 step=moved"]', ""),
+            "table [spots] has no examples",
+        ),
+        (('"fence"', ""), "table [spots] has no words"),
+        (("\n[[rule]]", "loose = []\n[[rule]]"), "loose stands outside a rule or a table"),
     ],
 )
 def test_errors_name_file_rule_and_fault(change: tuple[str, str], says: str) -> None:
@@ -70,3 +96,9 @@ def test_errors_name_file_rule_and_fault(change: tuple[str, str], says: str) -> 
 def test_a_rule_may_stand_once() -> None:
     with pytest.raises(GrammarError, match=r'the rule "strips" is also in a\.toml'):
         parse_grammar({"a.toml": GOOD, "b.toml": GOOD})
+
+
+def test_a_table_may_stand_once() -> None:
+    table = GOOD[GOOD.index("[spots]") :]
+    with pytest.raises(GrammarError, match=r"the table \[spots\] is also in another file"):
+        parse_grammar({"a.toml": table, "b.toml": table})
