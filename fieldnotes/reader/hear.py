@@ -108,6 +108,8 @@ class _Speech:
         counted -= {
             "{number}",
             "of",
+            "and",
+            *"took taken accepted got made emerged hatched out".split(),
             "in",
             "a",
             "the",

@@ -42,6 +42,9 @@ _AT_A_HIVE = frozenset("marked clipped introduced released removed requeened cel
 def read(msg: Message) -> None:
     """Reads the statements of a message into the thread's drafts."""
     lend_topics(msg.statements)
+    for s in msg.statements:
+        if s.has("verb"):
+            changing.carried(s)
     msg.headed = holding.headings(msg)
     stances = [
         take_stance(s, msg.today, msg.hemisphere, heading)

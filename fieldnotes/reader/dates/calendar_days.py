@@ -23,6 +23,8 @@ def calendar_day(w: list[str], i: int, t: Tables, day_first: bool) -> tuple[When
     n = len(w)
     start = i
     prep = w[i] == "on"
+    if prep and i and w[i - 1] in ("hang", "hold"):
+        return None  # "no hang on | saturday"
     if prep and i + 1 < n:
         i += 1
     # weekday, alone or with a date

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import index_of, is_approx, said_of_each, tidy
 from fieldnotes.reader.numbers import Number
@@ -13,13 +15,13 @@ def change(statement: Statement) -> list[Draft]:
     if not statement.has("change"):
         return []
     drafts = []
-    words = [m.w for m in statement.marks]
     marks = [
         m
-        for m in statement.all("change")
+        for before, m in pairwise([None, *statement.marks])
         # "N2 is the split": what one is, and nothing done
-        if not (m.w == "split" and words[max(0, words.index("split") - 2) : words.index("split")] == ["is the", "the"])
-        and not (m.w == "split" and len(words) > 1 and words[-2:] in (["the", "split"], ["is the", "split"]))
+        if m is not None
+        and m.label == "change"
+        and not (m.w == "split" and before is not None and before.w.split()[-1] == "the")
     ]
     steps = {m.v["step"] for m in marks}
     if "nuc_made" in steps:

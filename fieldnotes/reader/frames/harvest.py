@@ -132,9 +132,15 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         draft.spans.append((frames[0].s, frames[0].e))
     for m in (moisture, percent):
         if m is not None:
-            draft.put("moisture", tidy(number_of(m).value), m.rule)
+            draft.put("moisture", tidy(number_of(m).value + _tenths(m)), m.rule)
             draft.spans.append((m.s, m.e))
     return draft
+
+
+def _tenths(m: Mark) -> float:
+    """ "seventeen eight" is 17.8: the second number of a moisture, as tenths."""
+    second = m.v.get("n2")
+    return second.value / 10 if second is not None and 0 < second.value < 10 and number_of(m).whole else 0.0
 
 
 def _wet(statement: Statement, last: Draft | None) -> Mark | None:

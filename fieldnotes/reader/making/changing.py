@@ -32,6 +32,23 @@ def same_work(msg: Message, draft: Draft) -> bool:
     return False
 
 
+_CARRIES = frozenset("took take takes taking brought bring bringing drove drive carried carry hauled haul ran".split())
+_TO_A_PLACE = frozenset("to into over onto up down the".split())
+
+
+def carried(s: Statement) -> None:
+    """ "took l four to the quarry": colonies carried to a yard are moved. Changes the mark of the verb in place."""
+    yard = s.first("yard")
+    if yard is None or s.has_head or not s.has("cols", "hives"):
+        return
+    verb = next((m for m in s.all("verb") if m.w.split()[0] in _CARRIES), None)
+    k = index_of(s, yard)
+    before = {m.w for m in s.marks[max(0, k - 3) : k] if m.w in _TO_A_PLACE}
+    if verb is not None and verb is next(m for m in s.marks if m.label in ("verb", "cols", "hives")) and "to" in before:
+        verb.label, verb.v, verb.rule = "change", {"step": "moved"}, "carried to a yard"
+        s.seal()
+
+
 def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
     """Place, other side and number of a change."""
     step = draft.slots["step"]

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 from fieldnotes.reader.assertion import Stance, take_stance
 from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.frames.amounts import days_of
 from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.making import (
     placing,
@@ -100,8 +101,19 @@ def goes_on(s: Statement) -> bool:
     return after is not None and after.label in ("verb", "queen_work", "change", "method", "form")
 
 
+def _been_so_long(s: Statement, days: Mark) -> bool:
+    """Whether "have been in" stands before the number of days."""
+    k = index_of(s, days)
+    return any("been" in m.w.split() for m in s.marks[max(0, k - 3) : k + 1])
+
+
 def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
     """Fills `on` and `on_until`: the day said, the day carried on, else the day of the message."""
+    days = s.first("days")
+    if days is not None and "days" in draft.slots and not s.has("date") and _been_so_long(s, days):
+        del draft.slots["days"]  # "the trays have been in three weeks": put in three weeks ago
+        draft.put("on", (msg.today - timedelta(days=days_of(days))).isoformat(), days.rule)
+        return
     when = stance.when
     date_mark = s.first("date")
     if when is None and date_mark is None:

@@ -222,9 +222,9 @@ def focus(msg: Message, s: Statement) -> None:
     if held and len(held["ids"]) == count and not held.get("every") and "other" not in words:
         return
     if "other" in words and held and not held.get("every"):
-        whole = next((g for g in reversed(msg.held.groups) if set(held["ids"]) < set(g[0])), None)
-        if whole is not None:
-            msg.held.cols = {"ids": [x for x in whole[0] if x not in held["ids"]], "yard": whole[1]}
+        others = the_others(msg)
+        if others is not None:
+            msg.held.cols = {"ids": others[0], "yard": others[1]}
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
             return
     if "other" in words and held and not held.get("every"):
@@ -252,6 +252,15 @@ def focus(msg: Message, s: Statement) -> None:
     if len(last) == count and len({yard for _, yard in last}) == 1:
         msg.held.cols = {"ids": [cid for cid, _ in last], "yard": last[0][1]}
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+
+
+def the_others(msg: Message) -> tuple[list[str], str | None] | None:
+    """ "8, 9 and 10 look hungry, 8 is dead, the others got fondant": those of the group that are not named last."""
+    held = msg.held.cols
+    if not held or not held["ids"]:
+        return None
+    whole = next((g for g in reversed(msg.held.groups) if set(held["ids"]) < set(g[0])), None)
+    return ([x for x in whole[0] if x not in held["ids"]], whole[1]) if whole is not None else None
 
 
 def _ones(msg: Message, s: Statement) -> list[str]:

@@ -68,6 +68,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         ids, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
         place.every, place.except_ = True, ids
         used += exceptions + cues(s, "except") + every
+    elif rest is not None and (others := holding.the_others(msg)) is not None:
+        place.colonies, place.yard = others
+        used.append(rest)
     elif rest is not None and held.cols:
         place.yard = held.cols["yard"] or held.yard
         spoken = list(dict.fromkeys(cid for cid, yard in held.recent if yard == place.yard))

@@ -222,6 +222,10 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         if ahead:
             for slot in ("amount", "unit", "count"):
                 copy.slots.pop(slot, None)
+    if not s.has("cols") and not (msg.before is not None and msg.before.has("date", "same_day")):
+        plain = all(m.label in ("yard", "date") or m.w == "and" for m in s.marks)
+        if plain and s.marks[0].w == "and" and stance.when is not None and "on" in last.slots:
+            finishing.put_day(msg, i, s, stance, last)  # "guards off larks and cut bank last weekend": of both
     state = "planned" if ahead else "done"
     finishing.finish(
         msg, i, s, Stance(state, said=stance.said, ahead=ahead, today=stance.today, hemisphere=stance.hemisphere), copy
@@ -278,6 +282,9 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_ELSEWHERE = frozenset("and at from in on off out of the then another i've we've got i we".split())
+
+
 def _own_day(msg: Message, s: Statement, stance: Stance) -> Stance | None:
     """How the day said of another pair is meant: "n six goes into 22 on sunday" lies ahead, "44 into 45 tuesday" is
     as the pair before; None where no day is said.
@@ -296,17 +303,17 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     named = {"that's", "that", "which", "is"} if cols else set()  # "one at cut bank, that's sixty two"
     if any(
-        m.label not in ("number", "yard", "filler", "comma", "approx", "cols")
-        and m.w not in {"and", "at", "from", "in", "the", "then", "another", "i've", "we've", "got", "i", "we", *named}
+        m.label not in ("number", "yard", "filler", "comma", "approx", "cols") and m.w not in {*_ELSEWHERE, *named}
         for m in s.marks
     ):
         return False
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
-    if last is not None and last.kind == "change" and last.sentence == s.sentence:
+    if last is not None and last.kind in ("change", "gear") and last.sentence == s.sentence:
         slot = next((x for x in ("colony_count", "count") if x in last.slots), None)
         if slot is None or last.statement != msg.thread.statements - 1:
             return False
-        copy = Draft("change", {"step": last.slots["step"]}, [], dict(last.why))
+        kept = {k: last.slots[k] for k in ("step", "item") if k in last.slots}
+        copy = Draft(last.kind, kept, [], dict(last.why))
     else:
         head = msg.statements[i - 1] if i else None  # "deadouts: four at larks, two at the quarry"
         lost = head.first("change") if head is not None and head.sentence == s.sentence else None

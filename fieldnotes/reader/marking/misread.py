@@ -17,8 +17,13 @@ _NONE_OF = frozenset("flow eggs egg queen brood cells mites chalk sign signs swa
 _CELL_WORDS = frozenset(["cell", "cells", "sell", "sells", "queen", "qc", "qcs"])
 _OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
 _EACH = frozenset(["every", "each", "per", "a", "single"])
+_ALSO_NOUNS = frozenset("feed work move pull drop check count".split())
+_BEFORE_DAYLIGHT = frozenset("the some enough more good bad last day no".split())
+_HIVES = frozenset("one ones hive hives colony colonies nuc nucs".split())
+_MOST_SAME = 12
+"""The most colonies that are spoken of together as "same four"."""
 _CAN_BE_MISREAD = frozenset(
-    "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest".split()
+    "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb moisture".split()
 )
 """The labels that the questions of `misread` below are asked of."""
 
@@ -49,6 +54,16 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and before in ("it's", "has", "have", "'s", "they've", "she's", "still")
     ):
         return True  # "it's got queen cells"
+    if label == "verb" and before in ("the", "our", "a") and j == i + 1 and atoms.w[i] in _ALSO_NOUNS:
+        return True  # "to the feed store"
+    if label == "moisture" and is_number(atoms.w[j - 1]) and is_number(atoms.w[j - 2]):
+        return j < len(atoms.w) and atoms.w[j] in speech().counted  # "moisture was eighteen | two supers"
+    if label == "temp" and atoms.w[j - 1] == "out" and j < len(atoms.w) and atoms.w[j] == "of":
+        return True  # "it was eight out | of three hundred"
+    if label == "fact" and j == i + 1 and atoms.w[i] == "light" and before in _BEFORE_DAYLIGHT:
+        return j == len(atoms.w) or atoms.w[j] not in _HIVES  # "before the light went"
+    if label == "pronoun" and atoms.w[i] == "same" and is_number(atoms.w[j - 1]) and atoms.v[j - 1].value > _MOST_SAME:
+        return True  # "forty two same | forty three has ten"
     if label == "filler" and before == "as" and atoms.w[i] == "well":
         return True  # "as well"
     if (

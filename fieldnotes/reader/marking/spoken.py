@@ -38,6 +38,8 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         and (w[i - 2] in ("hive", "colony") or w[i - 2] in outfit.low_letters)
     ):
         after = w[joined[1]] if joined[1] < len(w) else ""
+        if _rises(number_at(w, i - 1), *divmod(joined[0], 100), outfit):
+            return Number(joined[0] // 100, i + 1)  # "hive two | six | eleven and fourteen"
         if after in ("", "hive", "colony", "um", "uh", "and", "mites", "\n", ".", ",") or after in outfit.low_letters:
             return Number(joined[0], joined[1])  # "hive four one twenty hive five …"
     if joined and outfit.known and str(joined[0]) in outfit.ids:
@@ -51,6 +53,13 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in _BEFORE_HUNDREDS:
             return Number(joined[0], joined[1])
     return number
+
+
+def _rises(before: Number | None, first: int, second: int, outfit: Outfit) -> bool:
+    """Whether three numbers rise and each can be a colony's, so that they are a list and no hundreds."""
+    return (
+        before is not None and before.value < first < second and all(outfit.could_be(str(n)) for n in (first, second))
+    )
 
 
 def _weighs(w: list[str], i: int, end: int) -> bool:

@@ -238,7 +238,7 @@ def _at_rest(at: Place) -> Tail:
     while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
         k += 1  # "the rest of cut bank | comes out"
     q = at.row[k] if k < len(at.row) else None
-    subject = q is not None and (q.w in AUX or q.label in ("verb", "cue"))
+    subject = q is not None and (q.w in AUX or q.w in _PERSONS or q.label in ("verb", "cue"))
     return glue_tail(at.marks) if subject and at.cols and done(at.marks) else _at_thing(at)
 
 
@@ -396,6 +396,9 @@ def _after_yet(at: Place) -> Tail:
 def _at_thing(at: Place) -> Tail:
     """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
     tail = _after_yet(at)
+    if at.m.label in ("item", "agent", "form") and len(at.marks) > 2 and at.has("yard", "item", "agent", "form"):
+        if at.marks[-2].w == "left" and at.marks[-1].w in ("the", "all"):
+            return at.marks[-2:]  # "and eighteen off heath | left the escapes on"
     if tail is not None or at.m.label not in _THINGS or not done(at.marks):
         return tail
     return _at_unjoined_thing(at) if at.soft is None else _at_joined_thing(at, at.soft)
