@@ -312,7 +312,7 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         slot = next((x for x in ("colony_count", "count") if x in last.slots), None)
         if slot is None or last.statement != msg.thread.statements - 1:
             return False
-        kept = {k: last.slots[k] for k in ("step", "item") if k in last.slots}
+        kept: dict[str, Any] = {k: last.slots[k] for k in ("step", "item") if k in last.slots}
         copy = Draft(last.kind, kept, [], dict(last.why))
     else:
         head = msg.statements[i - 1] if i else None  # "deadouts: four at larks, two at the quarry"

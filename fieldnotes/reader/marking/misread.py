@@ -23,7 +23,10 @@ _HIVES = frozenset("one ones hive hives colony colonies nuc nucs".split())
 _MOST_SAME = 12
 """The most colonies that are spoken of together as "same four"."""
 _CAN_BE_MISREAD = frozenset(
-    "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb moisture".split()
+    (
+        "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb "
+        "moisture"
+    ).split()
 )
 """The labels that the questions of `misread` below are asked of."""
 
