@@ -20,7 +20,7 @@ from fieldnotes.schedule.queens import call_inspector_items, queen_look_items
 from fieldnotes.schedule.replay import replay
 from fieldnotes.schedule.season import season_items
 from fieldnotes.schedule.staying import next_dose_items, take_out_items
-from fieldnotes.schedule.supers import supers_clash_items
+from fieldnotes.schedule.supers import supers_clash_items, warn_of_supers
 from fieldnotes.schedule.weather import Reading
 
 
@@ -46,6 +46,7 @@ def due_items(
         The items, most urgent first: overdue (longest first), today, coming, to settle.
     """
     ledger = replay(records, roster, day)
+    promised = promise_items(ledger)
     drafts = [
         *take_out_items(ledger),
         *next_dose_items(ledger),
@@ -57,11 +58,12 @@ def due_items(
         *supers_off_items(ledger),
         *queen_look_items(ledger),
         *call_inspector_items(ledger),
-        *promise_items(ledger),
-        *season_items(ledger),
+        *promised,
+        *season_items(ledger, promised),
         *answer_items(ledger, questions, records),
     ]
     warn_of_weather(ledger, drafts, weather)
+    warn_of_supers(ledger, drafts)
     items = finished(join_promises(drafts, day), ledger.colonies, roster, day)
     return [item for item in items if item.id not in closed]
 

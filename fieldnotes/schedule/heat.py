@@ -9,7 +9,7 @@ from fieldnotes.schedule.days import after, spoken
 from fieldnotes.schedule.drafts import Draft, of_piece
 from fieldnotes.schedule.ledger import Ledger, is_single
 from fieldnotes.schedule.pieces import Lot, Piece
-from fieldnotes.schedule.staying import name_of
+from fieldnotes.schedule.staying import guess_of, name_of
 from fieldnotes.schedule.weather import Reading, readings_of, shown
 from fieldnotes.trade.cautions import treatment_caution
 from fieldnotes.trade.labels import Clock, country_of, editions
@@ -81,8 +81,10 @@ def _heat(ledger: Ledger, lot: Lot, piece: Piece, clock: Clock, reading: Reading
             f"{name}: no {'colder' if 'cold' in words else 'hotter'} than {shown(figure.value, ledger.roster)} "
             f"by {figure.cite}",
             f"Temperature: {reading.source}",
+            *guess_of(lot),
         ],
         caution=treatment_caution(lot.get("agent"), lot.get("form")),
+        sure=not lot.assumed,
     )
 
 

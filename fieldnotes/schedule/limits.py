@@ -8,7 +8,7 @@ from fieldnotes.schedule.days import spoken
 from fieldnotes.schedule.drafts import Draft, of_piece
 from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.pieces import Lot, Piece
-from fieldnotes.schedule.staying import name_of, ordinal
+from fieldnotes.schedule.staying import guess_of, name_of, ordinal
 from fieldnotes.trade.cautions import closing
 from fieldnotes.trade.labels import Clock, country_of, editions
 
@@ -80,7 +80,8 @@ def _limit(lot: Lot, piece: Piece, words: str, cite: str, sort: str) -> Draft:
         latest=lot.last,
         do=words,
         records=[lot.record],
-        reasons=[f"Label: {cite}"],
+        reasons=[f"Label: {cite}", *guess_of(lot)],
         caution=closing(),
+        sure=not lot.assumed,
         settle=True,
     )

@@ -31,6 +31,7 @@ from fieldnotes.schedule.pieces import Lot, Piece
 from fieldnotes.schedule.quiet import sift
 from fieldnotes.schedule.replay import replay
 from fieldnotes.schedule.staying import waits_for_next
+from fieldnotes.schedule.supers import HONEY_KEPT_DAYS
 
 RECENT_DAYS = 14
 """Every record of these last days is kept: notes are taken late and out of order."""
@@ -335,6 +336,20 @@ def _may_be_judged(treatment: Treatment, day: datetime.date) -> bool:
     return bool(treatment.running) or (last is not None and (day - last).days <= AFTER_DAYS + ROUND_DAYS)
 
 
+def _keep_supers(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
+    """Supers that came off before a treatment which is in, or was of late: honey may still be taken from them."""
+    since: dict[str, datetime.date] = {}
+    for lot in ledger.treatments:
+        for piece in lot.pieces:
+            if piece.end is None or (day - piece.end.last).days <= NEAR_DAYS:
+                since[piece.yard] = min(lot.first, since.get(piece.yard, lot.first))
+    for record in ledger.gear:
+        start = since.get(record.slots.get("yard") or "")
+        if record.slots.get("item") == "super" and start is not None:
+            if first_day(record) >= start - datetime.timedelta(days=HONEY_KEPT_DAYS):
+                keep.record(record)
+
+
 def _keep_season(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
     """What was said of brood and flow around the last counts, gear of the season, weather under what is in."""
     last: dict[str, set[datetime.date]] = {}
@@ -361,6 +376,7 @@ def _keep_season(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
     for lot in ledger.treatments:
         for yard in {p.yard for p in lot.pieces if p.end is None}:
             begun[yard] = min(lot.first, begun.get(yard, lot.first))
+    _keep_supers(ledger, keep, day)
     for record in (*ledger.conditions, *ledger.harvests):
         yard = record.slots.get("yard") or ""
         starts = [d for y, d in begun.items() if yard in ("", y)]

@@ -64,6 +64,12 @@ _FORMS_OF = {"strip": "strip", "pad": "pad", "wafer": "wafer", "sponge": "sponge
 """The form of what is counted in these units."""
 
 
+def form_of(record: StoredRecord) -> str | None:
+    """The form of a treatment: as said, else as what was counted shows it."""
+    said: str | None = record.slots.get("form")
+    return said or _FORMS_OF.get(record.slots.get("unit", ""))
+
+
 @dataclass(eq=False, slots=True)
 class Lot:
     """What one record opened.
@@ -71,6 +77,8 @@ class Lot:
     `each` is the units in each colony, where known; `taken` and `lost` count hives that are out or gone without
     anybody saying which; `loose` is units still in somewhere, of `loose_of`; `event` names a lot of the queen
     calendar; `also` are records that tell of the same thing, `touched` those that changed it without ending a piece.
+    `assumed` is the active and form of a treatment of which the note did not say them, `goes_on` the records of the
+    treatments that it may go on with.
     """
 
     record: StoredRecord
@@ -87,11 +95,14 @@ class Lot:
     event: str = ""
     also: list[StoredRecord] = field(default_factory=list)
     touched: list[StoredRecord] = field(default_factory=list)
+    assumed: dict[str, str] = field(default_factory=dict)
+    goes_on: list[StoredRecord] = field(default_factory=list)
 
     def get(self, slot: str) -> Any:
-        """A slot of the record that opened it; a form that was not said shows in what was counted."""
-        said = self.record.slots.get(slot)
-        return _FORMS_OF.get(self.record.slots.get("unit", "")) if slot == "form" and said is None else said
+        """A slot of the record that opened it; a form that was not said shows in what was counted, and an active in
+        what it goes on with."""
+        said = form_of(self.record) if slot == "form" else self.record.slots.get(slot)
+        return self.assumed.get(slot) if said is None else said
 
     def open_pieces(self) -> list[Piece]:
         """The pieces not ended."""
@@ -100,7 +111,7 @@ class Lot:
     def told_by(self) -> list[StoredRecord]:
         """Every record that made it what it is."""
         ends = [p.end.record for p in self.pieces if p.end is not None]
-        return [self.record, *self.also, *self.touched, *ends]
+        return [self.record, *self.also, *self.touched, *self.goes_on, *ends]
 
     def remaining(self) -> int | None:
         """Hives still open, None where the yard's colonies are not known."""

@@ -18,7 +18,7 @@ from fieldnotes.roster import Roster, colony_key
 from fieldnotes.schedule.counted import Counted, Outcome, treatments_of
 from fieldnotes.schedule.days import first_day
 from fieldnotes.schedule.ledger import Ledger, is_single
-from fieldnotes.schedule.pieces import End, Lot, Piece
+from fieldnotes.schedule.pieces import End, Lot, Piece, form_of
 from fieldnotes.schedule.replay import replay
 from fieldnotes.trade.labels import country_of, editions, own_figures
 from fieldnotes.trade.words import AGENTS
@@ -150,8 +150,8 @@ def _row(ledger: Ledger, lot: Lot, pieces: list[Piece], outcome: Outcome | None)
         colonies=named,
         every_colony=every,
         hives=None if every else len(named) + sum(p.count or 0 for p in unnamed),
-        active=AGENTS.get(lot.get("agent") or ""),
-        form=lot.get("form"),
+        active=AGENTS.get(slots.get("agent") or ""),
+        form=form_of(lot.record),
         product=lot.get("product"),
         amount=slots.get("amount") if placed else None,
         unit=slots.get("unit") if placed else None,
@@ -177,7 +177,8 @@ def _who(record: StoredRecord) -> str | None:
 
 
 def _waiting_days(ledger: Ledger, lot: Lot) -> int | None:
-    agent, form = lot.get("agent"), lot.get("form")
+    # What the notes do not say is a gap here, even where it can be guessed.
+    agent, form = lot.record.slots.get("agent"), lot.get("form")
     own = own_figures(agent, form, ledger.roster)
     if own and own.wait_days is not None:
         return own.wait_days
@@ -201,6 +202,12 @@ def _count(outcome: Outcome | None, before: bool) -> str | None:
 
 
 def _note(lot: Lot, piece: Piece, end: End | None) -> str:
+    words = _how_it_ended(lot, piece, end)
+    likely = AGENTS.get(lot.assumed.get("agent", ""))
+    return "; ".join(part for part in (words, f"likely {likely}" if likely else "") if part)
+
+
+def _how_it_ended(lot: Lot, piece: Piece, end: End | None) -> str:
     if not piece.placing_known:
         return "no note of it going in"
     if end is None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Iterable
 
 from fieldnotes.records import StoredRecord
 from fieldnotes.roster import SeasonTask
@@ -13,22 +14,26 @@ from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.pieces import reach_of
 from fieldnotes.schedule.tasks import task_words
 
-OVER_DAYS = 120
+OVER_DAYS = 60
 """So long after its last day a task of the season is asked for no more. Common practice, no source."""
 EARLY_DAYS = 45
 """Gear that went on this long before its time was put on for it. Common practice, no source."""
 
 
-def season_items(ledger: Ledger) -> list[Draft]:
-    """Feeders, mouse guards, wraps and the like, in the yards and at the time that the roster names."""
-    drafts = []
+def season_items(ledger: Ledger, promised: Iterable[Draft]) -> list[Draft]:
+    """Feeders, mouse guards, wraps and the like, in the yards and at the time that the roster names.
+
+    Where somebody promised the same work, the promise speaks for it.
+    """
+    by_hand = {(d.step, d.at.colony or d.at.yard) for d in promised if d.at.colony or d.at.said_all}
+    drafts: list[Draft] = []
     for task in ledger.roster.practice.season:
         first, last = _window(task, ledger.day)
         if (ledger.day - last).days > OVER_DAYS:
             continue
         for yard in task.yards or [y.name for y in ledger.roster.yard]:
             drafts += _in_yard(ledger, task, yard, first, last)
-    return drafts
+    return [d for d in drafts if not {(d.step, d.at.colony), (d.step, d.at.yard)} & by_hand]
 
 
 def _window(task: SeasonTask, day: datetime.date) -> tuple[datetime.date, datetime.date]:

@@ -21,6 +21,12 @@ def name_of(lot: Lot) -> str:
     return treatment_name(lot.get("agent"), lot.get("form"), lot.get("product"))
 
 
+def guess_of(lot: Lot) -> list[str]:
+    """What had to be assumed of what was given, in a sentence; nothing where the note said it."""
+    agent = lot.assumed.get("agent")
+    return [f"the note does not say of what active: {treatment_name(agent, None)} assumed"] if agent else []
+
+
 def ordinal(n: int) -> str:
     """ "first", "second" … and "number 9" after the eighth."""
     return _ORDINALS[n - 1] if n <= len(_ORDINALS) else f"number {n}"
@@ -47,7 +53,7 @@ def _take_out(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
     due = min(due, latest)
     since = spoken_span(lot.first, lot.last, ledger.day)
     name, many = name_of(lot), is_many(lot.get("form"))
-    certain = not (lot.taken or lot.lost or lot.loose or _not_noted_out(piece))
+    certain = not (lot.taken or lot.lost or lot.loose or lot.assumed or _not_noted_out(piece))
     return Draft(
         what="take_out",
         key=_key(lot, str(piece.dose), due.isoformat(), latest.isoformat()),
@@ -56,7 +62,10 @@ def _take_out(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
         do=f"take the {name} out",
         since=f", in since {since}",
         records=_records(lot, piece),
-        reasons=[f"Went in {since}; {name} {grounds}" if many else f"Went in {since}; {name}: {grounds}"],
+        reasons=[
+            f"Went in {since}; {name} {grounds}" if many else f"Went in {since}; {name}: {grounds}",
+            *guess_of(lot),
+        ],
         notes=_notes(ledger, lot, piece),
         caution=treatment_caution(lot.get("agent"), lot.get("form")),
         sure=sure and lot.first == lot.last and certain,
@@ -190,8 +199,8 @@ def _next_dose(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
         do=f"{'' if is_single(lot) else 'take the old out and '}give the {ordinal(piece.dose + 1)} dose of {name}",
         since=f", the {ordinal(piece.dose)} was {spoken_span(lot.first, lot.last, ledger.day)}",
         records=_records(lot, piece),
-        reasons=[f"Dose {piece.dose} of {stay.doses} given; {stay.next_grounds}"],
+        reasons=[f"Dose {piece.dose} of {stay.doses} given; {stay.next_grounds}", *guess_of(lot)],
         caution=treatment_caution(lot.get("agent"), lot.get("form")),
-        sure=stay.sure and lot.first == lot.last,
+        sure=stay.sure and lot.first == lot.last and not lot.assumed,
         at=of_piece(piece),
     )

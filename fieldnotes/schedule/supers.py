@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Iterator
 
 from fieldnotes.records import StoredRecord
-from fieldnotes.schedule.days import after, first_day, spoken
-from fieldnotes.schedule.drafts import Draft, of_piece
+from fieldnotes.schedule.days import after, first_day, last_day, spoken
+from fieldnotes.schedule.drafts import Draft, Place, of_piece
 from fieldnotes.schedule.ledger import Ledger, is_single
 from fieldnotes.schedule.pieces import Lot, Piece, reach_of
-from fieldnotes.schedule.staying import name_of
+from fieldnotes.schedule.staying import guess_of, name_of
 from fieldnotes.trade.cautions import closing
 from fieldnotes.trade.labels import country_of, editions, own_figures
 from fieldnotes.trade.words import is_many
 
+HONEY_KEPT_DAYS = 60
+"""So long after supers came off honey may still be taken out of them. Common practice, no source."""
 HONEY_TAKEN = ("harvest",)
 """Begins the key of a clash that taking supers off does not end: the honey is in the buckets."""
 
@@ -34,6 +37,40 @@ def supers_clash_items(ledger: Ledger) -> list[Draft]:
             drafts += _supers_over(ledger, lot, piece, free, wait, grounds)
             drafts += _harvests_under(ledger, lot, piece, free, grounds)
     return drafts
+
+
+def warn_of_supers(ledger: Ledger, drafts: list[Draft]) -> None:
+    """Say before it is done that promised supers would go on over a treatment, or a promised treatment under supers."""
+    promised = [d for d in drafts if d.what == "promise"]
+    for draft in [d for d in promised if d.step == ("gear", "on", "super")]:
+        ruled = ((lot, rule) for lot in ledger.treatments if (rule := _rule(ledger, lot)) is not None)
+        draft.notes += dict.fromkeys(w for lot, rule in ruled for w in _not_yet(ledger, draft, lot, *rule))
+    for draft in promised:
+        if draft.step[:2] == ("treatment", "in"):
+            planned = Lot(draft.records[0], draft.at.yard, draft.due, draft.latest)
+            rule = _rule(ledger, planned)
+            if rule is not None and _has_supers(ledger, draft.at):
+                draft.notes.append(f"Supers are on, and must come off first: {rule[1]}")
+
+
+def _not_yet(ledger: Ledger, draft: Draft, lot: Lot, wait: int, grounds: str) -> Iterator[str]:
+    """Why supers may not go on there yet."""
+    for piece in lot.pieces:
+        there = draft.at.colony is piece.colony if draft.at.colony and piece.colony else draft.at.yard == piece.yard
+        if not there or piece.followed or (piece.end is not None and piece.end.how in ("renewed", "left")):
+            continue
+        free = after(piece.end.last, wait) if piece.end else None
+        many = is_many(lot.get("form"))
+        if free is None:
+            yield f"Not while {name_of(lot)} {'are' if many else 'is'} in: {grounds}"
+        elif draft.due < free and ledger.day < free:
+            yield f"Not before {spoken(free, ledger.day)}, for {name_of(lot)}: {grounds}"
+
+
+def _has_supers(ledger: Ledger, at: Place) -> bool:
+    if at.colony is not None:
+        return bool(ledger.supered.of(at.colony) or ledger.supered.unnamed(at.yard))
+    return bool(ledger.supered.in_yard(at.yard))
 
 
 def _rule(ledger: Ledger, lot: Lot) -> tuple[int, str] | None:
@@ -71,8 +108,9 @@ def _supers_over(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date, wa
             latest=_begun(super_, lot),
             do=f"supers are on and {name} {state}: take them off{until}, and keep that honey from sale",
             records=[lot.record, super_.lot.record],
-            reasons=[grounds],
+            reasons=[grounds, *guess_of(lot)],
             caution=closing(),
+            sure=not lot.assumed,
         )
         for super_ in _supers_with(ledger, piece)
     ]
@@ -88,7 +126,7 @@ def _harvests_under(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date,
     for record in ledger.harvests:
         day = first_day(record)
         under = lot.first <= day and (piece.end is None or day < free or day <= piece.end.last)
-        if not under or not _same_hives(record, piece):
+        if not under or not _same_hives(record, piece) or _was_off_before(ledger, piece, lot.first, day):
             continue
         name = f"{name_of(lot)} {'were' if is_many(lot.get('form')) else 'was'}"
         drafts.append(
@@ -101,8 +139,9 @@ def _harvests_under(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date,
                 do=f"honey was taken {spoken(day, ledger.day)} while {name} in or the waiting time ran: "
                 "keep it apart and from sale",
                 records=[lot.record, record],
-                reasons=[grounds],
+                reasons=[grounds, *guess_of(lot)],
                 caution=closing(),
+                sure=not lot.assumed,
             )
         )
     return drafts
@@ -112,11 +151,29 @@ def _supers_with(ledger: Ledger, piece: Piece) -> list[Piece]:
     """The supers that are on, on the colony of a piece or in its yard where hives are not named."""
     if piece.colony is not None:
         return ledger.supered.of(piece.colony) or ledger.supered.unnamed(piece.yard)
-    return ledger.supered.in_yard(piece.yard)
+    on = ledger.supered.in_yard(piece.yard)
+    # Of unnamed hives as many lost their supers as were treated: those are the ones, and not the others.
+    return [p for p in on if p.colony is not None or piece.count is None or _hives_without(p.lot) < piece.count]
+
+
+def _hives_without(supers: Lot) -> int:
+    """Of how many unnamed hives the supers came off."""
+    return sum(p.count or 0 for p in supers.pieces if p.colony is None and p.end is not None and p.end.how == "out")
+
+
+def _was_off_before(ledger: Ledger, piece: Piece, start: datetime.date, taken: datetime.date) -> bool:
+    """Whether the honey came from supers that were off these hives before the treatment went in, and not on since."""
+    boxes = [g for g in ledger.gear if g.slots.get("item") == "super" and _same_hives(g, piece)]
+    off = max((last_day(g) for g in boxes if g.slots.get("step") == "off" and last_day(g) <= start), default=None)
+    if off is None or (taken - off).days > HONEY_KEPT_DAYS:
+        return False
+    return not any(g.slots.get("step") == "on" and off <= first_day(g) <= taken for g in boxes)
 
 
 def _same_hives(record: StoredRecord, piece: Piece) -> bool:
     reach = reach_of(record)
     if reach.yard != piece.yard:
         return False
-    return piece.colony is None or not reach.cids or piece.colony.cid in reach.cids
+    if piece.colony is None:
+        return reach.count is None or (piece.count is not None and piece.count <= reach.count)
+    return piece.colony.cid in reach.cids if reach.cids else piece.colony.cid not in reach.spared

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
 from fieldnotes.records import StoredRecord
 from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.days import first_day, last_day
 from fieldnotes.schedule.ledger import SINGLE_FORMS, Ledger, Oddity, is_single
-from fieldnotes.schedule.pieces import Aim, End, Lot, Piece, Reach, aim, expand, finish, open_lot, reach_of
-from fieldnotes.trade.labels import forms_of
+from fieldnotes.schedule.pieces import Aim, End, Lot, Piece, Reach, aim, expand, finish, form_of, open_lot, reach_of
+from fieldnotes.trade.labels import country_of, forms_of, only_agent
 
 SAME_PLACING_DAYS = 3
 """A second record of a placement this close to the first tells the same thing again (12 got 3 of the strips)."""
@@ -25,7 +28,8 @@ def place(ledger: Ledger, record: StoredRecord) -> None:
     reach, day = reach_of(record), first_day(record)
     targets = expand(ledger.colonies, reach, record)
     keys: list[Colony | str] = [reach.yard] if targets is None else list(targets)
-    before = {key: _before(ledger, key, record, reach) for key in keys}
+    what = _what(ledger, keys, record)
+    before = {key: _before(ledger, key, record, what, reach) for key in keys}
     retold = [key for key, old in before.items() if old and _same_placing(old, record)]
     for key in retold:
         _retell(before[key], record)
@@ -35,51 +39,103 @@ def place(ledger: Ledger, record: StoredRecord) -> None:
     end = End(day, last_day(record), "renewed", record)
     if targets is None and reach.count is None:
         for piece in ledger.inside.in_yard(reach.yard):
-            if _same_kind(piece.lot, record) and piece.colony and piece.colony.cid not in reach.spared:
+            if _same_kind(piece.lot, what) and piece.colony and piece.colony.cid not in reach.spared:
                 ledger.inside.end(piece, end)
     for key in fresh:
         _renew(ledger, before[key], key, end)
     lot = open_lot(ledger.inside, record, reach, None if targets is None else [c for c in targets if c in fresh])
     ledger.treatments.append(lot)
+    lot.assumed, lot.goes_on = what.assumed, [old.record for old in what.goes_on]
     lot.each = units_each(record, len(lot.pieces) if targets is not None else reach.count)
+    if lot.each is None:
+        lot.each = _each_before(before.get(key) for key in fresh)
     for piece in list(lot.pieces):
         key = piece.colony or piece.yard
         piece.given = piece.units = lot.each
         _number(ledger, piece, before.get(key), record)
-        ledger.latest.setdefault(key, {})[record.slots.get("agent")] = piece
+        ledger.latest.setdefault(key, {})[what.agent] = piece
         if is_single(lot):
             ledger.inside.end(piece, End(lot.first, lot.last, "single", record))
 
 
-def _before(ledger: Ledger, key: Colony | str, record: StoredRecord, reach: Reach) -> Piece | None:
+@dataclass(frozen=True, slots=True)
+class What:
+    """What a record places: as said, or as it must be. `assumed` is the part that was not said, `goes_on` the lots that
+    it may go on with."""
+
+    agent: str | None
+    form: str | None
+    product: str | None
+    assumed: dict[str, str] = field(default_factory=dict)
+    goes_on: tuple[Lot, ...] = ()
+
+
+def _what(ledger: Ledger, keys: Sequence[Colony | str], record: StoredRecord) -> What:
+    """The active that goes in. Where none is said, nor a word of the outfit's: that of the course which a dose of this
+    form goes on with, or the only one that labels of the country give in this form ("vaped them")."""
+    slots = record.slots
+    agent, form, product = slots.get("agent"), form_of(record), slots.get("product")
+    if agent or product:
+        return What(agent, form, product)
+    lots = tuple(dict.fromkeys(lot for key in keys for lot in _goes_on_with(ledger, key, record, form)))
+    found = {(lot.get("agent"), lot.get("form")) for lot in lots}
+    if len(found) == 1:
+        agent, of_course = found.pop()
+        return What(agent, of_course, product, {"agent": agent} | ({} if form else {"form": of_course}), lots)
+    agent = only_agent(form, country_of(ledger.roster)) if form in SINGLE_FORMS else None
+    return What(agent, form, product, {"agent": agent} if agent else {}, lots)
+
+
+def _goes_on_with(ledger: Ledger, key: Colony | str, record: StoredRecord, form: str | None) -> list[Lot]:
+    """What is in there in this form, or has just come out; without a form, the course of which a round is counted."""
+    found = []
+    places = (key, key.yard) if isinstance(key, Colony) else (key,)
+    for piece in (p for place in places for p in ledger.latest.get(place, {}).values()):
+        lot, end = piece.lot, piece.end
+        fits = lot.get("form") == form if form else record.slots.get("round", 1) > 1 and ledger.has_next(piece)
+        if lot.get("agent") and fits and (end is None or _in_time(ledger, piece, end, record)):
+            found.append(lot)
+    return found
+
+
+def _in_time(ledger: Ledger, last: Piece, end: End, record: StoredRecord) -> bool:
+    """Whether a dose comes soon enough after one that ended to be the next of its course."""
+    stay = ledger.stay(last)
+    wait = (stay.next_longest or 0) if stay and end.how == "single" else 0
+    return 0 <= (first_day(record) - end.last).days <= wait + NEXT_DOSE_SLACK_DAYS
+
+
+def _each_before(before: Iterable[Piece | None]) -> float | None:
+    """Units in each colony where a further dose does not say them: as many as the dose before it."""
+    given = {piece.given if piece else None for piece in before}
+    return given.pop() if len(given) == 1 else None
+
+
+def _before(ledger: Ledger, key: Colony | str, record: StoredRecord, what: What, reach: Reach) -> Piece | None:
     """What of the same active and form this placement comes on top of, or follows in a course."""
     if isinstance(key, Colony):
-        inside = [p for p in ledger.inside.of(key) if _same_kind(p.lot, record)]
+        inside = [p for p in ledger.inside.of(key) if _same_kind(p.lot, what)]
         if not inside:
             pools = [p for p in ledger.inside.unnamed(key.yard) if p.count is None and key.cid not in p.spared]
-            inside = [p for p in pools if _same_kind(p.lot, record)]
+            inside = [p for p in pools if _same_kind(p.lot, what)]
     elif reach.count is None:
-        inside = [p for p in ledger.inside.unnamed(key) if p.count is None and _same_kind(p.lot, record)]
+        inside = [p for p in ledger.inside.unnamed(key) if p.count is None and _same_kind(p.lot, what)]
     else:
         inside = []
     if inside:
         return max(inside, key=lambda p: (p.lot.first, p.lot.record.id))
-    last = ledger.latest.get(key, {}).get(record.slots.get("agent"))
-    if last is None or last.end is None or last.end.how not in ("out", "single") or not _same_kind(last.lot, record):
+    last = ledger.latest.get(key, {}).get(what.agent)
+    if last is None or last.end is None or last.end.how not in ("out", "single") or not _same_kind(last.lot, what):
         return None
-    stay = ledger.stay(last)
-    wait = (stay.next_longest or 0) if stay and last.end.how == "single" else 0
-    apart = (first_day(record) - last.end.last).days
-    return last if 0 <= apart <= wait + NEXT_DOSE_SLACK_DAYS else None
+    return last if _in_time(ledger, last, last.end, record) else None
 
 
-def _same_kind(lot: Lot, record: StoredRecord) -> bool:
-    slots = record.slots
-    if slots.get("agent") != lot.get("agent"):
+def _same_kind(lot: Lot, what: What) -> bool:
+    if what.agent != lot.get("agent"):
         return False
-    if not slots.get("agent") and slots.get("product") != lot.get("product"):
+    if not what.agent and what.product != lot.get("product"):
         return False
-    return slots.get("form") == lot.get("form") or not slots.get("form") or not lot.get("form")
+    return what.form == lot.get("form") or not what.form or not lot.get("form")
 
 
 def _same_placing(old: Piece, record: StoredRecord) -> bool:

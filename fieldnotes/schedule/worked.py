@@ -13,6 +13,7 @@ from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster
 from fieldnotes.schedule.counted import Counted, Outcome, Treatment, treatments_of
 from fieldnotes.schedule.replay import replay
+from fieldnotes.schedule.staying import guess_of
 from fieldnotes.trade.modes import expectation, mode_of, same_mode
 from fieldnotes.trade.words import treatment_name
 
@@ -156,6 +157,7 @@ def _result(treatment: Treatment, outcome: Outcome | None) -> TreatmentResult:
     )
     if outcome is None:
         return result
+    guessed = dict.fromkeys(words for lot in treatment.lots for words in guess_of(lot))
     return result.model_copy(
         update={
             "counted": len(outcome.pairs),
@@ -166,7 +168,7 @@ def _result(treatment: Treatment, outcome: Outcome | None) -> TreatmentResult:
             "controls": outcome.controls,
             "verdict": outcome.verdict,
             "says": in_words(outcome, wanted),
-            "assumed": "; ".join(sorted({w for w in (outcome.before.assumed, outcome.after.assumed) if w})),
+            "assumed": "; ".join(w for w in (*sorted({outcome.before.assumed, outcome.after.assumed}), *guessed) if w),
             "records": sorted({*result.records, *(c.record.id for p in outcome.pairs for c in (*p.before, *p.after))}),
         }
     )

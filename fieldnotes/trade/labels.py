@@ -98,6 +98,13 @@ def forms_of(agent: str) -> frozenset[str]:
 
 
 @cache
+def only_agent(form: str, country: str) -> str | None:
+    """The one active that labels of a country give in this form, None where there are several or none."""
+    found = {c.agent for c in clocks() if form in c.forms and country in c.countries}
+    return found.pop() if len(found) == 1 else None
+
+
+@cache
 def editions(agent: str, form: str | None, country: str) -> tuple[tuple[Clock, ...], bool]:
     """The clocks that may hold, and whether they are of that country (True) or borrowed from another (False).
 
@@ -236,6 +243,7 @@ __all__ = [
     "counts_rounds",
     "editions",
     "forms_of",
+    "only_agent",
     "own_figures",
     "stay_of",
 ]
