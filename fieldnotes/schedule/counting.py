@@ -60,9 +60,16 @@ def uncounted(ledger: Ledger) -> dict[tuple[str, ...], Group]:
     return {
         key: group
         for key, group in groups.items()
-        if (group.named and group.counted < group.wanted)
+        if (group.named and group.counted < group.wanted and not _sampled(ledger, group))
         or any(piece.colony is None and not ledger.checks.any_after(piece, end.last) for piece, end in group.endings)
     }
+
+
+def _sampled(ledger: Ledger, group: Group) -> bool:
+    """Whether it was named one by one but is the whole yard, of which some were counted: a sample of the yard."""
+    colonies = {piece.colony for piece, _ in group.endings}
+    yard = group.endings[0][0].yard
+    return group.counted > 0 and yard in ledger.colonies.rostered and colonies >= set(ledger.colonies.of(yard))
 
 
 def last_endings(ledger: Ledger) -> dict[Colony | tuple[str, str], Ending]:
@@ -159,7 +166,8 @@ def _check_before(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
         return None
     days = ledger.roster.practice.check_before_days or habit("check_before").last
     since = lot.first - datetime.timedelta(days=days)
-    if ledger.checks.any_between(piece, since, ledger.day):
+    # A sample of the colonies that were treated together tells of all of them.
+    if any(ledger.checks.any_between(p, since, ledger.day) for p in piece.lot.pieces):
         return None
     grounds = "the outfit's roster" if ledger.roster.practice.check_before_days else habit("check_before").cite
     return Draft(

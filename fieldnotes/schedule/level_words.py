@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from fieldnotes.roster import Roster
-from fieldnotes.schedule.wording import id_ranges
 from fieldnotes.trade.growth import growth, mites_in_colony, with_brood
 from fieldnotes.trade.thresholds import phase_on, standing
 
@@ -53,11 +53,11 @@ def of_yard(level: YardLevel) -> str:
     return words
 
 
-def sampled(level: YardLevel) -> list[str]:
+def sampled(level: YardLevel, outliers: Sequence[str]) -> list[str]:
     """Which colonies stick out, and how many more to sample for the published plan."""
     words = []
-    if level.outliers and len(level.outliers) < level.colonies:
-        words.append(f"Sticking out: {id_ranges(level.outliers)}")
+    if outliers and len(level.outliers) < level.colonies:
+        words.append(f"Sticking out: {', '.join(outliers)}")
     if level.more:
         were = "colony was" if level.colonies == 1 else "colonies were"
         plan = growth().sample.cite

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from fieldnotes.roster import colony_key
 from fieldnotes.schedule.checks import Check
 from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.days import after, spoken
@@ -15,6 +16,7 @@ from fieldnotes.schedule.drafts import Draft, Place
 from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.level_words import comes_from, counted, in_all, of_yard, sampled, stands
 from fieldnotes.schedule.pieces import Lot, Piece
+from fieldnotes.schedule.wording import id_ranges
 from fieldnotes.trade.cautions import closing, work_caution
 from fieldnotes.trade.thresholds import PHASE_BY_MONTH, northern_month, phase_on, threshold_on
 
@@ -87,7 +89,7 @@ def _add_yard(ledger: Ledger, yard: str, drafts: list[Draft]) -> None:
         return
     living = ledger.colonies.of(yard) if yard in ledger.colonies.rostered else []
     level = yard_level(found.counts, len(living) or None)
-    words = [f"The yard: {of_yard(level)}", *sampled(level)]
+    words = [f"The yard: {of_yard(level)}", *sampled(level, found.called(level.outliers))]
     in_round = {c.record.id for c in found.checks}
     counted_now = [d for d in drafts if in_round.issuperset(r.id for r in d.records)]
     # Once: beside what is over it for certain, if anything is.
@@ -157,6 +159,13 @@ class Round:
     counts: dict[str, Count]
     checks: list[Check]
     last: datetime.date
+
+    def called(self, names: Iterable[str]) -> list[str]:
+        """What sticks out, by the numbers of colonies; a sample of which no colony was said by what it held."""
+        unnamed = {c.record.id for c in self.checks}
+        ids = sorted((n for n in names if n not in unnamed), key=colony_key)
+        samples = [f"the sample with {self.counts[n].mites:g} mites" for n in names if n in unnamed]
+        return [*([id_ranges(ids)] if ids else []), *samples]
 
 
 def last_round(ledger: Ledger, yard: str) -> Round | None:
@@ -234,7 +243,7 @@ def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Dr
     ]
     if level.pooled.assumed:
         reasons.append(level.pooled.assumed)
-    reasons += sampled(level)
+    reasons += sampled(level, found.called(level.outliers))
     spring = _spring(due, ledger.roster.hemisphere, brood)
     if spring is not None:
         due, latest = spring, after(spring, interval)

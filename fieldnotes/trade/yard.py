@@ -16,8 +16,8 @@ class YardLevel:
     """Mites of a yard, all samples of one kind.
 
     `pooled` takes the samples as one; `mean` with `between` (95 %) takes each colony as one, so it shows how far
-    colonies differ. With one colony `between` is None. `more` is how many colonies are still to be sampled for the
-    published plan; `outliers` are colonies that stick out above the others.
+    colonies differ; fewer than three colonies tell nothing of that, so `between` is None. `more` is how many
+    colonies are still to be sampled for the published plan; `outliers` are colonies that stick out above the others.
     """
 
     pooled: Count
@@ -64,7 +64,7 @@ def yard_level(samples: Mapping[str, Count], hives: int | None = None) -> YardLe
 def _between(rates: list[float], mean: float) -> tuple[float, float] | None:
     """Student's interval of the mean over colonies: mean ± t(0.975, n-1) · s / sqrt(n), no lower than 0."""
     n = len(rates)
-    if n < 2:
+    if n < 3:
         return None
     spread = math.sqrt(sum((r - mean) ** 2 for r in rates) / (n - 1))
     half = student(n - 1) * spread / math.sqrt(n)

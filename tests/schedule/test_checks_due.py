@@ -157,3 +157,27 @@ def test_of_a_long_list_a_sample_is_enough():
     assert "8 colonies" in item.because.reason
     records += [wash("2026-10-02", colonies=[n], mites=1, bees=300) for n in ids[3:8]]
     assert due(records, "2026-10-03", what="check_after") == []
+
+
+def test_a_list_that_is_the_whole_yard_is_told_of_by_a_sample():
+    ids = [str(n) for n in range(70, 77)]
+    yard = {"yard": "Aunt Wen's"}
+    gone = [rec("change", "2026-07-01", **yard, colonies=["77", "78", "79"], step="died")]
+    records = [*gone, strips_in("2026-08-01", colonies=ids, **yard), strips_out("2026-09-20", colonies=ids, **yard)]
+    assert one(records, "2026-10-01", "check_after").every_colony
+    counted = [wash("2026-10-01", **yard, colonies=[c], mites=1, bees=300) for c in ids[:4]]
+    assert due([*records, *counted], "2026-10-06", what="check_after") == []
+    # of the same list without its last colony, which is not the yard, all are asked for
+    some = [
+        *gone,
+        strips_in("2026-08-01", colonies=ids[:-1], **yard),
+        strips_out("2026-09-20", colonies=ids[:-1], **yard),
+    ]
+    assert one([*some, *counted], "2026-10-06", "check_after").colonies == ids[4:-1]
+
+
+def test_of_colonies_treated_together_some_that_were_counted_before_tell_of_all():
+    ids = [str(n) for n in range(1, 11)]
+    placed = strips_in("2026-08-14", colonies=ids)
+    assert due([placed, wash("2026-08-01", colonies=["2"], mites=1)], "2026-08-14", what="check_before") == []
+    assert due([placed, wash("2026-08-01", colonies=["20"], mites=1)], "2026-08-14", what="check_before") != []

@@ -176,3 +176,21 @@ def test_how_the_yard_stands_beside_what_is_over():
     assert "Sticking out: 4" in item.because.reason and "4 more make the usual plan" in item.because.reason
     alone = one([wash("2026-07-10", "Quarry", colonies=["4"], mites=30, bees=300)], "2026-07-10", "treat")
     assert "The yard" not in alone.because.reason
+
+
+def test_a_sample_of_no_colony_sticks_out_by_what_it_held():
+    boards = [
+        rec("mite_check", "2026-04-08", yard="Quarry", method="board", mites=m, board_days=3, at=f"{m}:00")
+        for m in (12, 20)
+    ]
+    boards.append(rec("mite_check", "2026-04-08", yard="Quarry", method="board", mites=66, board_days=3, at="09:00"))
+    reason = one(boards, "2026-04-09", "treat").because.reason
+    assert "Sticking out: the sample with 66 mites" in reason
+    assert all(r.id not in reason for r in boards)
+
+
+def test_two_colonies_tell_nothing_of_how_colonies_differ():
+    counts = [wash("2026-06-01", "Quarry", colonies=[c], mites=m, bees=300) for c, m in (("1", 1), ("2", 3))]
+    assert "how the colonies differ" not in one(counts, "2026-06-12", "check_due").because.reason
+    counts.append(wash("2026-06-01", "Quarry", colonies=["3"], mites=2, bees=300))
+    assert "how the colonies differ" in one(counts, "2026-06-12", "check_due").because.reason
