@@ -123,10 +123,15 @@ def _id(draft: Draft, at_home: set[Name]) -> str:
     """The same for as long as the thing is open: it knows neither the day nor the colonies."""
     what, origin, shape, key = name = _name(draft)
     parts: list[str] = [what, origin, shape, *key]
-    if origin != draft.at.yard and name in at_home:
+    if origin != draft.at.yard and (name in at_home or _part_stayed(draft.at, origin)):
         parts.append(draft.at.yard)
     parts += draft.moved
     return f"{what}-{hashlib.sha256(json.dumps(parts).encode()).hexdigest()[:12]}"
+
+
+def _part_stayed(at: Place, origin: str) -> bool:
+    """Whether other colonies of the same lot stayed where it began, also if theirs is over by now."""
+    return at.lot is not None and any(p.yard == origin for p in at.lot.pieces)
 
 
 def section_of(draft: Draft, day: datetime.date) -> Section | None:

@@ -460,3 +460,16 @@ def test_the_nearest_last_day_comes_first_today():
     ]  # fmt: skip
     late = [strips_in("2026-07-08", "Millpond", **ALL), strips_in("2026-07-01", "Quarry", **ALL)]
     assert [i.yard for i in due(late, "2026-08-20")] == ["Quarry", "Millpond"]
+
+
+def test_the_id_of_what_moved_stays_when_the_rest_is_over():
+    """Some colonies went to another yard with their strips; when the others are done, nothing changes for them."""
+    records = [
+        strips_in("2026-07-11", "Quarry", **ALL),
+        rec("change", "2026-08-15", yard="Quarry", colonies=["1", "2"], step="moved", to_yard="Millpond"),
+    ]
+    before = {i.yard: i.id for i in due(records, "2026-08-27", what="take_out")}
+    assert set(before) == {"Quarry", "Millpond"} and before["Quarry"] != before["Millpond"]
+    out = strips_out("2026-08-28", "Quarry", **ALL)
+    (item,) = due([*records, out], "2026-08-29", what="take_out")
+    assert (item.yard, item.id) == ("Millpond", before["Millpond"])
