@@ -35,21 +35,34 @@ def _look(ledger: Ledger, lot: Lot, piece: Piece) -> Draft:
         return _bank_look(ledger, lot, piece, now)
     due, latest = after(lot.last, now.least.days), after(lot.first, now.longest.days)
     due = min(due, latest)
-    then = looks[piece.stage + 1 :]
+    # By now a later look may have come: it answers the ones before it too.
+    begun = [look for look in looks[piece.stage :] if after(lot.last, look.least.days) <= ledger.day]
+    best = begun[-1] if begun else now
+    missed = [f"Not told either: {look.look}, due until {_until(ledger, lot, look)}" for look in begun[:-1]]
+    then = looks[looks.index(best) + 1 :]
     more = [f"Then {look.look}, from {spoken(after(lot.last, look.least.days), ledger.day)}" for look in then]
+    vain = [f"No eggs yet on {spoken(piece.looked, ledger.day)}"] if piece.looked and best.eggs else []
     return Draft(
         what="queen_look",
         at=of_piece(piece),
         key=(lot.event, str(piece.stage), due.isoformat(), latest.isoformat()),
         due=due,
         latest=latest,
-        do=now.look,
+        do=best.look,
         since=f", {_EVENTS[lot.event]} {spoken(lot.first, ledger.day)}",
         records=[lot.record],
-        reasons=[f"{now.least.days} to {now.longest.days} days after: {now.cite}" if now.least.days != now.longest.days
-                 else f"{now.least.days} days after: {now.cite}", *more],
+        reasons=[f"{_span(best)} days after: {best.cite}", *vain, *missed, *more],
         sure=lot.first == lot.last,
-    )  # fmt: skip
+    )
+
+
+def _span(look: Look) -> str:
+    least, longest = look.least.days, look.longest.days
+    return f"{least} to {longest}" if least != longest else f"{least}"
+
+
+def _until(ledger: Ledger, lot: Lot, look: Look) -> str:
+    return spoken(after(lot.first, look.longest.days), ledger.day)
 
 
 def _bank_look(ledger: Ledger, lot: Lot, piece: Piece, look: Look) -> Draft:
@@ -60,6 +73,8 @@ def _bank_look(ledger: Ledger, lot: Lot, piece: Piece, look: Look) -> Draft:
     longest = longest_in_bank()
     limit = f"{held} in since {spoken(lot.first, ledger.day)}; about {longest.days} days is the most ({longest.cite})"
     grounds = "the outfit's roster" if ledger.roster.practice.bank_days else look.cite
+    held_long = ledger.day > after(lot.first, longest.days)
+    over = f"; queens are in since {spoken(lot.first, ledger.day)}, which is long" if held_long else ""
     return Draft(
         what="queen_look",
         at=of_piece(piece),
@@ -67,7 +82,7 @@ def _bank_look(ledger: Ledger, lot: Lot, piece: Piece, look: Look) -> Draft:
         due=day,
         latest=day,
         do=look.look,
-        since=f", last looked {spoken(last, ledger.day)}",
+        since=f", last looked {spoken(last, ledger.day)}{over}",
         records=[lot.record, *lot.also],
         reasons=[f"Every {days} days: {grounds}", limit],
     )

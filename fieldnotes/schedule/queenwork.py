@@ -59,6 +59,11 @@ def look_in(ledger: Ledger, record: StoredRecord, seen: Collection[Colony]) -> N
         _open(ledger, record, found)
 
 
+def brood_given(ledger: Ledger, record: StoredRecord) -> None:
+    """A frame of brood for a bank: somebody looked, and gave what it needs."""
+    _advance(ledger, record, ("banked",))
+
+
 def _nothing_to_answer(ledger: Ledger, record: StoredRecord, seen: Collection[Colony]) -> bool:
     """Whether no look is open where somebody looked. Most inspections answer nothing, and a book is full of them."""
     if not seen or not record.slots.get("yard"):
@@ -94,7 +99,11 @@ def _advance(ledger: Ledger, record: StoredRecord, events: tuple[str, ...]) -> N
             piece.looked = day
             continue
         looks = looks_after(piece.lot.event)
+        none = record.slots.get("eggs") is False
         while piece.stage < len(looks) and day >= after(piece.lot.first, looks[piece.stage].least.days):
+            if looks[piece.stage].eggs and none:
+                piece.looked = day
+                break
             piece.stage += 1
         if piece.stage >= len(looks):
             ledger.looking.end(piece, _end(record, "done"))

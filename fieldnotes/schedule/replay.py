@@ -13,7 +13,7 @@ from fieldnotes.schedule.days import first_day, last_day
 from fieldnotes.schedule.ledger import Finding, Ledger, Oddity, Said, in_order
 from fieldnotes.schedule.pieces import End, reach_of
 from fieldnotes.schedule.plans import keep_promises, take_plan
-from fieldnotes.schedule.queenwork import look_in, take_queen_work
+from fieldnotes.schedule.queenwork import brood_given, look_in, take_queen_work
 from fieldnotes.schedule.treatments import place, take_out
 
 CALLS_INSPECTOR = {"afb": "American foulbrood", "efb": "European foulbrood"}
@@ -44,6 +44,8 @@ def _take(ledger: Ledger, record: StoredRecord) -> None:
         ledger.checks.add(ledger.colonies, record)
     elif record.kind == "gear":
         take_gear(ledger, record)
+        if record.slots.get("item") == "brood_frame" and record.slots.get("step") == "on":
+            brood_given(ledger, record)
     elif record.kind == "harvest":
         take_harvest(ledger, record)
     elif record.kind == "inspection":

@@ -8,10 +8,12 @@ from fieldnotes.trade.figures import Days, Part, table
 
 
 class Look(Part):
-    """One look of the calendar: due `least` to `longest` days after the event."""
+    """One look of the calendar: due `least` to `longest` days after the event. `eggs`: it is for eggs, so that finding
+    none does not answer it."""
 
     after: str
     look: str
+    eggs: bool = False
     least: Days
     longest: Days
 

@@ -185,3 +185,53 @@ def test_a_season_that_is_over_is_asked_for_no_more():
     assert due([], "2026-12-01", roster)[0].days_over == 31
     assert due([], "2026-07-12", roster) == []
     assert due([], "2026-09-28", roster)[0].section == "coming"
+
+
+def test_the_calendar_promises_nothing_twice():
+    plan = rec(
+        "gear", "2026-10-02", yard="Quarry", every_colony=True, item="mouse_guard", step="on", state="planned",
+        on="2026-10-09",
+    )  # fmt: skip
+    roster = parse_roster(
+        '[[yard]]\nname = "Quarry"\ncolonies = ["1-3"]\n[[practice.season]]\nitem = "mouse_guard"\nstep = "on"\n'
+        'first = "10-01"\nlast = "10-31"\n',
+        "r",
+    )
+    item = one([plan], "2026-10-05", "promise", roster)
+    assert "promised 2 October for 9 October" in item.says
+    assert one([plan], "2026-10-12", "promise", roster).days_over == 3
+
+
+def test_a_season_of_last_year_is_not_asked_for_in_spring():
+    assert due([], "2026-11-20", GUARDS)[0].days_over == 20
+    assert due([], "2027-01-15", GUARDS) == []
+
+
+def test_the_look_that_is_meant_by_now_is_the_one_asked_for():
+    cells = rec("queen_work", "2026-04-24", yard="Quarry", colonies=["1"], step="cells_placed")
+    first = one([cells], "2026-04-27", "queen_look")
+    assert "out of her cell" in first.says
+    later = one([cells], "2026-05-09", "queen_look")
+    assert (later.id, later.latest, later.days_over) == (first.id, first.latest, 10)
+    assert "look for eggs" in later.says and "out of her cell" in later.because.reason
+
+
+def test_no_eggs_yet_is_no_answer_to_the_look_for_eggs():
+    cells = rec("queen_work", "2026-04-24", yard="Quarry", colonies=["1"], step="cells_placed")
+    none = rec("inspection", "2026-05-08", yard="Quarry", colonies=["1"], eggs=False)
+    item = one([cells, none], "2026-05-13", "queen_look")
+    assert (item.latest, item.days_over) == ("2026-05-12", 1)
+    assert "No eggs yet on 8 May" in item.because.reason
+    eggs = rec("inspection", "2026-05-13", yard="Quarry", colonies=["1"], eggs=True)
+    assert due([cells, none, eggs], "2026-05-13", what="queen_look") == []
+    late = rec("inspection", "2026-05-08", yard="Quarry", colonies=["1"], queen="not_seen")
+    assert due([cells, late], "2026-05-13", what="queen_look") == []  # they did not say that there were none
+
+
+def test_brood_given_to_a_bank_is_the_look_and_a_long_bank_is_told():
+    bank = rec("queen_work", "2026-05-05", yard="Quarry", colonies=["1"], step="banked", count=12)
+    brood = rec("gear", "2026-05-12", yard="Quarry", colonies=["1"], item="brood_frame", step="on", count=1)
+    assert one([bank], "2026-05-12", "queen_look").section == "today"
+    item = one([bank, brood], "2026-05-13", "queen_look")
+    assert item.due == "2026-05-19" and "long" not in item.says
+    assert "queens are in since 5 May, which is long" in one([bank, brood], "2026-05-27", "queen_look").says
