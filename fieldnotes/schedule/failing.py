@@ -57,7 +57,7 @@ def _drafts(ledger: Ledger, outcome: Outcome) -> list[Draft]:
             key=(*key, second.isoformat()),
             due=second,
             latest=after(second, habit("failed").last),
-            do=f"the {name} did not work by the count of {spoken(second, ledger.day)}; "
+            do=f"the {name} fell short by the count of {spoken(second, ledger.day)}; "
             f"treat with another mode of action{_group_words(treatment.agent)}",
             records=[pair.piece.lot.record, *(c.record for c in (*pair.before, *pair.after))],
             reasons=[shown_by(outcome), *_assumed(outcome.before.assumed, outcome.after.assumed)],
@@ -82,10 +82,15 @@ def shown_by(outcome: Outcome) -> str:
 
 
 def _fewer(found: Efficacy) -> str:
-    low, high = (
-        "no telling" if end is None or not math.isfinite(end) else f"{end:.0f}" for end in (found.lower, found.upper)
-    )
-    return f"{found.percent:.0f} % fewer, between {low} and {high} %"
+    if all(end is not None and math.isfinite(end) and end >= 0 for end in (found.lower, found.upper)):
+        return f"{_share(found.percent)}, between {found.lower:.0f} and {found.upper:.0f} %"
+    return f"{_share(found.percent)}, between {_share(found.lower)} and {_share(found.upper)}"
+
+
+def _share(percent: float | None) -> str:
+    if percent is None or not math.isfinite(percent):
+        return "no telling how many"
+    return f"{-percent:.0f} % more" if percent < 0 else f"{percent:.0f} % fewer"
 
 
 def _group_words(agent: str | None) -> str:

@@ -82,3 +82,25 @@ def test_a_wash_and_a_board_are_never_mixed():
     records = season(30, 25)
     records[3] = wash("2026-10-12", colonies=["3"], method="board", mites=90, board_days=3)
     assert due(records, "2026-10-12", what="did_not_work") == []
+
+
+def test_a_rise_within_the_interval_is_told_as_one():
+    records = [
+        wash("2026-05-01", "Quarry", colonies=["6"], mites=9, bees=300),
+        rec(
+            "treatment",
+            "2026-05-02",
+            yard="Quarry",
+            colonies=["6"],
+            step="in",
+            agent="formic_acid",
+            form="pad",
+            amount=2,
+            unit="pad",
+        ),
+        rec("treatment", "2026-05-16", yard="Quarry", colonies=["6"], step="out", agent="formic_acid", form="pad"),
+        wash("2026-05-27", "Quarry", colonies=["6"], mites=5, bees=300),
+    ]
+    item = one(records, "2026-05-27", "did_not_work")
+    assert "fell short" in item.says
+    assert "44 % fewer, between 85 % more and 85 % fewer" in item.because.reason
