@@ -36,6 +36,11 @@ WORK = st.one_of(
                 {"agent": "oxalic_acid", "form": "vapour", "round": 1},
                 {"agent": "oxalic_acid", "form": "dribble"},
                 {"form": "strip"},
+                {"form": "pad"},
+                {"form": "vapour"},
+                {"form": "vapour", "round": 2},
+                {"unit": "tray", "amount": 1},
+                {"round": 2},
                 {"product": "shinies"},
             ]
         ),
@@ -50,9 +55,10 @@ WORK = st.one_of(
     ),
     st.builds(
         lambda item, step: ("gear", {"item": item, "step": step}),
-        st.sampled_from(["escape", "super"]),
+        st.sampled_from(["escape", "super", "brood_frame"]),
         st.sampled_from(["on", "off"]),
     ),
+    st.just(("harvest", {"amount": 40, "unit": "lb"})),
     st.builds(
         lambda step, to: ("change", {"step": step} | to),
         st.sampled_from(["died", "sold", "moved", "nuc_made", "combined"]),
