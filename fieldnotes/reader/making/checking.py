@@ -20,8 +20,10 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     """The mite checks of a statement; what its method, sample size and days hold for."""
     held, thread = msg.held, msg.thread
     drafts, header = checks(s, held, stance.state)
-    if any(m.w.startswith("neither") for m in s.all("pronoun")) and drafts and "mites" in drafts[0].slots:
+    if stance.state == "not_done" and drafts and {"mites", "per_100"} & drafts[0].slots.keys():
+        # "neither had a mite", "ten was twelve, one of them fainted, not a nun, a bee": what was counted was done
         stance = Stance(state="done", carried=stance.when)
+        drafts, header = checks(s, held, "done")
     row = held.cols is not None and held.cols_line == s.line and s.opens == "soft"  # "Hive 4: rain came, wash not done"
     if stance.state == "not_done" and not row and not s.has("cols", "every", "yard", "hives", "pronoun"):
         return  # "forgot the boards": no colony that was left

@@ -368,7 +368,8 @@ def _at_amount(at: Place) -> Tail:
     """ "put strips in those two, two each | and a quart of syrup on fifty four"."""
     follows = at.row[at.i + 1 : at.i + 7]
     on = any(a.w in ("on", "in", "to", "into", "for") and b.label == "cols" for a, b in pairwise(follows))
-    if at.soft is None or at.soft.w != "and" or not on or not at.has("agent", "form") or at.has("feed", "ratio"):
+    joined = at.soft is not None and (at.soft.w == "and" or at.soft.label == "filler")
+    if not joined or not on or not at.has("agent", "form", "item") or at.has("feed", "ratio"):
         return None
     return with_number(at.marks) if done(at.marks) else None
 
