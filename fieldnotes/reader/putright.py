@@ -159,7 +159,11 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
 
 def _thing_again(row: list[Mark], i: int) -> bool:
     """A bare number, "no", and a number of things: the first number is put right."""
-    if i == 0 or i + 1 >= len(row) or row[i - 1].label not in ("number", "value"):
+    if i == 0 or i + 1 >= len(row):
+        return False
+    if row[i - 1].v.get("noun") == "frames" and row[i + 1].label == "fact":
+        return "n" in row[i + 1].v  # "eight frames, no, nine frames of honey"
+    if row[i - 1].label not in ("number", "value"):
         return False
     thing = row[i + 1].label in ("change", "queen_noun", "noun", "hives", "fact", "mites", "unit", "amount")
     return thing and "n" in row[i + 1].v
@@ -190,7 +194,7 @@ def _strike(row: list[Mark], i: int, j: int, keeper: int) -> None:
 
 
 def _family(m: Mark) -> str:
-    if m.label in _COUNTS or (m.label == "fact" and "number" in m.v):
+    if m.label in _COUNTS or (m.label == "fact" and "number" in m.v) or m.v.get("noun") == "frames":
         return "count"
     if m.label in ("agent", "form"):
         return "treatment"
@@ -306,6 +310,7 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 r.label == m.label
                 or m.label in ("number", "value", "cols")
                 or {r.label, m.label} <= {"mites", "clean", "value"}
+                or (m.label == "noun" and r.label == "fact")  # "eight frames, no sorry, nine frames of honey"
             ):
                 return _cut(row, x, cue, right)
             continue

@@ -88,6 +88,7 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
             s.opens == "line"
             and not s.bullet
             and date_mark is not None
+            and not promising.imperative(s)  # "pick up the jars saturday" is no heading
             and holding.whole_line(msg, i)
             and stance.when is not None
             and not stance.when[0] < msg.today < stance.when[1]  # "this week", "August": no day of its own
@@ -217,7 +218,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     for draft in list(made):
         if draft.kind == "treatment" and s.has("pronoun"):
             finishing.said_twice(msg, draft, s)  # "it is done with its pads, I pulled them this morning"
-    for draft in gear(s):
+    for draft in gear(s, changing.given_before(msg, s)):
         before = thread.drafts[-1] if thread.drafts else None
         too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks)
         if too and before is not None and before.kind == "gear" and going_out(s) is None and not s.has("verb"):

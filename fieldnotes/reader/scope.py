@@ -40,6 +40,7 @@ class Held:
 
     yard: str | None = None
     yard_since: int = -1
+    moved_to: str | None = None
     cols: dict[str, Any] | None = None
     recent: list[tuple[str, str | None]] = field(default_factory=list)
     groups: list[tuple[list[str], str | None]] = field(default_factory=list)

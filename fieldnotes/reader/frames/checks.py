@@ -39,7 +39,10 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
     check = next((m for m in statement.all("check") if not m.v.get("looks")), None)
     sample = statement.first("sample")
     days = statement.first("days")
-    percents = statement.all("percent") if not statement.has("harvest", "honey", "moisture", "item") else []
+    of_honey = statement.has("harvest", "honey", "moisture", "item") or any(
+        m.v.get("taken") for m in statement.all("fact")
+    )
+    percents = [] if of_honey else statement.all("percent")
     counts = [m for m in statement.marks if m.label in ("mites", "value", "clean")]
     if method is None and held.method is None and check is None:
         counts = [

@@ -10,8 +10,8 @@ from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
 
-def gear(statement: Statement) -> list[Draft]:
-    """Gear put on or taken off, a draft for each thing named."""
+def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
+    """Gear put on or taken off, a draft for each thing named; `given_too` where it goes on with what was given."""
     if not statement.has("item") and not any(m.v.get("number") == "brood_frames" for m in statement.all("fact")):
         return []
     drafts: list[Draft] = []
@@ -35,6 +35,7 @@ def gear(statement: Statement) -> list[Draft]:
             continue
         if (
             out is None
+            and not given_too
             and not statement.has("cols", "every", "yard", "hives", "verb", "cue", "each", "rest", "heading")
             and not m.w.endswith("ed")
             and not any(x.label == "w" and x.w in ("too", "also", "under", "over") for x in statement.marks)

@@ -70,6 +70,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         before = neighbour(statement, k, -1)
         if before is not None and before.w.split()[-1] in ("off", "from") and statement.has("verb"):
             marks = [frames[0]]  # "took nine frames of honey off seventy three"
+            percent = statement.first("percent") if moisture is None else None
     if (
         not marks
         and not (metered and percent)

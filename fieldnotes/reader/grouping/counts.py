@@ -62,7 +62,9 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     m = r.row[i]
     number: Number = m.v["n"]
     p, q = r.at(r.back(i)), r.at(r.on(i))
-    if not r.checking or _counts_things(q):
+    if p is not None and p.w == "and" and q is not None and q.w in ("in", "on") and _after_fact(r, i):
+        return m  # "six frames of bees in eleven and ten in twelve"
+    if not r.checking or _counts_things(q) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if p and number.value == 1 and m.w == "one" and (p.label == "ordinal" or p.w in _BEFORE_ONE):
         return Mark("w", m.s, m.e, "one")
@@ -88,6 +90,27 @@ def _counts_things(q: Mark | None) -> bool:
         return False
     things = ("item", "agent", "form", "feed", "queen_noun", "each")
     return q.label in things or (q.label == "w" and q.w in ("frame", "box"))
+
+
+def _after_fact(r: Row, i: int) -> bool:
+    """Whether of the counts before the number a fact's ("six frames of bees") stands nearest, and no check's."""
+    for m in reversed(r.row[max(0, i - 8) : i]):
+        if m.label in ("method", "mites", "clean", "check", "stop", "line"):
+            return False
+        if m.label == "fact" and "n" in m.v:
+            return True
+    return False
+
+
+def _of_each(r: Row, i: int, q: Mark | None) -> bool:
+    """ "splits, three and seven, one off each": so many are taken of each."""
+    z = r.at(r.on(r.on(i)))
+    return q is not None and q.w in ("off", "from", "out") and z is not None and z.label == "each"
+
+
+def _some_with(m: Mark, q: Mark | None) -> bool:
+    """ "six had a couple with deformed wings": bees, not mites."""
+    return m.w.startswith("a couple") and q is not None and q.w in ("with", "that")
 
 
 def _of_colony_after(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
@@ -118,7 +141,9 @@ def _next_count(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
     """Whether the number, after "then", "and" or a comma, goes on with counts: it ends there or another is joined."""
     if p is None or not (p.w in ("then", "and") or p.label == "comma"):
         return False
-    if q is None or q.label in ("stop", "line", "comma", "ordinal") or q.w in ("then", "in", "and", "or"):
+    if q is None or q.label in ("stop", "line", "comma", "filler", "ordinal"):
+        return True
+    if q.w in ("then", "in", "and", "or", "so", "which", "but"):
         return True
     z = r.at(r.on(r.on(i))) if q.w == "the" else None
     return z is not None and z.label == "ordinal"

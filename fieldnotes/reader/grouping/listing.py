@@ -89,7 +89,7 @@ def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
         or c.w in JOIN
         or c.label == "filler"
         or (c.w == "not" and joined and before is not None and before.v.get("cue") == "except")
-        or (c.w == "nor" and before is not None and before.w.startswith("neither"))
+        or c.w == "nor"  # "neither 5 nor 6", "not in sixty one nor in sixty two"
         or (c.label == "hive" and (joined or (k == j + 1 and hive_first and (not r.checking or _goes_on(r, k)))))
         or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in PREPS)
     ):
@@ -146,6 +146,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "on one through six and | seven through twelve get theirs"
     if q is None:
         return False
+    if c.label == "number" and of.before is not None and q.w == of.before.w and q.w in ("in", "on") and _named_at(r, k):
+        return True  # "six frames of bees in eleven and | ten in twelve"
     if r.row[j + 1].label == "comma" and any(x.w == "and" for x in r.row[of.first : j]) and r.row[k - 1].w != "and":
         if q.label in ("cue", "fact", "change", "mites", "clean") or q.w in r.subject_verbs:
             return True  # "out of 20 and 21, | 22 still to do"
@@ -157,6 +159,12 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or any(x.label == "filler" for x in r.row[j + 1 : k])
     )
+
+
+def _named_at(r: Row, k: int) -> bool:
+    """Whether a colony stands second after the mark at `k` ("ten in | twelve")."""
+    third = r.at(r.on(r.on(k)))
+    return third is not None and third.label in ("number", "colony", "hive", "hives")
 
 
 def _subjects(r: Row, k: int) -> bool:

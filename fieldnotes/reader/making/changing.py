@@ -49,6 +49,15 @@ def carried(s: Statement) -> None:
         s.seal()
 
 
+def given_before(msg: Message, s: Statement) -> bool:
+    """ "so it got one strip | and a beetle trap": whether a thing joined by "and" goes on with what was given."""
+    before = msg.before
+    if before is None or before.sentence != s.sentence or not s.marks or s.marks[0].w not in ("and", "plus", "with"):
+        return False
+    given = any(m.v.get("dir") == "in" and m.v.get("tense") == "past" for m in before.all("verb"))
+    return given and before.has("feed", "agent", "item", "form") and not s.has("verb", "cue", "number")
+
+
 def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
     """Place, other side and number of a change."""
     step = draft.slots["step"]

@@ -166,6 +166,9 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
             if b_stance.when is None or (before.has("temp") and draft.kind != "conditions"):
                 return None  # "a low of nineteen last night um wraps on everything"
             between = [d for d in msg.thread.lately(msg.first_draft) if d.statement > msg.thread.statements - (i - j)]
+            at = msg.thread.statements - (i - j)
+            if draft.kind != "todo" and any(d.kind == "todo" and d.statement >= at for d in msg.thread.drafts[-2:]):
+                return None  # "pick up the cups saturday, and seventy nine's hot"
             if any(d.kind == draft.kind and d.slots.get("on") != b_stance.when[0].isoformat() for d in between):
                 return None  # "sold five on friday um S2 is strong, it has seven frames of brood"
             same_kind = any(
@@ -177,7 +180,8 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
             )
             # "wednesday I bought five colonies … um there's a trap in fourteen": a pause ends what a leading day holds
             pause = any(_pauses(x) for x in msg.statements[j + 1 : i + 1])
-            leading = leads_sentence(before, mark) and not pause
+            stands = any(m.w in ("there's", "theres") for m in s.marks[:3])  # "so there's a trap in it": today
+            leading = leads_sentence(before, mark) and not pause and not stands
             if (same_kind or header or (leading and not s.has("fact", "sky", "temp"))) and (
                 b_stance.state == stance.state or (header and stance.state != "planned" and b_stance.plan is False)
             ):

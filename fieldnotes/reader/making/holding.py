@@ -167,6 +167,7 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
             before = neighbour(s, k - 1, -1)
         if moving and before is not None and before.w in ("to", "into", "for", "over", "onto"):
             m.v["to"] = True
+            msg.held.moved_to = m.v["value"]
             continue
         newest = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
         if msg.held.yard is None and newest is not None and newest.kind == "conditions" and newest.line == s.line:
@@ -213,8 +214,12 @@ def focus(msg: Message, s: Statement) -> None:
     if "n" in pronoun.v:
         count = int(pronoun.v["n"].value)
     held = msg.held.cols
-    if any(m.w == "new" for m in s.marks) and (made := made_new(msg)):
-        msg.held.cols = {"ids": made, "yard": msg.held.yard}  # "both the new ones get a feeder"
+    new = "new" in words or any(m.w == "new" for m in s.marks)
+    if new and (made := made_new(msg)):
+        msg.held.cols = {
+            "ids": made,
+            "yard": msg.held.yard or msg.thread.drafts[-1].slots.get("yard"),
+        }  # "both the new ones get a feeder"
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
         return
     if count is None or not 2 <= count <= 12:
@@ -261,6 +266,11 @@ def the_others(msg: Message) -> tuple[list[str], str | None] | None:
         return None
     whole = next((g for g in reversed(msg.held.groups) if set(held["ids"]) < set(g[0])), None)
     return ([x for x in whole[0] if x not in held["ids"]], whole[1]) if whole is not None else None
+
+
+def _yard(msg: Message) -> str | None:
+    """The yard that holds, or the one of the newest record where none was named."""
+    return msg.held.yard or (msg.thread.drafts[-1].slots.get("yard") if msg.thread.drafts else None)
 
 
 def _ones(msg: Message, s: Statement) -> list[str]:

@@ -50,8 +50,11 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         used += main
     elif main:
         ids, place.yard = settle_ids(list(main[0].v["ids"]), held.yard, msg.outfit)
-        place.colonies = ids
+        but = {cid for m in exceptions for cid in settle_ids(list(m.v["ids"]), held.yard, msg.outfit)[0]}
+        place.colonies = [x for x in ids if x not in but] if but < set(ids) else ids  # "9, 10 and 11 all but 10"
         used.append(main[0])
+        if kind == "inspection" and (pair := _both_last(msg, s, main[0], place)):
+            place.colonies = pair
     elif pronoun is not None and except_those(s, pronoun) and held.cols and held.cols["ids"]:
         place.every, place.except_ = True, list(held.cols["ids"])
         place.yard = held.yard or held.cols["yard"]
@@ -66,7 +69,12 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         used += exceptions
     elif exceptions:
         ids, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
-        place.every, place.except_ = True, ids
+        group = list(held.cols["ids"]) if pronoun is not None and held.cols is not None else []
+        if set(ids) < set(group):
+            place.colonies = [x for x in group if x not in ids]  # "those same four are light except fourteen"
+            used.append(pronoun)  # type: ignore[arg-type]
+        else:
+            place.every, place.except_ = True, ids
         used += exceptions + cues(s, "except") + every
     elif rest is not None and (others := holding.the_others(msg)) is not None:
         place.colonies, place.yard = others
@@ -140,6 +148,19 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif kind in _WHOLE_YARD and place.yard:
         place.every = place.supposed = True
     return place, used
+
+
+def _both_last(msg: Message, s: Statement, cols: Mark, place: Place) -> list[str]:
+    """ "five dead | nine dead, starved both of them": what is seen last is said of the one before, too."""
+    last = s.marks[-1]
+    if last.label != "pronoun" or not last.w.startswith(("both", "the pair")) or not place.colonies:
+        return []
+    fact = neighbour(s, len(s.marks) - 1, -1)
+    before = msg.held.recent[-1] if msg.held.recent else None
+    if fact is None or fact.label != "fact" or len(s.all("fact")) != 1 or len(place.colonies) != 1 or before is None:
+        return []
+    alone = before[1] == place.yard and before[0] not in place.colonies
+    return [before[0], *place.colonies] if alone else []
 
 
 def put_in(msg: Message, s: Statement) -> Place | None:
@@ -304,12 +325,19 @@ def _the_yard(msg: Message, s: Statement) -> bool:
     return any(a == "the" and b in ("yard", "place", "apiary") for a, b in pairwise(words))
 
 
+def _it_went(s: Statement, kind: str, pronoun: Mark) -> bool:
+    """ "pulled it at the quarry on the ninth": what was put in or pulled, not the colonies it was in."""
+    before = neighbour(s, index_of(s, pronoun), -1)
+    moved = before is not None and before.label == "verb" and before.v.get("dir")
+    return kind == "treatment" and pronoun.w in ("it", "them") and bool(moved) and not s.has("agent", "form")
+
+
 def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None) -> bool:
     """Whether a record of that kind takes the colonies spoken of before."""
     held = msg.held
     if not held.cols:
         return False
-    if any(not m.v.get("to") for m in s.all("yard")) and not pronoun:
+    if any(not m.v.get("to") for m in s.all("yard")) and (not pronoun or _it_went(s, kind, pronoun)):
         return False
     if pronoun is not None:
         return True

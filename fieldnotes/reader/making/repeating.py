@@ -136,6 +136,9 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             [],
             dict(d.why),
         )
+        turned = None if none else _other_way(s)
+        if turned is not None and d.kind == "gear":
+            copy.put("step", turned, "put on or taken off")
         if none:
             for dropped in ("count", "amount", "unit"):
                 copy.slots.pop(dropped, None)
@@ -181,6 +184,15 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             msg.thread.drafts.remove(d)
         done = True
     return done
+
+
+def _other_way(s: Statement) -> str | None:
+    """ "the excluder came off | sixteen I put one on": which way the words of this statement say it went."""
+    particle = s.marks[-1].w if s.marks[-1].label == "w" else ""
+    ways = {m.v.get("dir") for m in s.all("verb")} - {None}
+    if particle not in ("on", "off") or len(ways) != 1:
+        return None
+    return "on" if particle == "on" and "in" in ways else "off"
 
 
 def _and_there(msg: Message, s: Statement, last: Draft) -> bool:
@@ -257,8 +269,9 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or last.sentence != s.sentence
         or len(cols) != 2
         or any(
-            m.label not in ("cols", "comma", "filler", "hive", "date")
+            m.label not in ("cols", "comma", "filler", "hive", "date", "yard")
             and m.w not in ("and", "into", "with", "then", "goes", "went", "go", "goes into", "went into")
+            and m.w not in ("at", "in", "over", "down", "up", "out")
             and m.w != "i"
             and m.v.get("cue") != "plan"
             for m in s.marks

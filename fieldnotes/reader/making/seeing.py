@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.inspection import set_slot
@@ -140,7 +142,8 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
         stance = Stance(state="done", carried=when)  # "high of 91 tomorrow": the day it is said of
     elif stance.state != "done":
         stance = Stance(state="done", carried=stance.when if not stance.plan else None)
-    finishing.finish(msg, i, s, stance, draft, Place(msg.held.yard or finishing.only_yard(msg)), add=False)
+    there = msg.held.moved_to if _over_there(s) else None
+    finishing.finish(msg, i, s, stance, draft, Place(there or msg.held.yard or finishing.only_yard(msg)), add=False)
     for m in s.all("yard"):
         draft.spans.append((m.s, m.e))
     for old in msg.thread.lately(msg.first_draft):
@@ -154,6 +157,13 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
             old.spans += draft.spans
             return
     msg.add(i, s, draft)
+
+
+def _over_there(s: Statement) -> bool:
+    """ "moved twelve hives up to the orchard … the flow's on up there"."""
+    return not s.has("yard") and any(
+        a.w in ("up", "over", "down", "out") and b.w == "there" for a, b in pairwise(s.marks)
+    )
 
 
 def name_frames(msg: Message, s: Statement) -> None:

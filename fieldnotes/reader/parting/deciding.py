@@ -111,6 +111,8 @@ def _at_cue(at: Place) -> Tail:
         return marks[-1:]  # "four strips each | they're due out october tenth"
     if kind == "if" and at.soft is not None and at.cols and at.has_cue("not"):
         return glue_tail(marks)  # "l thirteen i didn't fork and | if l eleven goes over three percent"
+    if kind == "if" and at.soft is not None and at.has("amount") and at.has("yard"):
+        return glue_tail(marks)  # "plus six buckets out of larks and | if the moisture comes down we harvest"
     if kind == "plan" and m.w.startswith("due") and at.q is not None and at.q.label == "date":
         return None  # "alcohol wash for 71, due the 25th"
     if kind == "ask" and at.soft is None and m.w.split()[0] in _SAID_OF_SUBJECT:
@@ -200,6 +202,8 @@ def _at_verb(at: Place) -> Tail:
         return None
     if m.label == "verb" and m.w.split()[0] in ("done", "did", "do", "does", "doing", "finished"):
         return None
+    if m.w in ("gave", "took"):
+        return []  # "gave hive four two supers | gave hive six one": no thing gives or takes
     return lead_nouns(marks)
 
 
@@ -354,6 +358,8 @@ def _at_word(at: Place) -> Tail:
     if m.w in ORDERS:
         if last.w in ("somebody", "someone", "please") and len(marks) > 2 and marks[-2].w in ("and", "um", "so"):
             return marks[-2:]  # "this is the quarry and | somebody bring the bait"
+        if last.w == "to" and marks[-2:-1] and marks[-2].w == "and" and at.has_cue("plan"):
+            return marks[-2:]  # "promised to bring suits thursday and | to order frames by the first"
         if last.w == "and" and first_word(marks) in ORDERS:
             return marks[-1:]  # "pick up the cups saturday and | mend the hole"
         if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):

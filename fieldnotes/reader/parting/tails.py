@@ -98,7 +98,7 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
     things = ("item", "agent", "form", "feed", "queen_noun", "number")
     while k > 0 and (
         marks[k - 1].label
-        in ("item", "agent", "form", "feed", "pronoun", "every", "rest", "queen_noun", "approx", "number")
+        in ("item", "agent", "form", "feed", "honey", "pronoun", "every", "rest", "queen_noun", "approx", "number")
         or (marks[k - 1].label == "w" and marks[k - 1].w in _BEFORE_SUBJECT)
     ):
         k -= 1
@@ -156,12 +156,14 @@ def with_prep(marks: list[Mark]) -> list[Mark]:
 def with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
     """The tail with "and" and a number before it ("lost five at cut bank | and two at wens")."""
     k = len(marks) - len(tail)
+    if k > 2 and marks[k - 1].label == "item" and marks[k - 2].label == "number" and marks[k - 3].w == "and":
+        k -= 1  # "fourteen supers | and six supers from wens"
     if k < 2 or marks[k - 1].label not in ("number", "amount"):
         return tail
     at = k - 2
     while at > 0 and marks[at].label in ("filler", "approx"):
         at -= 1
-    if marks[at].w == "and":
+    if marks[at].w in ("and", "plus"):
         return marks[at:]
     placed = tail and tail[0].w in ("at", "in", "from", "off")
     return marks[k - 1 :] if marks[k - 2].label == "yard" and placed else tail  # "four at larks | two at the quarry"
@@ -273,7 +275,14 @@ def _value_first(marks: list[Mark], at: int) -> bool:
         and len(marks[last].v["ids"]) > 1
     ):
         return True  # "boards under 29 and 30 for three days: fifty mites on | 30"
+    if at == len(marks) - 2 and marks[-1].w in ("on", "in") and _check_begins(marks[last:at]):
+        return True  # "ten in twelve and a wash on each, three mites | in eleven"
     return any(x.label in counted for x in marks[:last]) and governed(marks[:last], marks[last])
+
+
+def _check_begins(marks: list[Mark]) -> bool:
+    """Whether a check of each is announced."""
+    return any(x.label == "method" for x in marks) and any(x.label == "each" or x.w == "both" for x in marks)
 
 
 def governing_tail(marks: list[Mark]) -> list[Mark]:
