@@ -182,7 +182,7 @@ def grammar() -> Grammar:
     return read_folder(data_folder("grammars"))
 
 
-def words(table: str) -> frozenset[str]:
+def listed(table: str) -> frozenset[str]:
     """The words of a table of the grammar that is a list."""
     return frozenset(grammar().tables[table]["words"])
 

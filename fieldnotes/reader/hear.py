@@ -15,7 +15,7 @@ from rapidfuzz import process
 from rapidfuzz.distance import OSA
 from spacy.tokens import Doc
 
-from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.grammar import grammar, listed, meanings
 from fieldnotes.reader.homophones import HIVE_WORDS, numbers_by_ear
 from fieldnotes.reader.numbers import is_number_word
 from fieldnotes.reader.outfit import Outfit
@@ -234,7 +234,7 @@ def _glue(heard: Heard) -> None:
     w[:], s[:], e[:], raw[:] = whole.w, whole.s, whole.e, whole.raw
 
 
-_PAUSES = frozenset(["um", "uh", "er", "erm"])
+_PAUSES = listed("pauses")
 _UNFINISHED = frozenset("is are was were had has have got came gave showed took gets".split())
 
 
@@ -251,9 +251,8 @@ def _begun_again(w: list[str]) -> None:
                 break
 
 
-_BASE_VERBS = frozenset(
-    "get pick order buy pull put bring check go move fix make call do clean mow feed take come wash roll".split()
-)
+_AFTER_TO = listed("to_as_digit")
+_AFTER_TOO = listed("too_as_digit")
 
 
 def _digits_for_words(w: list[str]) -> None:
@@ -262,7 +261,7 @@ def _digits_for_words(w: list[str]) -> None:
         return
     for i in range(1, len(w) - 1):
         if w[i] == "2" and w[i - 1] in ("need", "needs", "want", "wants", "have", "got", "going", "gotta", "needed"):
-            w[i] = "to" if w[i + 1] in _BASE_VERBS else "2"
+            w[i] = "to" if w[i + 1] in _AFTER_TO else "2"
         elif (
             w[i] == "4"
             and w[i - 1].isalpha()
@@ -270,37 +269,15 @@ def _digits_for_words(w: list[str]) -> None:
             and w[i + 1][0].isdecimal()
         ):
             w[i] = "for"
-        elif w[i] == "2" and w[i - 1] in ("its", "it's", "are", "was", "is", "way", "far") and w[i + 1] in _TOO_MUCH:
+        elif w[i] == "2" and w[i - 1] in ("its", "it's", "are", "was", "is", "way", "far") and w[i + 1] in _AFTER_TOO:
             w[i] = "too"  # "64 stayed, its 2 weak"
         elif w[i] == "2" and w[i + 1] in ("the", "my", "our", "a") and w[i - 1].isalpha():
             w[i] = "to"  # "from the pond 2 the quarry"
 
 
-_TOO_MUCH = frozenset(
-    "weak late hot cold wet light heavy many much windy early strong dark busy small far hard mean".split()
-)
-
-
 _TEA = frozenset(["tea", "tee", "teen"])
-_TENS_BY_EAR = {
-    "for": "forty",
-    "four": "forty",
-    "fore": "forty",
-    "six": "sixty",
-    "seven": "seventy",
-    "ate": "eighty",
-    "eight": "eighty",
-    "nine": "ninety",
-}
-_TEENS_BY_EAR = {
-    "for": "fourteen",
-    "four": "fourteen",
-    "six": "sixteen",
-    "seven": "seventeen",
-    "ate": "eighteen",
-    "eight": "eighteen",
-    "nine": "nineteen",
-}
+_TENS_BY_EAR = meanings("tens_by_ear")
+_TEENS_BY_EAR = meanings("teens_by_ear")
 
 
 def _tens_by_ear(heard: Heard) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import index_of, neighbour
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -163,11 +164,7 @@ def _new_place(s: Statement) -> list[Mark]:
     return []
 
 
-_SPOTS = frozenset(
-    "back front side end stand stands other left right shade sun row top bottom new spot place pallet pallets trailer "
-    "truck shop barn shed house fence middle corner ground road gate rest".split()
-)
-"""Where in a yard, or at home, things are moved to: no yards."""
+_SPOTS = listed("spots")
 _WAYS = frozenset("over up down out across back".split())
 
 

@@ -6,6 +6,7 @@ from fieldnotes.reader.assertion import Stance, cues, tense
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import index_of, neighbour
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.making import (
     finishing,
@@ -14,12 +15,8 @@ from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place
 
-_TODO_VERBS = frozenset(
-    (
-        "pick charge mow load swap grease scrub sweep weld tidy "
-        "bring order call ring fix mend buy fetch remember return sharpen paint replace repair pay tell email phone"
-    ).split()
-)
+_JOBS = listed("jobs")
+_GETS = listed("errands")
 _REASON = frozenset("there's there because cause since it's he's she's they're that's".split())
 _EMPTY_TODO = frozenset(
     ("do it that them this check see there be go get you me us so the a then out to know say tell let one").split()
@@ -29,7 +26,7 @@ _EMPTY_TODO = frozenset(
 
 def _job(m: Mark) -> bool:
     """Whether the word is a job's verb: "bring", "bringing"."""
-    return m.w in _TODO_VERBS or m.w.removesuffix("ing") in _TODO_VERBS
+    return m.w in _JOBS or m.w.removesuffix("ing") in _JOBS
 
 
 def orders(s: Statement) -> bool:
@@ -43,9 +40,6 @@ def orders(s: Statement) -> bool:
     after = [m.w for m in s.marks[thing + 1 :]]
     needed = any(m.w.split()[0] in ("need", "needs") and m.w.split()[-1] != "to" for m in cues(s, "plan"))
     return needed and "more" in [m.w for m in before] and not s.has("yard") and ("on" not in after or "truck" in after)
-
-
-_GETS = frozenset("order buy pick fetch bring borrow collect".split())
 
 
 def imperative(s: Statement) -> bool:

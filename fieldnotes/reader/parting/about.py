@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from itertools import islice, pairwise
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.statement import HEADS, Statement
 
 LONGEST_STATEMENT = 150
 """Marks; where nothing ends a statement before, this does."""
-ORDERS = frozenset(
-    "bring order buy fetch find borrow return build assemble paint fix mend repair sharpen pick charge mow".split()
-)
+ORDERS = listed("new_jobs")
 """What is done with things, but not to a hive."""
 VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
 GLUE_WORDS = frozenset(
