@@ -8,6 +8,7 @@ from itertools import islice
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates import When, resolve
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 
 _HEAD_LABELS = frozenset(
@@ -110,16 +111,9 @@ def tense(statement: Statement) -> str:
     return found
 
 
-_BASE_WORDS = frozenset(
-    (
-        "graft requeen bank introduce release mark clip pinch cull catch combine move split sell buy unite merge "
-        "join haul shift roll wash recheck check test retest sample recount vape dribble spray treat extract "
-        "harvest monitor wrap super place make"
-    ).split()
-)
-_PAST_WORDS = frozenset(
-    ("caught sold bought made put took gave split spun pulled came went got lost shook let found").split()
-)
+_BASE_WORDS = listed("to_be_done")
+_PAST_WORDS = listed("was_done")
+_CHECKS_AGAIN = listed("checks_to_do")
 
 
 def _by_ending(m: Mark) -> str:
@@ -133,13 +127,13 @@ def _by_ending(m: Mark) -> str:
         if any(x.endswith("ing") for x in words):
             return "ing"
         return "past" if any(x.endswith("ed") or x in ("went", "gave", "put", "got") for x in words) else ""
-    if word.endswith("ed") or (word in _PAST_WORDS and word != "split" and word != "put"):
+    if word.endswith("ed") or word in _PAST_WORDS:
         return "past"
     if word.endswith("ing"):
         return "ing"
     if m.label in ("method", "form", "item"):
         return ""
-    return "base" if word in _BASE_WORDS and word != "split" else ""
+    return "base" if word in _BASE_WORDS else ""
 
 
 def take_stance(statement: Statement, today: date, hemisphere: str, heading: str | None) -> Stance:
@@ -314,21 +308,7 @@ def _check_to_come(statement: Statement, when: When | None) -> bool:
 def _recheck(statement: Statement) -> bool:
     check = statement.first("check")
     assert check is not None
-    word = check.w.split()[0]
-    return word in (
-        "recheck",
-        "check",
-        "test",
-        "retest",
-        "sample",
-        "count",
-        "recount",
-        "monitor",
-        "resample",
-        "see",
-        "look",
-        "re",
-    )
+    return check.w.split()[0] in _CHECKS_AGAIN
 
 
 _SAID_OF_SUBJECT = frozenset("is are was were".split())

@@ -11,7 +11,7 @@ from fieldnotes.reader.phrases import Phrases, words_of
 from fieldnotes.roster import Roster
 
 _ARTICLES = ("the ", "a ", "our ", "my ")
-COMMON_AS_NAMES = frozenset("when's whens home north south east west hill river church school the".split())
+_COMMON_AS_NAMES = frozenset("when's whens home north south east west hill river church school the".split())
 """Names of yards or people that are plain words too: taken as names only after "at", "to", "from" and the like."""
 
 
@@ -92,7 +92,7 @@ class Outfit:
                 if " " in form and not form.startswith("the "):
                     forms.add(form.replace(" ", ""))
         for form in sorted(forms):
-            self._add(form, Name(label, value, plain_word=form in COMMON_AS_NAMES))
+            self._add(form, Name(label, value, plain_word=form in _COMMON_AS_NAMES))
 
     def _add(self, said: str, name: Name) -> None:
         words = words_of(said)

@@ -9,31 +9,14 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
+from fieldnotes.reader.grammar import meanings
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
-_COLUMNS: dict[str, str] = {
-    "hive": "colony", "hives": "colony", "colony": "colony", "#": "colony", "col": "colony", "no": "colony",
-    "yard": "yard", "apiary": "yard", "place": "yard",
-    "queen": "queen", "q": "queen",
-    "mites": "mites", "mite": "mites", "count": "mites", "drop": "mites", "bees": "bees", "sample": "bees",
-    "brood": "brood_frames", "fob": "bee_frames", "food": "food_frames", "stores": "other", "cells": "cells",
-    "supers": "supers", "super": "supers", "notes": "other", "note": "other", "else": "other", "method": "other",
-    "temper": "other", "strength": "other", "remarks": "other", "comments": "other", "agent": "other", "job": "other",
-    "date": "other", "eggs": "eggs", "in": "in", "out": "out", "test": "other",
-    "check": "other", "by": "other", "who": "other",
-    "treatment": "other", "treatments": "other", "feed": "other", "other": "other",
-}  # fmt: skip
-_QUEENS = {
-    "seen": "seen",
-    "right": "right",
-    "less": "less",
-    "yes": "seen",
-    "virgin": "virgin",
-    "ok": "right",
-    "ns": "not_seen",
-}
+_COLUMNS = meanings("column_headings")
+_QUEENS = meanings("queens_in_columns")
+_COLOURS = frozenset(meanings("colours").values())
 _CELL_TYPES = {"emergency": "emergency", "supersedure": "supersedure", "swarm": "swarm"}
 
 
@@ -221,7 +204,7 @@ def _queen(cell: list[Mark]) -> list[Mark]:
             given.append(
                 Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"queen": queen}}, "column of queens")
             )
-        elif m.w in ("blue", "white", "yellow", "red", "green"):
+        elif m.w in _COLOURS:
             given.append(Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "mark": m.w}, "column of queens"))
     return given
 

@@ -4,23 +4,10 @@ from __future__ import annotations
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import index_of, neighbour, number_of
+from fieldnotes.reader.grammar import meanings
 from fieldnotes.reader.mark import Mark
 
-_UNITS = {
-    "gallon": "gallon gallons gal gals gl gallen gallens galon galons gallom",
-    "quart": "quart quarts qt qts",
-    "pint": "pint pints pt pts",
-    "litre": "litre litres liter liters l ltr ltrs",
-    "lb": "lb lbs pound pounds # lbz ibs pnds",
-    "kg": "kg kgs kilo kilos kilogram kilograms",
-    "gram": "g gram grams",
-    "patty": "patty patties pattys patie paddies paddy",
-    "jar": "jar jars",
-    "bag": "bag bags",
-    "bucket": "bucket buckets pail pails",
-    "barrel": "barrel barrels drum drums",
-}
-UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split()}
+UNIT_OF = meanings("measures")
 HONEY_UNITS = frozenset(["bucket", "barrel", "gallon", "lb", "kg"])
 
 

@@ -6,12 +6,12 @@ from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.checks import method_of
 from fieldnotes.reader.frames.marks import index_of, neighbour
+from fieldnotes.reader.grammar import listed, meanings
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import settle_ids
 
-_LEDGERS = frozenset("ledger card log sheet record history diary page book".split())
-"""Words of a line that heads what was done to one colony."""
+_LEDGERS = listed("ledgers")
 
 
 def headings(msg: Message) -> list[str | None]:
@@ -99,7 +99,7 @@ def _hive_alone(s: Statement) -> bool:
     )
 
 
-_COLUMNS = {"bees": "bee_frames", "brood": "brood_frames", "food": "food_frames", "stores": "food_frames"}
+_FRAMES_BELOW = meanings("frames_over_lists")
 
 
 def _column(s: Statement) -> str | None:
@@ -111,7 +111,7 @@ def _column(s: Statement) -> str | None:
         return None
     k = words.index("frames")
     near = words[k + 1 : k + 3] + words[max(0, k - 1) : k]
-    return next((slot for word, slot in _COLUMNS.items() if word in near), None)
+    return next((slot for word, slot in _FRAMES_BELOW.items() if word in near), None)
 
 
 def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:

@@ -2,17 +2,11 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import meanings
 from fieldnotes.reader.mark import REACH, Mark
 
 _HEADING_CUES = {"planned": "plan", "not_done": "not"}
-_LONE_HEADINGS = {
-    "done": "done",
-    "next": "planned",
-    "later": "planned",
-    "waiting": "planned",
-    "pending": "planned",
-    "finished": "done",
-}
+_LONE_HEADINGS = meanings("lone_headings")
 """Words that head a list where they stand alone in their line."""
 
 

@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.numbers import is_number_word
 from fieldnotes.reader.outfit import Outfit
 
 PLACE_WORDS = frozenset(
     ("at to from in over @ near by down up out of off for around toward towards into leaving visited").split()
 )
-_YARD_STOPS = frozenset(
-    (
-    "the a an my our your his her their this that these those every each whole entire all any no one same "
-    "other home bee in at on to from of off and or for with by into over out up down front back church next "
-    "last first new old far near bone rail ship junk farm stock grave whole mating which what then so but is "
-    "was yards per both another hole 's"
-    ).split()
-) - {"church", "new", "old", "front", "farm", "far", "near"}  # fmt: skip
+_YARD_STOPS = listed("no_names_of_yards")
 
 
 def _yard_words(outfit: Outfit) -> frozenset[str]:
