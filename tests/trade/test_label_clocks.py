@@ -19,7 +19,7 @@ CLOCKS = [
     ("amitraz", "strip", "us", 2, 1, 42, 56, None, None),
     # EU marketing-authorisation holder's questions and answers: not over 8 weeks (the other SPC: to 10 weeks)
     ("amitraz", "strip", "eu", 2, 1, 42, 56, None, None),
-    # US federal label (from memory): 42 to 56
+    # US federal label, as a supplier's catalogue prints it: 42 to 56
     ("tau_fluvalinate", "strip", "us", None, 1, 42, 56, None, None),
     # EU SPC (from memory): 6 to 8 weeks
     ("tau_fluvalinate", "strip", "uk", 2, 1, 42, 56, None, None),
@@ -28,7 +28,7 @@ CLOCKS = [
     # Canadian label summary: 42 to 45
     ("coumaphos", "strip", "canada", None, 1, 42, 45, None, None),
     ("coumaphos", "strip", "us", None, 1, 42, 45, None, None),
-    # US federal label (from memory): 2 pads for 14 days, or 1 for 10 and a new one for 10 more, 20 in all
+    # US federal label: 2 pads for 14 days (supplier's catalogue), or 1 for 10 and a new one for 10 more (from memory)
     ("formic_acid", "pad", "us", 2, 1, 14, 14, None, None),
     ("formic_acid", "pad", "us", 1, 1, 10, 10, 10, 10),
     ("formic_acid", "pad", "us", 1, 2, 10, 10, None, None),
@@ -38,14 +38,14 @@ CLOCKS = [
     ("formic_acid", "gel", "uk", 2, 1, 7, 7, None, None),
     # US label of 7-day strips, quoted on a list in 2013
     ("formic_acid", "strip", "us", 2, 1, 7, 7, None, None),
-    # US federal label (from memory): first tray 10 to 14 days, second 2 to 4 weeks
+    # US federal label: first tray 10 (from memory; a supplier's catalogue has 12) to 14 days, second 2 to 4 weeks
     ("thymol", "gel", "us", 1, 1, 10, 14, 10, 14),
     ("thymol", "gel", "us", 1, 2, 14, 28, None, None),
     ("thymol", "gel", "eu", 1, 2, 14, 28, None, None),
     # UK SPC of November 2011: two applications of 3 to 4 weeks, 6 to 8 weeks in all
     ("thymol", "wafer", "uk", None, 1, 21, 28, 21, 28),
     ("thymol", "wafer", "uk", None, 2, 21, 28, None, None),
-    # US federal label (from memory): 7 to 10 days each, three times
+    # US federal label, as a supplier prints it: 7 to 10 days each, three times, the last tablet 12 days
     ("thymol", "wafer", "us", 1, 1, 7, 10, 7, 10),
     ("thymol", "wafer", "us", 1, 2, 7, 10, 7, 10),
     ("thymol", "wafer", "us", 1, 3, 12, 12, None, None),
@@ -59,12 +59,12 @@ CLOCKS = [
     ("oxalic_acid", "vapour", "us", None, 1, None, None, 5, 7),
     ("oxalic_acid", "vapour", "eu", None, 1, None, None, 5, 7),
     ("oxalic_acid", "vapour", "us", None, 3, None, None, None, None),
-    # extended-release strips (from memory): 42 to 56
+    # US federal label of extended-release strips, as a supplier's catalogue prints it: 42 to 56
     ("oxalic_acid", "strip", "us", None, 1, 42, 56, None, None),
     ("oxalic_acid", "sponge", "us", None, 1, 42, 56, None, None),
     # Oliver, Am Bee J, February 2022: at least 14 days; 30 from memory
     ("hop_acids", "strip", "us", 2, 1, 14, 30, None, None),
-    # German national leaflet (from memory): two sprays, 7 days apart
+    # encyclopedia of a German bee journal, and a leaflet: two sprays, 7 days apart
     ("lactic_acid", "spray", "germany", None, 1, None, None, 7, 7),
     ("lactic_acid", "spray", "germany", None, 2, None, None, None, None),
 ]  # fmt: skip
@@ -94,9 +94,10 @@ def test_every_figure_names_its_source():
 
 
 def test_where_editions_differ_the_narrower_holds_and_the_other_is_named():
-    stay = stay_of("amitraz", "strip", 2, 1, roster("eu"))
-    assert stay.longest == 56
-    assert "70 days" in stay.grounds and "label" in stay.grounds
+    for country in ("eu", "us"):
+        stay = stay_of("amitraz", "strip", 2, 1, roster(country))
+        assert (stay.least, stay.longest) == (42, 56)
+        assert "70 days" in stay.grounds and "label" in stay.grounds
 
 
 def test_a_label_borrowed_from_another_country_is_said():

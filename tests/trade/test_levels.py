@@ -25,6 +25,9 @@ CELLS = [
     # Honey Bee Health Coalition, Tools for Varroa Management, 9th edition 2026, table 1 (seen second-hand)
     ("coalition", "dormant", 0.5, 1), ("coalition", "increase", 0.5, 1), ("coalition", "peak", 1, 2),
     ("coalition", "decrease", 1, 2), ("coalition", "dormant_brood", 0.5, 1),
+    # the same guide, 8th edition 2022, as a state beekeepers' course quotes it: acceptable below, danger from
+    ("coalition-2022", "dormant_brood", 1, 1), ("coalition-2022", "dormant", 1, 1),
+    ("coalition-2022", "increase", 1, 2), ("coalition-2022", "peak", 2, 3), ("coalition-2022", "decrease", 2, 3),
     # the same guide, editions of 2015 to 2018 (from memory)
     ("coalition-2018", "dormant_brood", 1, 2), ("coalition-2018", "dormant", 1, 3),
     ("coalition-2018", "increase", 1, 3), ("coalition-2018", "peak", 2, 5), ("coalition-2018", "decrease", 2, 3),
