@@ -14,7 +14,7 @@ from fieldnotes.trade.labels import Clock, country_of, editions
 
 MIDSUMMER = 7
 """The month in which the next winter's count begins, in the north; in the south a calendar year holds one winter."""
-TOTAL_ML = 100
+TOTAL_ML, TOTAL_GRAMS = 100, 10
 """A larger amount can only be that of several colonies. Common practice, no source."""
 
 
@@ -41,13 +41,25 @@ def yearly_limit_items(ledger: Ledger) -> list[Draft]:
                         f"{spoken(lot.first, ledger.day)}; the label allows {most.value:g}: read it again"
                     )
                     drafts.append(_limit(lot, piece, words, most.cite, "year"))
-        limit = next((c.max_ml for c in clocks if c.max_ml), None)
-        each = _ml_each(lot)
-        if limit is not None and each is not None and each > limit.value and lot.first.year == ledger.day.year:
+        if lot.first.year == ledger.day.year:
+            drafts += _too_much(ledger, lot, clocks)
+    return drafts
+
+
+def _too_much(ledger: Ledger, lot: Lot, clocks: tuple[Clock, ...]) -> list[Draft]:
+    """More in a dose than the label allows."""
+    drafts = []
+    for unit, total, limit, of_what in (
+        ("ml", TOTAL_ML, next((c.max_ml for c in clocks if c.max_ml), None), ""),
+        ("gram", TOTAL_GRAMS, next((c.max_grams for c in clocks if c.max_grams), None), " for each brood box"),
+    ):
+        each = _each(lot, unit, total)
+        if limit is not None and each is not None and each > limit.value:
             words = (
-                f"{each:g} ml of {name_of(lot)} on {spoken(lot.first, ledger.day)}; the label stops at {limit.value:g}"
+                f"{each:g} {unit if unit == 'ml' else 'g'} of {name_of(lot)} on {spoken(lot.first, ledger.day)}; "
+                f"the label stops at {limit.value:g}{of_what}"
             )
-            drafts += [_limit(lot, p, words, limit.cite, "ml") for p in lot.pieces if not _part(p)]
+            drafts += [_limit(lot, p, words, limit.cite, unit) for p in lot.pieces if not _part(p)]
     return drafts
 
 
@@ -62,13 +74,13 @@ def _part(piece: Piece) -> bool:
     return piece.lot.whole and piece.colony is not None and any(p.colony is None for p in piece.lot.pieces)
 
 
-def _ml_each(lot: Lot) -> float | None:
-    """Millilitres for each colony, where the amount cannot be the total of several."""
-    if lot.get("unit") != "ml" or lot.get("amount") is None:
+def _each(lot: Lot, unit: str, total: float) -> float | None:
+    """The amount for each colony; one over `total` is that of all of them."""
+    if lot.get("unit") != unit or lot.get("amount") is None:
         return None
     hives = sum(p.count or 1 for p in lot.pieces)
     unnamed = any(p.colony is None and p.count is None for p in lot.pieces)
-    return None if unnamed else float(lot.get("amount")) / (hives if lot.get("amount") > TOTAL_ML else 1)
+    return None if unnamed else float(lot.get("amount")) / (hives if lot.get("amount") > total else 1)
 
 
 def _limit(lot: Lot, piece: Piece, words: str, cite: str, sort: str) -> Draft:

@@ -198,6 +198,17 @@ def test_a_dose_over_the_labels():
     assert due([total], "2026-11-21", what="answer") == []
 
 
+def test_more_grams_than_the_label_has():
+    def vapour(grams, **reach):
+        return rec("treatment", "2026-11-20", yard="Quarry", step="in", agent="oxalic_acid", form="vapour",
+                   amount=grams, unit="gram", **reach)  # fmt: skip
+
+    item = one([vapour(6, colonies=["3"])], "2026-11-21", "answer")
+    assert "6 g of oxalic acid vapour" in item.says and "stops at 4 for each brood box" in item.says
+    assert due([vapour(4, colonies=["3"])], "2026-11-21", what="answer") == []
+    assert due([vapour(36, **ALL)], "2026-11-21", what="answer") == []  # 2 g for each of the 18
+
+
 def test_a_limit_in_fahrenheit_is_met_to_the_degree():
     # Oliver, Am Bee J, September 2022: over 92 F in the first days is harm, 50 to 85 F is the window
     def heat(high):
