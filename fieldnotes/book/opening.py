@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import filecmp
 import os
 import sqlite3
+import time
 from contextlib import closing
 from pathlib import Path
-from urllib.parse import quote
 
+from fieldnotes.book.paths import as_uri, unused
 from fieldnotes.book.search import index_all
-from fieldnotes.book.store import Book
+from fieldnotes.book.store import Book, held, is_held
 from fieldnotes.errors import FieldnotesError
 
 APPLICATION_ID = 0x466E7473
@@ -41,8 +43,7 @@ def open_book(path: Path, at: str) -> Book:
         version = _known_version(path, db)
         book = Book(path, db)
         if version < VERSION:
-            _copy_before_migrating(book, version)
-            migrate(book, at)
+            _bring_up_to_date(book, at)
     except BaseException:
         db.close()
         raise
@@ -93,17 +94,34 @@ def create_book(path: Path, at: str) -> Book:
 def migrate(book: Book, at: str, to: int = VERSION) -> None:
     """Bring a book to version `to`, all steps or none."""
     with book.writing():
-        # Another process may have done it while this one waited for its turn.
-        for version in range(_version(book.db) + 1, to + 1):
-            for statement in _statements(version):
-                book.db.execute(statement)
-            book.db.execute("INSERT INTO schema_version VALUES (?, ?)", (version, at))
-            if version in AFTER:
-                AFTER[version](book)
+        _take_steps(book, at, to)
+
+
+def _bring_up_to_date(book: Book, at: str) -> None:
+    """Keep a copy of an older book, then migrate it: both in one turn, in which nobody else writes.
+
+    Without that, a process that comes late would keep its copy of a book that another has migrated meanwhile.
+    """
+    with book.writing():
+        version = _known_version(book.path, book.db)
+        if version < VERSION:  # else another process has done it while this one waited
+            _copy_before_migrating(book.path, version)
+            _take_steps(book, at, VERSION)
+
+
+def _take_steps(book: Book, at: str, to: int) -> None:
+    for version in range(_version(book.db) + 1, to + 1):
+        for statement in _statements(version):
+            book.db.execute(statement)
+        book.db.execute("INSERT INTO schema_version VALUES (?, ?)", (version, at))
+        if version in AFTER:
+            AFTER[version](book)
 
 
 def damaged(path: Path, error: Exception | str) -> FieldnotesError:
     """What to say of a file that SQLite stumbles over."""
+    if isinstance(error, sqlite3.Error) and is_held(error):
+        return held(path)
     return FieldnotesError(
         f"The book {path} is damaged or cannot be used: {error}. Nothing was changed. "
         "`fieldnotes restore FILE` brings a backup back; the damaged book is kept beside it."
@@ -128,18 +146,25 @@ def _version(db: sqlite3.Connection) -> int:
     return int(version)
 
 
-def _copy_before_migrating(book: Book, version: int) -> None:
-    """Keep a copy of the older book beside it; one that is there already, from a run cut short, is replaced."""
-    kept = book.path.with_name(f"{book.path.stem}-version-{version}{book.path.suffix}")
-    draft = kept.with_name(f".{kept.name}.new")
+def _copy_before_migrating(path: Path, version: int) -> None:
+    """Keep a copy of the older book beside it, while nobody else writes.
+
+    A copy that is there already is left as it is: of a run that was cut short it is the same as this one.
+    """
+    draft = path.with_name(f".{path.stem}-version-{version}{path.suffix}.new")
     try:
         draft.unlink(missing_ok=True)
-        with closing(sqlite3.connect(draft)) as copy:
-            book.db.backup(copy)
-        draft.replace(kept)
+        # By connections of its own: the one that has the turn to write cannot be copied from.
+        with closing(sqlite3.connect(as_uri(path, "ro"), uri=True)) as source, closing(sqlite3.connect(draft)) as copy:
+            source.backup(copy)
+        kept = path.with_name(f"{path.stem}-version-{version}{path.suffix}")
+        if kept.is_file() and filecmp.cmp(draft, kept, shallow=False):
+            draft.unlink()
+        else:
+            draft.replace(unused(kept))
     except (sqlite3.Error, OSError) as error:
         raise FieldnotesError(
-            f"The book {book.path} is of an older version, and no copy of it could be made before bringing it up to "
+            f"The book {path} is of an older version, and no copy of it could be made before bringing it up to "
             f"date: {error}. Nothing was changed."
         ) from None
 
@@ -173,7 +198,7 @@ def _connect(path: Path) -> sqlite3.Connection:
         return _connect_to_read(path)
     db = sqlite3.connect(path, timeout=BUSY_SECONDS, isolation_level=None)
     try:
-        db.execute("PRAGMA journal_mode = WAL")
+        _log_writes(db)
         db.execute("PRAGMA foreign_keys = ON")
         db.execute(f"PRAGMA wal_autocheckpoint = {LOG_PAGES}")
     except BaseException:
@@ -182,8 +207,22 @@ def _connect(path: Path) -> sqlite3.Connection:
     return db
 
 
+def _log_writes(db: sqlite3.Connection) -> None:
+    """Have SQLite write to a log beside the book first, so that nobody who reads waits for one who writes."""
+    until = time.monotonic() + BUSY_SECONDS
+    while True:
+        try:
+            db.execute("PRAGMA journal_mode = WAL")
+            return
+        except sqlite3.OperationalError as error:
+            # For this, unlike all else, SQLite does not wait by itself: two may come at once to a copy put in place.
+            if not is_held(error) or time.monotonic() > until:
+                raise
+            time.sleep(0.02)
+
+
 def _connect_to_read(path: Path) -> sqlite3.Connection:
     """Where nothing may be written SQLite cannot keep its notes beside the book, so it is told that nobody writes."""
     log = path.with_name(path.name + "-wal")
     alone = "" if log.exists() and log.stat().st_size else "&immutable=1"
-    return sqlite3.connect(f"file:{quote(str(path.absolute()))}?mode=ro{alone}", uri=True, isolation_level=None)
+    return sqlite3.connect(as_uri(path, "ro") + alone, uri=True, isolation_level=None)

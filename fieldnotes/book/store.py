@@ -81,6 +81,7 @@ class Book:
         self.path = path
         self.db = db
         self._file = path.stat()
+        self._put_in = put_in(db)
         self._durable: bool | None = None
 
     def close(self) -> None:
@@ -137,8 +138,7 @@ class Book:
         """Returns when the disk has everything that any process committed so far."""
         with self.writing():
             # SQLite waits for its log only after writing to it: here it is the least that can be, and changes nothing.
-            (number,) = self.db.execute("PRAGMA user_version").fetchone()
-            self.db.execute(f"PRAGMA user_version = {number}")
+            self.db.execute(f"PRAGMA user_version = {put_in(self.db)}")
 
     def _add_note(self, arrival: Arrival, at: str, who: str | None, batch: int | None) -> Taken:
         note_id = self._from_another_phone(arrival) or ids.arrival_id(arrival)
@@ -418,7 +418,8 @@ class Book:
             now = self.path.stat()
         except OSError:
             now = None
-        if now is None or (now.st_dev, now.st_ino) != (self._file.st_dev, self._file.st_ino):
+        same = now is not None and (now.st_dev, now.st_ino) == (self._file.st_dev, self._file.st_ino)
+        if not same or put_in(self.db) != self._put_in:
             raise FieldnotesError(f"The book {self.path} was replaced while this was running. Do it once more.")
 
 
@@ -429,8 +430,32 @@ def _minutes_beside(told_by: str) -> Iterator[str]:
             yield (datetime.fromisoformat(told_by) + timedelta(minutes=minutes)).isoformat(timespec="minutes")
 
 
-def cannot_write(path: Path, error: Exception) -> FieldnotesError:
+def put_in(db: sqlite3.Connection) -> int:
+    """Changes when another book is put into this file: who opened it before that knows another book.
+
+    SQLite keeps the number in the file's header, and gives it no meaning of its own.
+    """
+    (number,) = db.execute("PRAGMA user_version").fetchone()
+    return int(number)
+
+
+def is_held(error: sqlite3.Error) -> bool:
+    """Whether SQLite gave up waiting for somebody else."""
+    return getattr(error, "sqlite_errorcode", 0) & 0xFF in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+
+
+def held(path: Path) -> FieldnotesError:
+    """What to say when another program has the book for itself, for longer than any of ours would."""
+    return FieldnotesError(
+        f"The book {path} is held by another program, which did not let go of it for a minute. Nothing is wrong with "
+        "the book: close that program, and do it once more."
+    )
+
+
+def cannot_write(path: Path, error: sqlite3.Error) -> FieldnotesError:
     """What to say when SQLite will not write."""
+    if is_held(error):
+        return held(path)
     return FieldnotesError(f"The book {path} cannot be written: {error}. What was acknowledged before is kept.")
 
 

@@ -1,6 +1,7 @@
 """Backups, bringing one back, and seeing whether a book is sound."""
 
 import sqlite3
+from contextlib import closing
 from datetime import datetime
 
 import pytest
@@ -8,7 +9,7 @@ from test_acts import held
 from test_exchange import lived_in
 from test_store import AT, arrival, count_reading, take
 
-from fieldnotes.book import acts, open_book
+from fieldnotes.book import acts, copies, open_book, opening
 from fieldnotes.book.copies import back_up, restore
 from fieldnotes.book.search import find
 from fieldnotes.book.soundness import faults
@@ -47,6 +48,55 @@ def test_restore_keeps_the_book_that_was_there(tmp_path):
     assert open_book(aside, AT).records() == after
     with pytest.raises(FieldnotesError, match="was replaced"):
         take(book, arrival("21 had 5"), count_reading("21 had 5", "21", 5))
+
+
+def test_two_restores_in_one_second_keep_both_books_that_were_there(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    back_up(book, tmp_path / "copy.db")
+    take(book, arrival("20 had 5"), count_reading("20 had 5", "20", 5))
+    after = book.records()
+    book.close()
+    first, second = (restore(tmp_path / "copy.db", tmp_path / "book.db", NOW, no_check) for _ in range(2))
+    assert first != second
+    assert open_book(first, AT).records() == after
+    assert open_book(second, AT).records() == open_book(tmp_path / "book.db", AT).records() != after
+
+
+def test_who_has_the_book_open_sees_the_one_that_is_put_in(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    back_up(book, tmp_path / "copy.db")
+    before = book.records()
+    take(book, arrival("20 had 5"), count_reading("20 had 5", "20", 5))
+    restore(tmp_path / "copy.db", tmp_path / "book.db", NOW, no_check)
+    assert book.records() == before
+    assert list(faults(book)) == []
+
+
+def test_a_restore_that_fails_leaves_nothing_behind(tmp_path, monkeypatch):
+    book = lived_in(tmp_path / "book.db")
+    back_up(book, tmp_path / "copy.db")
+    take(book, arrival("20 had 5"), count_reading("20 had 5", "20", 5))
+    after = book.records()
+    monkeypatch.setattr(copies, "WAIT", 0.1)
+    with book.writing(), pytest.raises(FieldnotesError, match="held by another program"):
+        restore(tmp_path / "copy.db", tmp_path / "book.db", NOW, no_check)
+    assert {p.name for p in tmp_path.iterdir()} == {"book.db", "book.db-wal", "book.db-shm", "copy.db"}
+    assert book.records() == after
+
+
+def test_a_book_that_another_program_holds_is_not_called_damaged(tmp_path, monkeypatch):
+    lived_in(tmp_path / "book.db").close()
+    monkeypatch.setattr(opening, "BUSY_SECONDS", 0.1)
+    with closing(sqlite3.connect(tmp_path / "book.db", isolation_level=None)) as other:
+        other.execute("PRAGMA locking_mode = EXCLUSIVE")
+        other.execute("BEGIN IMMEDIATE")
+        with pytest.raises(FieldnotesError, match="held by another program"):
+            open_book(tmp_path / "book.db", AT)
+    book = open_book(tmp_path / "book.db", AT)
+    with closing(sqlite3.connect(tmp_path / "book.db", isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        with pytest.raises(FieldnotesError, match="held by another program"):
+            take(book, arrival("20 had 5"), count_reading("20 had 5", "20", 5))
 
 
 def test_restore_leaves_the_book_alone_where_the_backup_is_unsound(tmp_path):

@@ -59,10 +59,39 @@ def test_a_step_that_fails_leaves_the_book_as_it_was(tmp_path, monkeypatch):
 
 
 def test_without_a_copy_nothing_is_changed(tmp_path, monkeypatch):
-    (tmp_path / "book-version-1.db").mkdir()
+    (tmp_path / ".book-version-1.db.new").mkdir()
     with pytest.raises(FieldnotesError, match="no copy of it"):
         open_book(old_book(1, tmp_path / "book.db"), AT)
     with closing(sqlite3.connect(tmp_path / "book.db")) as db:
+        assert db.execute("SELECT max(version) FROM schema_version").fetchone() == (1,)
+
+
+def test_a_copy_of_another_book_is_not_written_over(tmp_path):
+    open_book(old_book(1, tmp_path / "book.db"), AT).close()
+    first = (tmp_path / "book-version-1.db").read_bytes()
+    (tmp_path / "book.db").unlink()
+    with closing(sqlite3.connect(old_book(1, tmp_path / "book.db"))) as db:
+        db.execute("UPDATE schema_version SET applied_at = '2020-01-01'")
+        db.commit()
+    open_book(tmp_path / "book.db", AT).close()
+    assert (tmp_path / "book-version-1.db").read_bytes() == first
+    assert (tmp_path / "book-version-1-2.db").read_bytes() != first
+
+
+def test_who_comes_late_to_a_migration_keeps_no_copy_of_the_migrated_book(tmp_path, monkeypatch):
+    path = old_book(1, tmp_path / "book.db")
+    known = opening._known_version
+
+    def and_then_another_migrates(path, db):
+        version = known(path, db)
+        monkeypatch.setattr(opening, "_known_version", known)
+        open_book(path, AT).close()
+        return version
+
+    monkeypatch.setattr(opening, "_known_version", and_then_another_migrates)
+    assert list(faults(open_book(path, AT))) == []
+    (kept,) = tmp_path.glob("book-version-*")
+    with closing(sqlite3.connect(kept)) as db:
         assert db.execute("SELECT max(version) FROM schema_version").fetchone() == (1,)
 
 

@@ -4,13 +4,15 @@ import os
 import random
 import shutil
 import signal
+import sqlite3
 import time
+from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from processes import Run, start
 
-from fieldnotes.book import Book, create_book, open_book
+from fieldnotes.book import Book, create_book, open_book, opening
 from fieldnotes.book.soundness import faults
 
 AT = "2026-06-01T08:00:00+00:00"
@@ -20,6 +22,7 @@ outfit = "Two Ponds"
 name = "Quarry"
 colonies = ["1-400"]
 """
+OLD_BOOK = Path(__file__).parents[1] / "book" / "books" / "version_1.sql"
 FULL = os.environ.get("FIELDNOTES_HARD", "") != ""
 """Set FIELDNOTES_HARD=1 to run the hard tests at full length."""
 
@@ -38,6 +41,15 @@ class Bench:
         home.mkdir()
         (home / "roster.toml").write_text(roster)
         create_book(home / "book.db", AT).close()
+        return home
+
+    def old_home(self, name: str, dump: Path) -> Path:
+        """A home with the book of an earlier version, dumped as SQL."""
+        home = self.home(name)
+        (home / "book.db").unlink()
+        with closing(sqlite3.connect(home / "book.db")) as db:
+            db.executescript(dump.read_bytes().decode())
+            db.execute(f"PRAGMA application_id = {opening.APPLICATION_ID}")
         return home
 
     def open(self, path: Path) -> Book:

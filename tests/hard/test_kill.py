@@ -3,17 +3,13 @@
 import importlib
 import json
 import shutil
-from pathlib import Path
 
-from harness import FULL, ROSTER, timed
-
-from fieldnotes.book import opening
+from harness import FULL, OLD_BOOK, ROSTER, timed
 
 taking = importlib.import_module("fieldnotes.commands.take")
 ROUNDS = 60 if FULL else 12
 """Kills of each command: 300 in all at full length."""
 NOTES = 30
-OLD_BOOK = Path(__file__).parents[1] / "book" / "books" / "version_1.sql"
 
 
 def note_lines():
@@ -123,23 +119,32 @@ def stored_sources(book):
 
 
 def test_migration(bench):
-    import sqlite3
-    from contextlib import closing
-
-    def old_home(name):
-        home = bench.home(name)
-        (home / "book.db").unlink()
-        with closing(sqlite3.connect(home / "book.db")) as db:
-            db.executescript(OLD_BOOK.read_bytes().decode())
-            db.execute(f"PRAGMA application_id = {opening.APPLICATION_ID}")
-        return home
-
-    whole = old_home("whole")
+    whole = bench.old_home("whole", OLD_BOOK)
     within = timed(lambda: bench.ok(whole, "check"))
     want = state(bench.sound(whole))
     for _ in range(ROUNDS):
-        home = old_home("home")
+        home = bench.old_home("home", OLD_BOOK)
         bench.killed(home, "check", within=within)
         assert state(bench.sound(home)) == want
         for copy in home.glob("book-version-1.db"):
             assert state(bench.open(copy)) == want
+
+
+def test_restore(bench):
+    home, copy = bench.home("home"), bench.folder / "copy.db"
+    bench.ok(home, "take", "--jsonl", write_notes(bench.folder / "notes.jsonl"))
+    want = state(bench.sound(home))
+    bench.ok(home, "backup", copy)
+    more = bench.folder / "more.txt"
+    more.write_text("washed 12 at quarry, 8 mites")
+    within = timed(lambda: bench.ok(home, "restore", copy))
+    for number in range(max(ROUNDS // 3, 5)):
+        bench.ok(home, "take", "--on", f"2026-07-{number % 28 + 1:02d}", more)
+        before = state(bench.sound(home))
+        bench.killed(home, "restore", copy, within=within)
+        now = state(bench.sound(home))
+        assert now in (before, want)
+        if now == want:
+            assert before in [state(bench.open(kept)) for kept in home.glob("book-until-*.db")]
+        for kept in home.glob("book-until-*.db"):
+            kept.unlink()
