@@ -122,7 +122,8 @@ def _take(now: _Open, row: list[Mark], i: int) -> None:
     if len(now.cur.marks) >= LONGEST_STATEMENT:
         now.start([])
     marks = now.cur.marks
-    if marks and (m.label != "w" or now.soft is not None):  # a plain word begins none without a boundary before it
+    # a plain word begins none without a boundary before it, but for an order ("bring the drill")
+    if marks and (m.label != "w" or now.soft is not None or m.w in ORDERS):
         tail = new_statement(Place(row, i, m, now.cur, marks, now.soft, now.strong))
         if tail is not None:
             now.start(tail)

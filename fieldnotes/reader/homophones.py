@@ -217,6 +217,7 @@ def numbers_by_ear(
             w[i] = meant
 
 
+_ABOUT_TO = frozenset("swarm die starve hatch emerge leave abscond go fall supersede requeen".split())
 _SMALL = frozenset(["to", "too", "for"])
 _AFTER_ROUND = frozenset("in on at done is and of went goes now this last yesterday today".split())
 _AFTER_LOST = frozenset("at in and um uh over this last so then".split())
@@ -235,6 +236,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "two to won" syrup
     if word not in _SMALL:
         return None
+    if word == "to" and before == "about" and after in _ABOUT_TO:
+        return False  # "it's about to swarm"
     if word == "to" and after in ("one", "won") and before in ("two", "one", "won") and _ratio(w, i):
         return False
     if word == "to" and before not in ("one", "two") and after == "to" and third in ("one", "won") and _ratio(w, i + 1):
@@ -425,12 +428,16 @@ _MOVED = frozenset(
 _TOWARDS = frozenset("to over into onto from out up down and um through thru , .".split())
 
 
+_ONE_HIVE = (_VALUE_VERBS | {"of", "'s"}) - {"have", "were"}
+"""What is said of one hive after its number, and not of a range ("seventy to seventy five have their wraps on")."""
+
+
 def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, tuple[str, ...]]) -> bool:
     """ "forty to had": forty two; but "forty to forty six", "forty to the pond"."""
     third = w[i + 2] if i + 2 < len(w) else ""
     if word in _ONLY_SOUNDS or (word == "for" and after in ("get", "gets")):
         return True
-    ranging = word == "to" and is_number_word(after) and not {third, *w[i + 3 : i + 4]} & (_VALUE_VERBS | {"of", "'s"})
+    ranging = word == "to" and is_number_word(after) and not {third, *w[i + 3 : i + 4]} & _ONE_HIVE
     if ranging:
         low, high = number_at(w, i - 1), number_at(w, i + 1)
         if low is not None and high is not None and not _one_range(int(low.value), int(high.value), ids):

@@ -150,6 +150,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or repeating.other_dose(msg, i, s, stance)
         or repeating.other_measure(msg, i, s, stance)
         or repeating.gap(msg, i, s, stance)
+        or repeating.once_more(msg, i, s, stance)
         or repeating.these_too(msg, s)
         or repeating.elsewhere(msg, i, s, stance)
         or repeating.pair_again(msg, i, s, stance)

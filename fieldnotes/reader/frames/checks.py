@@ -90,6 +90,8 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         base["board_days"] = (held.board_days, "days that hold")
     if state in ("conditional", "planned"):
         counts, percents = [], []  # "if it comes back over forty": a threshold, no count
+    if state == "not_done" and any(m.w.split()[-1] in ("it", "jar", "sample", "wash") for m in statement.all("cue")):
+        counts = [m for m in counts if m.label != "clean" and number_of(m).value]  # "I spilled it so nothing there"
     drafts: list[Draft] = []
     k = 0
     while k < len(counts):

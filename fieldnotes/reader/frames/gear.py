@@ -33,6 +33,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
+        if _needs_work(statement, m):
+            continue
         if (
             out is None
             and not given_too
@@ -113,6 +115,15 @@ def _stands_by(statement: Statement, m: Mark) -> bool:
     """ "mice chewed in under the wrap": where something is, not what was done."""
     before = _before_noun(statement, m)
     return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
+
+
+def _needs_work(statement: Statement, m: Mark) -> bool:
+    """ "supers need checking", "the feeders want cleaning": a job, and nothing put on."""
+    k = index_of(statement, m)
+    cue, work = neighbour(statement, k, 1), neighbour(statement, k + 1, 1)
+    if cue is None or work is None or cue.label != "cue" or cue.w not in ("need", "needs", "want", "wants"):
+        return False
+    return work.w.endswith("ing") and not work.v.get("dir")
 
 
 def _ordered(statement: Statement, m: Mark) -> bool:

@@ -106,7 +106,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         draft.put("round", int(number_of(rounds[0]).value), rounds[0].rule)
         draft.spans.append((rounds[0].s, rounds[0].e))
     days = statement.first("days")
-    if days is not None and not statement.has("method"):
+    if days is not None and not statement.has("method") and (not out or draft.slots["step"] == "in"):
         draft.put("days", tidy(days_of(days)), days.rule)
         draft.spans.append((days.s, days.e))
     if (

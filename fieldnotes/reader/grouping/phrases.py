@@ -453,6 +453,13 @@ def _then_given(at: Spot) -> bool | None:
     return True if after and at.number.value > 4 and q and q.w in ("a", "an") and z and z.label == "item" else None
 
 
+def _looks_like(at: Spot) -> bool | None:
+    """ "forty five looks like it's about to swarm"."""
+    q = at.r.at(at.i + 1)
+    said = q is not None and q.label == "filler" and q.w.split()[0] in ("looks", "seems", "feels", "sounds", "smells")
+    return True if said and at.starts else None
+
+
 def _same_days(at: Spot) -> bool | None:
     """ "sixty three same twenty four hours", "forty seven the same day only two"."""
     q = at.q
@@ -513,5 +520,6 @@ ROWS: tuple[Question, ...] = (
     _that_was,
     _same_again,
     _then_given,
+    _looks_like,
     _same_days,
 )

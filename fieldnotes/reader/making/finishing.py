@@ -116,6 +116,8 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
         return
     when = stance.when
     date_mark = s.first("date")
+    if stance.state == "planned" and stance.said is not None and stance.said.ahead is False:
+        return  # "haven't been there since last tuesday, supers need checking": no day to do it
     if when is None and date_mark is None:
         when = day_carried(msg, i, s, stance, draft)
         if when is not None and stance.state in ("planned", "conditional") and when[1] < msg.today:

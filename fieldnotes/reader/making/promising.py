@@ -238,7 +238,7 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     draft.put("text", text, "plan without a kind")
     draft.put("state", "planned", "cue")
     when = stance.when
-    if when is not None:
+    if when is not None and not (stance.said is not None and stance.said.ahead is False):
         draft.put("on", when[0].isoformat(), "date")
         if when[1] != when[0]:
             draft.put("on_until", when[1].isoformat(), "date")

@@ -15,7 +15,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import OWN_SLOTS, Message
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, settle_ids
+from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_ids
 
 
 def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
@@ -245,6 +245,30 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_ONCE_MORE = frozenset("one more another again and then so last final time go to do with".split())
+
+
+def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "vaped the nucs, third round, one more next thursday": the same treatment again, on a day to come."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if (
+        last is None
+        or last.kind != "treatment"
+        or last.slots.get("step") != "in"
+        or last.statement != msg.thread.statements - 1
+        or not s.has("date")
+        or not any(a.w == "one" and b.w == "more" for a, b in pairwise(s.marks))
+        or any(m.label not in ("date", "filler", "comma") and m.w not in _ONCE_MORE for m in s.marks)
+    ):
+        return False
+    copy = Draft("treatment", {k: last.slots[k] for k in ("agent", "form", "product", "step") if k in last.slots})
+    copy.why = dict(last.why)
+    again = Stance("planned", said=stance.said, ahead=True, today=stance.today, hemisphere=stance.hemisphere)
+    copy.spans += [(m.s, m.e) for m in s.marks if m.label == "w"]
+    finishing.finish(msg, i, s, again, copy, place_of(last))
+    return True
+
+
 def _goes_on_another_day(msg: Message, s: Statement, stance: Stance, last: Draft) -> bool:
     """ "dribbled one through nine, ten through eighteen saturday": said of work done today, the day lies ahead."""
     said = stance.said
@@ -436,6 +460,8 @@ def harvest_row(msg: Message, s: Statement) -> None:
         or any(a.label == "item" and b.w in ("on", "back") for a, b in pairwise(s.marks))  # "quarry two supers on"
     ):
         return
+    if not s.has("item", "noun", "amount"):
+        _as_much_again(s, msg.thread.drafts[-1])
     supers = [m for m in s.all("item") if m.v["item"] == "super"]
     frames_off = [m for m in s.all("noun") if m.v.get("noun") == "frames" and "n" in m.v]
     weighed = [m for m in s.all("amount") if amount_of(m)[1] in HONEY_UNITS]
@@ -443,6 +469,30 @@ def harvest_row(msg: Message, s: Statement) -> None:
         return
     first = s.marks[0]
     s.marks.insert(0, Mark("honey", first.s, first.s, "", {}, "a harvest as the one before"))
+    s.seal()
+
+
+def _as_much_again(s: Statement, last: Draft) -> None:
+    """ "twenty frames of honey off larks and thirty five off the pond": a bare number in the measure said before."""
+    k = next((k for k, m in enumerate(s.marks) if m.label == "number"), None)
+    unit = last.slots.get("unit")
+    if (
+        k is None
+        or unit is None
+        or last.sentence != s.sentence
+        or last.slots.get("yard") == s.all("yard")[0].v["value"]
+    ):
+        return
+    after = s.marks[k + 1 : k + 4]
+    if not all(m.w == "and" for m in s.marks[:k]) or len(after) < 2 or after[0].w not in ("off", "from", "out", "at"):
+        return
+    m = s.marks[k]
+    if unit == "frame":
+        m.label, m.v = "noun", {"noun": "frames", "n": m.v["n"]}
+    elif unit == "super":
+        s.marks.insert(k + 1, Mark("item", m.e, m.e, "", {"item": "super"}, "as much again"))
+    else:
+        m.label, m.v = "amount", {"words": [m.w, unit], "n": m.v["n"]}
     s.seal()
 
 

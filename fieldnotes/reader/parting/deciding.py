@@ -161,6 +161,8 @@ def _at_cue_after_complete(at: Place, kind: str) -> Tail:
 def _at_count(at: Place) -> Tail:
     """At a number, a count of mites or a clean check."""
     m, marks, q = at.m, at.marks, at.q
+    if m.w == "one" and q is not None and q.w == "more" and done(marks) and at.has("round", "agent", "form"):
+        return glue_tail(marks)  # "that's the third round | one more next thursday"
     if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
         if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
             return glue_tail(marks)  # "strips in 1-10, 2 each, | none in 11-18"
@@ -354,7 +356,7 @@ def _at_word(at: Place) -> Tail:
     m, marks = at.m, at.marks
     last = marks[-1]
     if at.soft is None:
-        return None
+        return [] if m.w in ORDERS and _orders_anew(at) else None
     if m.w in ORDERS:
         if last.w in ("somebody", "someone", "please") and len(marks) > 2 and marks[-2].w in ("and", "um", "so"):
             return marks[-2:]  # "this is the quarry and | somebody bring the bait"
@@ -368,6 +370,14 @@ def _at_word(at: Place) -> Tail:
         return None
     joined = marks[-2].label in ("filler", "comma") or marks[-2].w in GLUE_WORDS
     return glue_tail(marks) if joined and done(marks) else None  # "… none um and | i spilled the sugar"
+
+
+def _orders_anew(at: Place) -> bool:
+    """ "guards go on at larks next weekend | bring the drill": an order right after what is complete."""
+    q = at.q
+    named = q is not None and (q.w in ("the", "a", "an", "some", "more", "extra", "my", "that") or q.label == "number")
+    closed = at.marks[-1].label in ("date", "yard", "each", "every", "cols", "days", "rest", "temp", "change")
+    return named and closed and done(at.marks)
 
 
 def _at_amount(at: Place) -> Tail:

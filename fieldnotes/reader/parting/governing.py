@@ -52,6 +52,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         k = next(n for n, x in enumerate(marks) if x is p)
         counted = any(x.label in ("mites", "value", "clean") for x in marks[:k])
         return not (counted and k and any(x.w in ("in", "by", "with") for x in marks[max(0, k - 2) : k]))
+    if p.label in ("agent", "form") and len(back) > 1 and back[-2].w == "of" and any(x.label == "cols" for x in marks):
+        return False  # "eleven got two strips of amitraz | twelve got one"
     if p.label in ("agent", "form") and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
         return False  # "dribbled nine oxalic um | ten is weak"
     if p.label == "item" and p.w.endswith("ed"):
