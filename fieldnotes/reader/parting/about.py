@@ -112,9 +112,15 @@ def done(marks: list[Mark]) -> bool:
             and any(m.label == "queen_noun" and "cell" in m.w for m in marks)
             and any(m.label == "verb" and m.w in ("gets", "get", "got") for m in marks)
         )  # "it gets its cell"
-    said = said or ("ratio" in labels and not labels.isdisjoint(("cols", "every", "verb")))  # "fed the nucs one to one"
+    said = said or ("ratio" in labels and _fed(marks))
     said = said or ("cols" in labels and _pair(marks))
     return (said and not (labels <= _HEADER_LABELS_OR_VERB and header_only(marks))) or {"same", "cols"} <= labels
+
+
+def _fed(marks: list[Mark]) -> bool:
+    """ "fed hives one and two one to one": who was fed, and then with what."""
+    fed = [m.label for m in marks if m.label in ("cols", "every", "ratio")]
+    return fed[0] != "ratio" and fed[-1] == "ratio"
 
 
 def _pair(marks: list[Mark]) -> bool:
