@@ -238,6 +238,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return None
     if word == "to" and before == "about" and after in _ABOUT_TO:
         return False  # "it's about to swarm"
+    if word == "to" and before in ("got", "get", "gotten") and (after in _OVER or after in _STOPS):
+        return None if _DENIES.isdisjoint(w[max(0, i - 3) : i]) else False  # "six I never got to"
     if word == "to" and after in ("one", "won") and before in ("two", "one", "won") and _ratio(w, i):
         return False
     if word == "to" and before not in ("one", "two") and after == "to" and third in ("one", "won") and _ratio(w, i + 1):
@@ -304,6 +306,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     return None
 
 
+_DENIES = frozenset(["never", "didn't", "haven't", "hasn't", "don't", "couldn't", "won't", "not"])
 _OF_QUEENS = frozenset(["banked", "caught", "marked", "introduced", "sold", "clipped"])
 _SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
 _SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())

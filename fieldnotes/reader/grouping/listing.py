@@ -108,6 +108,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     if joined and _begins_another(of, j, k, c):
         return []
     if c.label == "colony":
+        if not joined and of.governed and _somebodys(r, k):
+            return []  # "in h one through h four | h five i didn't give any"
         if not joined and c.v["value"] == named:
             return []  # "all of them but l nine | l nine is dead"
         if not joined and (of.after_same or k != j + 1):
@@ -159,6 +161,12 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or any(x.label == "filler" for x in r.row[j + 1 : k])
     )
+
+
+def _somebodys(r: Row, k: int) -> bool:
+    """Whether somebody does something to the colony at `k` alone ("h five I didn't")."""
+    q = r.at(r.on(k))
+    return q is not None and q.w in ("i", "we")
 
 
 def _named_at(r: Row, k: int) -> bool:

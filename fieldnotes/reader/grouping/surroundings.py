@@ -35,6 +35,8 @@ def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
             and (z.label in ("number", "mites", "clean", "fact"))
         ):
             return True  # "no wash on eight | fifteen had twenty seven"
+        if q is not None and q.w in ("i", "we") and p.label == "number":
+            return True  # "washed forty and forty one | forty two I ran out of alcohol for"
         return not r.checking or (q is not None and q.label in ("cue", "change", "fact", "clean", "mites"))
     if r.row[i - 1].label in GLUE:
         return True
@@ -111,7 +113,7 @@ def _somebody_acts(r: Row, i: int, q: Mark) -> bool:
         return False
     if any(x.label == "cue" and x.v.get("cue") in ("not", "plan") for x in r.row[place + 1 : place + 8]):
         return True
-    return third.label in ("queen_work", "verb", "change", "method", "fact") or (
+    return third.label in ("queen_work", "verb", "change", "method", "fact", "ignore") or (
         third.label != "line" and third.w.split()[0] in _DID
     )
 

@@ -56,7 +56,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         held.bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
         thread.used.append((sample.s, sample.e))
         return
-    if not drafts and not (stance.state == "not_done" and held.method):
+    if not drafts and (not (stance.state == "not_done" and held.method) or _none_given(msg, s)):
         left_undone(msg, i, s, stance, made)
         return
     if not drafts:
@@ -290,15 +290,20 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
         or any(m.w != "any" for m in s.all("thing"))
     ):
         return
-    none_put = s.has("thing") or any(m.w == "one" for m in s.all("number"))  # "didn't put one on B8"
     undone = (
-        (none_put and s.has("verb"))
+        _none_given(msg, s)
         or cues(s, "not")[-1:] == s.marks[-1:]
+        or any(m.w.startswith(("skip", "missed", "left out", "passed on")) for m in cues(s, "not"))
         or any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks)
         or any(m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not"))
     )
     last = next(
-        (d for d in reversed(msg.thread.lately(msg.first_draft)) if d.kind in ("treatment", "gear", "feed")),
+        (
+            d
+            for d in reversed(msg.thread.lately(msg.first_draft))
+            if d.kind in ("treatment", "gear", "feed")
+            or (d.kind == "queen_work" and d.slots.get("step") in ("cells_placed", "introduced", "requeened"))
+        ),
         None,
     )
     if not undone or last is None or last.sentence < s.sentence - 1:
@@ -307,6 +312,17 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
     draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k in keep}, [], dict(last.why))
     finishing.finish(msg, i, s, stance, draft)
     made.append(draft)
+
+
+def _none_given(msg: Message, s: Statement) -> bool:
+    """ "didn't put one on B8", "six didn't get any", where something was given last and no check was made."""
+    kinds = ("treatment", "gear", "feed", "queen_work", "mite_check")
+    last = next((d for d in reversed(msg.thread.lately(msg.first_draft)) if d.kind in kinds), None)
+    if last is not None and last.kind == "mite_check":
+        return False
+    none = s.has("thing") or any(m.w == "one" for m in s.all("number", "w"))
+    given = s.has("verb") or any(m.w.split()[-1] in ("get", "got") for m in cues(s, "not"))
+    return none and given
 
 
 def _of_all(s: Statement) -> bool:

@@ -113,7 +113,7 @@ def done(marks: list[Mark]) -> bool:
             and any(m.label == "verb" and m.w in ("gets", "get", "got") for m in marks)
         )  # "it gets its cell"
     said = said or ("ratio" in labels and _fed(marks))
-    said = said or ("cols" in labels and _pair(marks))
+    said = said or ("cols" in labels and _pair(marks)) or ("cue" in labels and _none_given(marks))
     return (said and not (labels <= _HEADER_LABELS_OR_VERB and header_only(marks))) or {"same", "cols"} <= labels
 
 
@@ -121,6 +121,19 @@ def _fed(marks: list[Mark]) -> bool:
     """ "fed hives one and two one to one": who was fed, and then with what."""
     fed = [m.label for m in marks if m.label in ("cols", "every", "ratio")]
     return fed[0] != "ratio" and fed[-1] == "ratio"
+
+
+_GIVE = frozenset("get give given put place placed got do add want need".split())
+_ANY = frozenset(["any", "any of it", "any of them", "one", "theirs"])
+
+
+def _none_given(marks: list[Mark]) -> bool:
+    """ "i didn't give any", "four didn't get one": left undone, and what is clear from what was said before."""
+    at = next((k for k, m in enumerate(marks) if m.label == "cue" and m.v.get("cue") == "not"), len(marks))
+    near = marks[at : at + 4]
+    return any(m.w in _ANY and before.label in ("cue", "verb", "cols", "pronoun") for before, m in pairwise(near)) and (
+        not _GIVE.isdisjoint(m.w.split()[-1] for m in near if m.label in ("cue", "verb"))
+    )
 
 
 def _pair(marks: list[Mark]) -> bool:

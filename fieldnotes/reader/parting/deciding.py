@@ -35,6 +35,7 @@ from fieldnotes.reader.parting.tails import (
     header_tail,
     lead_nouns,
     passive_subject,
+    reason_tail,
     thing_tail,
     with_count,
     with_number,
@@ -326,7 +327,7 @@ def _at_weather(at: Place) -> Tail:
 
 def _not_yet(at: Place) -> bool:
     """Whether something was not done, and what is not said ("didn't do eleven")."""
-    said_not = any(x.label == "cue" and x.w.split()[0].endswith("n't") for x in at.marks)
+    said_not = any(x.label == "cue" and (x.w.split()[0].endswith("n't") or x.w.startswith("skip")) for x in at.marks)
     return said_not and not done(at.marks)
 
 
@@ -339,8 +340,9 @@ def _at_fact(at: Place) -> Tail:
         return [*glue_tail(marks[:-1]), marks[-1]]  # "traps in every hive | saw beetles in three"
     if at.q is not None and at.q.label == "thing" and at.q.w.endswith("ones") and done(marks):
         return marks[-1:] if marks[-1].w in ("the", "those") else []  # "three is heavy | the light ones get fondant"
-    if marks[-1].w in ("it's", "they're") and at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at)):
-        return marks[-1:]  # "fifty didn't get any | it's weak", "didn't do eleven | it's hot"
+    if at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at) or done(marks)):
+        if tail := reason_tail(marks):
+            return tail  # "fifty didn't get any | it's weak", "nine i didn't give one | since it's down to two frames"
     if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
         return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
     return _at_thing(at)

@@ -75,6 +75,19 @@ def passive_subject(marks: list[Mark]) -> list[Mark]:
     return []
 
 
+_REASONS = frozenset("since because cause cos as it's they're he's that's".split())
+
+
+def reason_tail(marks: list[Mark]) -> list[Mark]:
+    """ "since it's down to", "it's a" at the end of the marks: the reason that follows; empty where none begins."""
+    k = len(marks)
+    while k > 0 and (marks[k - 1].label == "w" or _joins(marks[k - 1])) and len(marks) - k < _LONGEST_NAME + 2:
+        k -= 1
+        if marks[k].w in _REASONS:
+            return marks[k - 1 :] if k > 0 and marks[k - 1].w in _REASONS else marks[k:]
+    return []
+
+
 _LONGEST_NAME = 4
 """Words in the name of a thing ("the honey house floor")."""
 
