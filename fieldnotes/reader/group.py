@@ -69,6 +69,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         found = _several(r, i, owed)
         if found:
             out.extend(found.marks)
+            if found.marks[0].label == "cols":
+                r.last_ids = found.marks[0].v["ids"]
             i, last, owed = found.next, found.last, found.owed
             continue
         m, i, last = _single(r, i, last)

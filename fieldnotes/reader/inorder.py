@@ -7,10 +7,14 @@ from fieldnotes.reader.numbers import Number, number_at
 
 _BETWEEN = frozenset(
     "they those these it came come to we i got had were was gave showed read so and then with at in the first "
-    ": - after afterwards counts count numbers results result know we'd i'd okay today here are is out up back".split()
+    ": - ( ) after afterwards counts count numbers results result know we'd i'd okay today here are is out "
+    "up back".split()
 )
+_NTH = {"the second": 2, "the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6}
 _SEPARATORS = frozenset(["comma", "filler", "approx"])
 RULE = "count in that order"
+_FEW = 10
+"""Fewer things than this are given to one hive."""
 _FAR = 14
 """Marks that may stand between the colonies and their first count."""
 
@@ -22,7 +26,20 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
     """
     k = 0
     sizes: set[int] = set()  # of the groups of colonies named so far
+    ordered = -_FAR  # where the last ordinal stands
     while k < len(row):
+        if row[k].label == "ordinal":
+            ordered = k
+        elif (
+            row[k].w in _NTH
+            and row[k].label == "date"
+            and k - ordered < _FAR
+            and sizes
+            and _NTH[row[k].w] <= max(sizes)
+        ):
+            # "the second gave none and the third two": no day
+            row[k] = Mark("ordinal", row[k].s, row[k].e, row[k].w, {"value": _NTH[row[k].w]}, RULE)
+            ordered = k
         n = _named(row[k], sizes) if row[k].label in ("cols", "pronoun") else 0
         if n > 1 and _checked(row, k):
             start = _first_count(row, k)
@@ -31,8 +48,41 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
                 for j in run:
                     row[j] = _count(row[j])
                 k = run[-1]
+        elif n > 1 and row[k].label == "cols" and (given := _given(row, k, n)):
+            row[k : given[-1] + 1] = _dealt(row, k, given)
         k += 1
     return row
+
+
+def _given(row: list[Mark], k: int, n: int) -> list[int] | None:
+    """The places of as many numbers as there are colonies, after a thing and a colon ("supers on 3, 4: 2, 1")."""
+    sign = row[k + 1] if k + 1 < len(row) else None
+    if sign is None or sign.w not in (":", "-", "–", "=") or not _thing_before(row, k):
+        return None
+    run = _run(row, k + 2, n)
+    if run is None or any(row[j].label != "number" or row[j].v["n"].value >= _FEW for j in run):
+        return None
+    after = row[run[-1] + 1] if run[-1] + 1 < len(row) else None
+    return run if after is None or after.label in ("stop", "line", "filler") else None
+
+
+def _thing_before(row: list[Mark], k: int) -> bool:
+    for m in reversed(row[max(0, k - 8) : k]):
+        if m.label in ("stop", "line", "question", "cols"):
+            return False
+        if m.label in ("item", "agent", "form", "feed"):
+            return True
+    return False
+
+
+def _dealt(row: list[Mark], k: int, run: list[int]) -> list[Mark]:
+    """Each colony of the group at `k` beside its own number of the `run`."""
+    group = row[k]
+    dealt: list[Mark] = []
+    for cid, j in zip(group.v["ids"], run, strict=True):
+        dealt += [Mark("comma", row[j].s, row[j].s, ",")] if dealt else []
+        dealt += [Mark("cols", group.s, group.e, group.w, {**group.v, "ids": [cid]}, group.rule), row[j]]
+    return dealt
 
 
 def _named(m: Mark, sizes: set[int]) -> int:
@@ -76,16 +126,21 @@ def _run(row: list[Mark], start: int, n: int) -> list[int] | None:
     """The places of exactly `n` counts that follow each other."""
     found: list[int] = []
     j = start
+    end = start  # the last mark of the last count
     while j < len(row) and len(found) <= n:
         m = row[j]
         if _number(m) is not None or (found and m.label == "mites" and "n" in m.v):
             found.append(j)
+            end = j
+        elif found and m.w == "or" and j + 1 < len(row) and _number(row[j + 1]) is not None:
+            j += 1  # "nine or ten": one count
+            end = j
         elif not (m.label in _SEPARATORS or m.w in ("and", "then", "&", "/")):
             break
         j += 1
     if len(found) != n:
         return None
-    after = row[found[-1] + 1] if found[-1] + 1 < len(row) else None
+    after = row[end + 1] if end + 1 < len(row) else None
     ends = after is None or (
         after.label in ("stop", "line", "question", "comma", "filler", "cue", "pronoun", "sample", "method")
         or after.w in ("in", "and", "so", "mites", "that's", "which", "okay", "i", "we")

@@ -5,7 +5,9 @@ from rule_examples import split_example, what_differs
 from sayings import read_out, sayings
 
 
-@pytest.mark.parametrize("example", [*sayings("terse_dictation.toml"), *sayings("spoken_streams.toml")])
+@pytest.mark.parametrize(
+    "example", [*sayings("terse_dictation.toml"), *sayings("spoken_streams.toml"), *sayings("dealt_out.toml")]
+)
 def test_sayings(example: str) -> None:
     said, wanted = split_example(example)
     differs = what_differs(wanted, read_out(said))

@@ -105,7 +105,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     c = r.at(k)
     if c is None or c.label not in ("colony", "number") or (k == j + 1 and c.s - r.row[j].e > 1):
         return []
-    if joined and _begins_another(of, j, k, c):
+    if (joined and _begins_another(of, j, k, c)) or _given_to(of, j, k):
         return []
     if c.label == "colony":
         if not joined and of.governed and _somebodys(r, k):
@@ -173,6 +173,14 @@ def _named_at(r: Row, k: int) -> bool:
     """Whether a colony stands second after the mark at `k` ("ten in | twelve")."""
     third = r.at(r.on(r.on(k)))
     return third is not None and third.label in ("number", "colony", "hive", "hives")
+
+
+def _given_to(of: _Listing, j: int, k: int) -> bool:
+    """ "1-4 two each, 5 | one", "one each on L1-L8, L9, | two": fewer than its number, after "each", is what it got."""
+    c, q = of.r.row[k], of.r.at(of.r.on(k))
+    few = c.label == "number" and c.v["n"].value < min(10, _number_in(of.r.row[j]))
+    ends = q is None or q.label in ("stop", "line", "comma", "number") or q.w in ("and", "at")
+    return few and ends and sentence_has(of.r, of.first, "each")
 
 
 def _subjects(r: Row, k: int) -> bool:

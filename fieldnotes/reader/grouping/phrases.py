@@ -19,6 +19,7 @@ from fieldnotes.reader.grouping.row import (
 )
 from fieldnotes.reader.grouping.spot import Question, Spot
 from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_range, placed_later, sample_next
+from fieldnotes.reader.marking.colours import is_colour
 
 _THINGS = frozenset(["item", "agent", "form", "feed"])
 _DEAD = frozenset(["dead", "deadouts", "dead outs", "dead - outs", "lost", "died"])
@@ -398,6 +399,33 @@ def _so_many_each(at: Spot) -> bool | None:
     return True if each_after(r, k) else None
 
 
+def _dealt_out(at: Spot) -> bool | None:
+    """ "7, 8 and 10 a kilo each, 11 two kilos, 12 3": after what each got, a colony with a number of its own."""
+    p, q, z, r = at.p, at.q, at.z, at.r
+    if not (p and q and (p.label == "comma" or p.w == "and")) or r.checking:
+        return None
+    if q.label == "comma" and z and z.label == "number" and p.w == "and":
+        q, z = z, r.at(r.on(r.on(r.on(at.i))))  # "2 each, and 75, 1"
+    few = q.label == "number" and (q.v["n"].value < _FEW or q.w == "none")
+    if not (few or q.label == "amount") or not (
+        z is None or z.label in _ENDS | {"each", "number"} or z.w in ("and", "at")
+    ):
+        return None
+    yard, before = r.outfit.ids.get(id_of(at.m)), r.outfit.ids.get(r.last_ids[-1]) if r.last_ids else None
+    return True if yard and yard == before and sentence_has(r, at.i, "each") else None
+
+
+_FEW = 10
+"""Fewer things than this are given to one hive."""
+
+
+def _marked_so(at: Spot) -> bool | None:
+    """ "queens marked: 12 yellow, 14 white"."""
+    q = at.q
+    coloured = q and q.label == "w" and is_colour(q.w) and at.r.outfit.could_be(id_of(at.m))
+    return True if coloured and sentence_has(at.r, at.i, "queen_work") else None
+
+
 def _row_of_words(at: Spot) -> bool | None:
     """ "52 hopeless, laying workers"."""
     q, r = at.q, at.r
@@ -513,6 +541,8 @@ ROWS: tuple[Question, ...] = (
     _row_of_amount,
     _measured,
     _so_many_each,
+    _dealt_out,
+    _marked_so,
     _row_of_words,
     _now_called,
     _dead_in_yard,

@@ -36,14 +36,27 @@ def paired_run(r: Row, i: int) -> tuple[Mark, int] | None:
     ordered = in_that_order(r, i)
     if ordered is not None and (half := _half_in_order(r, i, run, ordered)):
         return half
-    colon = (m := r.at(j)) is not None and m.w in (":", "=")
+    at = _past_sample(r, j)  # "70 71 72 (half cup) 1 1 6"
+    colon = (m := r.at(at)) is not None and m.w in (":", "=")
+    if at > j and not colon:
+        colon, at = True, at - 1
     if ordered is None and len(run) < REACH and not colon:
         r.no_pairs_until = max(i, j - 1)
     if not colon or ((b := r.at(r.back(i))) and b.w in (":", "=")):
         return None
-    if not can_be_colonies(r, run) or not _as_many_counts(r, j + 1, len(run)):
+    if not can_be_colonies(r, run) or not _as_many_counts(r, at + 1, len(run)):
         return None
     return colonies_of(run, bare=run[0].label == "number"), j
+
+
+def _past_sample(r: Row, j: int) -> int:
+    """The index after the sample size, with its brackets or commas, that stands at `j`; `j` where none does."""
+    k = j
+    sized = False
+    while (m := r.at(k)) and (m.label in ("sample", "comma", "each") or m.w in ("(", ")", "-", "–")):
+        sized = sized or m.label == "sample"
+        k += 1
+    return k if sized else j
 
 
 def _half_in_order(r: Row, i: int, run: list[Mark], numbers: int) -> tuple[Mark, int] | None:
@@ -61,10 +74,11 @@ def _half_in_order(r: Row, i: int, run: list[Mark], numbers: int) -> tuple[Mark,
 def _as_many_counts(r: Row, k: int, wanted: int) -> bool:
     """Whether just as many counts as `wanted` stand from `k` on, before something else than a colon."""
     count = 0
-    while count <= wanted and (m := r.at(k)) and m.label in ("number", "comma", "mites", "w"):
-        if m.label == "w" and m.w != "and":
+    while count <= wanted and (m := r.at(k)) and m.label in ("number", "comma", "mites", "clean", "w"):
+        none = m.w in ("none", "zero")
+        if m.label == "w" and m.w != "and" and not none:
             break
-        count += m.label in ("number", "mites")
+        count += none or m.label in ("number", "mites", "clean")
         k += 1
     return count == wanted and not ((m := r.at(k)) and m.w in (":", "="))
 

@@ -47,7 +47,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         for d in thread.lately(msg.first_draft):
             if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
                 d.put("bees", bees, "sample said for each")
-    if not drafts and sample is not None and not s.has("each", "cols", "agent", "feed"):
+    if not drafts and sample is not None and not s.has("cols", "agent", "feed"):
         bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
         if not later_counts(msg, i):
             for d in thread.lately(msg.first_draft):
@@ -224,6 +224,16 @@ def fill_pending(msg: Message, pending: list[Draft], drafts: list[Draft], s: Sta
     target = pending[0]
     ids = target.slots.get("colonies", [])
     extra = ("mites", "mites_high", "per_100", "bees", "approx", "board_days")
+    nth = s.first("ordinal")
+    if nth is not None and len(drafts) == 1 and 1 <= nth.v["value"] <= len(ids) > 1:
+        # "the first gave eight mites": the check of all waits for the counts of the others
+        spans = [*target.spans, (nth.s, nth.e)]
+        copy = Draft(target.kind, dict(target.slots), spans, dict(target.why), target.sentence, target.line)
+        copy.put("colonies", [ids[nth.v["value"] - 1]], "the one of that place")
+        copy.statement = target.statement = msg.thread.statements
+        finishing.merge(copy, drafts[0], extra)
+        msg.thread.drafts.append(copy)
+        return
     if len(drafts) == len(ids) and len(ids) > 1:
         at = msg.thread.place_of(target)
         copies = []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from fieldnotes.reader.assertion import Stance, cues
+from fieldnotes.reader.assertion import Stance, cues, take_stance
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
@@ -15,6 +15,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import OWN_SLOTS, Message
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.marking.colours import colour_in, is_colour
 from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_ids
 
 
@@ -542,6 +543,36 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def marked_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "marked L2 white, L4 blue", "queens marked - L2 white": the same work with a queen, another colour."""
+    if not s.has("cols") or s.has_head or any(m.label not in _BESIDE_COLOUR for m in s.marks):
+        return False
+    words = [m for m in s.marks if m.label == "w" and m.w not in ("and", "in", "-", "–", ":", "then", "*", "•")]
+    colour = colour_in(words[0].w) if len(words) == 1 and is_colour(words[0].w) else None
+    if colour is None:
+        return False
+    last = msg.last("queen_work")
+    head = msg.before
+    said = head.all("queen_work") if head is not None and not head.has("cols") else []
+    if last is not None and "mark" in last.slots and last.statement == msg.thread.statements - 1:
+        copy = Draft(
+            "queen_work", {k: last.slots[k] for k in ("step", "on", "on_until") if k in last.slots}, [], dict(last.why)
+        )
+        stance = Stance(last.slots.get("state", "done"), today=stance.today, hemisphere=stance.hemisphere)
+    elif head is not None and said and said[0].v.get("step") in ("marked", "requeened", "introduced", "caught"):
+        copy = Draft("queen_work", {"step": said[0].v["step"]}, [(said[0].s, said[0].e)], {"step": said[0].rule})
+        stance = take_stance(head, msg.today, msg.hemisphere, None)
+    else:
+        return False
+    copy.put("mark", colour, "the same work with another colour")
+    copy.spans.append((words[0].s, words[0].e))
+    day: dict[str, Any] = {slot: copy.slots[slot] for slot in ("on", "on_until") if slot in copy.slots}
+    finishing.finish(msg, i, s, stance, copy)
+    copy.slots.update(day)
+    return True
+
+
+_BESIDE_COLOUR = frozenset("cols w comma filler hive yard".split())
 _LIQUID = frozenset(["gallon", "quart", "pint", "litre"])
 _GOT = frozenset("got gets get took had gave fed given".split())
 

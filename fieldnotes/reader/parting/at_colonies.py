@@ -6,7 +6,7 @@ from fieldnotes.reader.parting.about import GOVERNORS, done, particle_ends, pers
 from fieldnotes.reader.parting.governing import governed, other_number, points_on, relates
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
-from fieldnotes.reader.parting.tails import glue_tail, governing_tail, header_tail, prep_lead, with_prep
+from fieldnotes.reader.parting.tails import glue_tail, governing_tail, header_tail, prep_lead, with_number, with_prep
 
 
 def at_colonies(at: Place) -> Tail:
@@ -134,6 +134,12 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     again = len(cols) > 1 and at.m.v["ids"] == cols[-1].v["ids"] and at.has("change") and at.has("fact")
     if not again and relates(marks, at.row, at.i):
         return None
+    if (
+        last.label == "each"
+        and marks[-2].label == "number"
+        and any(x.label == "each" for x in marks[: marks.index(cols[0])])
+    ):
+        return [*with_number(marks[:-1]), last]  # "sponges, 2 each 70 71, | 1 each 75 76"
     if not is_governed:
         return header_tail(marks)
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, has_verb, is_verb
 from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.statement import HEADS
@@ -52,8 +53,8 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
     if x.label in ("comma", "filler", "approx", "person", "clock"):
         return True
     before = marks[k - 1] if k > 0 else None
-    if x.label in ("pronoun", "date"):
-        return before is not None and _joins(before)
+    if x.label in ("pronoun", "date", "ordinal"):
+        return before is not None and (_joins(before) or (x.label == "ordinal" and before.w == "the"))
     if x.label != "w":
         return False
     if x.w in GLUE_WORDS or x.w in ("still", "never", "already", "later", "the", "a", "it", "back"):
@@ -304,8 +305,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
     heads = verbs = words = 0
     while k > 0:
         x = marks[k - 1]
-        if x.label == "cols":
-            break
+        if x.label == "cols" or (k > 1 and marks[k - 2].label == "cols" and is_colour(x.w)):
+            break  # "marked the queen in L2 white | and in L4 green"
         if (
             x.label == "yard"
             and k > 1
