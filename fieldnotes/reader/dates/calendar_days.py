@@ -7,16 +7,10 @@ from fieldnotes.reader.dates.figures import in_figures
 from fieldnotes.reader.dates.months import month_alone
 from fieldnotes.reader.dates.when import When
 from fieldnotes.reader.dates.words import Tables
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.numbers import ordinal_at
 
-_NOT_DAY_AFTER = frozenset(
-    (
-        "round rounds rnd rnds time one ones dose doses treatment application colony hive hives frame frames box "
-        "boxes super supers week weeks day days wash washes roll rolls check story deep pass batch row half year "
-        "month strip strips queen cell cells pad pads tray split yard truck floor lot part side feed count visit "
-        "year's"
-    ).split()
-)
+_NOT_DAY_AFTER = listed("no_days")
 
 
 def calendar_day(w: list[str], i: int, t: Tables, day_first: bool) -> tuple[When, int] | None:

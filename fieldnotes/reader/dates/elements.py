@@ -5,15 +5,14 @@ from __future__ import annotations
 from datetime import MAXYEAR, MINYEAR
 
 from fieldnotes.reader.dates.words import Tables
+from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.numbers import number_at, ordinal_at
 
-_NOT_SAT_BEFORE = frozenset("i we it she he they just have had has been bees and who that cluster queen".split())
-_NOT_SAT_AFTER = frozenset("on in down there at around for under with".split())
-_NOT_SUN_BEFORE = frozenset("the full in of hot morning afternoon evening more some no".split())
-_NOT_MAY_AFTER = frozenset(
-    "be have need get not want still also just well never yet swarm die make take go come have've as".split()
-)
-_NOT_MARCH_AFTER = frozenset("over across up down into out around through back".split())
+_WORDS = grammar().tables
+_NOT_SAT_BEFORE, _NOT_SAT_AFTER = frozenset(_WORDS["sat"]["before"]), frozenset(_WORDS["sat"]["after"])
+_NOT_SUN_BEFORE = frozenset(_WORDS["sun"]["before"])
+_NOT_MAY_AFTER = frozenset(_WORDS["may"]["after"])
+_NOT_MARCH_AFTER = frozenset(_WORDS["march"]["after"])
 
 
 def weekday_at(w: list[str], i: int, t: Tables) -> int | None:

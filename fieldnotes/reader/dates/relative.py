@@ -5,11 +5,10 @@ from __future__ import annotations
 from fieldnotes.reader.dates.elements import weekday_at
 from fieldnotes.reader.dates.when import When
 from fieldnotes.reader.dates.words import Tables
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.numbers import number_at
 
-_STAYING = frozenset(
-    ("stay stays stayed been be left leave leaves sat sit kept keep were was had go going staying sits").split()
-)
+_STAYING = listed("staying")
 _VAGUE_AMOUNTS: tuple[tuple[tuple[str, ...], float], ...] = (
     (("a", "couple", "of"), 2),
     (("a", "couple"), 2),

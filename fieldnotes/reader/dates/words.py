@@ -2,18 +2,10 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.grammar import grammar, meanings
 from fieldnotes.reader.numbers import is_number_word, number_openers
 
-PARTS = {
-    "early": "early",
-    "beginning": "early",
-    "start": "early",
-    "mid": "mid",
-    "middle": "mid",
-    "late": "late",
-    "end": "late",
-}
+PARTS = meanings("parts_of_months")
 
 
 class Tables:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.hear import Heard
 from fieldnotes.reader.numbers import number_at
 
+_TIMES_OF_DAY = frozenset("noon midday lunch lunchtime dawn dusk midnight sunup sundown night".split())
 _TIME_AFTER = frozenset(["am", "pm", "a.m", "p.m", "o'clock", "oclock", "ish"])
 
 
@@ -61,9 +62,4 @@ def line_clock(heard: Heard, i: int) -> int | None:
 
 def _is_noon(w: list[str], i: int) -> bool:
     """ "at noon", "at lunch"."""
-    return (
-        w[i] == "at"
-        and i + 1 < len(w)
-        and w[i + 1]
-        in ("noon", "midday", "lunch", "lunchtime", "dawn", "dusk", "midnight", "sunup", "sundown", "night")
-    )
+    return w[i] == "at" and i + 1 < len(w) and w[i + 1] in _TIMES_OF_DAY

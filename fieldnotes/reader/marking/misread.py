@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.hear import speech
 from fieldnotes.reader.marking.atoms import Atoms, is_number
 from fieldnotes.reader.marking.spoken import UNIT_WORDS
 
-_AFTER_ALL = frozenset(
-    (
-        ": , . ; ! are were got get have had look looking looked done clear calm strong heavy light queenright "
-        "dead in out on off good fine need = - – check checked treated fed seem weak hot gentle feel going"
-    ).split()
-) | {"\n", "\n\n"}
-_AFTER_MIGHT = frozenset("be have need get go want as still not do swarm".split())
-_NONE_OF = frozenset("flow eggs egg queen brood cells mites chalk sign signs swarm nectar robbing disease".split())
-_CELL_WORDS = frozenset(["cell", "cells", "sell", "sells", "queen", "qc", "qcs"])
+_AFTER_ALL = listed("all_of_them") | {"\n", "\n\n"}
+_AFTER_MIGHT = frozenset(grammar().tables["might"]["after"])
+_NONE_OF = listed("none_of")
+_CELL_WORDS = listed("cells_of_a_swarm")
 _OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
 _EACH = frozenset(["every", "each", "per", "a", "single"])
 _ALSO_NOUNS = frozenset("feed work move pull drop check count".split())
