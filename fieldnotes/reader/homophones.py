@@ -9,41 +9,24 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import lru_cache
 
-from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.numbers import is_number_word, number_at
 
 UNITS = frozenset("gallon quart pint litre liter pound kilo lb jar bag patty box super pad strip half".split())
 HIVE_WORDS = frozenset("hive hives colony colonies number numbers # nuc nucs nuke nukes".split())
 _STOPS = frozenset([".", ";", "!", "?", ",", "\n", "\n\n"])
-_VALUE_VERBS = frozenset(
-    ("had has have got is was were found counted gave showed shows made says said reads read").split()
-)
+_VALUE_VERBS = listed("count_due")
 _AFTER_VALUE = frozenset(
     (
         "and hive hives um uh then so but colony next with okay ok also oh er for or mites mite again both as "
         "ditto same"
     ).split()
 )
-_NOT_NUMBER_AFTER = frozenset(
-    (
-        "the a an my our your it them him her us me be do go get put pull see check wash roll feed take come move "
-        "keep make that this those these there here some any every each which what"
-    ).split()
-)
-_NOT_TWO_BEFORE = frozenset(
-    (
-        "going due close next up down back over add need needs want wants used have has got ought way went goes go "
-        "came come goin supposed"
-    ).split()
-)
+_NOT_NUMBER_AFTER = listed("no_number_before")
+_NOT_TWO_BEFORE = listed("no_two_after")
 _THAT_WAS = (["which", "is"], ["which", "was"], ["that", "was"], ["that", "had"], ["that", "is"], ["that", "got"])
 _COMES = frozenset(["came", "come", "comes"])
-_PLURALS = frozenset(
-    (
-        "grams mils gallons quarts pounds wafers strips pads sponges "
-        "trays boards supers frames boxes excluders feeders cells tablets"
-    ).split()
-)
+_PLURALS = listed("things_counted")
 _OVER = frozenset(["um", "uh", "er", "and", "then", "so", "oh", "okay", ""])
 _AT_ALL = frozenset("least most all once about any a last present".split())
 _ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
@@ -222,8 +205,8 @@ _SMALL = frozenset(["to", "too", "for"])
 _AFTER_ROUND = frozenset("in on at done is and of went goes now this last yesterday today".split())
 _AFTER_LOST = frozenset("at in and um uh over this last so then".split())
 _WHICH_HIVE = frozenset("is was has had are died isn't wasn't".split())
-_CELL_KINDS = frozenset("emergency supersedure supersedur supersede super swarm queen honey shallow medium".split())
-_AGENTS_IN_FRONT = frozenset("hop formic amitraz thymol flumethrin coumaphos oxalic tau drawn mouse beetle".split())
+_CELL_KINDS = listed("kinds_of_cells")
+_BEFORE_THINGS = listed("words_before_things")
 _CELLS = frozenset("cell cells sell sells".split())
 
 
@@ -297,7 +280,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
             return True  # "has to emergency cells", "l five to supersedure cells"
         if before in ("has", "had") and word != "for" and after in _PLURALS:
             return True  # "has to frames of brood"
-        if before == "got" and word != "for" and after in _AGENTS_IN_FRONT and third in _PLURALS:
+        if before == "got" and word != "for" and after in _BEFORE_THINGS and third in _PLURALS:
             return True  # "sixty three got to hop strips"
     if after == "each" and word != "for":
         return _each_without_number(w, i)
@@ -307,11 +290,9 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
 
 
 _DENIES = frozenset(["never", "didn't", "haven't", "hasn't", "don't", "couldn't", "won't", "not"])
-_OF_QUEENS = frozenset(["banked", "caught", "marked", "introduced", "sold", "clipped"])
 _SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
-_SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
-_GIVEN = frozenset("gave give gives giving fed given".split())
-_CHECKS = frozenset("wash washes washed roll rolls rolled boards shake shakes tests test".split())
+_GIVEN = listed("giving")
+_CHECKS = listed("checks_spoken_of")
 
 
 def _ratio(w: list[str], i: int) -> bool:
