@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import lru_cache
 
-from fieldnotes.reader.grammar import grammar, listed
+from fieldnotes.reader.grammar import grammar, listed, meanings
 from fieldnotes.reader.numbers import is_number_word, number_at
 
-UNITS = frozenset("gallon quart pint litre liter pound kilo lb jar bag patty box super pad strip half".split())
+_HANDED_OUT = frozenset(meanings("measures")) | {"box", "super", "pad", "strip", "half"}
 HIVE_WORDS = frozenset("hive hives colony colonies number numbers # nuc nucs nuke nukes".split())
 _STOPS = frozenset([".", ";", "!", "?", ",", "\n", "\n\n"])
 _VALUE_VERBS = listed("count_due")
@@ -110,7 +110,7 @@ def numbers_by_ear(
             and _is_letter(before, i, letters, spelled)
             and before in letters
             and w[i + 2 : i + 3]
-            and w[i + 2] in UNITS
+            and w[i + 2] in _HANDED_OUT
         ):
             due = True  # "n to a jar of the same"
         elif (
@@ -256,11 +256,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return _checked_before(w, i) or None  # "l nine eight l ten too l eleven nothing"
     if word == "too" and before in ("in", "on") and after in _PLURALS:
         return True  # "greenies went in too strips"
-    if (
-        word == "for"
-        and after == "queens"
-        and before in ("banked", "caught", "marked", "introduced", "sold", "clipped")
-    ):
+    if word == "for" and after == "queens" and before in _OF_QUEENS:
         return True  # "banked for queens"
     if before == "round":
         dose = is_number_word(after) and third in _tables()[2]  # "round to one tray each"
@@ -291,6 +287,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
 
 _DENIES = frozenset(["never", "didn't", "haven't", "hasn't", "don't", "couldn't", "won't", "not"])
 _SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
+_OF_QUEENS = listed("done_with_queens")
 _GIVEN = listed("giving")
 _CHECKS = listed("checks_spoken_of")
 
@@ -330,9 +327,7 @@ def _each_without_number(w: list[str], i: int) -> bool | None:
     return None
 
 
-_THINGS = frozenset(
-    "super strip pad wafer sponge tray tablet board frame box feeder greenies stinkies patty patties".split()
-)
+_THINGS = frozenset("super strip pad wafer sponge tray tablet board frame box feeder patty patties".split())
 _COUNTING = frozenset("wash washes roll rolls forked board boards shake brood sample".split())
 
 

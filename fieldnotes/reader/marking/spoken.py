@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grammar import listed, meanings
 from fieldnotes.reader.hear import speech
 from fieldnotes.reader.numbers import Number, is_number_word, joined_hundreds, number_at
 from fieldnotes.reader.outfit import Outfit
 
-UNIT_WORDS = frozenset("gallon quart litre liter pound lb kilo patty bag jar bucket barrel gal qt kg dozen".split())
+_MEASURES = meanings("measures")
+UNIT_WORDS = frozenset(_MEASURES) | {"dozen"}
 _COPULAS = frozenset("is was are were had has have got gets showed shows".split())
 _BEFORE_HUNDREDS = _COPULAS | {"about", "maybe", "around", "counted", "to", "at", "with"}
 _OF_HONEY = listed("honey_spoken_of")
-_WEIGHTS = frozenset(["pound", "pounds", "lb", "lbs", "kilo", "kilos", "kg"])
+_WEIGHTS = frozenset(word for word, measure in _MEASURES.items() if measure in ("lb", "kg"))
 
 
 def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
