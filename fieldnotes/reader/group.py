@@ -9,7 +9,7 @@ Counts become the mark "value", sample sizes ("/ 300", "in 300") the mark "sampl
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.grouping.colony import is_colony
@@ -49,6 +49,13 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     i = 0
     while i < len(row):
         m = row[i]
+        if m.label in ("hives", "number") and "n" in m.v and m.v["n"].value == 0:
+            m = _none_of(row, i)
+        if m.label == "change" and "n" in m.v and (lost := _lost_these(r, i)):
+            cols, i = colonies_from(r, i, i)
+            out += [lost, cols]
+            r.last_ids, last = cols.v["ids"], "cols"
+            continue
         if m.label == "hives" or (m.w in _TOLD_BY_NEIGHBOURS and m.label in ("w", "cue")):
             m = row[i] = _by_neighbours(r, i, out, last)
         if m.label in ("stop", "line", "question"):
@@ -126,6 +133,66 @@ def _tens_and_mites(r: Row, i: int, last: str) -> list[Mark] | None:
     return [colony, Mark("mites", end + 1, m.e, " ".join(words[1:]), {**m.v, "n": Number(unit, 1)}, m.rule)]
 
 
+def _none_of(row: list[Mark], i: int) -> Mark:
+    """ "none of them", "none of those three": the colonies spoken of, of which the contrary is so."""
+    m = row[i]
+    if m.label == "hives" and m.v.get("counts"):
+        row[i] = Mark("pronoun", m.s, m.e, m.w, {}, "them")
+    elif m.w == "none" and i + 2 < len(row) and row[i + 1].w == "of" and row[i + 2].label == "pronoun":
+        those = row[i + 2]
+        row[i : i + 3] = [Mark("pronoun", m.s, those.e, f"none of {those.w}", dict(those.v), those.rule)]
+    return row[i]
+
+
+def _lost_these(r: Row, i: int) -> Mark | None:
+    """ "lost forty forty one and fifty": colonies, not a number of them. The number is put back into the row."""
+    m, q = r.row[i], r.at(i + 1)
+    words = m.w.split()
+    number: Number = m.v["n"]
+    listed = q is not None and q.label in ("number", "colony") and m.v.get("step") == "died" and words[0] == "lost"
+    if not listed or len(words) < 2 or not number.whole or not r.outfit.could_be(str(int(number.value))):
+        return None
+    start = m.s + len(words[0]) + 1
+    if m.e - start != len(" ".join(words[1:])):
+        return None  # said in other words than it was heard
+    r.row[i] = Mark("number", start, m.e, " ".join(words[1:]), {"n": number}, "number")
+    return Mark("change", m.s, m.s + len(words[0]), words[0], {"step": "died"}, m.rule)
+
+
+def _one_and_other(r: Row, i: int) -> _Found | None:
+    """ "17 and 18 have swarm cells, six in the one and nine in the other": which colonies those are."""
+    ids = r.last_ids
+    if len(ids) != 2 or r.row[i].label != "number":
+        return None
+    words = [m.w for m in r.row[i + 1 : i + 9]]
+    for the in (["the"], []):
+        first = ["in", *the, "one", "and"]
+        k = len(first) + 1
+        if words[: len(first)] == first and words[k : k + 3] == ["in", "the", "other"] and len(r.row) > i + k:
+            one, other, count = r.row[i + k - 2], r.row[i + k + 3], r.row[i + k]
+            if count.label != "number":
+                return None
+            counted = _as_counted(r, i)
+            marks = [Mark(counted[0], m.s, m.e, m.w, {**counted[1], "n": m.v["n"]}, m.rule) for m in (r.row[i], count)]
+            cols = [
+                Mark("cols", m.s, m.e, m.w, {"ids": [x]}, "one and the other")
+                for m, x in zip((one, other), ids, strict=True)
+            ]
+            found = [marks[0], r.row[i + 1], cols[0], r.row[i + k - 1], marks[1], r.row[i + k + 1], cols[1]]
+            return _Found(found, i + k + 4, "cols", 0)
+    return None
+
+
+def _as_counted(r: Row, i: int) -> tuple[str, dict[str, Any]]:
+    """What the counts from `i` on are of: of the cells named last, of mites, or of what is said before."""
+    near = reversed(r.row[max(0, i - 6) : i])
+    cells = next((m for m in near if m.label == "fact" and m.v.get("set", {}).get("cells_seen")), None)
+    if cells is None:
+        return "value" if r.checking else "number", {}
+    kind = {"cell_type": cells.v["set"]["cell_type"]} if "cell_type" in cells.v["set"] else {}
+    return "fact", {"kind": "inspection", "number": "queen_cells", "set": kind}
+
+
 def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
     """The mark at `i`, or another where a colony before or after it makes a small word mean something."""
     m = r.row[i]
@@ -176,6 +243,8 @@ def _not_those(r: Row, i: int, out: list[Mark]) -> Mark:
 
 def _several(r: Row, i: int, owed: int) -> _Found | None:
     """Colonies or counts that only several numbers together show to be such, or the next of the counts `owed`."""
+    if parted := _one_and_other(r, i):
+        return parted
     if paired := paired_run(r, i):
         cols, j = paired
         count = len(cols.v["ids"])

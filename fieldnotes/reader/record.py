@@ -45,6 +45,7 @@ def read(msg: Message) -> None:
     for s in msg.statements:
         if s.has("verb"):
             changing.carried(s)
+            changing.joined_up(s)
     msg.headed = holding.headings(msg)
     stances = [
         take_stance(s, msg.today, msg.hemisphere, heading)
@@ -136,6 +137,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         amending.amend(msg, i, s)
         or amending.named_after(msg, s)
         or amending.the_ones_meant(msg, s)
+        or amending.set_down(msg, s)
         or amending.do_it(msg, i, s, stance)
     ):
         return msg.recent()
@@ -155,6 +157,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or repeating.these_too(msg, s)
         or repeating.elsewhere(msg, i, s, stance)
         or repeating.pair_again(msg, i, s, stance)
+        or changing.new_queens(msg, i, s, stance)
+        or changing.swarm_from(msg, i, s, stance)
     ):
         return msg.recent()
     repeating.harvest_row(msg, s)

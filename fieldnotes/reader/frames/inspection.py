@@ -29,7 +29,7 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
             continue
         negated = negated_from is not None and k > negated_from and not _reach_stops(statement, negated_from, k)
         negated = negated or _listed_after_no(statement, k) or _denied_after(statement, k)
-        if negated and "unsaid" not in m.v and "sign" in m.v:
+        if negated and "unsaid" not in m.v and ("sign" in m.v or _of_none(statement, negated_from)):
             draft.spans.append((m.s, m.e))
             continue
         if negated and "unsaid" in m.v:
@@ -89,6 +89,11 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
             draft.spans += [(m.s, m.e) for m in looks]
             return draft
     return draft if got else None
+
+
+def _of_none(statement: Statement, negated_from: int | None) -> bool:
+    """ "none of them is hot": of no colony, so nothing was seen."""
+    return negated_from is not None and statement.marks[negated_from].label == "pronoun"
 
 
 def _listed_after_no(statement: Statement, k: int) -> bool:

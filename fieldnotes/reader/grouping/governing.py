@@ -38,7 +38,7 @@ def _after_word(at: Spot, p: Mark) -> bool | None:
     if p.w == "at":
         return bool(pp and pp.label == "fact")  # "robbing at fifty five"
     if p.w == "with":
-        return sentence_has(at.r, at.i, "change")
+        return sentence_has(at.r, at.i, "change") or bool(pp and pp.w == "in" and at.r.outfit.known)
     if p.w == "to":
         return _after_to(at)
     return _after_preposition(at, p) if p.w in PREPS else None

@@ -215,6 +215,22 @@ _NEW_HALF = frozenset(
 )
 
 
+def set_down(msg: Message, s: Statement) -> bool:
+    """ "bought six nucs off a man and set them down at the quarry": where they went."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    yard = s.first("yard")
+    if last is None or yard is None or last.slots.get("step") not in ("bought", "swarm_caught") or s.has_head:
+        return False
+    if s.has("cols", "hives", "number") or last.sentence != s.sentence or "colonies" in last.slots:
+        return False
+    if not s.has("pronoun") or not s.has("verb") or last.slots.get("state", "done") != "done":
+        return False
+    last.put("yard", yard.v["value"], "set down at")
+    last.spans += [(m.s, m.e) for m in s.marks if m.label in ("verb", "pronoun", "yard")]
+    last.statement = msg.thread.statements
+    return True
+
+
 def the_ones_meant(msg: Message, s: Statement) -> bool:
     """ "2 dead. L8 and L23", "two clean, those being L2 and L8": the ids of the hives just counted."""
     cols = s.all("cols")

@@ -143,6 +143,67 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         finishing.said_twice(msg, draft, s)  # "L3's a goner, just a dead cluster": one loss
 
 
+def new_queens(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "pinched the old queen in fifty and put new ones in fifty and 46": queens, where queens were taken out."""
+    words = " ".join(m.w for m in s.marks)
+    given = any(m.v.get("dir") == "in" for m in s.all("verb")) and not s.has_head
+    taken = msg.last("queen_work", s.sentence)
+    if not given or taken is None or not any(x in words for x in ("new ones", "new one")):
+        return False
+    if taken.slots.get("step") != "removed" or taken.statement < msg.thread.statements - 3:
+        return False
+    draft = Draft("queen_work")
+    draft.put("step", "introduced", "new ones")
+    draft.spans += [(m.s, m.e) for m in s.all("verb", "thing", "number")]
+    finishing.finish(msg, i, s, stance, draft)
+    return True
+
+
+def swarm_from(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "big swarm in the pear tree … it came out of 75": the colony it came from has swarmed."""
+    cols = s.all("cols")
+    if len(cols) != 1 or s.has_head or stance.state != "done" or stance.asked:
+        return False
+    k = index_of(s, cols[0])
+    said = " ".join(m.w for m in s.marks[max(0, k - 4) : k])
+    if not said.endswith(("came out of", "came from", "was from", "is from", "was out of", "come out of", "it left")):
+        return False
+    near = [x for x in msg.statements[max(0, i - 3) : i + 1] if x.sentence == s.sentence]
+    if not any("swarm" in m.w.split() for x in near for m in x.marks):
+        return False
+    draft = Draft("change")
+    draft.put("step", "swarmed", "where the swarm came from")
+    draft.spans += [(m.s, m.e) for m in s.marks[max(0, k - 4) : k]]
+    finishing.finish(msg, i, s, stance, draft)
+    finishing.said_twice(msg, draft, s)
+    return True
+
+
+_JOINS = frozenset(
+    "put knock knocked shake tip tipped dump dumped run fold folded drop dropped pop stick throw threw".split()
+)
+
+
+def joined_up(s: Statement) -> None:
+    """ "knock it into fifteen", "put nine in with ten": two colonies are made one. Changes the verb's mark in place."""
+    cols = s.all("cols")
+    if not cols or s.has_head or len(cols) > 2:
+        return
+    k = index_of(s, cols[-1])
+    way = [m.w for m in s.marks[max(0, k - 2) : k]]
+    at = next((x for x, m in enumerate(s.marks[:k]) if m.w in _JOINS), None)
+    if at is None or not (way == ["in", "with"] or (way[-1:] == ["into"] and s.marks[at].w not in _PUTS)):
+        return
+    what = s.marks[at + 1]
+    if what.label == "cols" or (what.label == "pronoun" and what.w in ("it", "that one", "this one", "them", "those")):
+        verb = s.marks[at]
+        verb.label, verb.v, verb.rule = "change", {"step": "combined"}, "put in with another"
+        s.seal()
+
+
+_PUTS = frozenset(["put", "drop", "dropped", "pop", "stick", "throw", "threw"])
+"""With these "into" says only where a thing goes; "in with" is needed to join two colonies."""
+
 _ENDS_PLACE = frozenset(
     "for on at in with and so but today tonight tomorrow yesterday this last next because by from of as where or which "
     "that i we he she they it him her them us me you a an his their there here make pull get see do".split()

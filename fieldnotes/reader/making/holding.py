@@ -200,6 +200,9 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
         msg.held.recent += [(cid, yard) for cid in ids]
 
 
+_TWO = frozenset(["both", "neither", "pair"])
+
+
 def focus(msg: Message, s: Statement) -> None:
     """ "both", "all three of those": as many of the colonies named last as are said."""
     pronoun = s.first("pronoun")
@@ -209,8 +212,8 @@ def focus(msg: Message, s: Statement) -> None:
         return
     if pronoun is None or s.has("cols"):
         return
-    words = pronoun.w.split()
-    count = 2 if "both" in words or "neither" in words else None
+    words = [word for m in s.all("pronoun") for word in m.w.split()]
+    count = 2 if not _TWO.isdisjoint(words) else None
     if "n" in pronoun.v:
         count = int(pronoun.v["n"].value)
     held = msg.held.cols

@@ -333,6 +333,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             heads += 1
         if is_verb(x):
             verbs += 1
+        if x.label == "each" and any(y.label in ("number", "amount") for y in marks[k:]):
+            break  # "got a super each | two on 42"
         if x.label in ("date", "days", "each", "yard", "every") and not (heads or verbs):
             k -= 1
             continue
