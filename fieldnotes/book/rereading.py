@@ -25,8 +25,11 @@ class Change:
     come: list[str] = field(default_factory=list)
 
 
-def what_changes(book: Book, note_id: str, reading: Reading) -> Change | None:
-    """What differs between the reading that counts and a new one; None where nothing does."""
+def what_changes(book: Book, note_id: str, reading: Reading, keys: Sequence[str]) -> Change | None:
+    """What differs between the reading that counts and a new one; None where nothing does.
+
+    `keys` are those of the messages that the note falls into now.
+    """
     row = book.db.execute(
         "SELECT r.id, r.leftovers FROM current_readings c JOIN readings r ON r.id = c.reading WHERE c.note_id = ?",
         (note_id,),
@@ -44,7 +47,9 @@ def what_changes(book: Book, note_id: str, reading: Reading) -> Change | None:
     asked = Counter(ask for (ask,) in book.db.execute("SELECT ask FROM questions WHERE reading = ?", (number,)))
     asks = Counter(q.ask for q in reading.questions)
     left = dump([part.model_dump() for part in reading.leftovers])
-    if (old, asked, leftovers) == (new, asks, left):
+    sql = "SELECT key FROM messages WHERE reading = ? ORDER BY ordinal"
+    held = [key for (key,) in book.db.execute(sql, (number,))]
+    if (old, asked, leftovers, held) == (new, asks, left, list(keys)):
         return None
     return Change(
         note_id,
@@ -68,6 +73,7 @@ def add_revision(
 
     A mended or rejected record that the new reading finds under another id passes its verdict to the one of the same
     message and kind that stands on most of the same words. A mended record that is found no more is kept as it is.
+    Where the roster gives the message another day or sender, and so another name, it is known by its place in the note.
     """
     with book.writing():
         if book.live_take(note_id) is None:
@@ -79,14 +85,14 @@ def add_revision(
         placed = place_records(reading.records, messages, keys)
         found = {rid for _, rid in placed}
         taken = {rid for rid, *_ in verdicts if rid in found}
-        for rid, act, data, key, kind, spans in verdicts:
+        for rid, act, data, key, kind, spans, was in verdicts:
             if rid in found:
                 continue
-            start = {keys[n]: m.first for n, m in enumerate(messages)}.get(key)
+            here, start = _place_of(key, was, spans, messages, keys)
             heirs = [
                 (_shared(spans, [(a - start, b - start) for a, b in r.spans]), other)
                 for r, (home, other) in zip(reading.records, placed, strict=True)
-                if start is not None and keys[home] == key and r.kind == kind and other not in taken
+                if home == here and r.kind == kind and other not in taken
             ]
             most, heir = max(heirs, default=(0, ""))
             if most:
@@ -95,14 +101,26 @@ def add_revision(
                 book.enter(batch, at, who, passed, note_id=note_id, target=heir, data=data)
             if act != "reject":
                 # Kept nowhere, where it has an heir: but should its own words be found again, the mending holds.
-                kept = data | {"message": "" if most else key}
+                kept = data | {"message": "" if most else keys[here]}
                 book.enter(batch, at, who, "keep", note_id=note_id, target=rid, data=kept)
         book.refresh([note_id])
     return batch
 
 
-def _verdicts(book: Book, note_id: str) -> list[tuple[str, str, dict[str, Any], str, str, Spans]]:
-    """Records ever read from the note on which there is a verdict: id, act, data, message, kind as read, own spans."""
+def _place_of(key: str, was: int, spans: Spans, messages: Sequence[Message], keys: Sequence[str]) -> tuple[int, int]:
+    """Which message a record belongs to that was read from one of that key at place `was`; and where that begins."""
+    if key in keys:
+        here = keys.index(key)
+        return here, messages[here].first
+    end = was + max((last for _, last in spans), default=1)
+    return max((n for n, m in enumerate(messages) if m.first < end), default=0), was
+
+
+def _verdicts(book: Book, note_id: str) -> list[tuple[str, str, dict[str, Any], str, str, Spans, int]]:
+    """Records ever read from the note on which there is a verdict.
+
+    Of each its id, the act, its data, message, kind as read, own spans, and where its message began.
+    """
     sql = (
         "SELECT r.id, v.act, e.data, m.key, r.kind, r.spans, m.first, max(d.id) FROM readings d"
         " JOIN records r ON r.reading = d.id JOIN messages m ON m.reading = r.reading AND m.ordinal = r.message"
@@ -110,7 +128,7 @@ def _verdicts(book: Book, note_id: str) -> list[tuple[str, str, dict[str, Any], 
         " WHERE d.note_id = ? AND e.data ->> '$.message' IS NOT '' GROUP BY r.id ORDER BY v.seq"
     )
     return [
-        (rid, act, load(data), key, kind, [(a - first, b - first) for a, b in load(spans)])
+        (rid, act, load(data), key, kind, [(a - first, b - first) for a, b in load(spans)], first)
         for rid, act, data, key, kind, spans, first, _ in book.db.execute(sql, (note_id,))
     ]
 

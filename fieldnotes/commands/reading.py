@@ -42,14 +42,26 @@ def read_arrival(arrival: Arrival, roster: Roster) -> Reading:
 
 
 def messages_of(arrival: Arrival, roster: Roster) -> list[Message]:
-    """The messages a note falls into: itself, unless it is a pasted thread."""
+    """The messages a note falls into: itself, unless it is a pasted thread.
+
+    A sender is named as in the roster: two phones may have one person under two names.
+    """
     from fieldnotes.intake.thread import messages
 
     people = tuple(name.lower() for person in roster.person for name in (person.name, *person.also))
     parts = messages(note_of(arrival), people, roster.day_first)
     if len(parts) < 2:
-        return [Message(0, len(arrival.text), arrival.received, arrival.by, arrival.told_by)]
-    return [Message(part.start, part.end, part.received, part.by, minute(part.received)) for part in parts]
+        return [Message(0, len(arrival.text), arrival.received, _named(arrival.by, roster), arrival.told_by)]
+    return [
+        Message(part.start, part.end, part.received, _named(part.by, roster), minute(part.received)) for part in parts
+    ]
+
+
+def _named(sender: str | None, roster: Roster) -> str | None:
+    """A sender's name as it stands in the roster, where it does."""
+    low = (sender or "").casefold()
+    known = (one.name for one in roster.person if low in (one.name.casefold(), *(name.casefold() for name in one.also)))
+    return next(known, sender)
 
 
 def note_of(arrival: Arrival) -> Note:

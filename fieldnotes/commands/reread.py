@@ -42,10 +42,11 @@ def reread(
 
 def changed_notes(book: Book, note_ids: Iterable[str], roster: Roster) -> dict[str, Reading]:
     """The notes that read otherwise today, with their new readings; each difference is printed."""
+    from fieldnotes.book.placing import message_keys
     from fieldnotes.book.plain_words import say_day
     from fieldnotes.book.rereading import what_changes
     from fieldnotes.commands.output import complain, one_line
-    from fieldnotes.commands.reading import read_arrival
+    from fieldnotes.commands.reading import messages_of, read_arrival
 
     changed = {}
     for note_id in note_ids:
@@ -55,7 +56,8 @@ def changed_notes(book: Book, note_ids: Iterable[str], roster: Roster) -> dict[s
         except UnreadableError as error:
             complain(f"{say_day(arrival.received)}, note {note_id[:6]}: not read again. {error}")
             continue
-        change = what_changes(book, note_id, reading)
+        keys = message_keys(arrival.text, messages_of(arrival, roster))
+        change = what_changes(book, note_id, reading, keys)
         if change:
             changed[note_id] = reading
             print(f"{say_day(arrival.received)}, note {note_id[:6]}: {one_line(arrival.text)[:60]}")

@@ -6,6 +6,7 @@ import pytest
 from test_store import AT, arrival, count_reading, one_message, take
 
 from fieldnotes.book import Book, Message, acts, create_book
+from fieldnotes.book.placing import message_keys
 from fieldnotes.book.rereading import add_revision, what_changes
 from fieldnotes.errors import FieldnotesError
 from fieldnotes.records import Question, Reading, Record
@@ -119,9 +120,11 @@ def test_a_short_id_that_fits_several_is_refused(book, monkeypatch):
 
 def test_reading_again_shows_what_changes_and_nothing_where_nothing_does(book):
     note_id = take(book, NOTE, BOTH).note_id
-    assert what_changes(book, note_id, BOTH) is None
-    change = what_changes(book, note_id, reading(((0, 8), 3), ((13, 21), 40)))
+    keys = message_keys(NOTE.text, one_message(NOTE))
+    assert what_changes(book, note_id, BOTH, keys) is None
+    change = what_changes(book, note_id, reading(((0, 8), 3), ((13, 21), 40)), keys)
     assert (change.gone, change.come) == (["mite check, 4 mites"], ["mite check, 40 mites"])
+    assert what_changes(book, note_id, BOTH, ["another key"]) is not None
 
 
 def test_a_new_reading_counts_and_undo_brings_the_old_one_back(book):
@@ -147,6 +150,36 @@ def test_a_record_mended_by_hand_survives_reading_again(book, new):
     assert mites(book) == [3, 44]
     undo_last(book)
     assert mites(book) == [3, 44]
+
+
+THREAD = arrival("one: 12 had 3\ntwo: 14 had 4")
+IN_THREAD = reading(((5, 13), 3), ((19, 27), 4))
+
+
+def thread(day, *senders):
+    return [Message(a, b, day, who, day) for (a, b), who in zip(((0, 13), (14, 27)), senders, strict=True)]
+
+
+@pytest.mark.parametrize(
+    "messages",
+    [thread("2026-01-06T07:30", "Ann", "Bo"), thread("2026-06-01T07:30", "Anna", "Bob")],
+    ids=["another day", "other senders"],
+)
+def test_what_people_say_survives_where_a_message_is_of_another_day_or_sender(book, messages):
+    note_id = take(book, THREAD, IN_THREAD, thread("2026-06-01T07:30", "Ann", "Bo")).note_id
+    acts.fix(book, held(book, 4), "mite_check", {"mites": 44}, AT, "ann")
+    acts.reject(book, held(book, 3), AT, "ann")
+
+    def again(new):
+        return add_revision(book, note_id, THREAD.text, new, messages, "test 2", AT, "ann", None)
+
+    again(IN_THREAD)
+    assert mites(book) == [44]
+    undo_last(book)
+    again(reading(((5, 13), 3)))
+    assert mites(book) == [44]
+    again(IN_THREAD)
+    assert mites(book) == [44]
 
 
 def test_a_rejected_record_stays_rejected_when_read_again_from_more_words(book):

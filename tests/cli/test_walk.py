@@ -109,6 +109,35 @@ def test_a_message_from_two_phones_counts_once_and_one_at_another_time_twice(out
     assert len(outfit.ok("history", "12").splitlines()) == 2
 
 
+THREAD = "[6/1/26, 8:00 AM] {}: 12 had 3 mites\n[6/1/26, 8:05 AM] Bo: 14 had 4"
+
+
+def test_a_message_that_two_phones_have_under_two_names_of_one_person_counts_once(outfit):
+    roster = outfit.home / "roster.toml"
+    plain = roster.read_text()
+    roster.write_text(plain.replace('name = "Ann"', 'name = "Ann"\nalso = ["annie"]'))
+    outfit.ok("take", stdin=THREAD.format("Ann"))
+    assert "2 of its 2 messages were in the book already" in outfit.ok("take", stdin=THREAD.format("Annie"))
+    outfit.ok("take", stdin=THREAD.format("Mum"))
+    assert len(outfit.ok("history", "12").splitlines()) == 2
+    roster.write_text(plain.replace('name = "Ann"', 'name = "Ann"\nalso = ["annie", "mum"]'))
+    outfit.ok("reread", "--yes")
+    assert len(outfit.ok("history", "12").splitlines()) == 1
+    outfit.ok("check")
+
+
+def test_what_was_mended_survives_when_dates_are_read_with_the_day_first(outfit):
+    outfit.ok("take", "--on", "2026-07-01", stdin=THREAD.format("Ann"))
+    twelve, fourteen = (outfit.ok("history", colony).split()[4] for colony in ("12", "14"))
+    outfit.ok("fix", twelve, "--set", "mites=9")
+    outfit.ok("fix", fourteen, "--reject")
+    roster = outfit.home / "roster.toml"
+    roster.write_text("day_first = true\n" + roster.read_text())
+    outfit.ok("reread", "--yes")
+    assert "9 mites" in outfit.ok("history", "12").splitlines()[0]
+    assert all("(rejected)" in line for line in outfit.ok("history", "14").splitlines() if "mite check" in line)
+
+
 def test_the_same_words_a_minute_apart_count_twice_and_are_pointed_out(outfit, tmp_path):
     first, other = (f"[6/1/26, 8:0{n} AM] Ann: 12 had 3 mites\n[6/1/26, 8:05 AM] Bo: ok" for n in (0, 1))
     assert "count twice" not in outfit.ok("take", stdin=first)
