@@ -130,6 +130,15 @@ def undo(book: Book, entries: list[Entry], at: str, who: str | None) -> None:
             refresh_after(book, entry)
 
 
+def take_back(book: Book, note_id: str, at: str, who: str | None) -> bool:
+    """Undo the taking of a note, if it is taken; whether it was."""
+    entry = book.live_take(note_id)
+    if entry is None:
+        return False
+    undo(book, [entry_of(book.db.execute("SELECT * FROM entries WHERE seq = ?", (entry,)).fetchone())], at, who)
+    return True
+
+
 def refresh_after(book: Book, entry: Entry) -> None:
     """Make the state today again where an entry bears on it, inside a transaction."""
     if entry.act in ("take", "reread") and entry.note_id:

@@ -312,6 +312,63 @@ def test_watch_takes_whole_text_files_once(outfit, tmp_path):
     assert {p.name for p in (folder / "taken").iterdir()} == {"a.txt", "a-2.txt", "same.txt", "b\nc.md"}
 
 
+def test_watch_takes_a_file_again_that_somebody_went_on_writing_to(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    run = start(tmp_path, outfit.env, "watch", folder, "--quiet", "0.05")
+    until = time.monotonic() + 60
+    lines = [json.dumps({"text": f"{n} had {n} mites", "received": "2026-06-01T07:30"}) for n in (4, 5)]
+    for name, first, rest, where in (
+        ("slow.txt", "12 had 3 mites. ", "13 had 9 mites", "taken"),
+        ("many.jsonl", lines[0] + "\n" + lines[1][:9], lines[1][9:] + "\n", "unread"),
+    ):
+        with (folder / name).open("w") as file:
+            file.write(first)
+            file.flush()
+            while not (folder / where / name).exists() and time.monotonic() < until:
+                time.sleep(0.05)
+            file.write(rest)
+        while (first + rest not in text_of(folder / "taken" / name)) and time.monotonic() < until:
+            time.sleep(0.05)
+    while run.printed.count("5 mites") < 1 and time.monotonic() < until:
+        time.sleep(0.05)
+    run.kill()
+    assert "slow.txt was still being written when it was dealt with, which is undone" in run.complained
+    assert [len(outfit.ok("history", colony).splitlines()) for colony in ("12", "13", "4", "5")] == [1, 1, 1, 1]
+    assert sorted(p.name for p in (folder / "taken").iterdir()) == ["many.jsonl", "slow.txt"]
+    assert list((folder / "unread").iterdir()) == []
+    outfit.ok("check")
+
+
+def text_of(path):
+    return path.read_text() if path.exists() else ""
+
+
+def test_watch_writes_over_no_file_that_was_dropped(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    for name in ("a.txt.why.txt", "a.txt"):
+        (folder / name).write_bytes(b"\x89PNG\x00 " + name.encode())
+        outfit.ok("watch", folder, "--once", "--quiet", "0")
+    kept = {path.read_bytes() for path in (folder / "unread").iterdir()}
+    assert {b"\x89PNG\x00 a.txt.why.txt", b"\x89PNG\x00 a.txt"} <= kept
+    assert "is not text" in (folder / "unread" / "a-2.txt.why.txt").read_text()
+
+
+def test_watch_moves_files_whose_names_leave_no_room(outfit, tmp_path):
+    folder = tmp_path / "drop"
+    folder.mkdir()
+    for name in ("n" * 251 + ".txt", "m" * 251 + ".txt", "ü" * 127, "x." + "y" * 253):
+        (folder / name).write_bytes(b"12 had 3 mites" if name.startswith("m") else b"\x89PNG\x00")
+    for _ in range(2):
+        outfit.ok("watch", folder, "--once", "--quiet", "0")
+        (folder / ("m" * 251 + ".txt")).write_text("12 had 3 mites")
+    outfit.ok("watch", folder, "--once", "--quiet", "0")
+    assert sorted(p.name for p in folder.iterdir()) == ["taken", "unread"]
+    assert len(list((folder / "unread").iterdir())) == 6
+    assert len(list((folder / "taken").iterdir())) == 3
+
+
 def test_watch_waits_out_what_is_in_its_way(outfit, tmp_path):
     folder = tmp_path / "drop"
     folder.mkdir()
