@@ -248,6 +248,10 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         day = resolve(when, today, False, hemisphere)
         if day is not None and day[0] > today:
             stance.state = "planned"  # "Wed 27 May: one cell into each", said on the 20th
+    if stance.state == "done" and date_mark is not None and "after" in date_mark.v:
+        began, ends = (resolve(x, today, False, hemisphere) for x in (date_mark.v["after"], when) if x is not None)
+        if began and ends and ends[0] < began[0]:
+            stance.state = "planned"  # a row "8 Aug | 19 Sep" under "in | out", in August: out is to come
     return stance
 
 

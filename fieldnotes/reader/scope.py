@@ -35,6 +35,7 @@ class Draft:
 class Held:
     """What holds for one sender as the note goes on.
 
+    `bees_by_any` is True where the sample size was said before any method, and so holds for each.
     `waiting` is True where a method was said and no count has followed yet; `titled` where it was said before any yard.
     """
 
@@ -49,6 +50,7 @@ class Held:
     day: tuple[date, date] | None = None
     method: str | None = None
     bees: int | None = None
+    bees_by_any: bool = False
     board_days: float | None = None
     waiting: bool = False
     titled: bool = False

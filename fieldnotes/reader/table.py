@@ -6,60 +6,157 @@ marks, before the statements are made. Rows without such a heading are read as p
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Any
 
 from fieldnotes.reader.grammar import meanings
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.marking.colours import colour_in
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
 _COLUMNS = meanings("column_headings")
 _QUEENS = meanings("queens_in_columns")
-_COLOURS = frozenset(meanings("colours").values())
 _CELL_TYPES = {"emergency": "emergency", "supersedure": "supersedure", "swarm": "swarm"}
+
+
+@dataclass(slots=True)
+class _Table:
+    """The table being read: how its cells are parted, where each begins, and what its headings say."""
+
+    sign: str  # "|", "/", "," or "" where blanks part the cells
+    starts: list[int]
+    columns: list[str]
+    methods: dict[int, Mark]  # the methods of several columns of counts
+    forms: dict[int, Mark]  # "strip" over cells that name the agent alone
+    above: list[list[Mark]] = field(default_factory=list)  # the cells of the row above, which ditto marks repeat
 
 
 def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
     """The row of marks with the cells of tables given the meaning of their columns."""
-    commas = [m for m in row if m.label == "comma"]
-    if len(commas) < 4 and (len(row) < 5 or sum(b.s - a.e > 1 and _gap(a, b) for a, b in pairwise(row)) < 4):
+    if sum([m.label == "comma" or m.w == "/" for m in row]) < 3 and (
+        len(row) < 5 or sum([b.s - a.e > 1 and _gap(a, b) for a, b in pairwise(row)]) < 2
+    ):
         return row
     lines = _lines(row)
-    columns: list[str] | None = None
-    methods: dict[int, Mark] = {}
-    above: list[list[Mark]] = []  # the cells of the row above, which ditto marks repeat
+    table: _Table | None = None
+    checked = False  # whether a check stands on a line above
     out: list[Mark] = []
     for line, below in zip(lines, [*lines[1:], []], strict=True):
-        cells = _cells(line)
-        headings = [_column(c) for c in cells]
-        if (
-            len(cells) >= 2
-            and sum(h is not None for h in headings) >= 2
-            and all(h is not None for h in headings if h != "")
-            and len(_cells(below)) > 1  # over nothing "eggs seen, queen not seen" are no headings
-        ):
-            columns = [h or "other" for h in headings]
-            said = [next((m for m in c if m.label == "method"), None) for c in cells]
-            methods = {k: m for k, m in enumerate(said) if m is not None and columns[k] == "method"}
-            out += [m for m in line if m.label in ("line", "sample") or (m.label == "method" and len(methods) < 2)]
+        headed = _headings(line, below)
+        if headed is not None:
+            table = headed
+            said = [m for m in line if m.label in ("sample", "yard") or (m.label == "method" and not table.methods)]
+            if said:
+                out += [m for m in line if m.label == "line"] + said
+            elif line[0].w == "¶¶" and below[0].label == "line":
+                below[0].w = "¶¶"  # as if the rows stood there, under what stands over the table
             continue
-        if columns is not None and 1 < len(cells) < len(columns) and any(m.w == "|" for m in line):
-            cells = cells + [[] for _ in range(len(columns) - len(cells))]  # the last cells are empty
-        if columns is not None and cells and len(cells) == len(columns) and "colony" in columns:
-            cells = [above[k] if _is_ditto(c) and k < len(above) else c for k, c in enumerate(cells)]
-            above = cells
-            out += _row(line, cells, columns, outfit, methods if len(methods) > 1 else {})
+        cells = _cells_below(table, line) if table is not None else []
+        if table is not None and len(cells) == len(table.columns):
+            cells = [table.above[k] if _is_ditto(c) and k < len(table.above) else c for k, c in enumerate(cells)]
+            table.above = cells
+            out += _row(line, cells, table, outfit)
             continue
-        if (
-            columns is not None
-            and not any(m.label == "comma" for m in line)
-            and not any(_gap(a, b) for a, b in pairwise(line))
-            and any(m.label not in ("line", "w") for m in line)
-        ):
-            columns = None
+        if table is not None and len(line) > 1 and len(_cells(line, table.sign)) < 2:
+            table = None
+        counted = _counted_row(line) if checked else None
+        if counted is not None:
+            out += counted
+            continue
+        checked = checked or any([m.label in ("method", "mites") for m in line])  # noqa: C419
         out += line
     return out
+
+
+def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
+    """The table that begins with the line: each cell names a column, and the line below has cells too."""
+    if len(line) < 3 or len(below) < 3:
+        return None
+    for sign in ("|", "", "/", ","):
+        cells = _cells(line, sign)
+        if len(cells) < 2:
+            continue
+        rows = _cells(below, sign)
+        named = [_column(c) for c in cells]
+        if (
+            len(rows) > 1
+            and named[0] is None
+            and (cells[0][0].label == "yard" or not cells[0])
+            and _names_colony(rows[0])
+        ):
+            named[0] = "colony"  # "Lower Mill | queen | notes" over rows that begin with colonies
+        if sum(h is not None for h in named) < 2 or len(rows) < 2:  # over nothing "eggs seen, no queen" are no headings
+            continue
+        if any(h is None for h in named) or not {"colony", "yard"} & set(named) or (sign == "/" and len(cells) < 3):
+            continue
+        columns = [h or "other" for h in named]
+        methods = {k: m for k, c in enumerate(cells) if columns[k] == "method" for m in c[:1]}
+        methods = methods if len(methods) > 1 else {}
+        forms = {k: m for k, c in enumerate(cells) if columns[k] == "other" for m in c if m.label == "form"}
+        return _Table(sign, [c[0].s - cells[0][0].s for c in cells], columns, methods, forms)
+    return None
+
+
+def _counted_row(line: list[Mark]) -> list[Mark] | None:
+    """The row "11 | 2" below a check, its colony and its count made such; None of any other line."""
+    cells = [m for m in line if m.label != "line"]
+    if len(cells) != 3 or cells[1].w != "|" or cells[2].label != "number" or not _names_colony(cells[:1]):
+        return None
+    colony, sign, count = cells
+    lines = [m for m in line if m.label == "line"]
+    return [
+        *lines,
+        *_colonies([colony]),
+        sign,
+        Mark("value", count.s, count.e, count.w, dict(count.v), "column of mites"),
+    ]
+
+
+def _colonies(cell: list[Mark]) -> list[Mark]:
+    """What a cell of a column of colonies names: one, or a list ("1-6", "S2, S5")."""
+    if len(cell) > 1:
+        listed = any(m.label in ("hive", "hives") for m in cell)
+        return cell if listed else [Mark("hives", cell[0].s, cell[0].s, "hives"), *cell]
+    m = cell[0]
+    if m.label not in ("number", "colony"):
+        return cell
+    bare = m.label == "number"
+    ids = [str(int(m.v["n"].value)) if bare else m.v["value"]]
+    return [Mark("cols", m.s, m.e, m.w, {"ids": ids, "bare": bare}, "column of hives")]
+
+
+def _names_colony(cell: list[Mark]) -> bool:
+    return len(cell) == 1 and cell[0].label in ("number", "colony")
+
+
+def _cells_below(table: _Table, line: list[Mark]) -> list[list[Mark]]:
+    """The cells of a row, empty ones at its end with them; none where the line is no row of the table."""
+    cells = _cells(line, table.sign)
+    wanted = len(table.columns)
+    if table.sign == "|" and 1 < len(cells) < wanted:
+        return cells + [[] for _ in range(wanted - len(cells))]  # the last cells are empty
+    if table.sign == "" and 1 < len(cells) < wanted:
+        return _aligned(table, line)
+    return cells
+
+
+def _aligned(table: _Table, line: list[Mark]) -> list[list[Mark]]:
+    """The cells of a row parted where the headings begin ("seen (wh) 7 1/2" under "queen     brood")."""
+    cells: list[list[Mark]] = [[] for _ in table.columns]
+    marks = [m for m in line if m.label != "line"]
+    at = 0
+    for m in marks:
+        begins = m.s - marks[0].s
+        under = at
+        while under + 1 < len(table.starts) and begins >= table.starts[under + 1]:
+            under += 1
+        if under > at and begins != table.starts[under]:
+            return []
+        at = under
+        cells[at].append(m)
+    return cells
 
 
 def _lines(row: list[Mark]) -> list[list[Mark]]:
@@ -72,24 +169,19 @@ def _lines(row: list[Mark]) -> list[list[Mark]]:
     return lines
 
 
-def _cells(line: list[Mark]) -> list[list[Mark]]:
-    if not any(m.w == "|" for m in line) and any(_gap(a, b) for a, b in pairwise(line)):
-        parted: list[list[Mark]] = [[]]
-        for k, m in enumerate(line):
-            if parted[-1] and _gap(line[k - 1], m):
-                parted.append([])
-            if m.label != "line":
-                parted[-1].append(m)
-        if len(parted) > 2:
-            return parted
+def _cells(line: list[Mark], sign: str) -> list[list[Mark]]:
+    """The cells of a line: what stands between the signs, or between gaps where no sign parts them."""
     cells: list[list[Mark]] = [[]]
-    barred = sum(m.w == "|" for m in line) > 1  # then a comma parts words inside a cell ("seen, red")
-    for m in line:
-        if m.label == "comma" and (m.w == "|" or not barred):
+    for k, m in enumerate(line):
+        if m.label == "line":
+            continue
+        if sign == "" and cells[-1] and _gap(line[k - 1], m):
             cells.append([])
-        elif m.label != "line":
+        if m.w == sign or (sign == "," and m.label == "comma"):
+            cells.append([])
+        else:
             cells[-1].append(m)
-    if cells and not cells[0]:
+    if not cells[0]:
         cells = cells[1:]
     if cells and not cells[-1]:
         cells = cells[:-1]
@@ -126,34 +218,31 @@ def _column(cell: list[Mark]) -> str | None:
     return _COLUMNS.get(words[0]) or _COLUMNS.get(joined)
 
 
-def _row(
-    line: list[Mark], cells: list[list[Mark]], columns: list[str], outfit: Outfit, methods: dict[int, Mark]
-) -> list[Mark]:
+def _row(line: list[Mark], cells: list[list[Mark]], table: _Table, outfit: Outfit) -> list[Mark]:
     out: list[Mark] = [m for m in line if m.label == "line"]
     first: list[Mark] = []
     rest: list[Mark] = []
     days: list[list[Mark]] = []
-    for k, (cell, column) in enumerate(zip(cells, columns, strict=True)):
+    for k, (cell, column) in enumerate(zip(cells, table.columns, strict=True)):
         if column in ("colony", "yard"):
-            for m in cell:
-                if column == "colony" and m.label == "number":
-                    m = Mark(
-                        "cols", m.s, m.e, m.w, {"ids": [str(int(m.v["n"].value))], "bare": True}, "column of hives"
-                    )
-                elif column == "colony" and m.label == "colony":
-                    m = Mark("cols", m.s, m.e, m.w, {"ids": [m.v["value"]], "bare": False}, "column of hives")
-                first.append(m)
+            first += _colonies(cell) if column == "colony" and cell else cell
             continue
         if column in ("in", "out") and any(m.label == "date" for m in cell):
             day = next(m for m in cell if m.label == "date")
+            if days:
+                day.v["after"] = days[0][1].v["value"]
             days.append([Mark("w", day.s, day.s, column), day])
             continue
         given = _cell(cell, column)
+        if k in table.forms and any(m.label == "agent" for m in cell) and not any(m.label == "form" for m in cell):
+            given = [*given, replace(table.forms[k], s=cell[-1].e, e=cell[-1].e)]
         if given:
             where = given[0].s
             rest.append(Mark("comma", where, where, ","))
-            if k in methods:
-                rest.append(Mark("method", where, where, methods[k].w, dict(methods[k].v), methods[k].rule))
+            if k in table.methods:
+                rest.append(
+                    Mark("method", where, where, table.methods[k].w, dict(table.methods[k].v), table.methods[k].rule)
+                )
             rest += given
     if days:
         # columns "in" and "out": a statement for each day
@@ -167,14 +256,16 @@ def _row(
 
 
 def _cell(cell: list[Mark], column: str) -> list[Mark]:
+    if all(not m.w.isalnum() for m in cell) and all(m.label == "w" for m in cell):
+        return []  # "-": nothing
     numbers = [m for m in cell if m.label in ("number", "value")]
+    if column == "moisture" and numbers:
+        return [Mark("moisture", m.s, m.e, m.w, dict(m.v), "column of moisture") for m in numbers[:1]]
     if column in ("brood_frames", "bee_frames", "food_frames") and numbers:
         m = numbers[0]
         return [Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "number": column, "n": m.v["n"]}, "column")]
     if column in ("mites", "method") and numbers and not any(x.label in ("mites", "percent") for x in cell):
-        return [Mark("value", m.s, m.e, m.w, dict(m.v), "column of mites") for m in numbers] + [
-            m for m in cell if m.w == "or"
-        ]
+        return [Mark("value", m.s, m.e, m.w, dict(m.v), "column of mites") if m in numbers else m for m in cell]
     if column == "bees" and numbers:
         m = numbers[0]
         return [Mark("sample", m.s, m.e, m.w, {"bees": int(m.v["n"].value)}, "column of bees")]
@@ -204,8 +295,10 @@ def _queen(cell: list[Mark]) -> list[Mark]:
             given.append(
                 Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"queen": queen}}, "column of queens")
             )
-        elif m.w in _COLOURS:
-            given.append(Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "mark": m.w}, "column of queens"))
+        elif colour_in(m.w):
+            given.append(
+                Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "mark": colour_in(m.w)}, "column of queens")
+            )
     return given
 
 

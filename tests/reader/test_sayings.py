@@ -6,7 +6,13 @@ from sayings import read_out, sayings
 
 
 @pytest.mark.parametrize(
-    "example", [*sayings("terse_dictation.toml"), *sayings("spoken_streams.toml"), *sayings("dealt_out.toml")]
+    "example",
+    [
+        *sayings("terse_dictation.toml"),
+        *sayings("spoken_streams.toml"),
+        *sayings("dealt_out.toml"),
+        *sayings("written_tables.toml"),
+    ],
 )
 def test_sayings(example: str) -> None:
     said, wanted = split_example(example)

@@ -81,7 +81,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
     same_method = method is None or name == held.method
     if sample is not None:
         base["bees"] = (sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value), sample.rule)
-    elif held.bees and same_method and (counts or percents) and state == "done":
+    elif held.bees and (same_method or held.bees_by_any) and (counts or percents) and state == "done":
         base["bees"] = (held.bees, "sample that holds")
     board = base.get("method", ("",))[0] == "board"
     if board and days is not None:

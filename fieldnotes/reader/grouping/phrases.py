@@ -497,6 +497,7 @@ def _same_days(at: Spot) -> bool | None:
 
 
 COUNTS_AND_CUES: tuple[Question, ...] = (
+    _cell_of_table,
     _only_these,
     _so_many_lost,
     _one_of_a_kind,
@@ -534,7 +535,6 @@ TURNS: tuple[Question, ...] = (
     _split_into,
 )
 ROWS: tuple[Question, ...] = (
-    _cell_of_table,
     _row_of_work,
     _all_over,
     _in_brackets,

@@ -40,8 +40,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                     d.put("bees", bees, sample.rule)
     if sample is not None and (
         s.has("each")
-        or any(m.w == "lot" for m in s.marks)
-        or any(m.w.startswith(("both", "all")) for m in s.all("pronoun"))
+        or any(m.w in ("lot", "all") for m in s.marks)
+        or any(m.w.startswith(("both", "all")) for m in s.all("pronoun", "every"))
+        or (sample.w.endswith("cups") and bool(s.all("cols")))
     ):
         bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
         for d in thread.lately(msg.first_draft):
@@ -54,6 +55,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                 if d.kind == "mite_check" and d.line == s.line and "bees" not in d.slots and "mites" in d.slots:
                     d.put("bees", bees, sample.rule)  # "L26 10 mites, L28 2 mites. half cups"
         held.bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
+        held.bees_by_any = held.method is None
         thread.used.append((sample.s, sample.e))
         return
     if not drafts and (not (stance.state == "not_done" and held.method) or _none_given(msg, s)):
@@ -78,7 +80,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         if method.v["method"] != held.method and not (
             method.v["method"] in ("wash", "roll") and held.method and held.method.endswith(method.v["method"])
         ):
-            held.method, held.bees, held.board_days = method.v["method"], None, None
+            held.method, held.board_days = method.v["method"], None
+            held.bees = held.bees if held.bees_by_any else None
     sample = s.first("sample")
     if sample is not None and "per_100" not in drafts[0].slots:
         held.bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
@@ -338,7 +341,8 @@ def _none_given(msg: Message, s: Statement) -> bool:
 def _of_all(s: Statement) -> bool:
     """Whether the words say that what they tell of is so of all counts before."""
     words = [m.w for m in s.marks]
-    return s.has("each") or not _OF_THEM_ALL.isdisjoint(words) or ("that" in words and "was" in words)
+    of_all = s.has("each") or any(m.w.startswith("all") for m in s.all("every"))
+    return of_all or not _OF_THEM_ALL.isdisjoint(words) or ("that" in words and "was" in words)
 
 
 _OF_THEM_ALL = frozenset(["all", "just", "quick", "those", "these"])

@@ -55,7 +55,7 @@ class Message:
         self.held = thread.of(sender)
         if not self.held.waiting:
             self.held.method = self.held.bees = self.held.board_days = None
-        self.held.titled = False
+        self.held.titled = self.held.bees_by_any = False
         self.held.day = None
         self.today = today
         self.sender = sender
