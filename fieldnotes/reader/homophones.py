@@ -16,12 +16,7 @@ _HANDED_OUT = frozenset(meanings("measures")) | {"box", "super", "pad", "strip",
 HIVE_WORDS = frozenset("hive hives colony colonies number numbers # nuc nucs nuke nukes".split())
 _STOPS = frozenset([".", ";", "!", "?", ",", "\n", "\n\n"])
 _VALUE_VERBS = listed("count_due")
-_AFTER_VALUE = frozenset(
-    (
-        "and hive hives um uh then so but colony next with okay ok also oh er for or mites mite again both as "
-        "ditto same"
-    ).split()
-)
+_AFTER_VALUE = listed("after_a_count")
 _NOT_NUMBER_AFTER = listed("no_number_before")
 _NOT_TWO_BEFORE = listed("no_two_after")
 _THAT_WAS = (["which", "is"], ["which", "was"], ["that", "was"], ["that", "had"], ["that", "is"], ["that", "got"])
@@ -328,7 +323,7 @@ def _each_without_number(w: list[str], i: int) -> bool | None:
 
 
 _THINGS = frozenset("super strip pad wafer sponge tray tablet board frame box feeder patty patties".split())
-_COUNTING = frozenset("wash washes roll rolls forked board boards shake brood sample".split())
+_COUNTING = listed("counting")
 
 
 def _counting(w: list[str], i: int) -> bool:
@@ -401,9 +396,7 @@ def _in_turn(w: list[str], i: int, letters: set[str], end: int) -> bool:
     return before and end + 1 < len(w) and (is_number_word(w[end]) or w[end] in _tables()[0])
 
 
-_MOVED = frozenset(
-    "moved move moving moves hauled haul shifted shift took take drove trucked transferred carted".split()
-)
+_MOVED = listed("verbs_of_moving")
 _TOWARDS = frozenset("to over into onto from out up down and um through thru , .".split())
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import Row, id_of, sentence_has, whole
 from fieldnotes.reader.mark import REACH, Mark
 from fieldnotes.reader.numbers import Number
 
-_BEFORE_ONE = frozenset(
-    "another this that the each every which new good bad big best worst only strong weak old quiet last".split()
-)
+_BEFORE_ONE = listed("which_one")
 
 
 def two_halves(r: Row, i: int) -> tuple[list[Mark], int] | None:

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import JOIN, PREPS, RANGE, Row, id_of, range_here, sentence_has, whole
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
 
-_ONE_HIVE_VERBS = frozenset(
-    "had has is was 's got gets needs looks came feels seems looked shows showed says said reads swarmed".split()
-)
-"""Verbs after a colony that may begin a statement of its own, though "and" joins it to a list."""
+_ONE_HIVE_VERBS = listed("one_hive")
 _THEIR_VERBS = frozenset("only just are were have get both".split())
 _AFTER_HIVES = frozenset("stop line comma number filler method verb fact change".split())
 _OF_SEVERAL = frozenset("and then got have had are were all both".split())

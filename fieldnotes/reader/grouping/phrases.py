@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import (
     BULLETS,
     GLUE,
@@ -22,7 +23,7 @@ from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_
 from fieldnotes.reader.marking.colours import is_colour
 
 _THINGS = frozenset(["item", "agent", "form", "feed"])
-_DEAD = frozenset(["dead", "deadouts", "dead outs", "dead - outs", "lost", "died"])
+_DEAD = listed("losses")
 _ENDS = frozenset(["stop", "line", "comma"])
 
 

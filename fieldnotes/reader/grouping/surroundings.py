@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import BULLETS, GLUE, NP, PREPS, Row, after_list, starts_line
 from fieldnotes.reader.mark import REACH, Mark
 
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
-_UNITS_MADE = frozenset("splits nucs nukes swarms deadouts".split())
+_MADE_IN_NUMBERS = listed("made_in_numbers")
 _GOVERN_NUMBERS = PREPS | frozenset("the a an about at to with by another these those than over under".split())
 _PERSONS = frozenset(["i", "we", "he", "she"])
 _DID = frozenset("got counted found did never have haven't plan want had will".split())
@@ -56,7 +57,7 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
         return True
     if q.w in BULLETS:
         return _dash_parts(r, i, q)
-    if q.label == "change" and q.w.split()[0] in _UNITS_MADE:
+    if q.label == "change" and q.w.split()[0] in _MADE_IN_NUMBERS:
         return False  # "8 splits made"
     if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same", "check", "method"):
         return True

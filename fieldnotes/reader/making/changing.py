@@ -33,7 +33,7 @@ def same_work(msg: Message, draft: Draft) -> bool:
     return False
 
 
-_CARRIES = frozenset("took take takes taking brought bring bringing drove drive carried carry hauled haul ran".split())
+_CARRIES = listed("carrying")
 _TO_A_PLACE = frozenset("to into over onto up down the".split())
 
 

@@ -18,10 +18,7 @@ from fieldnotes.reader.scope import Draft, Place
 _JOBS = listed("jobs")
 _GETS = listed("errands")
 _REASON = frozenset("there's there because cause since it's he's she's they're that's".split())
-_EMPTY_TODO = frozenset(
-    ("do it that them this check see there be go get you me us so the a then out to know say tell let one").split()
-)
-"""Words that make no promise by themselves ("I'll do it")."""
+_NO_JOB = listed("no_job")
 
 
 def _job(m: Mark) -> bool:
@@ -67,7 +64,7 @@ def has_deadline(s: Statement) -> bool:
         return False
     before = neighbour(s, index_of(s, date_mark), -1)
     words = [m for m in s.marks if m.label == "w" and m.w.isalpha()]
-    return before is not None and before.w == "by" and len(words) > 2 and words[0].w not in _EMPTY_TODO
+    return before is not None and before.w == "by" and len(words) > 2 and words[0].w not in _NO_JOB
 
 
 def _back_for(s: Statement) -> bool:
@@ -220,7 +217,7 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
         words.pop(0)
     topic = _spoken_of(msg, i, s, at, words, plans[0].w) if plans and not at_verb else []
     if (s.has("heading") and not headed) or (
-        not topic and not any(m.label not in ("w", "pronoun", "verb") or m.w not in _EMPTY_TODO for m in words)
+        not topic and not any(m.label not in ("w", "pronoun", "verb") or m.w not in _NO_JOB for m in words)
     ):
         return
     subject = _what_needs(s, at) if plans and not at_verb and _said_of_thing(plans[0], words) else []

@@ -8,6 +8,7 @@ from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.inspection import set_slot
 from fieldnotes.reader.frames.marks import index_of, neighbour
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
     finishing,
     placing,
@@ -15,6 +16,8 @@ from fieldnotes.reader.making import (
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place
+
+_FORECASTS = listed("forecasts")
 
 
 def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made: list[Draft]) -> None:
@@ -137,7 +140,7 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
     if stance.state == "conditional":
         return  # "if it stays under sixty degrees": no weather yet
     forecast = s.has("temp") and stance.when is not None and stance.when[0] > msg.today
-    if forecast or (s.has("temp") and any(m.w in ("forecast", "expected", "calling", "supposed") for m in s.marks)):
+    if forecast or (s.has("temp") and any(m.w in _FORECASTS for m in s.marks)):
         when = Stance("planned", said=stance.said, ahead=True, today=stance.today, hemisphere=stance.hemisphere).when
         stance = Stance(state="done", carried=when)  # "high of 91 tomorrow": the day it is said of
     elif stance.state != "done":

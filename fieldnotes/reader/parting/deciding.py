@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import pairwise
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import (
     AUX,
@@ -43,9 +44,9 @@ from fieldnotes.reader.parting.tails import (
 )
 
 _PERSONS = ("i", "we", "he", "she")
-_LEFT = frozenset(["not done", "undone", "left alone", "didn't get done"])
+_LEFT = listed("left_undone")
 _SAID_OF_SUBJECT = frozenset("is are was were".split())
-_NOTICED = frozenset("saw seen found noticed spotted see seeing".split())
+_NOTICED = listed("noticed")
 _THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
 """What after a complete statement and a joining word begins the next."""
 
