@@ -5,6 +5,9 @@ Only the corrected fact is left; the struck words stay tied to it by their spans
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Any
+
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 
@@ -37,8 +40,26 @@ def bare_noes(row: list[Mark]) -> None:
             or (row[j].w in ("in", "on", "at") and before and row[before - 1].w == row[j].w)
         ):
             j += 1
-        if before is not None and j < len(row) and _puts_right(row, before, j):
+        if before is not None and j < len(row) and (_puts_right(row, before, j) or _said_anew(row, i, j)):
             m.v = {"cue": "correct"}
+
+
+_NEAR = 8
+"""Marks back to the same thing with its other number."""
+
+
+def _said_anew(row: list[Mark], no: int, j: int) -> bool:
+    """ "moved eight hives to heath, no, ten hives", "a gallon on nine, no, two gallons": another number of it."""
+    after = row[j]
+    near = row[max(0, no - _NEAR) : no]
+    if any(m.label in ("stop", "line", "question") for m in near):
+        return False
+    if after.label == "colony":  # "h two four, no, h two was fourteen"
+        said = row[j + 1].w if j + 1 < len(row) else ""
+        return said in ("had", "was", "is", "got", "has") and any(m.v.get("value") == after.v["value"] for m in near)
+    if after.label not in ("hives", "amount", "unit") or "n" not in after.v:
+        return False
+    return any(m.label == after.label and "n" in m.v and m.v.get("unit") == after.v.get("unit") for m in near)
 
 
 def _puts_right(row: list[Mark], i: int, j: int) -> bool:
@@ -121,7 +142,7 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         _strike(row, i, i + 2, i - 1)
         return row, i, False
     if m.w == "no" and 0 < i < len(row) - 1 and row[i - 1].label == row[i + 1].label == "date":
-        row[i - 1].v = dict(row[i + 1].v)  # "on monday, no, sunday, it was sunday"
+        row[i - 1].v = _same_side(row[i - 1], row[i + 1])  # "on monday, no, sunday, it was sunday"
         again = row[i + 2 : i + 5]
         said = len(again) == 3 and again[1].w == "was" and again[2].label == "date" and again[2].w == row[i + 1].w
         _strike(row, i, i + (5 if said else 2), i - 1)
@@ -155,6 +176,15 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         _strike(row, i, i + 2, i - 1)
         return row, i, False
     return row, i + 1, False
+
+
+def _same_side(old: Mark, new: Mark) -> dict[str, Any]:
+    """The day put right lies behind where the wrong one did, and ahead where that did ("yesterday, no, saturday")."""
+    was, now = old.v["value"], new.v["value"]
+    ahead = was.args[0] > 0 if was.ahead is None and was.form == "offset" and was.args[0] else was.ahead
+    if ahead is None or now.ahead is not None:
+        return dict(new.v)
+    return {**new.v, "value": replace(now, ahead=ahead)}
 
 
 def _thing_again(row: list[Mark], i: int) -> bool:
@@ -209,6 +239,8 @@ def _cut(row: list[Mark], x: int, cue: int, right: int) -> tuple[list[Mark], int
     """Strikes mark `x` and the cue; the correction itself stays where it is."""
     keep = row[right]
     end = x + 1
+    if keep.label == row[x].label == "date":
+        keep.v = _same_side(row[x], keep)
     if row[x].label in ("amount", "unit") and end + 1 < cue and row[end].w == "of" and row[end + 1].label == "pronoun":
         end += 2  # "got a quart of it, no, sorry, two quarts"
     keep.v.setdefault("struck", []).extend([(row[x].s, row[end - 1].e), (row[cue].s, row[cue].e)])
@@ -237,7 +269,11 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     if right >= len(row):
         row[cue].label = "filler"
         return row, cue + 1
-    if row[cue].w.endswith("not") and right + 1 < len(row) and row[right + 1].label == "cols":
+    if row[cue].w.endswith("not") and row[right].label == "cols" and len(row[right].v["ids"]) > 1:
+        named = next((m for m in reversed(row[max(0, cue - _FAR) : cue]) if m.label == "cols"), None)
+        if named is not None and named.v["ids"][-1] == row[right].v["ids"][0]:
+            row[right].v["ids"] = row[right].v["ids"][1:]  # "l four and l nine, no, not l nine, l ten"
+    if row[cue].w.endswith("not") and right + 1 < len(row) and row[right + 1].label in ("cols", "number"):
         named = next((m for m in reversed(row[max(0, cue - _FAR) : cue]) if m.label == "cols"), None)
         wrong = _plain_number(row[right])
         if named is not None and wrong is not None and named.v["ids"][-1].lstrip(_LETTERS) == str(int(wrong.value)):

@@ -35,7 +35,8 @@ def is_colony(r: Row, i: int, last: str) -> bool:
 def _pass_over(at: Spot) -> None:
     """Looks past "both", a filler, or the comma after a yard to the word that counts."""
     p, pp = at.p, at.pp
-    if p and (p.w == "both" or p.label == "filler" or (p.label == "comma" and pp and pp.label == "yard")):
+    just = p and p.w in ("just", "only") and pp and pp.w in ("on", "in", "from", "off", "of")  # "guards on just three"
+    if p and (p.w == "both" or just or p.label == "filler" or (p.label == "comma" and pp and pp.label == "yard")):
         at.p = pp
 
 

@@ -130,7 +130,7 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
             when = msg.held.day
     if date_mark is not None:
         draft.spans.append((date_mark.s, date_mark.e))
-    same_day = s.first("same_day")
+    same_day = s.first("same_day") or next((m for m in s.all("temp") if "that day" in m.w), None)
     if same_day is not None and date_mark is None and msg.thread.drafts and "on" in msg.thread.drafts[-1].slots:
         for slot in ("on", "on_until"):
             if slot in msg.thread.drafts[-1].slots:

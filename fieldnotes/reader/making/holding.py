@@ -181,6 +181,9 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
 
 def note_cols(msg: Message, i: int, s: Statement) -> None:
     """Keeps the colonies named here for the statements that follow."""
+    if (left := _still_left(s)) is not None:
+        msg.held.cols = {"ids": [], "yard": msg.held.yard, "count": left}
+        msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
     if not s.has("cols"):
         return
     exceptions = [m for m in s.all("cols") if is_exception(msg, s, m)]
@@ -201,6 +204,15 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
 
 
 _TWO = frozenset(["both", "neither", "pair"])
+
+
+def _still_left(s: Statement) -> int | None:
+    """ "fourteen hives done, four hives left | those get theirs tomorrow": how many are still to be done."""
+    hives = s.all("hives")
+    if not hives or "n" not in hives[-1].v:
+        return None
+    after = neighbour(s, index_of(s, hives[-1]), 1)
+    return int(hives[-1].v["n"].value) if after is not None and after.w in ("left", "to go") else None
 
 
 def focus(msg: Message, s: Statement) -> None:

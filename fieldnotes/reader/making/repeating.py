@@ -191,6 +191,8 @@ def _other_way(s: Statement) -> str | None:
     """ "the excluder came off | sixteen I put one on": which way the words of this statement say it went."""
     particle = s.marks[-1].w if s.marks[-1].label == "w" else ""
     ways = {m.v.get("dir") for m in s.all("verb")} - {None}
+    if ways == {"in"} and not any(m.w in ("off", "out") for m in s.marks):
+        return "on"  # "the excluder came off fifteen | sixteen got one"
     if particle not in ("on", "off") or len(ways) != 1:
         return None
     return "on" if particle == "on" and "in" in ways else "off"
@@ -200,6 +202,12 @@ def _and_there(msg: Message, s: Statement, last: Draft) -> bool:
     """ "vaped every hive at the quarry and then | 1 through 20 at the pond": colonies of another yard."""
     joined = any(m.label == "filler" or m.w in ("and", "then") for m in s.marks[:2])
     return joined and s.has("cols") and s.has("yard") and msg.held.yard != last.slots.get("yard")
+
+
+def _those_later(s: Statement, stance: Stance) -> bool:
+    """ "all but five and six um | those two next wednesday": the ones left out, on a day to come."""
+    pronoun = s.first("pronoun")
+    return pronoun is not None and pronoun.w.split()[0] in ("those", "these", "the") and stance.ahead is True
 
 
 _ON_ANOTHER_DAY = frozenset("and then at the are is for get gets on be due i i'm we so".split())
@@ -214,9 +222,13 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or last.line != s.line
         or (last.slots.get("state") != "planned" and last.kind not in ("treatment", "gear", "feed"))
         or last.kind in ("todo", "conditions", "change")
-        or not (s.has("cols", "yard") and (s.has("date", "same_day") or _and_there(msg, s, last)))
+        or not (
+            (s.has("cols", "yard") and (s.has("date", "same_day") or _and_there(msg, s, last)))
+            or _those_later(s, stance)
+        )
         or any(
             m.label not in ("cols", "yard", "date", "same_day", "filler", "comma", "hive")
+            and not (m.label == "pronoun" and _those_later(s, stance))
             and m.w not in _ON_ANOTHER_DAY
             for m in s.marks
         )

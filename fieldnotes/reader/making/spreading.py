@@ -78,6 +78,8 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             stance.state = stances[i - 1].state
             if stance.said is None and stance.state == "planned":
                 stance.carried = stances[i - 1].when
+        if i and stance.state == "done" and _planned_too(s[i - 1], stances[i - 1], s[i], stance):
+            stance.state = "planned"
         if (
             i
             and stances[i - 1].asked
@@ -88,6 +90,20 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             lead = list(s[i].marks[:3])
             if any(m.w in ("or", "and", "before", "after") for m in lead[:1]) and not s[i].has("cols"):
                 stance.asked = True
+
+
+def _planned_too(before: Statement, held: Stance, s: Statement, stance: Stance) -> bool:
+    """ "need to charge the battery | then cells into one monday | supers off two friday": jobs, each with its day."""
+    day = stance.said
+    if held.state != "planned" or before.sentence != s.sentence or day is None or day.form not in ("weekday", "dom"):
+        return False
+    joined = any(m.w in ("and", "then") or m.label == "comma" for m in s.marks[:2])
+    return (
+        joined
+        and day.ahead is None
+        and tense(s) == ""
+        and s.has("agent", "form", "item", "feed", "queen_work", "method")
+    )
 
 
 def _opens_plan(s: Statement) -> bool:

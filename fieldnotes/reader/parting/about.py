@@ -112,6 +112,7 @@ def done(marks: list[Mark]) -> bool:
             and any(m.label == "queen_noun" and "cell" in m.w for m in marks)
             and any(m.label == "verb" and m.w in ("gets", "get", "got") for m in marks)
         )  # "it gets its cell"
+        said = said or any(x.w == "theirs" and m.w in ("get", "got") for m, x in pairwise(marks))
     said = said or ("ratio" in labels and _fed(marks))
     said = said or ("cols" in labels and _pair(marks)) or ("cue" in labels and _none_given(marks))
     return (said and not (labels <= _HEADER_LABELS_OR_VERB and header_only(marks))) or {"same", "cols"} <= labels

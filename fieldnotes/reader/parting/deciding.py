@@ -39,6 +39,7 @@ from fieldnotes.reader.parting.tails import (
     reason_tail,
     thing_tail,
     with_count,
+    with_joins,
     with_number,
     with_prep,
 )
@@ -183,6 +184,13 @@ def _at_verb(at: Place) -> Tail:
     verb_before = has_verb(marks)
     if m.w == "doing" and at.q is not None and at.q.label == "pronoun":
         return []  # "the guards are still on the truck | doing them saturday"
+    if m.v.get("does") == "inspect" and m.v.get("tense") == "past" and at.cols and at.q is not None:
+        if at.q.label == "pronoun" and not soft:
+            return []  # "candy boards on four and six | hefted those two"
+    if m.label == "change" and marks[-1].label == "hives" and marks[-1].w.endswith(("of them", "of em")):
+        part = with_joins(marks[:-1])
+        if done(marks[: -1 - len(part)]):
+            return [*part, marks[-1]]  # "four nucs made up out of eleven um | two of them sold today"
     subject_waits = not verb_before and ends_in_subject(marks)
     if not soft and subject_waits:
         lead = lead_nouns(marks)
@@ -217,6 +225,8 @@ def _at_pronoun(at: Place) -> Tail:
     complete = done(marks)
     if complete and "n" in m.v and marks[-1].label == "filler":
         return glue_tail(marks)  # "banked all three um | those three get new ones"
+    if complete and "n" in m.v and q is not None and q.label == "date" and at.has_cue("except"):
+        return glue_tail(marks)  # "all but five and six | those two next wednesday"
     if complete and m.w == "they" and at.soft is not None:
         return glue_tail(marks)
     if not (complete or at.cols) or m.w in ("it", "its", "her", "both") or q is None:

@@ -157,6 +157,14 @@ def _with_origin(marks: list[Mark]) -> int:
     return len(marks)
 
 
+def with_joins(marks: list[Mark]) -> list[Mark]:
+    """The fillers, commas and joining words at the end of the marks."""
+    k = len(marks)
+    while k > 0 and _joins(marks[k - 1]):
+        k -= 1
+    return marks[k:]
+
+
 def with_prep(marks: list[Mark]) -> list[Mark]:
     """The prepositions, joining words and commas at the end of the marks, before a yard."""
     k = len(marks)
