@@ -220,7 +220,7 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         and not (i > 1 and r.row[i - 2].w == "of")
     ):
         q = r.at(i + 1)
-        if q is None or q.label in ("line", "stop", "comma", "colony", "hive", "filler", "number"):
+        if q is None or q.label in ("line", "stop", "comma", "colony", "hive", "filler", "number") or q.w == "and":
             return Mark("same", m.s, m.e, "same", {}, "same again")  # "L2: same"
     if m.w == "as" and last == "cols" and out[-1].w in ("-", "–", ":", ","):
         q = r.at(r.on(i))

@@ -157,9 +157,13 @@ def numbers_by_ear(
             and any(is_number_word(x) for x in w[max(0, i - 7) : i])
         ):
             due = True  # "lost five at cut bank and to at wens"
-        elif word in ("to", "too", "for") and after in ("mites", "mite") and _hive_before(w, i, letters):
+        elif word in ("to", "too", "for", "won") and after in ("mites", "mite") and _hive_before(w, i, letters):
             due = True  # "s one to mites"
-        elif word in ("to", "too", "for") and _hive_before(w, i, letters) and _counts_before_hive(w, i, word, letters):
+        elif (
+            word in ("to", "too", "for", "won")
+            and _hive_before(w, i, letters)
+            and _counts_before_hive(w, i, word, letters)
+        ):
             due = True  # "hive sixteen for hive two zero"
         elif _each_got(w, i, word, before, after) or _put_in(w, i, before, after, counted):
             due = True
@@ -266,6 +270,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "hive two for percent"
     if after in HIVE_WORDS and before in ("is", "was", "had", "has", "got") and _hive_before(w, i - 1, letters):
         return word == "for" or after == "number" or None  # "number eleven is for number fourteen is nine"
+    if before in ("put", "gave", "stuck") and word != "for" and after in _AGENTS_IN_FRONT and third in _PLURALS:
+        return True  # "put to hop strips in eighteen"
     if before in ("has", "had", "have", "got", "with") or _hive_before(w, i, letters):
         if after in _CELL_KINDS and (third in _CELLS or third == "seizure" or w[i + 3 : i + 4] == ["cells"]):
             return True  # "has to emergency cells", "l five to supersedure cells"

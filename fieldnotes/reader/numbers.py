@@ -8,6 +8,8 @@ from functools import lru_cache
 from fieldnotes.reader.grammar import grammar
 
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75}
+_HALVED = frozenset("tray strip pad wafer sponge tablet frame super box comb".split())
+"""What half of is said with "a", as in "half a tray"."""
 _SPECIAL_START = frozenset("a an half couple dozen hundred thousand point .".split())
 
 
@@ -148,7 +150,8 @@ def _number_at(w: list[str], i: int) -> Number | None:
             return Number(6, i + 3)
         if w[i + 1 : i + 2] == ["dozen"]:
             return Number(6, i + 2)
-        return Number(0.5, i + 1, whole=False)
+        halved = w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in _HALVED
+        return Number(0.5, i + 2 if halved else i + 1, whole=False)  # "half a tray"
     if word in ("a", "an", "couple", "dozen"):
         j = i + 1 if word in ("a", "an") else i
         if j >= n:
@@ -193,7 +196,7 @@ def _number_at(w: list[str], i: int) -> Number | None:
     total += value
     if j < n and w[j] in ("dozen", "dozens"):
         return Number(total * 12, j + 1)
-    if w[j : j + 1] == ["and"] and w[j + 1 : j + 2] == ["half"] and w[j + 2 : j + 3] != ["cup"]:
+    if w[j : j + 1] == ["and"] and w[j + 1 : j + 2] == ["half"] and w[j + 2 : j + 3] not in (["cup"], ["a"], ["an"]):
         return Number(total + 0.5, j + 2, whole=False)
     if w[j : j + 3] == ["and", "a", "half"] and w[j + 3 : j + 4] != ["cup"]:
         return Number(total + 0.5, j + 3, whole=False)

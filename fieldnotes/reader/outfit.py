@@ -113,6 +113,8 @@ class Outfit:
 def _with_singular(word: str) -> set[str]:
     """The word, and the same said of one ("stinkies", "stinky", "stinkie")."""
     forms = {word}
+    if not word.endswith("s"):
+        forms.add(word + "'s")  # "minty's in at the pond"
     if len(word) > 4 and word.endswith("s"):
         forms.add(word[:-1])
         if word.endswith("ies"):

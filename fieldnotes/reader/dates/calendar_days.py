@@ -8,7 +8,7 @@ from fieldnotes.reader.dates.months import month_alone
 from fieldnotes.reader.dates.when import When
 from fieldnotes.reader.dates.words import Tables
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.numbers import ordinal_at
+from fieldnotes.reader.numbers import number_at, ordinal_at
 
 _NOT_DAY_AFTER = listed("no_days")
 
@@ -82,7 +82,8 @@ def calendar_day(w: list[str], i: int, t: Tables, day_first: bool) -> tuple[When
         if dom_found and (dom_found[2] or (j > i and n == dom_found[1] and w[j].isdecimal())):
             dom, end, _ = dom_found
             tail = w[end : end + 4]
-            if tail[:1] and tail[0] in _NOT_DAY_AFTER:
+            next_hive = prep and tail[:1] in (["hive"], ["colony"]) and number_at(w, end + 1) is not None
+            if tail[:1] and tail[0] in _NOT_DAY_AFTER and not next_hive:  # "on the twenty fifth | hive two is weak"
                 return None
             if (
                 w[j] in ("first", "second")

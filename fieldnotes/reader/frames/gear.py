@@ -76,6 +76,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             and dir_mark.w not in ("got", "gets", "went")
             and (
                 any(m.label == "w" and m.w in ("to", "into", "from", "in", "out", "off") for m in statement.marks)
+                or dir_mark.w.split()[-1] in ("out", "off")
                 or (dir_mark.w in ("gave", "give", "giving", "given") and statement.has("cols", "pronoun"))
             )
         )

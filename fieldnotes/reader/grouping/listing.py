@@ -11,6 +11,7 @@ from fieldnotes.reader.outfit import Outfit
 
 _ONE_HIVE_VERBS = listed("one_hive")
 _THEIR_VERBS = frozenset("only just are were have get both".split())
+_THINGS = frozenset(["item", "agent", "form", "feed"])
 _AFTER_HIVES = frozenset("stop line comma number filler method verb fact change".split())
 _OF_SEVERAL = frozenset("and then got have had are were all both".split())
 LONGEST_RANGE = 400
@@ -88,7 +89,7 @@ def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
         or c.label == "filler"
         or (c.w == "not" and joined and before is not None and before.v.get("cue") == "except")
         or c.w == "nor"  # "neither 5 nor 6", "not in sixty one nor in sixty two"
-        or (c.label == "hive" and (joined or (k == j + 1 and hive_first and (not r.checking or _goes_on(r, k)))))
+        or (c.label == "hive" and (joined or (k == j + 1 and hive_first and _hive_goes_on(r, k))))
         or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in PREPS)
     ):
         joined = joined or c.label == "comma" or c.w in JOIN or c.w == "nor" or (c.label == "hive" and hive_first)
@@ -110,6 +111,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             return []  # "in h one through h four | h five i didn't give any"
         if not joined and c.v["value"] == named:
             return []  # "all of them but l nine | l nine is dead"
+        if not joined and of.governed and (q := r.at(r.on(k))) and q.label == "cue" and q.v.get("cue") == "not":
+            return []  # "eleven in l eighteen | l twenty did not get done"
         if not joined and (of.after_same or k != j + 1):
             return []  # "n four same as n three | n five brood in all stages"
         return [k]
@@ -151,6 +154,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if r.row[j + 1].label == "comma" and any(x.w == "and" for x in r.row[of.first : j]) and r.row[k - 1].w != "and":
         if q.label in ("cue", "fact", "change", "mites", "clean") or q.w in r.subject_verbs:
             return True  # "out of 20 and 21, | 22 still to do"
+    if of.before is not None and of.before.v.get("cue") == "except" and q.label in _THINGS:
+        return False  # "all except two and five | feeders are off at Heath"
     paired = of.before is not None and of.before.w in ("into", "with")  # "split L1, L2 and L3 into …" is one list
     if q.w in ("into", "with") and (paired or len(of.ids) < 2) and sentence_has(r, of.first, "change"):
         return True  # "split twelve into fifteen and | fourteen into sixteen"
@@ -196,6 +201,15 @@ def _goes_on(r: Row, k: int) -> bool:
         and number.label in ("number", "colony")
         and (after is None or after.label in ("hive", "comma", "stop", "line") or after.w == "and")
     )
+
+
+def _hive_goes_on(r: Row, k: int) -> bool:
+    """Whether the hive named at `k`, with no word to join it, goes on with the list: nothing is said of it alone, as
+    in "split hive eleven | hive nine gets split friday".
+    """
+    q = r.at(r.on(r.on(k)))
+    alone = q is not None and q.w.split()[0] in _ONE_HIVE_VERBS
+    return not alone and (not r.checking or _goes_on(r, k))
 
 
 def _spoken_run(r: Row, j: int, k: int, letter: str) -> list[int] | None:
@@ -249,6 +263,8 @@ def _extends(r: Row, k: int, letter: str) -> bool:
     if not (excepted or r.outfit.could_be(bare) or (letter and f"{letter}{bare}" in r.outfit.ids)):
         return False
     q = r.at(r.on(k))
+    if excepted and r.row[k - 1].label == "hive" and q is not None and q.label in _THINGS:
+        return True  # "all except hive two and hive five | feeders are off at Heath"
     if q is not None and (q.label == "comma" or q.w == "and") and (z := r.at(r.on(r.on(k)))) and z.label == "mites":
         return False  # "S1 and S2, 4 and 0 mites"
     if (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import (
     BULLETS,
@@ -472,7 +474,8 @@ def _same_again(at: Spot) -> bool | None:
     """ "the one next to it, forty four, same"."""
     q, z = at.q, at.z
     ends = z is None or z.label in ("filler", "stop", "comma", "line", "number", "colony", "hive")
-    return True if q and q.w == "same" and ends and at.number.value > 1 else None
+    the_same = q is not None and q.w == "the" and z is not None and z.w == "same" and at.starts
+    return True if (q and q.w == "same" and ends and at.number.value > 1) or the_same else None
 
 
 def _then_given(at: Spot) -> bool | None:
@@ -480,6 +483,16 @@ def _then_given(at: Spot) -> bool | None:
     p, q, z = at.p, at.q, at.z
     after = p and p.label in ("fact", "mites", "value", "clean", "item", "each", "date", "queen_work")
     return True if after and at.number.value > 4 and q and q.w in ("a", "an") and z and z.label == "item" else None
+
+
+def _call_it(at: Spot) -> bool | None:
+    """ "seventy nine call it about twenty five": the colony, and its count."""
+    p, q, z = at.p, at.q, at.z
+    if at.r.checking and q and z and q.w in ("call", "calling") and z.w == "it":
+        return True
+    near = at.r.row[max(0, at.i - 4) : at.i]
+    called = any(a.w in ("call", "calling") and b.w == "it" for a, b in pairwise(near))
+    return False if at.r.checking and called and p and (p.w == "it" or p.label == "approx") else None
 
 
 def _looks_like(at: Spot) -> bool | None:
@@ -499,6 +512,7 @@ def _same_days(at: Spot) -> bool | None:
 
 COUNTS_AND_CUES: tuple[Question, ...] = (
     _cell_of_table,
+    _call_it,
     _only_these,
     _so_many_lost,
     _one_of_a_kind,

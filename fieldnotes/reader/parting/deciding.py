@@ -47,6 +47,8 @@ from fieldnotes.reader.parting.tails import (
 _PERSONS = ("i", "we", "he", "she")
 _LEFT = listed("left_undone")
 _SAID_OF_SUBJECT = frozenset("is are was were".split())
+_CLOSED = frozenset("date yard each every cols days rest temp".split())
+"""What mostly ends a statement."""
 _NOTICED = listed("noticed")
 _THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
 """What after a complete statement and a joining word begins the next."""
@@ -95,7 +97,10 @@ def _never(at: Place) -> Tail:
 def _at_cue(at: Place) -> Tail:
     """At "didn't", "need to", "except", "no wait" …"""
     m, marks, kind = at.m, at.marks, at.m.v.get("cue")
-    if kind == "except" or kind == "report":
+    if kind == "report":
+        told = marks[-1].label == "person" and at.soft is not None and at.has("cols", "every") and done(marks)
+        return glue_tail(marks) if told else None  # "nine looks bad and | dov said he'd wash it"
+    if kind == "except":
         return None
     if kind == "correct":
         return glue_tail(marks)
@@ -104,11 +109,11 @@ def _at_cue(at: Place) -> Tail:
     if kind == "plan" and at.cols and at.has_cue("not") and m.w.split()[0] in ("i'll", "we'll"):
         return glue_tail(marks)  # "sixteen to thirty haven't got theirs | i'll do those friday"
     if kind in ("not", "plan"):
-        if not has_verb(marks) and ends_in_subject(marks) and not at.has("value", "mites"):
+        if not has_verb(marks) and ends_in_subject(_without_place(marks)) and not at.has("value", "mites"):
             return None
         if _person_after_colonies(at):
             return marks[-1:]  # "they came out, all but seventy six | i couldn't crack the lid"
-    if kind == "plan" and (thing := thing_tail(marks)) and done(marks[: -len(thing)]):
+    if kind == "plan" and (thing := thing_tail(marks)) and (done(rest := marks[: -len(thing)]) or _promises(rest)):
         return thing  # "hive four needs a super and the stand | needs a new leg"
     if m.w.startswith("due") and marks[-1].w in ("they're", "it's", "those", "that's") and done(marks[:-1]):
         return marks[-1:]  # "four strips each | they're due out october tenth"
@@ -124,6 +129,20 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "who's got the key and | are we feeding"
     # "14 and 15, didn't check them": where nothing is complete yet the colonies were the topic
     return _at_cue_after_complete(at, kind) if kind in ("plan", "not", "if", "ask") and done(marks) else None
+
+
+def _without_place(marks: list[Mark]) -> list[Mark]:
+    """The marks without the yard that ends them ("supers at larks | have to come off")."""
+    if len(marks) < 3 or marks[-1].label != "yard":
+        return marks
+    lead = with_prep(marks[:-1])
+    return marks[: len(marks) - 1 - len(lead)] if lead else marks
+
+
+def _promises(marks: list[Mark]) -> bool:
+    """ "have to call the inspector also | the light has to be fixed": a job said to its end."""
+    k = next((k for k, x in enumerate(marks) if x.label == "cue" and x.v.get("cue") == "plan"), len(marks))
+    return sum(x.label == "w" and x.w not in GLUE_WORDS for x in marks[k + 1 :]) > 1
 
 
 def _plans_again(at: Place) -> bool:
@@ -263,6 +282,8 @@ def _at_rest(at: Place) -> Tail:
 def _at_round(at: Place) -> Tail:
     """At "the second round" as a subject."""
     q = at.q
+    if at.soft is None and at.has("round") and at.marks[-1].label in _CLOSED and done(at.marks):
+        return []  # "the first round came out today, every hive | the second round goes in friday"
     if at.soft is None or q is None or not at.has("agent", "form", "temp") or not done(at.marks):
         return None
     again = at.has("round") and q.label in (
@@ -290,6 +311,9 @@ def _at_yard(at: Place) -> Tail:
     if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
         return None  # "the wash on hive six at the quarry was twelve"
     complete = done(marks)
+    if placed and lead and q is not None and q.label == "cue" and not at.has("yard", "verb", "cols"):
+        if ends_in_subject(marks[: -len(lead)]):
+            return None  # "supers at larks have to come off"
     if complete and (whole := _place_of_all(marks, lead)):
         return whole  # "hive five has eggs um | that's at the pond"
     if complete and lead and lead[0].w in ("then", "now", "next") and lead[-1].w in ("to", "at", "the", "over"):
@@ -389,8 +413,7 @@ def _orders_anew(at: Place) -> bool:
     """ "guards go on at larks next weekend | bring the drill": an order right after what is complete."""
     q = at.q
     named = q is not None and (q.w in ("the", "a", "an", "some", "more", "extra", "my", "that") or q.label == "number")
-    closed = at.marks[-1].label in ("date", "yard", "each", "every", "cols", "days", "rest", "temp", "change")
-    return named and closed and done(at.marks)
+    return named and (at.marks[-1].label in _CLOSED or at.marks[-1].label == "change") and done(at.marks)
 
 
 def _at_amount(at: Place) -> Tail:
@@ -440,6 +463,8 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if last.w == "the" and at.cols and label in ("item", "agent", "form", "feed") and at.q is not None:
         if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
             return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
+    if label in ("item", "agent", "form", "feed") and _excepted(marks) and not same_family(marks, at.m):
+        return []  # "a pound on every hive bar forty one | oxalic vapor went in in january"
     if label in ("item", "agent", "form", "feed") and last.label in ("moisture", "temp", "sky") and at.q is not None:
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
     if label == "method" and last.w == "the" and at.has("mites", "value") and at.has("method"):
@@ -449,6 +474,11 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if label == "method" and last.label == "date" and not header_only(marks):
         return []
     return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
+
+
+def _excepted(marks: list[Mark]) -> bool:
+    """Whether the marks end in colonies that are an exception."""
+    return len(marks) > 1 and marks[-1].label == "cols" and marks[-2].v.get("cue") == "except"
 
 
 def _at_joined_thing(at: Place, soft: Mark) -> Tail:

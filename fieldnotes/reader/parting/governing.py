@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.parting.about import GOVERNORS, predicate_follows
+from fieldnotes.reader.parting.about import GOVERNORS, person_follows, predicate_follows
 
 _TO_THE_OTHER = frozenset(
     "into with to onto on in as called now from of out is make over under atop and for named becomes are".split()
@@ -80,6 +82,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         for x in marks
     ):
         return True  # "and 79 into | 77"
+    if p.label == "filler" and person_follows(row, i):
+        return False  # "made two nucs out of sixty then um | sixty one I was going to split"
     change = [x for x in marks if x.label == "change"]
     if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
         return True
@@ -92,6 +96,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         if p.label == "w" and p.w in _TO_THE_OTHER:
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True
+        if p.label == "cols" and predicate_follows(row, i):
+            return False  # "split eleven | nine gets split friday"
         if steps & {"nuc_made", "split"} and p.label in (
             "comma",
             "yard",
@@ -121,4 +127,6 @@ def points_on(same: Mark) -> bool:
 
 def other_number(marks: list[Mark], ids: int) -> bool:
     """Whether a number of hives was said that is not the number of ids ("moved ten hives … um | l three stayed")."""
-    return any(x.label == "hives" and "n" in x.v and x.v["n"].value != ids for x in marks)
+    if any(x.label == "hives" and "n" in x.v and x.v["n"].value != ids for x in marks):
+        return True
+    return any(x.label == "number" and y.label == "noun" and x.v["n"].value != ids for x, y in pairwise(marks))

@@ -44,6 +44,10 @@ def _person_at_end(marks: list[Mark]) -> int:
     if not person or (subject == len(marks) - 1 and before.label != "date"):
         return len(marks)
     ahead = before.label == "date" and before.v["value"].ahead
+    today = before.label == "date" and before.v["value"].form == "offset"
+    worked = has_verb(marks[: subject - 1]) and not any(x.label in ("date", "fact") for x in marks[: subject - 1])
+    if before.label == "date" and not today and worked:
+        return subject  # "came out of six in late june | I had not written it down"
     return subject - 1 if before.label == "date" and not ahead and done(marks[: subject - 1]) else subject
 
 
@@ -98,10 +102,11 @@ def thing_tail(marks: list[Mark]) -> list[Mark]:
     k = len(marks)
     while k > 0 and len(marks) - k < _LONGEST_NAME and marks[k - 1].label in ("w", "noun", "ignore", "honey"):
         k -= 1
-        if marks[k].w in ("the", "our", "my", "that"):
-            joined = k > 0 and k < len(marks) - 1 and _joins(marks[k - 1])
+        if marks[k].w.split()[0] in ("the", "our", "my", "that"):
+            named = k < len(marks) - 1 or " " in marks[k].w
+            joined = k > 0 and named and _joins(marks[k - 1])
             return marks[k - 1 :] if joined else []
-        if marks[k].w in GLUE_WORDS or not marks[k].w.isalpha():
+        if marks[k].w in GLUE_WORDS or not marks[k].w[0].isalpha():
             break
     return []
 
@@ -113,6 +118,7 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
     while k > 0 and (
         marks[k - 1].label
         in ("item", "agent", "form", "feed", "honey", "pronoun", "every", "rest", "queen_noun", "approx", "number")
+        or (marks[k - 1].label == "hives" and marks[k - 1].w.endswith(("of them", "of em")))
         or (marks[k - 1].label == "w" and marks[k - 1].w in _BEFORE_SUBJECT)
     ):
         k -= 1
@@ -279,7 +285,8 @@ def _speaks_on(marks: list[Mark], k: int) -> bool:
         return _joins(before) or before.label == "sample"
     if x.label == "yard":
         return _joins(before) or (before.w in ("at", "in", "from") and k > 1 and _joins(marks[k - 2]))
-    return x.label == "date" and (_joins(before) or any(y.label == "date" for y in marks[:k]))
+    joined = _joins(before) and before.w not in ("there", "now")  # "escapes go on there a week from thursday"
+    return x.label == "date" and (joined or any(y.label == "date" for y in marks[:k]))
 
 
 def _value_first(marks: list[Mark], at: int) -> bool:
@@ -307,6 +314,12 @@ def _check_begins(marks: list[Mark]) -> bool:
     return any(x.label == "method" for x in marks) and any(x.label == "each" or x.w == "both" for x in marks)
 
 
+def _in_this_in_that(marks: list[Mark], joint: int) -> bool:
+    """ "in seventy i saw chalkbrood and in | seventy four sacbrood": each is said of the colony that leads it."""
+    leads = len(marks) > 1 and marks[0].w in GOVERNORS and marks[1].label == "cols"
+    return leads and marks[joint - 1].label == "fact" and joint == len(marks) - 2 and marks[-1].w == marks[0].w
+
+
 def governing_tail(marks: list[Mark]) -> list[Mark]:
     """The words at the end of a statement that govern the colony that follows."""
     k = len(marks)
@@ -329,6 +342,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             k -= 1
             continue
         if x.label in ("comma", "filler") or (x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus")):
+            if _in_this_in_that(marks, k - 1):
+                return marks[k - 1 :]
             if heads or verbs or words:
                 k -= 1 if x.label != "comma" else 0
                 break
