@@ -270,7 +270,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "hive two for percent"
     if after in HIVE_WORDS and before in ("is", "was", "had", "has", "got") and _hive_before(w, i - 1, letters):
         return word == "for" or after == "number" or None  # "number eleven is for number fourteen is nine"
-    if before in ("put", "gave", "stuck") and word != "for" and after in _AGENTS_IN_FRONT and third in _PLURALS:
+    if before in ("put", "gave", "stuck") and word != "for" and after in _BEFORE_THINGS and third in _PLURALS:
         return True  # "put to hop strips in eighteen"
     if before in ("has", "had", "have", "got", "with") or _hive_before(w, i, letters):
         if after in _CELL_KINDS and (third in _CELLS or third == "seizure" or w[i + 3 : i + 4] == ["cells"]):

@@ -203,7 +203,7 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
         msg.held.recent += [(cid, yard) for cid in ids]
 
 
-_TWO = frozenset(["both", "neither", "pair"])
+_TWO = frozenset(["both", "neither", "pair", "either"])
 
 
 def _still_left(s: Statement) -> int | None:
