@@ -8,6 +8,7 @@ from sayings import read_out, sayings
 
 FILES = sorted(path.name for path in Path(__file__).parent.glob("*.toml"))
 
+
 @pytest.mark.parametrize("example", [saying for name in FILES for saying in sayings(name)])
 def test_sayings(example: str) -> None:
     said, wanted = split_example(example)
