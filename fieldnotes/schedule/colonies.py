@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Collection
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -11,6 +12,8 @@ from fieldnotes.roster import Roster, colony_key
 from fieldnotes.schedule.days import first_day
 
 _key = lru_cache(maxsize=100_000)(colony_key)
+TOLD_OF = ("done", "planned")
+"""States of records that tell of a colony as of one that is there."""
 ARRIVALS = ("nuc_made", "split", "swarm_caught", "bought")
 
 
@@ -72,12 +75,13 @@ class Colonies:
     def named(self, yard: str, cid: str) -> Colony:
         """The colony of that name: where it lives, where it moved to, the one that is gone, or a new one."""
         home = self._living.get(yard, {})
-        if cid in home:
-            return home[cid]
         if not yard:
-            elsewhere = [cs[cid] for cs in self._living.values() if cid in cs]
+            # The one that there is by now, also where two were meant before.
+            elsewhere = [cs[cid] for name, cs in self._living.items() if name and cid in cs]
             if len(elsewhere) == 1:
                 return elsewhere[0]
+        if cid in home:
+            return home[cid]
         key = (yard, cid)
         for known in (self._strange, self._went, self._gone):
             if key in known:
@@ -162,6 +166,14 @@ class Colonies:
             del self._living[colony.yard][colony.cid]
         if self._strange.get(key) is colony:
             del self._strange[key]
+
+
+def met_by(record: StoredRecord, rostered: Collection[str]) -> list[tuple[str, str]]:
+    """The colonies that exist because a record names them: those of a yard that is not in the roster."""
+    yard = record.slots.get("yard")
+    if not yard or yard in rostered or record.kind == "todo" or record.slots.get("state", "done") not in TOLD_OF:
+        return []
+    return [(yard, cid) for cid in record.slots.get("colonies", ())]
 
 
 @dataclass(frozen=True, slots=True)

@@ -131,10 +131,15 @@ def is_single(lot: Lot) -> bool:
 
 def in_order(records: Iterable[StoredRecord], day: datetime.date) -> list[StoredRecord]:
     """The records that were said and had happened by the end of `day`, each once, in the order they count."""
-    events = [(event_day(r), r) for r in {r.id: r for r in records}.values() if iso(r.said) <= day]
-    events = [e for e in events if e[0] <= day]
-    events.sort(key=lambda e: (e[0], e[1].received, _phase(e[1]), e[1].id))
+    events = [(place_in_line(r), r) for r in {r.id: r for r in records}.values() if iso(r.said) <= day]
+    events = [e for e in events if e[0][0] <= day]
+    events.sort(key=lambda e: e[0])
     return [record for _, record in events]
+
+
+def place_in_line(record: StoredRecord) -> tuple[datetime.date, str, int, str]:
+    """What a record comes after and before, whatever the order in which notes were taken."""
+    return event_day(record), record.received, _phase(record), record.id
 
 
 def event_day(record: StoredRecord) -> datetime.date:

@@ -28,7 +28,7 @@ from fieldnotes.schedule.failing import did_not_work_items
 from fieldnotes.schedule.ledger import Ledger, event_day
 from fieldnotes.schedule.levels import Placings, last_round
 from fieldnotes.schedule.pieces import Lot, Piece
-from fieldnotes.schedule.quiet import sift
+from fieldnotes.schedule.quiet import first_met, sift
 from fieldnotes.schedule.replay import replay
 from fieldnotes.schedule.staying import waits_for_next
 from fieldnotes.schedule.supers import HONEY_KEPT_DAYS
@@ -86,7 +86,7 @@ def needed_of_run(
         until = min(iso(piece[-1].said) - datetime.timedelta(days=1), day)
         stirred = yards_of(r for r in late if iso(r.said) > until and reaches_back(r, until))
         told = [*waiting, *(r for r in piece if iso(r.said) <= day)]
-        sifted = sift(told, held, stirred)
+        sifted = sift(told, held, stirred, frozenset(y.name for y in roster.yard if y.ids))
         held += sifted.loud
         # What is told late, or in the next piece, may yet bear on the last days.
         since = (until - datetime.timedelta(days=RECENT_DAYS)).isoformat()
@@ -164,8 +164,39 @@ def needed(
     keep.records(f.record for f in ledger.foulbrood if f.record.id not in closed)
     keep.records(r for r in ledger.todos if r.id not in closed)
     keep.records(o.record for o in ledger.oddities if (day - iso(o.record.said)).days <= ODDITY_DAYS)
+    keep.records(first_met(records, ledger.colonies.rostered).values())
+    _keep_what_no_yard_may_mean(ledger, keep, records)
     _keep_past(ledger, keep, records)
     return keep.ids()
+
+
+def _keep_what_no_yard_may_mean(ledger: Ledger, keep: _Keep, records: Sequence[StoredRecord]) -> None:
+    """With a record that names no yard, everything that was open then and that it may have meant: what it did mean
+    hangs on how many there were."""
+    unplaced = [r for r in records if not r.slots.get("yard") and r.kind != "todo"]
+    if not unplaced:
+        return
+    every, by_number = list(ledger.lots()), dict[str, list[Lot]]()
+    for lot in every:
+        for cid in {c for p in lot.pieces for c in _numbers(p)}:
+            by_number.setdefault(cid, []).append(lot)
+    while unplaced:
+        kept = keep.ids()
+        new = [r for r in unplaced if r.id in kept]
+        if not new:
+            return
+        unplaced = [r for r in unplaced if r.id not in kept]
+        for record in new:
+            day, numbers = event_day(record), record.slots.get("colonies")
+            lots = [lot for cid in (*numbers, "") for lot in by_number.get(cid, ())] if numbers else every
+            for lot in lots:
+                if lot.first <= day and any(p.end is None or p.end.last >= day for p in lot.pieces):
+                    keep.lot(lot)
+
+
+def _numbers(piece: Piece) -> set[str]:
+    """The numbers by which a piece may be meant: those its colony has or had; "" for unnamed hives."""
+    return {piece.colony.cid, *(cid for _, cid in piece.colony.names)} if piece.colony else {""}
 
 
 def _keep_past(ledger: Ledger, keep: _Keep, records: Sequence[StoredRecord]) -> None:

@@ -12,7 +12,8 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from fieldnotes.records import StoredRecord
-from fieldnotes.schedule.ledger import event_day
+from fieldnotes.schedule.colonies import met_by
+from fieldnotes.schedule.ledger import event_day, place_in_line
 from fieldnotes.schedule.queenwork import BAD
 from fieldnotes.schedule.replay import BROOD_SLOTS, CALLS_INSPECTOR
 
@@ -28,13 +29,19 @@ class Sifted:
     quiet: list[StoredRecord] = field(default_factory=list)
 
 
-def sift(records: Sequence[StoredRecord], held: Iterable[StoredRecord], stirred: Collection[str]) -> Sifted:
+def sift(
+    records: Sequence[StoredRecord],
+    held: Sequence[StoredRecord],
+    stirred: Collection[str],
+    rostered: Collection[str],
+) -> Sifted:
     """Part those that answer nothing from the others.
 
     Args:
         records: the records looked at.
         held: what was said before and is not over.
         stirred: yards that somebody tells of later; "" stands for all.
+        rostered: yards whose colonies the roster names.
     """
     found = Sifted()
     if "" in stirred:
@@ -53,10 +60,23 @@ def sift(records: Sequence[StoredRecord], held: Iterable[StoredRecord], stirred:
         if done and not record.slots.keys().isdisjoint(BROOD_SLOTS):
             _speaks_of_brood(record, brood)
     last = {record.id for record in brood.values()}
+    if any(met_by(record, rostered) for record in found.quiet):
+        last |= {record.id for record in first_met([*held, *records], rostered).values()}
     if last:
         found.loud += [r for r in found.quiet if r.id in last]
         found.quiet = [r for r in found.quiet if r.id not in last]
     return found
+
+
+def first_met(records: Iterable[StoredRecord], rostered: Collection[str]) -> dict[tuple[str, str], StoredRecord]:
+    """The record that first names each colony of a yard that is not in the roster. A number said without a yard means
+    the one colony of that number, so it matters which there are."""
+    first: dict[tuple[str, str], StoredRecord] = {}
+    for record in records:
+        for name in met_by(record, rostered):
+            if name not in first or place_in_line(record) < place_in_line(first[name]):
+                first[name] = record
+    return first
 
 
 def _is_quiet(record: StoredRecord, waiting: dict[str, set[str]]) -> bool:

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster
 from fieldnotes.schedule.boxes import take_gear, take_harvest
-from fieldnotes.schedule.colonies import Colonies, Colony, apply_change
+from fieldnotes.schedule.colonies import Colonies, Colony, apply_change, met_by
 from fieldnotes.schedule.days import first_day, last_day
 from fieldnotes.schedule.ledger import Finding, Ledger, Oddity, Said, in_order
 from fieldnotes.schedule.pieces import End, reach_of
@@ -34,6 +34,8 @@ def _take(ledger: Ledger, record: StoredRecord) -> None:
         ledger.todos.append(record)
         return
     state = record.slots.get("state", "done")
+    for yard, cid in met_by(record, ledger.colonies.rostered):
+        ledger.colonies.named(yard, cid)
     if state == "planned":
         take_plan(ledger, record)
     if state != "done":
