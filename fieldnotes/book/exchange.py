@@ -43,6 +43,8 @@ TABLES: dict[str, dict[str, type]] = {
 """Tables of the history, in the order in which they lean on each other, with their columns. `body` is in base64."""
 MAY_LACK = {"sender", "who", "note_id", "target", "undoes", "record_id"}
 """Columns that may hold nothing; none of them ever holds an empty text."""
+MOST = 2**53
+"""No number of ours gets near it; with a larger one there would be no next one."""
 _ORDER = {"notes": "id", "entries": "seq", "readings": "id"}
 
 
@@ -72,8 +74,13 @@ def take_rows(book: Book, rows: Iterable[tuple[str, Row]]) -> Counter[str]:
                 history.take(table, _checked(table, row))
             except (sqlite3.IntegrityError, KeyError, ValueError) as error:
                 raise FieldnotesError(f"Row {number} ({table}) does not fit a book: {error}.") from None
-        book.rebuild()
-        wrong = next(faults(book), None)
+        try:
+            book.rebuild()
+            wrong = next(faults(book), None)
+        except sqlite3.OperationalError:
+            raise  # the disk refuses
+        except sqlite3.DatabaseError as error:
+            wrong = f"{error}."
         if wrong:
             raise FieldnotesError(f"With this the book would not be sound: {wrong} Nothing was imported.")
     return history.new
@@ -151,4 +158,6 @@ def _checked(table: str, row: Row) -> Row:
         empty_ok = column in MAY_LACK and not (table == "readings" and column == "note_id")
         if not (type(value) is columns[column] or (value is None and empty_ok)):
             raise ValueError(f"{column} is {value!r:.40}")
+        if isinstance(value, int) and not 0 <= value < MOST:
+            raise ValueError(f"{column} is {value}, which is no number of ours")
     return row

@@ -111,7 +111,7 @@ def _bring_up_to_date(book: Book, at: str) -> None:
 
 def _take_steps(book: Book, at: str, to: int) -> None:
     for version in range(_version(book.db) + 1, to + 1):
-        for statement in _statements(version):
+        for statement in statements(version):
             book.db.execute(statement)
         book.db.execute("INSERT INTO schema_version VALUES (?, ?)", (version, at))
         if version in AFTER:
@@ -128,7 +128,7 @@ def damaged(path: Path, error: Exception | str) -> FieldnotesError:
     )
 
 
-def _statements(version: int) -> list[str]:
+def statements(version: int) -> list[str]:
     """The statements of a step, one by one: running them as a script would commit in the middle."""
     script = (Path(__file__).parent / f"schema_{version}.sql").read_text(encoding="utf-8")
     statements, start = [], 0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from datetime import datetime
 from typing import Any
 
@@ -11,6 +12,7 @@ from pydantic import ValidationError
 
 from fieldnotes.book import ids
 from fieldnotes.book.forms import cleaned, load
+from fieldnotes.book.opening import VERSION, statements
 from fieldnotes.book.plain_words import describe
 from fieldnotes.book.store import MINUTE, STATE, Book
 from fieldnotes.records import SLOTS, Leftover
@@ -19,14 +21,15 @@ from fieldnotes.records import SLOTS, Leftover
 def faults(book: Book) -> Iterator[str]:
     """A sentence for each thing that is wrong: none for a sound book.
 
-    Looked at: the file's pages and indexes, foreign keys, that each note's bytes still have their hash and its id,
-    that what was read and mended can be told in words, that ids named in entries and questions exist, and that the
-    state today and the index of words are what the history makes of them.
+    Looked at: the file's pages and indexes, its tables, views and guards, foreign keys, that each note's bytes still have
+    their hash and its id, that what was read and mended can be told in words, that ids named in entries and questions
+    exist, and that the state today and the index of words are what the history makes of them.
     """
     try:
         yield from (
             f"The file is damaged: {row}." for (row,) in book.db.execute("PRAGMA integrity_check") if row != "ok"
         )
+        yield from _lacking(book)
         for table, row, parent, _ in book.db.execute("PRAGMA foreign_key_check"):
             yield f"A row of {table} ({row}) names a row of {parent} that is not there."
         yield from _changed_notes(book)
@@ -36,6 +39,22 @@ def faults(book: Book) -> Iterator[str]:
         yield from _stale_words(book)
     except sqlite3.DatabaseError as error:
         yield f"The file is damaged: {error}."
+
+
+def _lacking(book: Book) -> Iterator[str]:
+    """Tables, indexes, views and guards of ours that somebody took away, or that are not as they were made."""
+    sql = "SELECT type, name, CASE WHEN type IN ('trigger', 'view') THEN sql END FROM sqlite_master"
+    with closing(sqlite3.connect(":memory:")) as new:
+        for version in range(1, VERSION + 1):
+            for statement in statements(version):
+                new.execute(statement)
+        wanted = new.execute(f"{sql} ORDER BY name").fetchall()
+    there = {(kind, name): words for kind, name, words in book.db.execute(sql)}
+    for kind, name, words in wanted:
+        if (kind, name) not in there:
+            yield f"The book lacks its {kind} {name}."
+        elif there[kind, name] != words:
+            yield f"The {kind} {name} is not as it was made."
 
 
 def _changed_notes(book: Book) -> Iterator[str]:

@@ -113,6 +113,26 @@ def test_restore_leaves_the_book_alone_where_the_backup_is_unsound(tmp_path):
     assert len(book.records()) == 3
 
 
+@pytest.mark.parametrize(
+    ("sql", "reason"),
+    [
+        ("DROP TRIGGER notes_no_update", "lacks its trigger notes_no_update"),
+        ("DROP VIEW mite_checks", "lacks its view mite_checks"),
+        ("DROP INDEX messages_key", "lacks its index messages_key"),
+        (
+            "DROP TRIGGER notes_no_delete; CREATE TRIGGER notes_no_delete BEFORE DELETE ON notes BEGIN SELECT 1; END",
+            "trigger notes_no_delete is not as it was made",
+        ),
+    ],
+)
+def test_what_somebody_took_out_of_a_book_is_said(tmp_path, sql, reason):
+    book = lived_in(tmp_path / "book.db")
+    book.db.execute("CREATE VIEW of_my_own AS SELECT * FROM notes")
+    assert list(faults(book)) == []
+    book.db.executescript(sql)
+    assert any(reason in fault for fault in faults(book))
+
+
 def tampered(book, sql):
     """The book after somebody went at it with another tool, past its guards."""
     for (name,) in book.db.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():

@@ -135,6 +135,25 @@ def test_an_import_that_would_leave_the_book_unsound_is_refused(tmp_path):
     assert not any(history(other).values())
 
 
+@pytest.mark.parametrize(
+    ("table", "column", "value", "reason"),
+    [
+        ("entries", "seq", 2**70, "no number of ours"),
+        ("entries", "seq", 2**63 - 1, "no number of ours"),
+        ("readings", "id", -1, "no number of ours"),
+        ("notes", "encoding", "rot13", "would not be sound"),
+    ],
+)
+def test_a_value_that_was_never_written_so_is_refused_in_one_sentence(tmp_path, table, column, value, reason):
+    book = lived_in(tmp_path / "a.db")
+    rows = [(name, row) for name in TABLES for row in rows_of(book, name)]
+    next(row for name, row in rows if name == table)[column] = value
+    other = create_book(tmp_path / "b.db", AT)
+    with pytest.raises(FieldnotesError, match=reason):
+        take_rows(other, rows)
+    assert not any(history(other).values())
+
+
 def test_an_export_never_overwrites(tmp_path):
     book = lived_in(tmp_path / "a.db")
     with pytest.raises(FieldnotesError, match="never overwrites"):
