@@ -15,7 +15,10 @@ SHORTEST = 4
 
 @dataclass(frozen=True)
 class Held:
-    """A record as the book holds it today; `kept` where only a person's word keeps it alive."""
+    """A record as the book holds it today; `kept` where only a person's word keeps it alive.
+
+    One that was `rejected` is as it was read; mended, it is in the book again.
+    """
 
     id: str
     note_id: str
@@ -25,6 +28,7 @@ class Held:
     kind: str
     slots: dict[str, Any]
     kept: bool
+    rejected: bool = False
 
 
 @dataclass(frozen=True)
@@ -56,6 +60,20 @@ def find_record(book: Book, start: str) -> Held:
     ).fetchone()
     note_id, key, received, sender, kind, slots, kept = row
     return Held(rid, note_id, key, received, sender, kind, load(slots), bool(kept))
+
+
+def find_rejected(book: Book, start: str) -> Held | None:
+    """The record whose id begins with `start`, if there is one that was rejected and is still read so."""
+    sql = (
+        "SELECT r.id, m.note_id, m.key, m.received, m.sender, r.kind, r.slots FROM live_verdicts v"
+        " JOIN records r ON r.id = v.record_id JOIN live_messages m ON m.reading = r.reading AND m.ordinal = r.message"
+        " WHERE v.act = 'reject' AND v.record_id >= ?1 AND v.record_id < ?1 || 'g'"
+    )
+    rows = book.db.execute(sql, (start.strip().lower(),)).fetchall()
+    if len(rows) != 1 or len(start.strip()) < SHORTEST:
+        return None
+    rid, note_id, key, received, sender, kind, slots = rows[0]
+    return Held(rid, note_id, key, received, sender, kind, load(slots), kept=False, rejected=True)
 
 
 def full_id(book: Book, start: str, sql: str, thing: str) -> str:
@@ -162,7 +180,7 @@ def _verdict(
         data = data | {"message": held.message_key}
     with book.writing():
         now = book.db.execute("SELECT slots FROM current_records WHERE id = ?", (held.id,)).fetchone()
-        if now is None or now[0] != dump(held.slots):
+        if (now is None) != held.rejected or (now is not None and now[0] != dump(held.slots)):
             raise FieldnotesError(f"Record {held.id} was changed by another run meanwhile; look at it again.")
         book.enter(batch, at, who, act, note_id=held.note_id, target=held.id, data=data)
         book.refresh_messages([held.message_key])

@@ -21,9 +21,9 @@ from fieldnotes.records import SLOTS, Leftover
 def faults(book: Book) -> Iterator[str]:
     """A sentence for each thing that is wrong: none for a sound book.
 
-    Looked at: the file's pages and indexes, its tables, views and guards, foreign keys, that each note's bytes still have
-    their hash and its id, that what was read and mended can be told in words, that ids named in entries and questions
-    exist, and that the state today and the index of words are what the history makes of them.
+    Looked at: the file's pages and indexes, its tables, views and guards, foreign keys, that each note's bytes still
+    have their hash and its id, that what was read and mended can be told in words, that ids named in entries and
+    questions exist, and that the state today and the index of words are what the history makes of them.
     """
     try:
         yield from (

@@ -284,10 +284,14 @@ class Book:
         return [stored_record(*row) for row in self.db.execute(sql)]
 
     def open_questions(self) -> list[StoredQuestion]:
-        """Every question without an answer, the oldest first; asked by several notes, it is listed once."""
+        """Every question without an answer, the oldest first; asked by several notes, it is listed once.
+
+        Of a record that was rejected nothing is asked.
+        """
         sql = (
             "SELECT id, note_id, received, record_id, ask, choices, topic, word FROM current_questions"
-            " ORDER BY received, id, message_key"
+            " WHERE record_id IS NULL OR record_id NOT IN (SELECT target FROM live_entries WHERE act = 'reject')"
+            " OR record_id IN (SELECT id FROM current_records) ORDER BY received, id, message_key"
         )
         found: dict[str, StoredQuestion] = {}
         for qid, note_id, received, record, ask, choices, topic, word in self.db.execute(sql):

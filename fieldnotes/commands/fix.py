@@ -25,7 +25,10 @@ def fix(
     reject: Annotated[bool, typer.Option("--reject", help="Take the record out: it never happened.")] = False,
     home: HomeOption = None,
 ) -> None:
-    """Mend a record (in your editor, or by --set), or reject it. What was read stays in the book's history."""
+    """Mend a record (in your editor, or by --set), or reject it. What was read stays in the book's history.
+
+    A record that was rejected is in the book again when it is mended.
+    """
     from fieldnotes.book import acts
     from fieldnotes.book.plain_words import describe
     from fieldnotes.commands.place import open_home
@@ -35,18 +38,21 @@ def fix(
             "--reject takes the whole record out: it goes without --set and --kind. Nothing was done."
         )
     with open_home(home) as (place, book):
-        held = acts.find_record(book, record)
+        held = acts.find_rejected(book, record) or acts.find_record(book, record)
+        if reject and held.rejected:
+            raise FieldnotesError(f"Record {held.id[:6]} was rejected before; `--set slot=value` takes it in again.")
         if reject:
             acts.reject(book, held, moment.stamp(), moment.user())
             print(f"Rejected: {describe(held.kind, held.slots)}")
             return
         new_kind, slots = _by_options(held, kind, set_ or []) if set_ or kind else _in_editor(held)
-        if (new_kind, slots) == (held.kind, held.slots):
+        if (new_kind, slots) == (held.kind, held.slots) and not (held.rejected and set_):
             print("Nothing was changed.")
             return
         _name_yards(slots, held, place)
         acts.fix(book, held, new_kind, slots, moment.stamp(), moment.user())
-        print(f"It was: {describe(held.kind, held.slots)}\nNow:    {describe(new_kind, slots)}")
+        since = " (rejected)" if held.rejected else ""
+        print(f"It was: {describe(held.kind, held.slots)}{since}\nNow:    {describe(new_kind, slots)}")
 
 
 def _by_options(held: Held, kind: str | None, settings: list[str]) -> tuple[str, dict[str, Any]]:

@@ -288,6 +288,31 @@ def test_find_check_backup_restore_export_import(outfit, bare, tmp_path):
         assert "0 new notes" in other.ok("import", tmp_path / source)
 
 
+def test_a_rejected_record_is_taken_in_again_when_it_is_mended(outfit):
+    (record,) = ids(outfit.ok("take", *DAY, stdin="12 had 3 mites"))
+    outfit.ok("fix", record, "--reject")
+    outfit.ok("take", *DAY, stdin="14 had 4 mites")
+    assert "rejected before" in outfit.bad("fix", record, "--reject")
+    assert "(rejected)" in outfit.ok("fix", record, "--set", "mites=3")
+    assert "3 mites" in outfit.ok("history", "12").splitlines()[0]
+    assert "(rejected)" not in outfit.ok("history", "12").splitlines()[0]
+    outfit.ok("fix", record, "--reject")
+    outfit.ok("fix", record, "--set", "mites=5")
+    assert "5 mites" in outfit.ok("history", "12").splitlines()[0]
+    outfit.ok("undo")
+    assert "(rejected)" in outfit.ok("history", "12").splitlines()[0]
+    outfit.ok("check")
+
+
+def test_of_a_rejected_record_nothing_is_asked(outfit):
+    out = outfit.ok("take", *DAY, stdin="wash at quarry, hive 88 had 3 mites")
+    assert "88" in outfit.ok("settle", "--list")
+    outfit.ok("fix", ids(out)[0], "--reject")
+    assert "nothing to settle" in outfit.ok("settle", "--list")
+    outfit.ok("undo")
+    assert "88" in outfit.ok("settle", "--list")
+
+
 def test_watch_takes_whole_text_files_once(outfit, tmp_path):
     folder = tmp_path / "drop"
     folder.mkdir()
