@@ -143,7 +143,7 @@ _POINTS = frozenset(["it", "that", "them", "those", "these", "this"])
 def _spoken_of(msg: Message, i: int, s: Statement, at: int, words: list[Mark], cue: str) -> list[Mark]:
     """ "the ladder's still at Heath, need to get it friday": what "it" stands for, where that is no record."""
     told = [m.w for m in words[:2]]
-    bare = len(words) == 1 and words[0].label in ("w", "verb") and told[0] not in _EMPTY_TODO
+    bare = len(words) == 1 and words[0].label in ("w", "verb") and told[0] not in _NO_JOB
     if not bare and (not told or (told[0] not in _POINTS and (len(told) < 2 or told[1] not in _POINTS))):
         return []
     if told[0] in _POINTS and cue.split()[-1] in ("to", "ll", "will"):
