@@ -218,6 +218,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "two to won" syrup
     if word not in _SMALL:
         return None
+    if word == "too" and after in _OVERMUCH:
+        return False  # "the bees were too hot"
     if word == "to" and before == "about" and after in _ABOUT_TO:
         return False  # "it's about to swarm"
     if word == "to" and before in ("got", "get", "gotten") and (after in _OVER or after in _STOPS):
@@ -286,6 +288,11 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     return None
 
 
+_OVERMUCH = frozenset(
+    "hot cold weak wet dry late early busy small light heavy strong windy dark far tired soon much many mean hard "
+    "sticky tall full deep".split()
+)
+"""What a thing can be too much of."""
 _DENIES = frozenset(["never", "didn't", "haven't", "hasn't", "don't", "couldn't", "won't", "not"])
 _SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
 _OF_QUEENS = listed("done_with_queens")

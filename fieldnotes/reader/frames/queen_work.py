@@ -56,6 +56,8 @@ def queen_work(statement: Statement) -> list[Draft]:
             m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
             statement.seal()
             continue
+        if step == "introduced" and m.w.startswith("new") and _spoken_of(statement, m):
+            continue
         seen.add(step)
         draft = Draft("queen_work")
         draft.put("step", step, m.rule)
@@ -115,3 +117,15 @@ def queen_work(statement: Statement) -> list[Draft]:
             draft.spans.append((noun.s, noun.e))
         drafts.append(draft)
     return drafts
+
+
+def _spoken_of(statement: Statement, m: Mark) -> bool:
+    """ "the new queen in forty is laying": nothing done, a queen that is there."""
+    k = index_of(statement, m)
+    before = statement.marks[k - 1] if k else None
+    after = {x.w for x in statement.marks[k + 1 :]}
+    return (
+        before is not None
+        and before.w in ("the", "her", "its", "that")
+        and not after.isdisjoint(("is", "'s", "was", "has"))
+    )

@@ -65,7 +65,12 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "six frames of bees in eleven and ten in twelve"
     if not r.checking or _counts_things(q) or _of_each(r, i, q) or _some_with(m, q):
         return m
-    if p and number.value == 1 and m.w == "one" and (p.label == "ordinal" or p.w in _BEFORE_ONE):
+    if (
+        p
+        and number.value == 1
+        and m.w == "one"
+        and (p.label == "ordinal" or p.w.split()[-1:] == ["the"] or p.w in _BEFORE_ONE)
+    ):
         return Mark("w", m.s, m.e, "one")
     if p and p.w == "one" and (pp := r.at(r.back(r.back(i)))) and pp.label == "ordinal":
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "first one fourteen, second one six"

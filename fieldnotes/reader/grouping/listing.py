@@ -149,7 +149,7 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "on one through six and | seven through twelve get theirs"
     if q is None:
         return False
-    if c.label == "number" and of.before is not None and q.w == of.before.w and q.w in ("in", "on") and _named_at(r, k):
+    if c.label == "number" and of.before is not None and _put_likewise(of, q) and _named_at(r, k):
         return True  # "six frames of bees in eleven and | ten in twelve"
     if r.row[j + 1].label == "comma" and any(x.w == "and" for x in r.row[of.first : j]) and r.row[k - 1].w != "and":
         if q.label in ("cue", "fact", "change", "mites", "clean") or q.w in r.subject_verbs:
@@ -172,9 +172,19 @@ def _somebodys(r: Row, k: int) -> bool:
     return q is not None and q.w in ("i", "we")
 
 
+def _put_likewise(of: _Listing, q: Mark) -> bool:
+    """Whether `q` governs what follows as the word before the list does ("off forty and three | off forty one")."""
+    before = of.before
+    if before is None or q.label != "w":
+        return False
+    return q.w in ("out", "of") if before.w == "of" else q.w == before.w and q.w in ("in", "on", "off", "from", "for")
+
+
 def _named_at(r: Row, k: int) -> bool:
     """Whether a colony stands second after the mark at `k` ("ten in | twelve")."""
-    third = r.at(r.on(r.on(k)))
+    past = r.on(r.on(k))
+    if (third := r.at(past)) is not None and third.w == "of":
+        third = r.at(r.on(past))  # "one out of | forty one"
     return third is not None and third.label in ("number", "colony", "hive", "hives")
 
 

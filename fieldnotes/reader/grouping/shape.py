@@ -129,6 +129,15 @@ def _one_of_them(at: Spot) -> bool | None:
     return None if p.label in ("method", "line") and at.r.checking else False
 
 
+def _as_much_there(at: Spot) -> bool | None:
+    """ "mill lane gave us nine buckets and heath twelve": so many buckets, no colony."""
+    if at.p is None or at.p.label != "yard":
+        return None
+    near = at.r.row[max(0, at.i - 8) : at.i - 1]
+    weighed = any(m.label == "amount" for m in near) and any(m.label in ("harvest", "honey") for m in near)
+    return False if weighed and any(m.label == "yard" for m in near) else None
+
+
 QUESTIONS: tuple[Question, ...] = (
     _after_hive_word,
     _not_in_the_roster,
@@ -142,4 +151,5 @@ QUESTIONS: tuple[Question, ...] = (
     _temperature_at_yard,
     _count_after_colon,
     _one_of_them,
+    _as_much_there,
 )

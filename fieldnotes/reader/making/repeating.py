@@ -358,11 +358,12 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     ):
         return False
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
-    if last is not None and last.kind in ("change", "gear") and last.sentence == s.sentence:
-        slot = next((x for x in ("colony_count", "count") if x in last.slots), None)
+    if last is not None and last.kind in ("change", "gear", "harvest") and last.sentence == s.sentence:
+        counted = ("amount",) if last.kind == "harvest" and not cols else ("colony_count", "count")
+        slot = next((x for x in counted if x in last.slots), None)
         if slot is None or last.statement != msg.thread.statements - 1:
             return False
-        kept: dict[str, Any] = {k: last.slots[k] for k in ("step", "item") if k in last.slots}
+        kept: dict[str, Any] = {k: last.slots[k] for k in ("step", "item", "unit") if k in last.slots}
         copy = Draft(last.kind, kept, [], dict(last.why))
     else:
         head = msg.statements[i - 1] if i else None  # "deadouts: four at larks, two at the quarry"

@@ -278,6 +278,8 @@ def person_follows(row: list[Mark], i: int) -> bool:
 def predicate_follows(row: list[Mark], i: int) -> bool:
     """Whether what comes after the colonies at `i` is said of them."""
     k = i + 1
+    while k < len(row) and row[k].label == "filler" and row[k].w.split()[0] in ("next", "right", "beside", "behind"):
+        k += 1  # "and forty one next to it has two frames"
     while (
         k < len(row)
         and row[k].label == "w"

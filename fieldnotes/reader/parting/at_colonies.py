@@ -64,7 +64,13 @@ def _was_not_to_be(at: Place) -> bool:
 
 def _names_whose(at: Place, predicate: bool) -> bool:
     """Whether the colonies only say whose the work was that stands complete before them."""
-    return _closes_work(at) or _changed(at, predicate) or _queens_of(at, predicate) or _round_of(at, predicate)
+    aside = predicate and at.q is not None and at.q.label == "filler"  # "a super and | 41 next to it has two frames"
+    return (
+        (_closes_work(at) and not aside)
+        or _changed(at, predicate)
+        or _queens_of(at, predicate)
+        or _round_of(at, predicate)
+    )
 
 
 def _closes_work(at: Place) -> bool:
