@@ -40,11 +40,12 @@ def _hear(doc: Doc) -> Doc:
 def _mark(doc: Doc) -> Doc:
     outfit = doc.user_data["outfit"]
     row = columns.spoken_columns(table.read_tables(marks_of(doc.user_data["heard"], outfit), outfit), outfit)
-    putright.bare_noes(row)
+    anew = putright.bare_noes(row)
     row = group.group(
         row, outfit, checking=doc.user_data["checking"] or not group.CHECK_LABELS.isdisjoint([m.label for m in row])
     )
-    doc.user_data["marks"], doc.user_data["correcting"] = putright.put_right(inorder.counts_in_order(row))
+    doc.user_data["marks"], correcting = putright.put_right(inorder.counts_in_order(row))
+    doc.user_data["correcting"] = correcting or anew
     return doc
 
 

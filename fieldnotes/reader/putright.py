@@ -19,6 +19,7 @@ _SKIP = frozenset(
         "colony number there with just only"
     ).split()
 )
+_BEFORE_OPENING = frozenset("w filler comma stop line".split())
 _FAR = 30
 
 
@@ -27,9 +28,15 @@ _THINGS = frozenset(["item", "agent", "form", "feed"])
 _NUMBERED = frozenset("number mites hives amount unit days item noun queen_noun".split())
 
 
-def bare_noes(row: list[Mark]) -> None:
-    """ "had seven no eight", "on l nine no l ten": a "no" from one spoken number to another puts the first right."""
+def bare_noes(row: list[Mark]) -> bool:
+    """ "had seven no eight", "on l nine no l ten": a "no" from one spoken number to another puts the first right.
+
+    True where a colony "should say" something else than was said of it before.
+    """
+    anew = False
     for i, m in enumerate(row):
+        if m.label == "cue" and m.w in _SHOULD:
+            anew = _should_be(row, i) or anew
         if m.w != "no" or m.label != "cue":
             continue
         before = next((x for x in range(i - 1, max(-1, i - 4), -1) if row[x].label not in ("filler", "comma")), None)
@@ -42,6 +49,27 @@ def bare_noes(row: list[Mark]) -> None:
             j += 1
         if before is not None and j < len(row) and (_puts_right(row, before, j) or _said_anew(row, i, j)):
             m.v = {"cue": "correct"}
+    return anew
+
+
+_SHOULD = frozenset(["should say", "should be", "should", "should have", "should've"])
+_SAY = frozenset("read say be been said have".split())
+
+
+def _should_be(row: list[Mark], i: int) -> bool:
+    """ "13 should say 1", "S4 should have been 12": what a colony had, said anew."""
+    before = row[i - 1] if i else None
+    end = i + 1
+    while end < len(row) and row[end].label == "w" and row[end].w in _SAY:
+        end += 1
+    after = row[end] if end < len(row) else None
+    if before is None or before.label not in ("number", "colony") or after is None or after.label != "number":
+        return False
+    if i > 1 and not (row[i - 2].label in ("stop", "line", "filler", "comma", "hive") or row[i - 2].v.get("cue")):
+        return False
+    row[i].label, row[i].w, row[i].v, row[i].e = "w", "was", {}, row[end - 1].e
+    del row[i + 1 : end]
+    return True
 
 
 _NEAR = 8
@@ -109,10 +137,12 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
     """
     m = row[i]
     if m.v.get("cue") == "correct":
-        if from_start and all(x.label in ("w", "filler", "comma", "stop", "line") for x in row[:i]):
-            m.label = "filler"
+        if from_start and all(x.label in _BEFORE_OPENING or x.w == "no" for x in row[:i]):
+            for x in row[: i + 1]:
+                x.label = "filler" if x.label == "cue" else x.label
             return row, i + 1, True
-        trailing = i + 1 >= len(row) and from_start and any(x.label == "cols" for x in row[:i])
+        ends = i + 1 >= len(row) or row[i + 1].label in ("stop", "line")
+        trailing = ends and from_start and any(x.label == "cols" for x in row[:i])
         return *_correct(row, i), trailing  # "S5 was 2, I mean"
     if (
         m.w == "no"

@@ -111,6 +111,8 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     holding.day_of_line(msg, s, stance)
     holding.over_lines(msg, i, s, stance)
     drafts = make(msg, i, s, stance)
+    if msg.correcting:
+        amending.put_right_before(msg, drafts)
     treating.but_not_there(msg, i, s, stance, drafts)
     promising.promise(msg, i, s, stance, drafts, stances)
     holding.note_cols(msg, i, s)

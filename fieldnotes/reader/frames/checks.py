@@ -72,11 +72,13 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         named = next((m.w for m in statement.marks if m.label == "w" and m.w in ("alcohol", "soap", "soapy")), None)
         name = {"alcohol": "alcohol_wash", "soap": "soap_wash", "soapy": "soap_wash"}.get(named or "", name)
         method.v["method"] = name
+    if method is None and counts and sample is not None and statement.marks[-1].w in ("alcohol", "soap"):
+        base["method"] = (f"{statement.marks[-1].w}_wash", "what washed the sample")
     if method is not None:
         if held.method and name in ("wash", "roll") and state != "planned" and held.method.endswith(name):
             name = held.method
         base["method"] = (name, method.rule)
-    elif held.method and state != "planned" and (counts or percents or state == "not_done"):
+    elif "method" not in base and held.method and state != "planned" and (counts or percents or state == "not_done"):
         base["method"] = (held.method, "method that holds")
     same_method = method is None or name == held.method
     if sample is not None:

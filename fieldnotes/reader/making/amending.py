@@ -79,6 +79,48 @@ def amend(msg: Message, i: int, s: Statement) -> bool:
     return True
 
 
+def put_right_before(msg: Message, made: list[Draft]) -> None:
+    """ "oops, no eggs in 11", "make that formic pads": a message that puts right what its sender said before changes
+    the record of the same kind and the same colonies, and makes none of its own.
+    """
+    for new in list(made):
+        old = _meant_by(msg, new)
+        if old is None:
+            continue
+        if new.kind == "treatment" and new.slots.get("form", old.slots.get("form")) != old.slots.get("form"):
+            for slot in ("agent", "form", "amount", "unit", "product"):
+                old.slots.pop(slot, None)
+        for slot, value in new.slots.items():
+            if slot not in OWN_SLOTS:
+                old.put(slot, value, new.why.get(slot, "put right"))
+        if "mites" in new.slots and "mites_high" not in new.slots:
+            old.slots.pop("mites_high", None)
+        old.spans += new.spans
+        old.statement = msg.thread.statements
+        msg.thread.drafts.remove(new)
+        made.remove(new)
+        msg.correcting = False
+
+
+def _meant_by(msg: Message, new: Draft) -> Draft | None:
+    """The sender's record that the new one puts right; None where there is none, or the new one stands by itself."""
+    if new.kind in ("todo", "conditions", "change") or new not in msg.thread.lately(msg.first_draft):
+        return None
+    lately = msg.thread.lately()
+    before = max(0, len(lately) - (len(msg.thread.drafts) - msg.first_draft))
+    for old in reversed(lately[:before]):
+        if old.kind != new.kind or old.slots.get("by", msg.sender) != msg.sender:
+            continue
+        if new.slots.get("state", old.slots.get("state")) != old.slots.get("state"):
+            continue  # "didn't get to 44, sorry" puts nothing right
+        if any(old.slots.get(slot) != new.slots.get(slot) for slot in ("yard", "colonies", "except_colonies")):
+            continue
+        alike = ("item", "step") if new.kind in ("gear", "queen_work", "treatment") else ("method",)
+        if all(slot not in new.slots or old.slots.get(slot) == new.slots[slot] for slot in alike):
+            return old
+    return None
+
+
 def _called(s: Statement) -> list[Mark]:
     """ "calling it fifty five": the number as a colony's id."""
     for verb, it, number in zip(s.marks, s.marks[1:], s.marks[2:], strict=False):
