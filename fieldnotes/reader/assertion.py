@@ -113,6 +113,7 @@ def tense(statement: Statement) -> str:
 
 _BASE_WORDS = listed("to_be_done")
 _PAST_WORDS = listed("was_done")
+_TO_PLACE_CELLS = listed("to_place_cells")
 _CHECKS_AGAIN = listed("checks_to_do")
 
 
@@ -120,9 +121,7 @@ def _by_ending(m: Mark) -> str:
     words = m.w.split()
     word = words[0]
     if m.label == "queen_work" and m.v.get("step") in ("cells_placed", "introduced"):
-        if set(words) & {"go", "goes", "get", "gets", "give", "place", "drop", "pop", "plant", "introduce"} or words[
-            :1
-        ] == ["to"]:
+        if not _TO_PLACE_CELLS.isdisjoint(words) or words[:1] == ["to"]:
             return "base"
         if any(x.endswith("ing") for x in words):
             return "ing"

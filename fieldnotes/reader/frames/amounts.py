@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import index_of, neighbour, number_of
-from fieldnotes.reader.grammar import meanings
+from fieldnotes.reader.grammar import listed, meanings
 from fieldnotes.reader.mark import Mark
 
 UNIT_OF = meanings("measures")
+_BEFORE_THINGS = listed("before_things")
 HONEY_UNITS = frozenset(["bucket", "barrel", "gallon", "lb", "kg"])
 
 
@@ -36,11 +37,7 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
     j = k - 1
     while j >= 0 and (
         statement.marks[j].label in ("filler", "approx", "agent")
-        or (
-            statement.marks[j].label == "w"
-            and statement.marks[j].w
-            in ("more", "new", "fresh", "of", "full", "empty", "big", "good", "extra", "little", "second")
-        )
+        or (statement.marks[j].label == "w" and statement.marks[j].w in _BEFORE_THINGS)
     ):
         j -= 1
     if j >= 0:

@@ -7,8 +7,10 @@ from typing import Any
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.colour import colour_beside
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.scope import Draft
 
+_NOT_THERE = tuple(listed("not_there"))
 QUEEN_RANK = ("right", "not_seen", "seen", "less", "virgin", "drone_layer", "laying_workers")
 """Of several things said of one queen the last in this row is the most telling."""
 
@@ -114,7 +116,7 @@ def _denied_after(statement: Statement, k: int) -> bool:
     if "sign" not in statement.marks[k].v:
         return False
     words = " ".join(m.w for m in statement.marks[k + 1 : k + 3])
-    return words.startswith(("not seen", "not found", "ruled out", "absent", "not present"))
+    return words.startswith(_NOT_THERE)
 
 
 def _reach_stops(statement: Statement, a: int, b: int) -> bool:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import NP, PREPS, rises_to_colony, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.mark import Mark
 
+_CHECKS_IN_NUMBERS = listed("checks_in_numbers")
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
 _COUNTED_CHANGES = frozenset("grafted caught banked sold bought nuc_made swarm_caught cells_placed".split())
 """Changes of which a number tells how many, not which colony."""
@@ -98,7 +100,7 @@ def _after_check(at: Spot, p: Mark) -> bool:
     if p.label == "method":
         if pp and ((pp.label == "cue" and pp.v.get("cue") in ("plan", "not")) or pp.w in ("i", "we", "to")):
             return True
-        if p.w.split()[-1] in ("washes", "rolls", "tests", "counts", "shakes"):
+        if p.w.split()[-1] in _CHECKS_IN_NUMBERS:
             return True  # "alcohol washes sixty one one sixty two none"
     return at.last != "cols" or bool(p.v.get("verb", False) and p.w.endswith("ed"))
 

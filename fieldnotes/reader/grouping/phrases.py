@@ -26,6 +26,7 @@ from fieldnotes.reader.marking.colours import is_colour
 
 _THINGS = frozenset(["item", "agent", "form", "feed"])
 _DEAD = listed("losses")
+_CHECKS_IN_NUMBERS = tuple(listed("checks_in_numbers"))
 _ENDS = frozenset(["stop", "line", "comma"])
 
 
@@ -284,8 +285,7 @@ def _spoken_range(at: Spot) -> bool | None:
 def _number_of_checks(at: Spot) -> bool | None:
     """ "five alcohol washes"."""
     p, q = at.p, at.q
-    several = ("washes", "tests", "rolls", "shakes", "counts", "checks", "samples", "boards")
-    checks = q and q.label == "method" and q.w.endswith(several) and not q.v.get("verb")
+    checks = q and q.label == "method" and q.w.endswith(_CHECKS_IN_NUMBERS) and not q.v.get("verb")
     return False if checks and (p is None or p.label in GLUE or p.label in ("line", "stop", "filler")) else None
 
 

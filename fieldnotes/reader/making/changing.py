@@ -181,9 +181,9 @@ def swarm_from(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
-_JOINS = frozenset(
-    "put knock knocked shake tip tipped dump dumped run fold folded drop dropped pop stick throw threw".split()
-)
+_PUTS = frozenset("put drop dropped pop stick throw threw".split())
+"""With these "into" says only where a thing goes; "in with" is needed to join two colonies."""
+_JOINS = _PUTS | frozenset("knock knocked shake tip tipped dump dumped run fold folded".split())
 
 
 def joined_up(s: Statement) -> None:
@@ -203,13 +203,7 @@ def joined_up(s: Statement) -> None:
         s.seal()
 
 
-_PUTS = frozenset(["put", "drop", "dropped", "pop", "stick", "throw", "threw"])
-"""With these "into" says only where a thing goes; "in with" is needed to join two colonies."""
-
-_ENDS_PLACE = frozenset(
-    "for on at in with and so but today tonight tomorrow yesterday this last next because by from of as where or which "
-    "that i we he she they it him her them us me you a an his their there here make pull get see do".split()
-)
+_ENDS_PLACE = listed("ends_of_places")
 
 
 def _new_place(s: Statement) -> list[Mark]:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from fieldnotes.reader.assertion import Stance, cues, tense
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.making.message import NEAR, Message
+
+_SHARES = grammar().tables["one_cue_for_both"]
 
 
 def spread(msg: Message, stances: list[Stance]) -> None:
@@ -159,12 +162,9 @@ def shares_cue(before: Statement, s: Statement) -> bool:
     first = rest[0]
     plan_base = any(m.label == "cue" and m.v.get("cue") == "plan" for m in before.marks)
     if first.label == "verb":
-        return (
-            first.w.split()[0] in ("put", "set", "hit", "split", "get", "give", "add", "take", "pull", "feed", "do")
-            and plan_base
-        )
+        return first.w.split()[0] in _SHARES["work"] and plan_base
     if first.label in ("method", "check") and plan_base:
-        return first.w.split()[0] in ("wash", "roll", "check", "recheck", "shake", "sample", "count", "test")
+        return first.w.split()[0] in _SHARES["checks"]
     return (
         first.label in ("agent", "form", "item", "feed", "number")
         and any(m.w in ("and", "or") for m in lead)

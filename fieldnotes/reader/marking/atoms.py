@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from fieldnotes.reader.dates import date_at, date_openers
-from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.hear import Heard, speech
 from fieldnotes.reader.marking.clock import clock_time, line_clock
 from fieldnotes.reader.marking.ids import letter_id
@@ -15,8 +15,7 @@ from fieldnotes.reader.marking.yards import PLACE_WORDS, unknown_yard
 from fieldnotes.reader.numbers import Words, is_number_word, number_openers, ordinal_at
 from fieldnotes.reader.outfit import Outfit
 
-_WASHED = frozenset(["washed", "rolled", "shook", "checked", "opened", "inspected"])
-"""After these "twenty first" is colony 20 and then "first", not the 21st."""
+_WASHED = listed("looked_into")
 
 
 @dataclass(slots=True)

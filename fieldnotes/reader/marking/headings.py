@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grammar import meanings
+from fieldnotes.reader.grammar import listed, meanings
 from fieldnotes.reader.mark import REACH, Mark
 
 _HEADING_CUES = {"planned": "plan", "not_done": "not"}
 _LONE_HEADINGS = meanings("lone_headings")
+_BESIDE_HEADINGS = listed("beside_headings")
 """Words that head a list where they stand alone in their line."""
 
 
@@ -36,32 +37,7 @@ def headings(row: list[Mark]) -> list[Mark]:
             for x in row[a : b + 1]
             if x is not m
             and x.label not in ("yard", "filler", "comma", "date", "person", "ordinal")
-            and not (
-                x.label == "w"
-                and (
-                    not x.w.isalnum()
-                    or x.w
-                    in (
-                        "for",
-                        "at",
-                        "the",
-                        "and",
-                        "of",
-                        "in",
-                        "to",
-                        "week",
-                        "weekly",
-                        "work",
-                        "my",
-                        "our",
-                        "next",
-                        "today's",
-                        "list",
-                        "this",
-                        "half",
-                    )
-                )
-            )
+            and not (x.label == "w" and (not x.w.isalnum() or x.w in _BESIDE_HEADINGS))
         ]
         if m.v["state"] == "not_done" and b + 1 >= len(row) and any(x.label == "yard" for x in row[a : b + 1]):
             m.label, m.v = "cue", {"cue": "not"}  # "hilltop yard not done", the last of a list
