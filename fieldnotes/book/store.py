@@ -32,6 +32,8 @@ CURRENT = {
 """Tables that hold the state today of messages, with the columns and the views that they are made from."""
 STATE = {"current_readings": ("note_id, reading", ("live_readings",)), **CURRENT}
 """All tables that hold the state today, in the order in which they lean on each other."""
+LATELY = 1000
+"""So many notes back a longer form of a note is looked for."""
 MINUTE = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d")
 """What tells most notes and messages from others with the same words (see `Arrival.told_by`)."""
 
@@ -210,6 +212,16 @@ class Book:
             " WHERE m.key = ? AND r.note_id <> ? LIMIT 1"
         )
         return self.db.execute(sql, (key, note_id)).fetchone() is not None
+
+    def begun_as(self, note_id: str) -> list[str]:
+        """Notes of the same file, taken lately and not undone, with which this one begins: it is they, longer."""
+        sql = (
+            "SELECT n.id FROM (SELECT * FROM notes ORDER BY number DESC LIMIT ?) n JOIN notes m ON m.id = ?"
+            " WHERE n.source = m.source AND n.id <> m.id AND length(n.body) < length(m.body)"
+            " AND substr(m.body, 1, length(n.body)) = n.body"
+            " AND EXISTS (SELECT 1 FROM current_readings c WHERE c.note_id = n.id) ORDER BY n.number"
+        )
+        return [other for (other,) in self.db.execute(sql, (LATELY, note_id))]
 
     def note(self, note_id: str) -> Arrival:
         """A note as it came.

@@ -142,7 +142,7 @@ class Taker:
     def _tell(self, done: Sequence[Done]) -> None:
         """Keep these readings, and say what each note says, or what is wrong with it."""
         from fieldnotes.commands.output import complain, reading_lines
-        from fieldnotes.intake.files import Arrival
+        from fieldnotes.intake.files import FILE, Arrival
 
         read = self._keep(done)
         for job, reading in done:
@@ -155,12 +155,30 @@ class Taker:
                 complain(f"{_heading(job.item)}: kept, but not read. {reading}")
             elif job.note_id is None or reading is None:
                 self.known += 1
-                print(f"{_heading(job.item)}: in the book already, not taken again.", flush=True)
+                by_name = job.item.told_by.startswith(FILE) and not job.item.given_id
+                anew = " Is it the same words, said anew? Then give their day: --on." if by_name else ""
+                print(f"{_heading(job.item)}: in the book already, not taken again.{anew}", flush=True)
             else:
                 self.new += 1
                 one, kept = read[job.note_id]
-                lines = reading_lines(job.item, reading, one.messages, kept)
+                lines = [*reading_lines(job.item, reading, one.messages, kept), *self._begun_as(job, one)]
                 print("\n".join([f"{_heading(job.item)}:", *lines]), flush=True)
+
+    def _begun_as(self, job: Job, one: FirstReading) -> Iterator[str]:
+        """What to do about a file that has grown since it was taken; in a thread, each message counts once anyway."""
+        from fieldnotes.intake.files import Arrival
+
+        if (
+            isinstance(job.item, Arrival)
+            and job.item.source != "-"
+            and not job.item.given_id
+            and len(one.messages) == 1
+        ):
+            for other in self.book.begun_as(one.note_id):
+                yield (
+                    f"  This file was taken before, shorter, as note {other[:6]}: what that says counts twice. To have "
+                    "it once: fieldnotes undo, then take by itself what is new."
+                )
 
     def _keep(self, done: Sequence[Done]) -> dict[str, tuple[FirstReading, Kept]]:
         """Keep the readings among these, in one transaction; by note."""

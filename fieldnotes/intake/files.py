@@ -25,6 +25,7 @@ _MARKS = (
 LONGEST = 2_000_000
 """Most bytes of one note: more than anybody says or types in a season, and about what can be read while one waits."""
 THREAD = "thread from"
+FILE = "file "
 _HALVES = re.compile("[\ud800-\udfff]")
 _CONTROL = re.compile(r"[\x00-\x08\x0e-\x1a\x1c-\x1f\x7f]")
 
@@ -168,7 +169,7 @@ def minute(received: str) -> str:
 
 
 def _place_or_day(source: str, received: str) -> str:
-    return received[:10] if source == "-" else f"file {Path(source).name}"
+    return received[:10] if source == "-" else f"{FILE}{Path(source).name}"
 
 
 def said_time(words: str) -> str:

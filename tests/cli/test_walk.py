@@ -288,6 +288,20 @@ def test_find_check_backup_restore_export_import(outfit, bare, tmp_path):
         assert "0 new notes" in other.ok("import", tmp_path / source)
 
 
+def test_a_file_that_has_grown_since_it_was_taken_is_pointed_out(outfit, tmp_path):
+    notes = tmp_path / "notes.txt"
+    notes.write_text("12 had 3 mites\n")
+    first = outfit.ok("take", notes)
+    assert "said anew" in outfit.ok("take", notes)
+    notes.write_text("12 had 3 mites\n14 had 4 mites\n")
+    out = outfit.ok("take", notes)
+    (note,) = re.findall(r"taken before, shorter, as note (\w{6}): what that says counts twice", out)
+    assert "12 had 3 mites" in outfit.ok("history", note) and "14 had 4" not in outfit.ok("history", note)
+    outfit.ok("undo")
+    (tmp_path / "other.txt").write_text(notes.read_text())
+    assert "shorter" not in first + outfit.ok("take", tmp_path / "other.txt")
+
+
 def test_a_rejected_record_is_taken_in_again_when_it_is_mended(outfit):
     (record,) = ids(outfit.ok("take", *DAY, stdin="12 had 3 mites"))
     outfit.ok("fix", record, "--reject")
