@@ -270,7 +270,7 @@ def _before_colony(statement: Statement, cue: Mark) -> bool:
 
 def _tonight(mark: Mark | None) -> bool:
     """Whether the day is "tonight", which lies ahead only where the verb does not say that it is over."""
-    return mark is not None and mark.w in ("tonight", "tonite", "later today")
+    return mark is not None and mark.w in ("tonight", "tonite", "later today", "after lunch", "after dinner")
 
 
 def _today(when: When | None) -> bool:

@@ -45,6 +45,7 @@ def read(msg: Message) -> None:
     for s in msg.statements:
         if s.has("verb"):
             changing.carried(s)
+        if s.has("cols"):
             changing.joined_up(s)
     msg.headed = holding.headings(msg)
     stances = [

@@ -12,10 +12,25 @@ from fieldnotes.reader.scope import Draft
 _STRIP_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
 
 
+def _of_them(statement: Statement) -> None:
+    """ "it gets pads tonight, two of them": a number of pads, not of hives. Changes the mark in place."""
+    form = statement.first("form")
+    hives = next((m for m in statement.all("hives") if m.w.endswith(("of them", "of em"))), None)
+    if form is None or hives is None or not statement.has("pronoun", "cols"):
+        return
+    k = index_of(statement, hives)
+    between = statement.marks[index_of(statement, form) + 1 : k]
+    if index_of(statement, form) < k and all(m.label in ("date", "comma", "filler") for m in between):
+        hives.label, hives.v = "unit", {"n": hives.v["n"], "unit": form.v.get("form", "strip")}
+        statement.seal()
+
+
 def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     """A treatment, without its place; `last` is the treatment that "them" or "the strips" may point to."""
     if not statement.has("agent", "form", "verb", "noun"):
         return None
+    if statement.has("hives") and statement.has("form"):
+        _of_them(statement)
     agents = [m for m in statement.all("agent") if not _only_named(statement, m)]
     forms = [m for m in statement.all("form") if not _only_named(statement, m)]
     units = statement.all("unit")

@@ -364,7 +364,8 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     counting = named and msg.held.method is not None and any(m.w == "get" for m in s.marks)
     if not counting and not any(
-        (m.label == "verb" and m.v.get("does") == "do") or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
+        (m.label == "verb" and m.v.get("does") == "do" and not (m.w == "done" and m is s.marks[0]))
+        or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
         for m in s.marks
     ):
         return False

@@ -116,6 +116,8 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif pronoun is not None and "n" in pronoun.v and not so_many(msg, int(pronoun.v["n"].value)):
         place.count = int(pronoun.v["n"].value)  # "nine hives there … in those nine"
         used.append(pronoun)
+    elif kind in _WHOLE_YARD and held.cols and held.cols["ids"] and _in_there(s) and held.cols_sentence == s.sentence:
+        take_held(msg, place)  # "if fourteen turns out that way then pads in there as well"
     elif kind in _WHOLE_YARD and place.yard and pronoun is None and any(m.w == "there" for m in s.marks):
         place.every = place.supposed = True  # "hive nine is light … pulled the wraps there"
     elif (
@@ -323,6 +325,11 @@ def _the_yard(msg: Message, s: Statement) -> bool:
     before = list(msg.before.marks[-2:]) if msg.before is not None else []
     words = [m.w for m in [*before, *s.marks]]
     return any(a == "the" and b in ("yard", "place", "apiary") for a, b in pairwise(words))
+
+
+def _in_there(s: Statement) -> bool:
+    """Whether something goes "in there", into the hive spoken of."""
+    return any(a.w in ("in", "into") and b.w == "there" for a, b in pairwise(s.marks))
 
 
 def _it_went(s: Statement, kind: str, pronoun: Mark) -> bool:

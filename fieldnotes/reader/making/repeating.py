@@ -228,6 +228,7 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         )
         or any(
             m.label not in ("cols", "yard", "date", "same_day", "filler", "comma", "hive")
+            and not (m.w == "done" and m is s.marks[0])  # "one through six done | seven through twelve after lunch"
             and not (m.label == "pronoun" and _those_later(s, stance))
             and m.w not in _ON_ANOTHER_DAY
             for m in s.marks

@@ -85,6 +85,7 @@ def _clause_before_ends(at: Place) -> Tail:
         return None
     last = marks[len(marks) - len(tail) - 1]
     closed = last.label not in ("cue", "cols") and not (last.label == "verb" and m.label != "cue")
+    closed = closed or (last.w == "done" and at.has_cue("not"))  # "so that one isn't done um | 25 I'll get to tomorrow"
     broken_off = tail[0].label == "filler" and last.label == "cue" and last.v.get("cue") != "plan"
     return tail if closed or broken_off else None
 
@@ -321,6 +322,8 @@ def _at_yard(at: Place) -> Tail:
     if complete and placed and cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
         return lead  # "hive three clean and | over at wens the strips are due out"
     second = at.has("yard")
+    if second and complete and (job := _job_elsewhere(at)):
+        return job  # "there at sawdust and um | the cells go in at the pond"
     if not (complete or at.has("amount") or (second and (at.strong or at.has("number", "noun")))):
         return None
     if at.has("amount") and not (second or placed or lead) and q is not None and q.label in ("amount", "number"):
@@ -329,6 +332,14 @@ def _at_yard(at: Place) -> Tail:
     if not (second or (yard_leads(at.row, at.i) and not headed)) or hives_change_hands(marks):
         return None
     return with_count(marks, lead)
+
+
+def _job_elsewhere(at: Place) -> list[Mark]:
+    """The marks after the first yard, where that ends what was said before and a job for the second yard follows."""
+    k = next(x for x, m in enumerate(at.marks) if m.label == "yard") + 1
+    before, job = at.marks[:k], at.marks[k:]
+    joined = any(m.label == "filler" for m in job[:2]) and not at.cols
+    return job if joined and not any(m.label in HEADS or m.label == "amount" for m in before) and done(job) else []
 
 
 def _place_of_all(marks: list[Mark], lead: list[Mark]) -> list[Mark]:
