@@ -83,7 +83,7 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
         if (
             len(rows) > 1
             and named[0] is None
-            and (cells[0][0].label == "yard" or not cells[0])
+            and (not cells[0] or cells[0][0].label == "yard")
             and _names_colony(rows[0])
         ):
             named[0] = "colony"  # "Lower Mill | queen | notes" over rows that begin with colonies
@@ -92,10 +92,11 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
         if any(h is None for h in named) or not {"colony", "yard"} & set(named) or (sign == "/" and len(cells) < 3):
             continue
         columns = [h or "other" for h in named]
+        first = next(c[0].s for c in cells if c)
         methods = {k: m for k, c in enumerate(cells) if columns[k] == "method" for m in c[:1]}
         methods = methods if len(methods) > 1 else {}
         forms = {k: m for k, c in enumerate(cells) if columns[k] == "other" for m in c if m.label == "form"}
-        return _Table(sign, [c[0].s - cells[0][0].s for c in cells], columns, methods, forms)
+        return _Table(sign, [c[0].s - first if c else 0 for c in cells], columns, methods, forms)
     return None
 
 
