@@ -22,7 +22,7 @@ from fieldnotes.trade.thresholds import PHASE_BY_MONTH, northern_month, phase_on
 
 if TYPE_CHECKING:
     from fieldnotes.trade.counts import Count
-    from fieldnotes.trade.thresholds import Level
+    from fieldnotes.trade.thresholds import Level, Standing
 
 TREAT_DAYS = 7
 """Days from a count over the threshold until a treatment is late."""
@@ -223,6 +223,7 @@ def _treated(ledger: Ledger, placings: Placings, yard: str, living: list[Colony]
 
 def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Draft:
     from fieldnotes.trade.growth import days_until, growth
+    from fieldnotes.trade.thresholds import standing
     from fieldnotes.trade.yard import yard_level
 
     figures = growth()
@@ -237,7 +238,7 @@ def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Dr
     total, rules = in_all(level.pooled, found.last, ledger.roster, brood)
     reasons = [
         f"{of_yard(level)}: {stands(level.pooled, threshold)}{total}",
-        _grounds(level.upper, crossing, interval),
+        _grounds(level.upper, crossing, interval, standing(level.pooled, threshold)),
         comes_from(threshold),
         *rules,
     ]
@@ -264,10 +265,12 @@ def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Dr
     )
 
 
-def _grounds(upper: float, crossing: float, interval: int) -> str:
+def _grounds(upper: float, crossing: float, interval: int, stands: Standing) -> str:
     """Why the next count is due when it is: the level could be over the threshold by then, or the interval is up."""
     from fieldnotes.trade.growth import growth
 
+    if stands == "above":
+        return "It is over already, so count again to see how it goes"
     if crossing <= 0:
         return f"At {upper:.1f}, the most it may be, it may be over already"
     if crossing < interval:

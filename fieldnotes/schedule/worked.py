@@ -203,9 +203,11 @@ def in_words(outcome: Outcome, wanted: float) -> str:
         return f"can't tell: {outcome.why}"
     if outcome.verdict == "worked":
         return f"worked: at least {found.lower:.0f} % fewer mites{than}, {wanted:g} % is expected"
-    assert found.lower is not None and found.percent is not None
-    if found.percent < 0:
+    assert found.lower is not None and found.percent is not None and found.upper is not None
+    if found.upper < 0:
         return f"fell short: mites rose, {wanted:g} % fewer is expected"
+    if found.percent < 0:
+        return f"fell short: mites may even have risen, {wanted:g} % fewer is expected"
     if found.lower <= 0:
         return f"fell short: it may only have held the line, {wanted:g} % fewer is expected"
     return f"fell short: at most {found.upper:.0f} % fewer mites{than}, {wanted:g} % is expected"

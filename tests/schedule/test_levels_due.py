@@ -194,3 +194,10 @@ def test_two_colonies_tell_nothing_of_how_colonies_differ():
     assert "how the colonies differ" not in one(counts, "2026-06-12", "check_due").because.reason
     counts.append(wash("2026-06-01", "Quarry", colonies=["3"], mites=2, bees=300))
     assert "how the colonies differ" in one(counts, "2026-06-12", "check_due").because.reason
+
+
+def test_a_yard_that_is_over_for_certain_is_not_said_to_be_so_perhaps():
+    counts = [wash("2026-06-01", "Quarry", colonies=[str(c)], mites=20, bees=300) for c in (1, 2, 3)]
+    strips = strips_in("2026-06-02", "Quarry", colonies=["1", "2", "3"])
+    later = one([*counts, strips], "2026-06-12", "check_due")
+    assert "It is over already" in later.because.reason and "may be over" not in later.because.reason

@@ -31,6 +31,7 @@ def report(records, **how):
         (30, 12, "fell short", "fell short: at most 74 % fewer"),
         (20, 18, "fell short", "may only have held the line"),
         (10, 30, "fell short", "mites rose"),
+        (10, 11, "fell short", "mites may even have risen"),
         (1, 0, "can't tell", "too few mites before"),
     ],
 )
