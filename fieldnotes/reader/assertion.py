@@ -285,7 +285,8 @@ def _no_verb_ahead(statement: Statement, date_mark: Mark | None) -> bool:
     if cols is None or date_mark is None or statement.has("verb", "fact", "mites", "value") or date_mark.s < cols.s:
         return False
     k = next(n for n, m in enumerate(statement.marks) if m is cols)
-    return statement.marks[k - 1].w in ("in", "on") and statement.has("agent", "form", "queen_work", "queen_noun")
+    placed = statement.has("agent", "form", "queen_work", "queen_noun", "feed")
+    return statement.marks[k - 1].w in ("in", "on") and placed
 
 
 def _so_then(statement: Statement, when: When | None) -> bool:

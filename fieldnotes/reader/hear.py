@@ -190,7 +190,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _letter_n(heard)
     _typos(heard.w, outfit)
     taught = frozenset(word.lower() for word in outfit.roster.words if " " not in word)
-    numbers_by_ear(heard.w, set(outfit.low_letters), outfit.ids, taught)
+    numbers_by_ear(heard.w, set(outfit.low_letters), outfit.ids, taught, outfit.places)
     return heard
 
 

@@ -38,12 +38,16 @@ def _tables() -> tuple[dict[str, str], dict[str, str], frozenset[str], dict[str,
 
 
 def numbers_by_ear(
-    w: list[str], letters: set[str], ids: Mapping[str, tuple[str, ...]], taught: frozenset[str] = frozenset()
+    w: list[str],
+    letters: set[str],
+    ids: Mapping[str, tuple[str, ...]],
+    taught: frozenset[str] = frozenset(),
+    places: Mapping[str, list[list[str]]] | None = None,
 ) -> None:
     """Changes `w` in place.
 
     `letters` are the letters (lower case) of the roster's colony ids, `ids` the yards in which each id stands, `taught`
-    the outfit's own words for treatments.
+    the outfit's own words for treatments, `places` the names of its yards by their first words.
     """
     homophones, spelled, counted, tens, _ = _tables()
     n = len(w)
@@ -53,6 +57,8 @@ def numbers_by_ear(
             continue
         before = w[i - 1] if i else ""
         after = w[i + 1] if i + 1 < n else "\n"
+        if places and word in ("to", "for") and any(w[i + 1 : i + 1 + len(x)] == x for x in places.get(after, ())):
+            continue  # "moved from Heath to Mill Lane"
         plain = True if _of_taught(word, before, after, taught) else _plainly(w, i, word, before, after, letters)
         if plain is not None:
             due = plain

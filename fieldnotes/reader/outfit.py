@@ -41,6 +41,8 @@ class Outfit:
         self.openers: tuple[frozenset[str], frozenset[str]] | None = None
         self.single_letter: dict[str, str] = {}
         self.yard_ids: dict[str, frozenset[str]] = {}
+        self.places: dict[str, list[list[str]]] = {}
+        """The names of the yards, as words, by their first."""
         self.in_order: dict[str, tuple[str, ...]] = {}
         self.by_number: dict[str, list[str]] = {}
         for yard in roster.yard:
@@ -55,6 +57,8 @@ class Outfit:
                     self.by_number.setdefault(number, []).append(cid)
             for said in (yard.name, *yard.also):
                 self._add_name(said, "yard", yard.name)
+                words = said.lower().replace("’", "'").split()
+                self.places.setdefault(words[0] if words else "", []).append(words)
             first, _, last = yard.name.lower().partition(" ")
             for said in yard.also:  # "Aunt Wen's", also "when's": so "aunt when's" too
                 if last and " " not in last and " " not in said and said[:1].lower() == last[:1]:

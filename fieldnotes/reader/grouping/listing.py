@@ -269,7 +269,7 @@ def _extends(r: Row, k: int, letter: str) -> bool:
     """Whether the number at `k`, after a comma or "and", goes on with the list of colonies."""
     m = r.row[k]
     bare = id_of(m)
-    excepted = any(x.v.get("cue") == "except" for x in r.row[max(0, k - 4) : k])  # "all but 31 and 32"
+    excepted = any(x.v.get("cue") == "except" for x in r.row[max(0, k - 5) : k])  # "all but 31 and 32"
     if not (excepted or r.outfit.could_be(bare) or (letter and f"{letter}{bare}" in r.outfit.ids)):
         return False
     q = r.at(r.on(k))

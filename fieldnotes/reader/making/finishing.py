@@ -155,6 +155,11 @@ def _said_of_it_only(s: Statement, day: Mark) -> bool:
     return day is s.marks[-1] and (words == ["that", "was"] or words[-1:] == ["that's"])
 
 
+def _another_doer(before: Statement, s: Statement) -> bool:
+    """ "Marit put pads in nine yesterday, me I put pads in ten": the day of what somebody else did is theirs."""
+    return before.has("person") and not s.has("person") and any(m.w in ("i", "me") for m in s.marks[:4])
+
+
 def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> tuple[date, date] | None:
     """The day of the statement before, where this one goes on with it."""
     j = i - 1
@@ -163,7 +168,7 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
         mark = before.first("date")
         if mark is not None:
             b_stance = take_stance(before, msg.today, msg.hemisphere, None)
-            if _said_of_it_only(before, mark):
+            if _said_of_it_only(before, mark) or _another_doer(before, s):
                 return None
             if b_stance.when is None or (before.has("temp") and draft.kind != "conditions"):
                 return None  # "a low of nineteen last night um wraps on everything"

@@ -203,6 +203,18 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
         msg.held.recent += [(cid, yard) for cid in ids]
 
 
+def _alike(msg: Message) -> int:
+    """ "ten has six frames of brood, same for eleven, each of those …": of how many colonies the same was said last."""
+    drafts = msg.thread.lately(msg.first_draft)
+    last = {k: v for k, v in drafts[-1].slots.items() if k != "colonies"} if drafts else {}
+    ids: set[str] = set()
+    for d in reversed(drafts):
+        if {k: v for k, v in d.slots.items() if k != "colonies"} != last:
+            break
+        ids.update(d.slots.get("colonies", []))
+    return len(ids)
+
+
 _TWO = frozenset(["both", "neither", "pair", "either"])
 
 
@@ -228,6 +240,8 @@ def focus(msg: Message, s: Statement) -> None:
     count = 2 if not _TWO.isdisjoint(words) else None
     if "n" in pronoun.v:
         count = int(pronoun.v["n"].value)
+    if words[:2] == ["each", "of"]:
+        count = _alike(msg)
     held = msg.held.cols
     new = "new" in words or any(m.w == "new" for m in s.marks)
     if new and (made := made_new(msg)):

@@ -99,7 +99,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     ):
         take_held(msg, place)  # "in one four six and nine … I pull all of them thursday"
         used += every
-    elif every and not (pronoun and held.cols and held.cols_sentence == s.sentence):
+    elif every and not (
+        (pronoun and held.cols and held.cols_sentence == s.sentence) or (kind == "change" and hives is not None)
+    ):
         place.every = True
         used += every
         if place.yard is None and held.cols and held.cols_sentence == s.sentence:

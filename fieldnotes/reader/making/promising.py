@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.assertion import Stance, cues, tense
-from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.grammar import listed
@@ -140,6 +140,15 @@ def _what_needs(s: Statement, at: int) -> list[Mark]:
 _POINTS = frozenset(["it", "that", "them", "those", "these", "this"])
 
 
+def _said_last(s: Statement) -> list[Mark]:
+    """What a statement ends in that becomes no record: all of it, or what follows its last "and" or pause."""
+    if not s.has_head:
+        return s.marks
+    joints = [k for k, m in enumerate(s.marks) if m.label in ("filler", "comma") or m.w in ("and", "also", "so")]
+    tail = s.marks[joints[-1] + 1 :] if joints else []
+    return [] if any(m.label in HEADS for m in tail) else tail
+
+
 def _spoken_of(msg: Message, i: int, s: Statement, at: int, words: list[Mark], cue: str) -> list[Mark]:
     """ "the ladder's still at Heath, need to get it friday": what "it" stands for, where that is no record."""
     told = [m.w for m in words[:2]]
@@ -150,8 +159,8 @@ def _spoken_of(msg: Message, i: int, s: Statement, at: int, words: list[Mark], c
         return []
     k = next((k for k, m in enumerate(s.marks) if m.label not in ("filler", "comma") and m.w not in ("and", "so")), 0)
     before = s.marks[k:at]
-    if not before and i and msg.statements[i - 1].sentence == s.sentence and not msg.statements[i - 1].has_head:
-        before = msg.statements[i - 1].marks
+    if not before and i and msg.statements[i - 1].sentence == s.sentence:
+        before = _said_last(msg.statements[i - 1])
     plain = [m for m in before if m.label not in ("filler", "comma", "date")]
     while plain and plain[-1].w in (*_NO_SUBJECT, "to"):
         plain.pop()

@@ -8,6 +8,7 @@ from typing import Any
 from fieldnotes.reader.assertion import Stance, cues, take_stance
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of
+from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
 from fieldnotes.reader.making import (
     finishing,
@@ -167,6 +168,9 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             copy.spans.append((number.s, number.e))
             if is_approx(s, number):
                 copy.put("approx", True, "about")
+        went_in = any(m.w.split()[-1] in ("in", "into", "on", "onto") for m in s.all("verb"))
+        if d.kind == "gear" and copy.slots.get("step") == "off" and (went_in or going_out(s) is False):
+            copy.put("step", "on", "in or on")  # "three frames came out of nine and two of them went into ten"
         if d.kind == "inspection":
             copy.slots = {
                 k: v

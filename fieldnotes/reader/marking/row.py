@@ -47,7 +47,7 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
                 if shown[0] not in "{=":
                     continue
                 if is_number(shown) and not (
-                    atoms.said[k] == "one"
+                    atoms.said[k] in ("one", "1")
                     and k == j - 1
                     and j > i + 1
                     and rule.mark in ("queen_noun", "queen_work", "pronoun", "rest", "every", "each")

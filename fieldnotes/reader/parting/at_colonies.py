@@ -46,7 +46,7 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
 
 def _row_of_fact(at: Place) -> bool:
     """ "heavy: 1, 2, 7", "dead: 11": what was found, over a line of the colonies it is said of."""
-    return at.statement.opens == "line" and all(
+    return at.statement.opens in ("line", "stop") and all(
         x.label in ("fact", "change", "filler", "comma") or x.w in (":", "-", "–", "•", "*") for x in at.marks
     )
 

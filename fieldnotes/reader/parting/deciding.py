@@ -283,8 +283,10 @@ def _at_rest(at: Place) -> Tail:
 def _at_round(at: Place) -> Tail:
     """At "the second round" as a subject."""
     q = at.q
-    if at.soft is None and at.has("round") and at.marks[-1].label in _CLOSED and done(at.marks):
-        return []  # "the first round came out today, every hive | the second round goes in friday"
+    article = at.marks[-1:] if at.marks[-1].w in ("the", "a") else []
+    before = at.marks[: len(at.marks) - len(article)]
+    if at.soft is None and at.has("round") and before and before[-1].label in _CLOSED and done(before):
+        return article  # "the first round came out today, every hive | the second round goes in friday"
     if at.soft is None or q is None or not at.has("agent", "form", "temp") or not done(at.marks):
         return None
     again = at.has("round") and q.label in (
