@@ -232,12 +232,13 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             and when is not None
             and ahead is None
             and (when.form == "weekday" or when.form == "dom")
-            and _no_verb_ahead(statement, date_mark)
+            and _no_verb_ahead(statement, date_mark, today)
             and statement.has("agent", "form", "item", "feed", "queen_work", "queen_noun")
         )
         or (t == "" and _so_then(statement, when))
         or (heading == "planned" and ahead is not False and not _today(when))
         or (t == "" and _check_to_come(statement, when))
+        or (t == "" and _nearer_ahead(statement, when, today))
     ):
         stance.state = "planned"
     elif statement.has("check") and not statement.has("mites", "value", "clean", "percent"):
@@ -277,13 +278,15 @@ def _today(when: When | None) -> bool:
     return when is not None and when.form == "offset" and when.args[0] == 0 and when.ahead is None
 
 
-def _no_verb_ahead(statement: Statement, date_mark: Mark | None) -> bool:
+def _no_verb_ahead(statement: Statement, date_mark: Mark | None, today: date) -> bool:
     """ "hop strips in 20 monday", "cells into N1 on the 5th": no verb, and the day stands last, after the colonies."""
     if any(m.label == "w" and m.w in ("into", "for") for m in statement.marks):
         return True
     cols = statement.first("cols")
     if cols is None or date_mark is None or statement.has("verb", "fact", "mites", "value") or date_mark.s < cols.s:
         return False
+    if _just_past(date_mark.v["value"], today):
+        return False  # "hop strips in 72 thru 77 friday", said on Saturday
     k = next(n for n, m in enumerate(statement.marks) if m is cols)
     placed = statement.has("agent", "form", "queen_work", "queen_noun", "feed")
     return statement.marks[k - 1].w in ("in", "on") and placed
@@ -294,6 +297,20 @@ def _so_then(statement: Statement, when: When | None) -> bool:
     first = statement.marks[0].w if statement.marks else ""
     weekday = when is not None and when.form == "weekday" and when.args[1] == "plain"
     return weekday and first == "so" and statement.has("agent", "form", "item", "feed") and not statement.has("fact")
+
+
+def _just_past(when: When, today: date) -> bool:
+    """Whether the weekday was yesterday's or that of the day before: it is then rarely meant of next week."""
+    return when.form == "weekday" and when.args[1] == "plain" and 0 < (today.weekday() - when.args[0]) % 7 < 3
+
+
+def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
+    """ "wraps on 51-64 monday", said on a Friday: gear or feed, no verb, and the day to come is the nearer one."""
+    if when is None or when.form != "weekday" or when.args[1] != "plain":
+        return False
+    if not statement.has("item", "feed") or statement.has("agent", "form", "fact", "mites", "value", "verb", "person"):
+        return False
+    return 0 < (when.args[0] - today.weekday()) % 7 < 4
 
 
 def _check_to_come(statement: Statement, when: When | None) -> bool:
