@@ -310,7 +310,7 @@ def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
         return False
     if not statement.has("item", "feed") or statement.has("agent", "form", "fact", "mites", "value", "verb", "person"):
         return False
-    return 0 < (when.args[0] - today.weekday()) % 7 < 4
+    return bool(0 < (when.args[0] - today.weekday()) % 7 < 4)
 
 
 def _check_to_come(statement: Statement, when: When | None) -> bool:
