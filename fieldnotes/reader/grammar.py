@@ -184,9 +184,16 @@ def grammar() -> Grammar:
 
 def listed(table: str) -> frozenset[str]:
     """The words of a table of the grammar that is a list."""
-    return frozenset(grammar().tables[table]["words"])
+    return frozenset(_content(table)["words"])
 
 
 def meanings(table: str) -> dict[str, str]:
     """Word → meaning, of a table of the grammar in which each meaning has its list of words."""
-    return {word: meaning for meaning, said in grammar().tables[table].items() for word in said}
+    return {word: meaning for meaning, said in _content(table).items() for word in said}
+
+
+def _content(table: str) -> dict[str, Any]:
+    tables = grammar().tables
+    if table not in tables:
+        raise GrammarError(f"The grammars have no table [{table}]. Put it back: the reader asks for it.")
+    return tables[table]

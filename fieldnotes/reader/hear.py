@@ -252,7 +252,7 @@ def _begun_again(w: list[str]) -> None:
 
 
 _AFTER_TO = listed("to_as_digit")
-_AFTER_TOO = listed("too_as_digit")
+_AFTER_TOO = listed("too_much")
 
 
 def _digits_for_words(w: list[str]) -> None:

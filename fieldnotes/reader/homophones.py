@@ -13,7 +13,7 @@ from fieldnotes.reader.grammar import grammar, listed, meanings
 from fieldnotes.reader.numbers import is_number_word, number_at
 
 _HANDED_OUT = frozenset(meanings("measures")) | {"box", "super", "pad", "strip", "half"}
-HIVE_WORDS = frozenset("hive hives colony colonies number numbers # nuc nucs nuke nukes".split())
+HIVE_WORDS = listed("before_colonies")
 _STOPS = frozenset([".", ";", "!", "?", ",", "\n", "\n\n"])
 _VALUE_VERBS = listed("count_due")
 _AFTER_VALUE = listed("after_a_count")
@@ -24,8 +24,7 @@ _COMES = frozenset(["came", "come", "comes"])
 _PLURALS = listed("things_counted")
 _OVER = frozenset(["um", "uh", "er", "and", "then", "so", "oh", "okay", ""])
 _AT_ALL = frozenset("least most all once about any a last present".split())
-_ONLY_SOUNDS = frozenset(["won", "ate", "nein", "sicks", "tenn"])
-"""Hardly ever themselves in a yard note."""
+_ONLY_SOUNDS = listed("hardly_themselves")
 _BEFORE_SOUNDS = frozenset("in on at and or to two through with under from of up was had got is".split())
 
 
@@ -294,11 +293,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     return None
 
 
-_OVERMUCH = frozenset(
-    "hot cold weak wet dry late early busy small light heavy strong windy dark far tired soon much many mean hard "
-    "sticky tall full deep".split()
-)
-"""What a thing can be too much of."""
+_OVERMUCH = listed("too_much")
 _DENIES = frozenset(["never", "didn't", "haven't", "hasn't", "don't", "couldn't", "won't", "not"])
 _SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())
 _OF_QUEENS = listed("done_with_queens")

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
-from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.grammar import grammar, listed
 
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75}
-_HALVED = frozenset("tray strip pad wafer sponge tablet frame super box comb".split())
-"""What half of is said with "a", as in "half a tray"."""
+_HALVED = listed("halved")
 _SPECIAL_START = frozenset("a an half couple dozen hundred thousand point .".split())
 
 

@@ -1,9 +1,11 @@
 """The grammars as a whole: a phrase stands in one rule, every rule has an example, errors name what to mend."""
 
+from collections.abc import Callable
+
 import pytest
 from rule_examples import name_in_tests, split_example
 
-from fieldnotes.reader.grammar import GrammarError, grammar, parse_grammar
+from fieldnotes.reader.grammar import GrammarError, grammar, listed, meanings, parse_grammar
 from fieldnotes.reader.phrases import expand, words_of
 
 NUMBERS = {"units", "teens", "tens"}
@@ -102,3 +104,13 @@ def test_a_table_may_stand_once() -> None:
     table = GOOD[GOOD.index("[spots]") :]
     with pytest.raises(GrammarError, match=r"the table \[spots\] is also in another file"):
         parse_grammar({"a.toml": table, "b.toml": table})
+
+
+@pytest.mark.parametrize("ask", [listed, meanings])
+def test_a_table_that_the_reader_asks_for_is_missed(ask: Callable[[str], object]) -> None:
+    with pytest.raises(GrammarError, match=r"no table \[fences\]"):
+        ask("fences")
+
+
+def test_meanings_are_asked_for_by_their_words() -> None:
+    assert meanings("colours")["grn"] == "green"

@@ -25,6 +25,7 @@ from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_
 from fieldnotes.reader.marking.colours import is_colour
 
 _THINGS = frozenset(["item", "agent", "form", "feed"])
+_GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with"}
 _DEAD = listed("losses")
 _CHECKS_IN_NUMBERS = tuple(listed("checks_in_numbers"))
 _ENDS = frozenset(["stop", "line", "comma"])
@@ -50,8 +51,7 @@ def _after_cue(at: Spot) -> bool | None:
     if not p or p.label != "cue":
         return None
     cue = p.v.get("cue")
-    governs = ("to", "do", "on", "for", "with", "left", "missed", "skipped", "skip")
-    if cue in ("not", "plan") and p.w.split()[-1] in governs:
+    if cue in ("not", "plan") and p.w.split()[-1] in _GOVERNS:
         return not (q and (q.label in NP or q.label == "days"))
     if p.w == "not" and at.last == "cols":
         return True

@@ -7,6 +7,7 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import days_of
 from fieldnotes.reader.frames.checks import checks, method_of
 from fieldnotes.reader.frames.marks import index_of, number_of, tidy
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -14,6 +15,8 @@ from fieldnotes.reader.making import (
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place, settle_ids
+
+_PASSED_OVER = tuple(listed("passed_over"))
 
 
 def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
@@ -306,7 +309,7 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
     undone = (
         _none_given(msg, s)
         or cues(s, "not")[-1:] == s.marks[-1:]
-        or any(m.w.startswith(("skip", "missed", "left out", "passed on")) for m in cues(s, "not"))
+        or any(m.w.startswith(_PASSED_OVER) for m in cues(s, "not"))
         or any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks)
         or any(m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not"))
     )

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import GOVERNORS, person_follows, predicate_follows
 
+_AFTER_CUES = listed("passed_over") | {"for", "with", "on", "in", "to"}
 _TO_THE_OTHER = frozenset(
     "into with to onto on in as called now from of out is make over under atop and for named becomes are".split()
 )
@@ -30,10 +32,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
             return True  # "wasps all over seventy seven"
         return p.w in ("the", "both", "only") and len(back) > 1 and back[-2].w in GOVERNORS
     if p.label == "cue":
-        return p.v.get("cue") == "except" or (
-            p.v.get("cue") in ("plan", "not")
-            and p.w.split()[-1] in ("for", "with", "on", "in", "to", "left", "skipped", "skip", "missed")
-        )
+        return p.v.get("cue") == "except" or (p.v.get("cue") in ("plan", "not") and p.w.split()[-1] in _AFTER_CUES)
     if p.label == "same":
         return True
     if p.label == "verb" and p.w.split()[-1] in ("out", "off", "up"):
