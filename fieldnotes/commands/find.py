@@ -11,7 +11,7 @@ from fieldnotes.commands.options import HomeOption
 
 def find(
     words: Annotated[list[str], typer.Argument(help="Words of the note, or of the records made of it.")],
-    limit: Annotated[int, typer.Option("--limit", help="How many notes to show at most.")] = 20,
+    limit: Annotated[int, typer.Option("--limit", min=1, help="How many notes to show at most.")] = 20,
     home: HomeOption = None,
 ) -> None:
     """Find notes that hold all these words."""

@@ -19,7 +19,7 @@ def history(
     yard: Annotated[
         str | None, typer.Option("--yard", help="Which yard's colony, where several have that number.")
     ] = None,
-    limit: Annotated[int, typer.Option("--limit", help="How many acts to show.")] = 20,
+    limit: Annotated[int, typer.Option("--limit", min=1, help="How many acts to show.")] = 20,
     home: HomeOption = None,
 ) -> None:
     """Show the trail of a note, a record or a colony: said, read, mended, settled or undone, by whom and when."""
@@ -32,7 +32,8 @@ def history(
             lines = trail.last_acts(book, limit)
         else:
             lines = _of_id(book, what) or trail.of_colony(book, colony_id(what), yard, load_roster(place.roster))
-        print("\n".join(lines) if lines else f"The book says nothing of {what}.")
+        nothing = f"The book says nothing of {what}." if what else "Nothing was done to this book yet."
+        print("\n".join(lines) if lines else nothing)
 
 
 def _of_id(book: Book, what: str) -> list[str]:

@@ -302,6 +302,11 @@ def test_a_file_that_has_grown_since_it_was_taken_is_pointed_out(outfit, tmp_pat
     assert "shorter" not in first + outfit.ok("take", tmp_path / "other.txt")
 
 
+def test_an_empty_book_has_no_history_and_a_limit_is_at_least_one(outfit):
+    assert "Nothing was done" in outfit.ok("history")
+    assert "--limit" in outfit.bad("history", "--limit", "0") + outfit.bad("find", "mites", "--limit", "-1")
+
+
 def test_a_rejected_record_is_taken_in_again_when_it_is_mended(outfit):
     (record,) = ids(outfit.ok("take", *DAY, stdin="12 had 3 mites"))
     outfit.ok("fix", record, "--reject")
