@@ -56,7 +56,9 @@ def restore(backup: Path, place: Path, now: datetime, check: Callable[[Path], No
             draft.replace(place)
             sync_folder(place.parent)
             return None
-        if _is_in_order(place):
+        if _is_in_order(place) and _page_size(place) == _page_size(
+            draft
+        ):  # else SQLite cannot write one into the other
             return _put_in(draft, place, aside)
         kept = _move_aside(place, aside)
         draft.replace(place)
@@ -85,6 +87,12 @@ def _is_in_order(place: Path) -> bool:
         if is_held(error):
             raise held(place) from None
         return False
+
+
+def _page_size(path: Path) -> int:
+    with closing(sqlite3.connect(as_uri(path, "ro"), uri=True)) as db:
+        (size,) = db.execute("PRAGMA page_size").fetchone()
+    return int(size)
 
 
 def _put_in(draft: Path, place: Path, aside: Path) -> Path:

@@ -72,6 +72,20 @@ def test_who_has_the_book_open_sees_the_one_that_is_put_in(tmp_path):
     assert list(faults(book)) == []
 
 
+def test_a_backup_with_pages_of_another_size_is_restored_too(tmp_path):
+    book = lived_in(tmp_path / "book.db")
+    back_up(book, tmp_path / "copy.db")
+    want = book.records()
+    book.close()
+    with closing(sqlite3.connect(tmp_path / "copy.db", isolation_level=None)) as copy:
+        copy.execute("PRAGMA page_size = 8192")
+        copy.execute("VACUUM")
+    for _ in range(2):
+        restore(tmp_path / "copy.db", tmp_path / "book.db", NOW, no_check)
+        assert open_book(tmp_path / "book.db", AT).records() == want
+    assert len(list(tmp_path.glob("book-until-*.db"))) == 2
+
+
 def test_a_restore_that_fails_leaves_nothing_behind(tmp_path, monkeypatch):
     book = lived_in(tmp_path / "book.db")
     back_up(book, tmp_path / "copy.db")
