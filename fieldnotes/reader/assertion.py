@@ -153,6 +153,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     ifs: list[Mark] = []
     if cued:
         plan, nots, ifs = cues(statement, "plan"), cues(statement, "not"), cues(statement, "if")
+        plan = [m for m in plan if not arrived(statement, m)]
     if (
         not plan
         and statement.has("verb")
@@ -253,6 +254,15 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         if began and ends and ends[0] < began[0]:
             stance.state = "planned"  # a row "8 Aug | 19 Sep" under "in | out", in August: out is to come
     return stance
+
+
+def arrived(statement: Statement, cue: Mark) -> bool:
+    """ "got to heath about ten": somebody came there, and plans nothing."""
+    if cue.w != "got to":
+        return False
+    k = next(n for n, m in enumerate(statement.marks) if m is cue)
+    after = [m for m in statement.marks[k + 1 : k + 3] if m.w != "the"]
+    return bool(after) and after[0].label == "yard"
 
 
 def _opening(statement: Statement) -> Mark | None:

@@ -120,7 +120,8 @@ def _with_singular(word: str) -> set[str]:
     if not word.endswith("s"):
         forms.add(word + "'s")  # "minty's in at the pond"
     if len(word) > 4 and word.endswith("s"):
-        forms.add(word[:-1])
+        if word[:-1] not in grammar().tables["colours"]:  # "blues" is a strip, "blue" the mark of a queen
+            forms.add(word[:-1])
         if word.endswith("ies"):
             forms.add(word[:-3] + "y")
     return forms

@@ -48,6 +48,8 @@ def change(statement: Statement) -> list[Draft]:
             continue  # "Dov held the box and I shook it"
         if step == "moved" and m.w == "moves" and len(statement.marks) == 1:
             continue  # a heading
+        if step == "moved" and not statement.has("cols", "hives", "pronoun", "every", "number", "noun", "yard", "rest"):
+            continue  # "boxes moved to the barn"
         if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):
             continue
         if step == "died" and (

@@ -56,7 +56,7 @@ def queen_work(statement: Statement) -> list[Draft]:
             m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
             statement.seal()
             continue
-        if step == "introduced" and m.w.startswith("new") and _spoken_of(statement, m):
+        if step == "introduced" and m.w.startswith(("new", "queen cage")) and _spoken_of(statement, m):
             continue
         seen.add(step)
         draft = Draft("queen_work")

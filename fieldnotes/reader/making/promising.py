@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.assertion import Stance, cues, tense
+from fieldnotes.reader.assertion import Stance, arrived, cues, tense
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import index_of, neighbour
@@ -171,7 +171,7 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     """A job that fits no other kind, where the words promise or ask for one."""
     if drafts or stance.asked or msg.recent() or s.has("days"):
         return
-    plans = cues(s, "plan")
+    plans = [m for m in cues(s, "plan") if not arrived(s, m)]
     if plans and (left := _left_in(msg, s)) is not None:
         _go_back(msg, i, s, stance, left)
         return
