@@ -21,7 +21,7 @@ CLOCKS = [
     ("amitraz", "strip", "eu", 2, 1, 42, 56, None, None),
     # US federal label, as a supplier's catalogue prints it: 42 to 56
     ("tau_fluvalinate", "strip", "us", None, 1, 42, 56, None, None),
-    # EU SPC (from memory): 6 to 8 weeks
+    # UK SPC of 2014: at least 6 weeks, 6 to 8
     ("tau_fluvalinate", "strip", "uk", 2, 1, 42, 56, None, None),
     # UK data sheet, October 2006: six weeks at most
     ("flumethrin", "strip", "uk", 4, 1, 42, 42, None, None),
@@ -42,7 +42,7 @@ CLOCKS = [
     ("thymol", "gel", "us", 1, 1, 10, 14, 10, 14),
     ("thymol", "gel", "us", 1, 2, 14, 28, None, None),
     ("thymol", "gel", "eu", 1, 2, 14, 28, None, None),
-    # UK SPC of November 2011: two applications of 3 to 4 weeks, 6 to 8 weeks in all
+    # UK SPC of November 2011: 6 to 8 weeks in all; German SPC: two applications of 3 to 4 weeks
     ("thymol", "wafer", "uk", None, 1, 21, 28, 21, 28),
     ("thymol", "wafer", "uk", None, 2, 21, 28, None, None),
     # US federal label, as a supplier prints it: 7 to 10 days each, three times, the last tablet 12 days
