@@ -170,6 +170,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             nots = nots[1:]  # "the strips went out, not in"
     if nots and nots[0].w == "no" and _before_colony(statement, nots[0]):
         nots = nots[1:]  # "no 7 is dead": the number's word, or a "no" that puts right what was said before
+    if tense(statement) == "past" and (none := _none_given(statement)):
+        nots = [none, *nots]
     neither = [m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))]
     if neither:
         nots = [neither[0], *nots]
@@ -263,6 +265,16 @@ def arrived(statement: Statement, cue: Mark) -> bool:
     k = next(n for n, m in enumerate(statement.marks) if m is cue)
     after = [m for m in statement.marks[k + 1 : k + 3] if m.w != "the"]
     return bool(after) and after[0].label == "yard"
+
+
+def _none_given(statement: Statement) -> Mark | None:
+    """ "nobody fed 12", "pollen patty, none given": the word that says that none of it was done."""
+    for k, m in enumerate(statement.marks):
+        if m.w in ("nobody", "no one", "none"):
+            after = statement.marks[k + 1] if k + 1 < len(statement.marks) else None
+            if after is not None and after.label in ("verb", "queen_work", "item"):
+                return m
+    return None
 
 
 def _opening(statement: Statement) -> Mark | None:

@@ -65,6 +65,10 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             and not statement.has("cols", "item")
         ) or (frames and frames[0].label == "fact" and not statement.has("cols")):
             marks = [amounts[0] if amounts else frames[0]]
+            wet = next((x for x in statement.all("percent") if _DRIEST <= number_of(x).value <= _WETTEST), None)
+            percent = percent or wet  # "got 180 lb off Millpond saturday, 17.8%"
+    if not marks and honey and statement.has("cue") and any(m.v.get("dir") == "out" for m in statement.all("verb")):
+        marks = [honey]  # "honey not pulled yet"
     if not marks and frames and frames[0].label == "fact" and going_out(statement) and statement.has("cols"):
         k = index_of(statement, statement.all("cols")[0])
         before = neighbour(statement, k, -1)
