@@ -113,6 +113,7 @@ def tense(statement: Statement) -> str:
 
 _BASE_WORDS = listed("to_be_done")
 _PAST_WORDS = listed("was_done")
+_LATE_TODAY = listed("late_today")
 _TO_PLACE_CELLS = listed("to_place_cells")
 _CHECKS_AGAIN = listed("checks_to_do")
 
@@ -293,7 +294,7 @@ def _before_colony(statement: Statement, cue: Mark) -> bool:
 
 def _tonight(mark: Mark | None) -> bool:
     """Whether the day is "tonight", which lies ahead only where the verb does not say that it is over."""
-    return mark is not None and mark.w in ("tonight", "tonite", "later today", "after lunch", "after dinner")
+    return mark is not None and mark.w in _LATE_TODAY
 
 
 def _today(when: When | None) -> bool:

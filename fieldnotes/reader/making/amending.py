@@ -7,6 +7,7 @@ from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.amounts import amount_of, days_of
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import index_in, neighbour, number_of, tidy
+from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -247,13 +248,12 @@ def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
     return True
 
 
-_NEW_ONES = ("one", "half", "hive", "colony", "box", "nuc", "split", "part")
-_IS_NOW = (
-    *("is", "is in", "is living in", "lives in", "sits in", "went in", "went into", "is now", "became", "is called"),
-    *("goes as", "will be", "gets called", "is number"),
-)
+_NEW_ONE = grammar().tables["new_half"]
 _NEW_HALF = frozenset(
-    f"{start}the new {thing} {verb}" for start in ("", "and ", "so ") for thing in _NEW_ONES for verb in _IS_NOW
+    f"{start}the new {thing} {verb}"
+    for start in ("", "and ", "so ")
+    for thing in _NEW_ONE["things"]
+    for verb in _NEW_ONE["verbs"]
 )
 
 

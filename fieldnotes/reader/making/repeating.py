@@ -10,6 +10,7 @@ from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -592,7 +593,7 @@ def marked_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 _BESIDE_COLOUR = frozenset("cols w comma filler hive yard".split())
 _LIQUID = frozenset(["gallon", "quart", "pint", "litre"])
-_GOT = frozenset("got gets get took had gave fed given".split())
+_GOT = listed("got_or_given")
 
 
 def held_value(s: Statement, method: str | None) -> bool:
