@@ -18,7 +18,7 @@ from spacy.tokens import Doc
 from spacy.util import registry
 
 from fieldnotes.intake.thread import messages
-from fieldnotes.reader import clause, columns, group, hear, inorder, putright, table
+from fieldnotes.reader import clause, columns, fields, group, hear, inorder, putright, table
 from fieldnotes.reader.leftovers import leftovers, merge_spans
 from fieldnotes.reader.making.message import Thread
 from fieldnotes.reader.mark import Mark
@@ -39,7 +39,8 @@ def _hear(doc: Doc) -> Doc:
 @Language.component("fieldnotes_mark")
 def _mark(doc: Doc) -> Doc:
     outfit = doc.user_data["outfit"]
-    row = columns.spoken_columns(table.read_tables(marks_of(doc.user_data["heard"], outfit), outfit), outfit)
+    row = table.read_tables(fields.read_fields(marks_of(doc.user_data["heard"], outfit)), outfit)
+    row = columns.spoken_columns(row, outfit)
     anew = putright.bare_noes(row)
     row = group.group(
         row, outfit, checking=doc.user_data["checking"] or not group.CHECK_LABELS.isdisjoint([m.label for m in row])

@@ -79,7 +79,7 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
         if len(cells) < 2:
             continue
         rows = _cells(below, sign)
-        named = [_column(c) for c in cells]
+        named = [column_of(c) for c in cells]
         if (
             len(rows) > 1
             and named[0] is None
@@ -198,7 +198,7 @@ def _gap(a: Mark, b: Mark) -> bool:
     return b.s - a.e > 1 and a.label != "line" and b.label != "line"
 
 
-def _column(cell: list[Mark]) -> str | None:
+def column_of(cell: list[Mark]) -> str | None:
     """The column a heading cell names; None where it is no heading."""
     if cell and all(m.label == "method" for m in cell):
         return "method"
@@ -234,7 +234,7 @@ def _row(line: list[Mark], cells: list[list[Mark]], table: _Table, outfit: Outfi
                 day.v["after"] = days[0][1].v["value"]
             days.append([Mark("w", day.s, day.s, column), day])
             continue
-        given = _cell(cell, column)
+        given = cell_below(cell, column)
         if k in table.forms and any(m.label == "agent" for m in cell) and not any(m.label == "form" for m in cell):
             given = [*given, replace(table.forms[k], s=cell[-1].e, e=cell[-1].e)]
         if given:
@@ -256,7 +256,7 @@ def _row(line: list[Mark], cells: list[list[Mark]], table: _Table, outfit: Outfi
     return out + first + rest
 
 
-def _cell(cell: list[Mark], column: str) -> list[Mark]:
+def cell_below(cell: list[Mark], column: str) -> list[Mark]:
     if all(not m.w.isalnum() for m in cell) and all(m.label == "w" for m in cell):
         return []  # "-": nothing
     numbers = [m for m in cell if m.label in ("number", "value")]
@@ -279,6 +279,9 @@ def _cell(cell: list[Mark], column: str) -> list[Mark]:
             Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"eggs": m.w in ("yes", "y")}}, "column of eggs")
         ]
     if column == "queen":
+        if len(cell) == 1 and cell[0].w in ("no", "n"):
+            seen = {"kind": "inspection", "set": {"queen": "not_seen"}}
+            return [Mark("fact", cell[0].s, cell[0].e, cell[0].w, seen, "column of queens")]
         return _queen(cell)
     if column == "cells":
         return _queen_cells(cell, numbers)
