@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import index_of, is_approx, said_of_each, tidy
+from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import Draft
 
@@ -48,12 +49,14 @@ def change(statement: Statement) -> list[Draft]:
             continue  # "Dov held the box and I shook it"
         if step == "moved" and m.w == "moves" and len(statement.marks) == 1:
             continue  # a heading
+        if step == "moved" and not statement.has("hives") and _moves_her(statement, m):
+            continue  # "caught the queen in fifty and moved her to N1"
         if step == "moved" and not statement.has("cols", "hives", "pronoun", "every", "number", "noun", "yard", "rest"):
             continue  # "boxes moved to the barn"
         if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):
             continue
         if step == "died" and (
-            (m.w in ("lost", "dead") and statement.has("queen_noun"))
+            (m.w in ("lost", "dead", "is gone") and statement.has("queen_noun", "queen_work"))
             or (m.w == "lost" and not statement.has("cols", "hives", "number", "value", "pronoun", "every"))
         ):
             continue
@@ -103,3 +106,9 @@ def change(statement: Statement) -> list[Draft]:
                 draft.put("approx", True, "about")
         drafts.append(draft)
     return drafts
+
+
+def _moves_her(statement: Statement, m: Mark) -> bool:
+    """Whether it is the queen who is moved."""
+    k = index_of(statement, m)
+    return k + 1 < len(statement.marks) and statement.marks[k + 1].w in ("her", "the queen", "queen")

@@ -45,7 +45,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue
         draft = Draft("gear")
         draft.put("item", m.v["item"], m.rule)
-        off = bool(out) or m.w.startswith("unwrap")
+        given = dir_mark is not None and dir_mark.w in ("gave", "give", "given")  # "gave it a frame out of forty"
+        off = (bool(out) and not given) or m.w.startswith("unwrap")
         draft.put("step", "off" if off else "on", "out or off" if off else "in or on")
         draft.spans.append((m.s, m.e))
         if dir_mark is not None:

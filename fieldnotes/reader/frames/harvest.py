@@ -41,6 +41,9 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         if (m.label == "noun" and m.v.get("noun") == "frames")
         or (m.label == "fact" and m.v.get("number") == "food_frames")
     ]
+    seen = any(m.v.get("number") in ("bee_frames", "brood_frames") for m in statement.all("fact"))
+    if seen and not marks and going_out(statement) is None:
+        return None  # "eleven has six frames of bees and half a super of honey"
     if statement.has("clean") and not amounts:
         return None  # "the clover gave us nothing"
     made = any(m.w in ("made", "came to", "gave") for m in statement.marks)

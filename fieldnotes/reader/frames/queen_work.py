@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.colour import colour_beside
-from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, said_of_each, tidy
+from fieldnotes.reader.frames.marks import index_in, index_of, is_approx, neighbour, said_of_each, tidy
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import Draft
@@ -34,7 +34,7 @@ def queen_work(statement: Statement) -> list[Draft]:
                     kind.rule,
                 )
             ]
-        elif any(m.label == "verb" and m.v.get("dir") == "in" for m in statement.marks) and not statement.has("fact"):
+        elif _put_in(statement, nouns[0]) and not statement.has("fact"):
             noun = nouns[0]
             steps = [
                 Mark(
@@ -57,6 +57,8 @@ def queen_work(statement: Statement) -> list[Draft]:
             statement.seal()
             continue
         if step == "introduced" and m.w.startswith(("new", "queen cage")) and _spoken_of(statement, m):
+            continue
+        if _named_only(statement, m):
             continue
         seen.add(step)
         draft = Draft("queen_work")
@@ -121,11 +123,33 @@ def queen_work(statement: Statement) -> list[Draft]:
 
 def _spoken_of(statement: Statement, m: Mark) -> bool:
     """ "the new queen in forty is laying": nothing done, a queen that is there."""
-    k = index_of(statement, m)
-    before = statement.marks[k - 1] if k else None
+    k = index_in(statement, m)
+    before = statement.marks[k - 1] if k > 0 else None
     after = {x.w for x in statement.marks[k + 1 :]}
     return (
         before is not None
         and before.w in ("the", "her", "its", "that")
         and not after.isdisjoint(("is", "'s", "was", "has"))
     )
+
+
+def _named_only(statement: Statement, m: Mark) -> bool:
+    """ "my marked queen in twelve is gone", "caught her in a clip": what a thing is called, and nothing done."""
+    k = index_in(statement, m)
+    before = statement.marks[k - 1].w if k > 0 else ""
+    if m.w == "clip":
+        return before in ("a", "the", "my") and k > 1 and statement.marks[k - 2].w == "in"
+    return m.w.startswith("marked") and "queen" in m.w.split() and before in ("my", "the", "a", "her", "our", "that")
+
+
+def _put_in(statement: Statement, noun: Mark) -> bool:
+    """Whether the words put something in; "the mean one I got stung going through" does not."""
+    at = index_in(statement, noun)
+    for k, m in enumerate(statement.marks):
+        if m.label != "verb" or m.v.get("dir") != "in":
+            continue
+        somebody = k > at and k > 0 and statement.marks[k - 1].w in ("i", "we") and m.w == "got"
+        through = k + 1 < len(statement.marks) and statement.marks[k + 1].w in ("through", "over")
+        if not somebody and not (m.w.startswith("going") and (through or m.w.endswith("through"))):
+            return True
+    return False

@@ -115,7 +115,9 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         ):
             return True
     return bool(
-        p.label == "w" and p.w == "from" and any(x.label == "item" and x.v.get("item") == "brood_frame" for x in marks)
+        p.label == "w"
+        and (p.w == "from" or (p.w == "of" and len(marks) > 1 and marks[-2].w == "out"))
+        and any(x.label == "item" and x.v.get("item") == "brood_frame" for x in marks)
     )
 
 
