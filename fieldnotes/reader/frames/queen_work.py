@@ -134,11 +134,9 @@ def _spoken_of(statement: Statement, m: Mark) -> bool:
 
 
 def _named_only(statement: Statement, m: Mark) -> bool:
-    """ "my marked queen in twelve is gone", "caught her in a clip": what a thing is called, and nothing done."""
+    """ "my marked queen in twelve is gone": what she is called, and nothing done."""
     k = index_in(statement, m)
     before = statement.marks[k - 1].w if k > 0 else ""
-    if m.w == "clip":
-        return before in ("a", "the", "my") and k > 1 and statement.marks[k - 2].w == "in"
     return m.w.startswith("marked") and "queen" in m.w.split() and before in ("my", "the", "a", "her", "our", "that")
 
 
