@@ -49,6 +49,8 @@ def change(statement: Statement) -> list[Draft]:
             continue  # "Dov held the box and I shook it"
         if step == "moved" and m.w == "moves" and len(statement.marks) == 1:
             continue  # a heading
+        if step == "moved" and statement.has("item") and any(x.w == "'s" for x in statement.marks):
+            continue  # "moved nine's super over to ten"
         if step == "moved" and not statement.has("hives") and _moves_her(statement, m):
             continue  # "caught the queen in fifty and moved her to N1"
         if step == "moved" and not statement.has("cols", "hives", "pronoun", "every", "number", "noun", "yard", "rest"):

@@ -29,7 +29,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         for a, b in zip(statement.marks, statement.marks[1:], strict=False)
     )
     for m in statement.all("item"):
-        if stays or _stands_by(statement, m) or _ordered(statement, m):
+        if stays or _stands_by(statement, m) or _ordered(statement, m) or _told_of(statement, m):
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
@@ -107,7 +107,8 @@ def _before_noun(statement: Statement, m: Mark) -> Mark | None:
     k = index_of(statement, m) - 1
     while k >= 0 and (
         statement.marks[k].label in ("number", "approx")
-        or statement.marks[k].w in ("the", "a", "an", "new", "old", "more", "some", "another", "extra", "its", "our")
+        or statement.marks[k].w
+        in ("the", "a", "an", "new", "old", "more", "some", "another", "extra", "its", "our", "top", "bottom", "full")
     ):
         k -= 1
     return statement.marks[k] if k >= 0 else None
@@ -126,6 +127,17 @@ def _needs_work(statement: Statement, m: Mark) -> bool:
     if cue is None or work is None or cue.label != "cue" or cue.w not in ("need", "needs", "want", "wants"):
         return False
     return work.w.endswith("ing") and not work.v.get("dir")
+
+
+def _told_of(statement: Statement, m: Mark) -> bool:
+    """ "the feeders at heath are all empty": how the things are, and nothing put on."""
+    k = index_of(statement, m)
+    so = any(x.w in ("is", "are", "was", "were") for x in statement.marks[k + 1 :]) and statement.has("fact", "ignore")
+    there = k > 0 and statement.marks[k - 1].w == "the"
+    return so and there and not statement.has("verb", "cue") and not any(x.w in _WAYS for x in statement.marks[k:])
+
+
+_WAYS = frozenset(["on", "off", "in", "out"])
 
 
 def _ordered(statement: Statement, m: Mark) -> bool:
