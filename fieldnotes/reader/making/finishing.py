@@ -31,6 +31,8 @@ def finish(
     for m in used:
         draft.spans.append((m.s, m.e))
     put_day(msg, i, s, stance, draft)
+    if stance.state == "not_done" and draft.kind == "gear" and draft.slots.get("count") == 1:
+        del draft.slots["count"]  # "haven't given twenty a super yet": none was given, so there is no number
     if stance.state != "done":
         draft.put("state", stance.state, "cue")
         for m in s.all("cue"):
