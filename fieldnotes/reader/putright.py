@@ -318,6 +318,10 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         r = row[right]
     if r.label == "change" and r.v.get("step") == "died" and cue and row[cue - 1].label == "fact":
         return _cut(row, cue - 1, cue, right)  # "six is light, no wait, it's dead"
+    if r.w in _CELL_TYPES and (cells := _cells_before(row, cue)) is not None:
+        cells.v["set"] = {**cells.v["set"], "cell_type": r.w}  # "2 swarm cells, no, make that supersedure"
+        cells.v.setdefault("struck", []).append((row[cue].s, r.e))
+        return row[:cue] + row[right + 1 :], cue
     family = _family(r)
     bare = r.label in ("number", "value")
     back = range(cue - 1, max(-1, cue - _FAR), -1)
@@ -332,12 +336,17 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         if family == "date" and m.label in _NEW_WORK:
             break  # "they come out in 14 days, recheck them a week after that, no, just say the 13th"
         made = bare and "n" in m.v and m.label in ("change", "queen_work", "queen_noun", "noun")
+        if r.label == "days" and m.label == "date" and m.v["value"].form == "days":
+            return _cut(row, x, cue, right)  # "boards in 12 days, no sorry, 3 days"
         if _family(m) != family and not made:
             if (
                 family == "count"
                 and m.label == "cols"
                 and r.label in ("number", "value")
-                and all(y.label in ("w", "yard", "cue", "filler") for y in row[x + 1 : cue])
+                and (
+                    all(y.label in ("w", "yard", "cue", "filler") for y in row[x + 1 : cue])
+                    or (_ends(row, right + 1) and _only_seen(row[x + 1 : cue]))
+                )
             ):
                 # "put strips in nine, no wait, ten": a bare number right after a colony puts the colony right
                 ids = list(m.v["ids"])
@@ -397,6 +406,25 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         return row, cue + 1
     row[cue].label = "filler"
     return row, cue + 1
+
+
+_CELL_TYPES = frozenset(["swarm", "supersedure", "emergency"])
+
+
+def _cells_before(row: list[Mark], cue: int) -> Mark | None:
+    """The cells whose kind was said just before the correction."""
+    near = row[max(0, cue - 3) : cue]
+    return next((m for m in reversed(near) if m.label == "fact" and "cell_type" in m.v.get("set", {})), None)
+
+
+def _ends(row: list[Mark], k: int) -> bool:
+    return k >= len(row) or row[k].label in ("stop", "line")
+
+
+def _only_seen(between: list[Mark]) -> bool:
+    """ "4 has spotty brood at the quarry. I mean 5": no number stands between the colony and its correction."""
+    labels = ("w", "yard", "cue", "filler", "fact", "comma", "stop")
+    return sum(m.label == "stop" for m in between) < 2 and all(m.label in labels and "n" not in m.v for m in between)
 
 
 _LONGEST_REASON = 6
@@ -515,6 +543,14 @@ def _was_other_colony(row: list[Mark], cue: int, right: int) -> bool:
 def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int]:
     r = row[right]
     ids = r.v["ids"]
+    wrong = row[right + 2] if right + 2 < len(row) and row[right + 1].w == "not" else None
+    if (
+        wrong is not None
+        and wrong.label == "cols"
+        and any(m.label == "cols" and set(wrong.v["ids"]) <= set(m.v["ids"]) for m in row[max(0, cue - _FAR) : cue])
+    ):
+        r.v.setdefault("struck", []).append((row[right + 1].s, wrong.e))  # "board 64: 33, sorry 46 not 64"
+        del row[right + 1 : right + 3]
     restated = right + 1 < len(row) and (
         row[right + 1].label in ("value", "mites", "clean", "percent", "fact", "number")
         or row[right + 1].w in ("was", "had", "got", "is", "has", ":", "=", "with")

@@ -66,6 +66,9 @@ def colonies_from(r: Row, i: int, first: int) -> tuple[Mark, int]:
 def _range_or_one(of: _Listing, j: int, named: str) -> tuple[list[str], int]:
     """The ids of the range that begins at `j` and the index of its last mark; only `named` where none begins."""
     r = of.r
+    upward = _upward(of, j, named)
+    if upward:
+        return upward
     sign, end = r.at(j + 1), j + 2
     if (hive := r.at(end)) and hive.label == "hive":
         end += 1
@@ -75,6 +78,32 @@ def _range_or_one(of: _Listing, j: int, named: str) -> tuple[list[str], int]:
     ids = _between(named, _as_id(far, of.letter, r.outfit))
     known = of.explicit or sign.w != "to" or (ids and all(r.outfit.could_be(x) for x in (ids[0], ids[-1])))
     return (ids, end) if ids and known else ([named], j)
+
+
+def _upward(of: _Listing, j: int, named: str) -> tuple[list[str], int] | None:
+    """ "L15 up", "40 and upwards": from that colony to the last of its yard, by the roster."""
+    r = of.r
+    k = j + 2 if (m := r.at(j + 1)) is not None and m.w in ("and", "on") else j + 1
+    word, after = r.at(k), r.at(k + 1)
+    if (
+        word is None
+        or word.w not in _UP
+        or not (
+            word.w != "up"
+            or after is None
+            or after.label in ("stop", "line", "comma", "cue", "verb", "date", "number", "each", "filler")
+            or after.w in ("i", "we", "still", "are", "have", "get", "got")
+        )
+    ):
+        return None
+    yards = r.outfit.ids.get(named, ())
+    ids = list(r.outfit.ids_at(yards[0])) if len(yards) == 1 else []
+    kind = named.rstrip("0123456789")
+    alike = [x for x in ids[ids.index(named) :] if x.rstrip("0123456789") == kind] if named in ids else []
+    return (alike, k) if len(alike) > 1 else None
+
+
+_UP = frozenset("up upward upwards onward onwards".split())
 
 
 def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
@@ -100,6 +129,8 @@ def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
 def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     """The indexes of the next colonies of the list after `j`; none where it ends there."""
     r = of.r
+    if r.row[j].label not in ("number", "colony"):
+        return []  # "L15 and up"
     k, joined = _past_joins(of, j)
     c = r.at(k)
     if c is None or c.label not in ("colony", "number") or (k == j + 1 and c.s - r.row[j].e > 1):

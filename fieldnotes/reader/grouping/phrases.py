@@ -156,6 +156,8 @@ def _named_after_change(at: Spot) -> bool | None:
     p, q, pp = at.p, at.q, at.pp
     if p and p.w == "as" and sentence_has(at.r, at.i, "change"):
         return True
+    if p and p.w == "called" and (q is None or q.w in ("now", "there") or q.label in _ENDS):
+        return True  # "took 63 over to Millpond, it's called 24 now"
     return True if p and p.w == "is" and pp and pp.w == "it" and q and q.w == "now" else None
 
 
@@ -422,6 +424,19 @@ _FEW = 10
 """Fewer things than this are given to one hive."""
 
 
+def _carried_over(at: Spot) -> bool | None:
+    """ "took 63 over to Millpond": a colony of the roster, carried to a yard."""
+    p, r = at.p, at.r
+    if p is None or p.label != "verb" or p.w.split()[0] not in _CARRIES or id_of(at.m) not in r.outfit.ids:
+        return None
+    near = r.row[at.i + 1 : at.i + 5]
+    to = next((k for k, m in enumerate(near) if m.label == "yard"), 0)
+    return True if to and "to" in [m.w for m in near[:to]] and all(m.label == "w" for m in near[:to]) else None
+
+
+_CARRIES = listed("carrying")
+
+
 def _marked_so(at: Spot) -> bool | None:
     """ "queens marked: 12 yellow, 14 white"."""
     q = at.q
@@ -558,6 +573,7 @@ ROWS: tuple[Question, ...] = (
     _so_many_each,
     _dealt_out,
     _marked_so,
+    _carried_over,
     _row_of_words,
     _now_called,
     _dead_in_yard,

@@ -53,6 +53,9 @@ def carried(s: Statement) -> None:
 def given_before(msg: Message, s: Statement) -> bool:
     """ "so it got one strip | and a beetle trap": whether a thing joined by "and" goes on with what was given."""
     before = msg.before
+    taken = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if taken is not None and taken.slots.get("item") == "brood_frame" and taken.slots.get("step") == "off":
+        return not s.has("item")  # "took 2 frames of brood out of 21 | 23 got 2 frames of brood"
     if before is None or before.sentence != s.sentence or not s.marks or s.marks[0].w not in ("and", "plus", "with"):
         return False
     given = any(m.v.get("dir") == "in" and m.v.get("tense") == "past" for m in before.all("verb"))

@@ -202,6 +202,8 @@ def _at_verb(at: Place) -> Tail:
     if not done(marks):
         return None
     verb_before = has_verb(marks)
+    if m.w == "put" and marks[-1].label == "fact" and at.q is not None and at.q.w == "in" and not soft:
+        return None  # "20 got 1 frame of brood put in"
     if m.w == "doing" and at.q is not None and at.q.label == "pronoun":
         return []  # "the guards are still on the truck | doing them saturday"
     if m.v.get("does") == "inspect" and m.v.get("tense") == "past" and at.cols and at.q is not None:
