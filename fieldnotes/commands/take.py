@@ -91,6 +91,14 @@ class Job:
     note_id: str | None
 
 
+@dataclass(frozen=True)
+class InBook:
+    """What was read from a note, and how it was kept."""
+
+    read: FirstReading
+    kept: Kept
+
+
 class Taker:
     """Takes notes one after the other into one batch, printing each, and counts them."""
 
@@ -146,22 +154,23 @@ class Taker:
 
         read = self._keep(done)
         for job, reading in done:
+            result = read.get(job.note_id or "", reading)
             if not isinstance(job.item, Arrival):
                 self.bad += 1
                 self.reasons.append(str(job.item))
                 complain(str(job.item))
-            elif isinstance(reading, UnreadableError):
+            elif isinstance(result, UnreadableError):
                 self.unreadable += 1
-                complain(f"{_heading(job.item)}: kept, but not read. {reading}")
-            elif job.note_id is None or reading is None:
+                complain(f"{_heading(job.item)}: kept, but not read. {result}")
+            elif not isinstance(result, InBook):
                 self.known += 1
                 by_name = job.item.told_by.startswith(FILE) and not job.item.given_id
                 anew = " Is it the same words, said anew? Then give their day: --on." if by_name else ""
                 print(f"{_heading(job.item)}: in the book already, not taken again.{anew}", flush=True)
             else:
                 self.new += 1
-                one, kept = read[job.note_id]
-                lines = [*reading_lines(job.item, reading, one.messages, kept), *self._begun_as(job, one)]
+                one, kept = result.read, result.kept
+                lines = [*reading_lines(job.item, one.reading, one.messages, kept), *self._begun_as(job, one)]
                 print("\n".join([f"{_heading(job.item)}:", *lines]), flush=True)
 
     def _begun_as(self, job: Job, one: FirstReading) -> Iterator[str]:
@@ -180,10 +189,10 @@ class Taker:
                     "it once: fieldnotes undo, then take by itself what is new."
                 )
 
-    def _keep(self, done: Sequence[Done]) -> dict[str, tuple[FirstReading, Kept]]:
-        """Keep the readings among these, in one transaction; by note."""
+    def _keep(self, done: Sequence[Done]) -> dict[str, InBook | UnreadableError]:
+        """Keep the readings among these, in one transaction; by note. One that does not fit keeps no other out."""
         from fieldnotes.book.store import FirstReading
-        from fieldnotes.commands.reading import messages_of, reader_mark
+        from fieldnotes.commands.reading import messages_of
         from fieldnotes.intake.files import Arrival
         from fieldnotes.records import Reading
 
@@ -192,8 +201,23 @@ class Taker:
             for job, reading in done
             if isinstance(job.item, Arrival) and job.note_id is not None and isinstance(reading, Reading)
         ]
-        kept = self.book.add_readings(read, reader_mark()) if read else []
-        return {one.note_id: (one, k) for one, k in zip(read, kept, strict=True)}
+        kept = self._kept(read)
+        if any(isinstance(one, UnreadableError) for one in kept):
+            kept = [alone for one in read for alone in self._kept([one])]
+        return {one.note_id: this for one, this in zip(read, kept, strict=True)}
+
+    def _kept(self, read: Sequence[FirstReading]) -> Sequence[InBook | UnreadableError]:
+        """Keep readings in one transaction: all of them, or none."""
+        import sqlite3
+
+        from fieldnotes.commands.reading import reader_mark
+
+        try:
+            kept = self.book.add_readings(read, reader_mark()) if read else []
+        except (sqlite3.IntegrityError, sqlite3.DataError, ValueError, OverflowError) as error:
+            fault = f"{type(error).__name__} {error}"
+            return [UnreadableError(f"What was read does not fit the book ({fault:.100}).")] * len(read)
+        return [InBook(one, this) for one, this in zip(read, kept, strict=True)]
 
     def sum_up(self) -> None:
         """The last line; raises where a note could not be taken."""

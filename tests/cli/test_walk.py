@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from processes import start
 
-from fieldnotes.book import opening
+from fieldnotes.book import Book, opening
 from fieldnotes.roster import load_roster
 
 NOTE = "alcohol wash at quarry 12 had 3 mites and 14 had none. put greenies in 15, two each"
@@ -574,3 +574,24 @@ def test_a_note_on_which_the_reader_stumbles_is_kept_and_keeps_nothing_else_from
     with monkeypatch.context() as patch:
         patch.setattr(reader, "read", stumbles)
         assert "not read again. The reader stumbled" in outfit.run("reread").stderr
+
+
+def test_a_reading_that_does_not_fit_the_book_keeps_no_other_out(outfit, tmp_path, monkeypatch):
+    lines = [{"text": f"{n} had {n} mites", "received": f"2026-06-0{n}T07:30"} for n in range(1, 6)]
+    (tmp_path / "notes.jsonl").write_text("".join(json.dumps(line) + "\n" for line in lines))
+    write = Book._write_reading
+
+    def stumbles(book, note_id, entry, reading, *more):
+        if reading.records[0].slots["mites"] == 3:
+            raise sqlite3.IntegrityError("CHECK constraint failed")
+        write(book, note_id, entry, reading, *more)
+
+    monkeypatch.setattr(Book, "_write_reading", stumbles)
+    said = outfit.bad("take", "--jsonl", tmp_path / "notes.jsonl")
+    assert "does not fit the book (IntegrityError CHECK constraint failed)" in said
+    assert "1 note is kept, but not read" in said
+    assert "7 mites" in outfit.ok("take", *DAY, stdin="7 had 7 mites")
+    assert [len(outfit.ok("find", f"{n} mites").splitlines()) for n in (2, 4, 5, 7)] == [1, 1, 1, 1]
+    monkeypatch.undo()
+    assert "3 mites" in outfit.ok("take", "--jsonl", tmp_path / "notes.jsonl")
+    assert "sound: 6 notes" in outfit.ok("check")
