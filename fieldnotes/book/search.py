@@ -58,8 +58,9 @@ def _hits(book: Book, query: str, words: list[str], limit: int) -> list[Hit]:
         "SELECT rowid, rank FROM note_words WHERE note_words MATCH ? ORDER BY rank LIMIT ?", (query, limit)
     ).fetchall()
     sql = (
-        "SELECT n.id, n.received, n.sender, w.words, c.reading IS NULL FROM notes n"
-        " JOIN note_words w ON w.rowid = n.number LEFT JOIN current_readings c ON c.note_id = n.id WHERE n.number = ?"
+        "SELECT n.id, n.received, n.sender, w.words,"
+        " NOT EXISTS (SELECT 1 FROM live_entries e WHERE e.note_id = n.id AND e.act = 'take')"
+        " FROM notes n JOIN note_words w ON w.rowid = n.number WHERE n.number = ?"
     )
     ranked = []
     for number, rank in best:

@@ -194,6 +194,11 @@ class Book:
             self.refresh(fresh)
         return kept
 
+    def make_findable(self, note_id: str) -> None:
+        """Have a note found by its words though it cannot be read yet."""
+        with self.writing(durable=False):
+            index_notes(self, [note_id])
+
     def _alike(self, one: FirstReading, known: Sequence[int]) -> dict[int, str]:
         """See `Kept.alike`."""
         found = {}

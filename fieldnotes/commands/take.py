@@ -78,6 +78,8 @@ def keep_unread(book: Book, items: Iterable[Arrival | BadLine | FieldnotesError]
         if isinstance(item, Arrival):
             taken = book.add_note(item, moment.stamp(), moment.user(), batch)
             batch = taken.batch if taken.new else batch
+            if taken.unread:
+                book.make_findable(taken.note_id)
             complain(f"{_heading(item)}: kept, but not read yet; the next `fieldnotes take` reads it.")
         else:
             complain(str(item))
@@ -162,6 +164,8 @@ class Taker:
             elif isinstance(result, UnreadableError):
                 self.unreadable += 1
                 complain(f"{_heading(job.item)}: kept, but not read. {result}")
+                if job.note_id:
+                    self.book.make_findable(job.note_id)
             elif not isinstance(result, InBook):
                 self.known += 1
                 by_name = job.item.told_by.startswith(FILE) and not job.item.given_id

@@ -576,7 +576,7 @@ def test_a_note_on_which_the_reader_stumbles_is_kept_and_keeps_nothing_else_from
         assert "not read again. The reader stumbled" in outfit.run("reread").stderr
 
 
-def test_a_reading_that_does_not_fit_the_book_keeps_no_other_out(outfit, tmp_path, monkeypatch):
+def test_a_reading_that_does_not_fit_the_book_keeps_no_other_out_and_its_note_is_found(outfit, tmp_path, monkeypatch):
     lines = [{"text": f"{n} had {n} mites", "received": f"2026-06-0{n}T07:30"} for n in range(1, 6)]
     (tmp_path / "notes.jsonl").write_text("".join(json.dumps(line) + "\n" for line in lines))
     write = Book._write_reading
@@ -590,6 +590,7 @@ def test_a_reading_that_does_not_fit_the_book_keeps_no_other_out(outfit, tmp_pat
     said = outfit.bad("take", "--jsonl", tmp_path / "notes.jsonl")
     assert "does not fit the book (IntegrityError CHECK constraint failed)" in said
     assert "1 note is kept, but not read" in said
+    assert "(undone)" not in outfit.ok("find", "3 mites") != "No note holds these words.\n"
     assert "7 mites" in outfit.ok("take", *DAY, stdin="7 had 7 mites")
     assert [len(outfit.ok("find", f"{n} mites").splitlines()) for n in (2, 4, 5, 7)] == [1, 1, 1, 1]
     monkeypatch.undo()
