@@ -14,6 +14,9 @@ from fieldnotes.schedule.weather import Reading, readings_of, shown
 from fieldnotes.trade.cautions import treatment_caution
 from fieldnotes.trade.labels import Clock, country_of, editions
 
+HEAT_DAYS = 7
+"""How long after a day too hot or too cold it is told. Common practice, no source."""
+
 
 def heat_clash_items(ledger: Ledger, weather: Sequence[Reading]) -> list[Draft]:
     """Days, said or forecast, whose temperature lies outside the label's window while an agent works."""
@@ -30,7 +33,8 @@ def heat_clash_items(ledger: Ledger, weather: Sequence[Reading]) -> list[Draft]:
                 continue
             for reading in readings:
                 words = outside(clock, reading, (reading.day - lot.first).days)
-                if words and lot.first <= reading.day <= last and reading.yard in ("", piece.yard):
+                told = reading.day >= ledger.day - datetime.timedelta(days=HEAT_DAYS)
+                if words and told and lot.first <= reading.day <= last and reading.yard in ("", piece.yard):
                     drafts.append(_heat(ledger, lot, piece, clock, reading, words))
     return drafts
 

@@ -40,7 +40,41 @@ def take_out_items(ledger: Ledger) -> list[Draft]:
             draft = _take_out(ledger, lot, piece)
             if draft:
                 drafts.append(draft)
+        if not lot.get("agent") and not lot.get("product"):
+            drafts += [_ask_active(ledger, lot, p) for p in lot.pieces if _to_ask(ledger, lot, p)]
     return drafts
+
+
+def _to_ask(ledger: Ledger, lot: Lot, piece: Piece) -> bool:
+    """Whether to ask what was given: as long as it is in, and for some time after; or after it was told, where nobody
+    knows whether anything stays in."""
+    if not piece.placing_known or (piece.colony is not None and piece.colony.left is not None):
+        return False
+    if piece.end is None and lot.get("form"):
+        return True
+    last = piece.end.last if piece.end else lot.last
+    return (ledger.day - last).days <= ASK_FORM_DAYS
+
+
+def _ask_active(ledger: Ledger, lot: Lot, piece: Piece) -> Draft:
+    """Something went in, and nobody said what: no label can be held to it."""
+    name, many = name_of(lot), is_many(lot.get("form"))
+    verb = ("were" if many else "was") + (" given" if is_single(lot) or not lot.get("form") else " put in")
+    return Draft(
+        what="answer",
+        key=("active", lot.record.id),
+        due=lot.first,
+        latest=lot.first,
+        do=f"what was the active of the {name} that {verb} {spoken_span(lot.first, lot.last, ledger.day)}?",
+        records=[lot.record, *lot.also],
+        reasons=[
+            "Without it nobody can tell how long it stays in, nor whether supers may be on",
+            "Say it with `fieldnotes fix`",
+        ],
+        sure=False,
+        settle=True,
+        at=of_piece(piece),
+    )
 
 
 def _take_out(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:

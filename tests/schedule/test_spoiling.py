@@ -237,3 +237,11 @@ def test_words_agree_in_number():
     book = [strips_in("2026-08-14", "Quarry", every_colony=True),
             rec("gear", "2026-08-20", yard="Quarry", every_colony=True, item="super", step="on")]  # fmt: skip
     assert "supers are on and amitraz strips are in" in one(book, "2026-08-21", "supers_clash").says
+
+
+def test_a_hot_day_is_told_for_a_week():
+    wafers = rec("treatment", "2026-08-01", yard="Quarry", colonies=["5"], step="in", agent="thymol", form="gel",
+                 amount=1, unit="tray")  # fmt: skip
+    hot = rec("conditions", "2026-08-03", yard="Quarry", high=110, unit="F")
+    assert one([wafers, hot], "2026-08-10", "heat_clash").days_over == 7
+    assert due([wafers, hot], "2026-08-11", what="heat_clash") == []

@@ -138,3 +138,17 @@ def test_promised_strips_are_warned_of_supers():
 def test_a_warning_without_a_roster_country():
     bare = parse_roster('units = "metric"', "r")
     assert due([given("2026-04-05", round=1)], "2026-04-08", bare, what="next_dose") == []
+
+
+def test_strips_of_nobody_knows_what_are_asked_about_as_long_as_they_are_in():
+    strips = rec("treatment", "2026-06-01", yard="Quarry", **ALL, step="in", form="strip", amount=2, unit="strip")
+    item = one([strips], "2026-12-01", "answer")
+    assert item.section == "settle" and "what was the active of the strips that were put in 1 June?" in item.says
+    out = rec("treatment", "2026-08-01", yard="Quarry", **ALL, step="out", form="strip")
+    assert one([strips, out], "2026-08-20", "answer").id == item.id
+    assert due([strips, out], "2026-12-01", what="answer") == []
+    told = strips.model_copy(update={"slots": strips.slots | {"agent": "amitraz"}})
+    assert due([told], "2026-07-01", what="answer") == []
+    treated = rec("treatment", "2026-06-03", yard="Quarry", colonies=["2"], step="in")
+    assert "the treatment that was given 3 June" in one([treated], "2026-06-20", "answer").says
+    assert due([treated], "2026-12-01", what="answer") == []
