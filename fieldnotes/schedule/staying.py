@@ -50,10 +50,9 @@ def _to_ask(ledger: Ledger, lot: Lot, piece: Piece) -> bool:
     knows whether anything stays in."""
     if not piece.placing_known or (piece.colony is not None and piece.colony.left is not None):
         return False
-    if piece.end is None and lot.get("form"):
-        return True
-    last = piece.end.last if piece.end else lot.last
-    return (ledger.day - last).days <= ASK_FORM_DAYS
+    if not lot.get("form"):
+        return (ledger.day - lot.last).days <= ASK_FORM_DAYS
+    return piece.end is None or (ledger.day - piece.end.last).days <= ASK_FORM_DAYS
 
 
 def _ask_active(ledger: Ledger, lot: Lot, piece: Piece) -> Draft:
