@@ -62,7 +62,17 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             last = ""
         if m.label in CHECK_LABELS or m.label == "clean":
             r.checking = True
-        if m.label == "mites" and (parts := _tens_and_mites(r, i, last)):
+        parts = None
+        if m.label == "mites":
+            parts = _tens_and_mites(r, i, last)
+        elif m.label == "queen_noun" and "n" in m.v:
+            parts = _queen_of_colony(r, i)
+            if parts:
+                out.extend(parts)
+                last = "cols"
+                i += 1
+                continue
+        if parts:
             out.extend(parts)
             last = "value"
             i += 1
@@ -193,6 +203,22 @@ def _as_counted(r: Row, i: int) -> tuple[str, dict[str, Any]]:
     return "fact", {"kind": "inspection", "number": "queen_cells", "set": kind}
 
 
+def _queen_of_colony(r: Row, i: int) -> list[Mark] | None:
+    """ "marked the seventy seven queen white": the queen of that colony, not so many."""
+    m = r.row[i]
+    number: Number = m.v["n"]
+    words = m.w.split()
+    if words[-1] not in ("queen", "q") or not i or r.row[i - 1].w.split()[-1] != "the" or m.e - m.s != len(m.w):
+        return None
+    cid = str(int(number.value))
+    if number.value < 2 or not number.whole or not r.outfit.could_be(cid):
+        return None
+    end = m.e - len(words[-1])
+    colony = Mark("cols", m.s, end - 1, " ".join(words[:-1]), {"ids": [cid], "bare": True, "hive": True}, "colonies")
+    rest = {k: v for k, v in m.v.items() if k != "n"}
+    return [colony, Mark("queen_noun", end, m.e, words[-1], rest, m.rule)]
+
+
 def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
     """The mark at `i`, or another where a colony before or after it makes a small word mean something."""
     m = r.row[i]
@@ -217,7 +243,7 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
     if (
         m.w == "same"
         and (last == "cols" or (out and out[-1].label == "cols"))
-        and not (i > 1 and r.row[i - 2].w == "of")
+        and not (i > 1 and r.row[i - 2].w in ("of", "in", "on", "into") and r.row[i - 1].w == "the")
     ):
         q = r.at(i + 1)
         if q is None or q.label in ("line", "stop", "comma", "colony", "hive", "filler", "number") or q.w == "and":

@@ -127,6 +127,8 @@ def _last_harvest(msg: Message, s: Statement) -> Draft | None:
         and (before := msg.last("harvest")) is not None
         and "amount" not in before.slots
         and before.sentence >= s.sentence - 1
+        and before.slots.get("state", "done") == "done"
+        and not s.has("each", "ratio")
     ):
         return before
     return last

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import count_before, days_of
 from fieldnotes.reader.frames.direction import going_out, still_in
@@ -167,6 +169,14 @@ def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mar
         if is_approx(statement, m):
             draft.put("approx", True, "about")
         return
+    trays = [b for a, b in pairwise(statement.marks) if a.label == "agent" and b.w in ("tray", "trays")]
+    if trays:
+        amount, by = count_before(statement, trays[0])
+        if amount is not None and by is not None:  # "two thymol trays in 5"
+            draft.put("amount", tidy(amount), "number before or each after")
+            draft.put("unit", "tray", "trays of it")
+            draft.spans += [(by.s, by.e), (trays[0].s, trays[0].e)]
+            return
     for m in (*forms, *agents):
         form = m.v.get("form")
         if form not in _STRIP_UNITS:

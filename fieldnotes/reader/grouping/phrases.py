@@ -424,6 +424,25 @@ _FEW = 10
 """Fewer things than this are given to one hive."""
 
 
+def _checked_next(at: Spot) -> bool | None:
+    """ "then soap wash, seventy seven had four", "recheck seventy five for mites": the colony of a new check."""
+    p, q, z = at.p, at.q, at.z
+    if not (p and q and z) or at.number.value < 2 or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    had = (
+        p.label == "method" and q.w in ("had", "has", "got", "was") and z.label in ("mites", "number", "clean", "value")
+    )
+    again = p.label == "check" and q.w == "for" and z.label in ("noun", "mites")
+    return True if had or again else None
+
+
+def _queen_of(at: Spot) -> bool | None:
+    """ "marked the seventy seven queen white": the queen of that colony."""
+    p, q = at.p, at.q
+    named = p and p.w.split()[-1] == "the" and q and q.label == "queen_noun" and q.w.split()[0] in ("queen", "q")
+    return True if named and at.number.value > 4 and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _carried_over(at: Spot) -> bool | None:
     """ "took 63 over to Millpond": a colony of the roster, carried to a yard."""
     p, r = at.p, at.r
@@ -463,8 +482,15 @@ def _now_called(at: Spot) -> bool | None:
 
 def _dead_in_yard(at: Spot) -> bool | None:
     """ "Millpond: 3 dead" is a number of hives, "Aunt Wen's: 71 dead" one that a yard of ten can only have as an id."""
-    p, q, pp = at.p, at.q, at.pp
-    if p and p.w in (":", ",") and pp and pp.label == "yard" and q and q.label == "change" and q.w in _DEAD:
+    q, before = at.q, at.r.row[max(0, at.i - 2) : at.i]  # a comma between is passed over elsewhere
+    if (
+        len(before) == 2
+        and before[1].w in (":", ",")
+        and (pp := before[0]).label == "yard"
+        and q
+        and q.label == "change"
+        and q.w in _DEAD
+    ):
         return bool(at.number.value > len(at.r.outfit.yard_ids.get(pp.v["value"], ())) > 0)
     return None
 
@@ -526,6 +552,8 @@ def _same_days(at: Spot) -> bool | None:
 
 
 COUNTS_AND_CUES: tuple[Question, ...] = (
+    _queen_of,
+    _checked_next,
     _cell_of_table,
     _call_it,
     _only_these,
