@@ -305,7 +305,7 @@ def _no_verb_ahead(statement: Statement, date_mark: Mark | None, today: date) ->
     """ "hop strips in 20 monday", "cells into N1 on the 5th": no verb, and the day stands last, after the colonies."""
     if any(m.label == "w" and m.w in ("into", "for") for m in statement.marks):
         return True
-    cols = statement.first("cols")
+    cols = statement.first("cols") or next((m for m in statement.all("pronoun") if m.w.startswith("both")), None)
     if cols is None or date_mark is None or statement.has("verb", "fact", "mites", "value") or date_mark.s < cols.s:
         return False
     if _just_past(date_mark.v["value"], today):

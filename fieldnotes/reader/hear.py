@@ -348,6 +348,9 @@ def _letter_n(heard: Heard) -> None:
         if word == "n" and i + 1 < len(w):
             after_number = i > 0 and (w[i - 1][0].isdecimal() or w[i - 1][-1].isdecimal())
             nxt = w[i + 1] if w[i + 1] != "-" or i + 2 >= len(w) else w[i + 2]
+            of_it = w[i + 2 : i + 3] == ["of"] and i > 0 and w[i - 1] in ("bees", "brood", "honey", "stores")
+            if of_it:  # "4 frames of bees n 2 of brood"
+                continue
             if (is_number_word(nxt) or nxt in speech().homophones) and not (after_number and nxt[0].isdecimal()):
                 w[i] = "n"
 

@@ -37,7 +37,7 @@ _NEVER = (
     "temp",
     "sky",
 )
-_ROW_HEADS = frozenset(["unit", "round", "percent", "value"])
+_ROW_HEADS = frozenset(["unit", "round", "percent", "value", "moisture"])
 _WAYS = frozenset(["in", "out", "on", "off"])
 
 

@@ -81,10 +81,13 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         used.append(rest)
     elif rest is not None and held.cols:
         place.yard = held.cols["yard"] or held.yard
+        treated = _so_far(msg, kind, place.yard) if s.has("yard") and kind in _WHOLE_YARD else []
         spoken = list(dict.fromkeys(cid for cid, yard in held.recent if yard == place.yard))
         named = all_named(msg, i)
         open_ = [cid for cid in spoken if cid not in named]
-        if len(open_) >= 1 and len(spoken) >= 3:
+        if treated:
+            place.every, place.except_ = True, treated  # "strips into 7 today, all the rest of Heath monday"
+        elif len(open_) >= 1 and len(spoken) >= 3:
             place.colonies = open_  # the rest of the ones spoken of
         else:
             place.every, place.except_ = True, named
@@ -182,6 +185,15 @@ def so_many(msg: Message, n: int) -> bool:
     """Whether the colonies spoken of last are that many."""
     held = msg.held.cols
     return held is not None and (bool(held.get("every")) or held.get("count") == n or len(held["ids"]) == n)
+
+
+def _so_far(msg: Message, kind: str, yard: str | None) -> list[str]:
+    """The colonies of the yard that this message tells of one kind of work done to."""
+    ids: list[str] = []
+    for d in msg.thread.lately(msg.first_draft):
+        if d.kind == kind and d.slots.get("yard") == yard and d.slots.get("state", "done") == "done":
+            ids += [cid for cid in d.slots.get("colonies", []) if cid not in ids]
+    return ids
 
 
 def washed(s: Statement, cols: Mark) -> bool:

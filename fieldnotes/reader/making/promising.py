@@ -13,6 +13,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.about import AUX
 from fieldnotes.reader.scope import Draft, Place
 
 _JOBS = listed("jobs")
@@ -53,8 +54,15 @@ def imperative(s: Statement) -> bool:
     if first is not None and first.w in ("i'm", "we're", "i", "we") and s.has("date"):
         after = neighbour(s, index_of(s, first), 1)
         first = after if after is not None and _job(after) else first
-    told = someone or s.has("date") or s.opens != "line" or s.bullet
-    return first is not None and _job(first) and told and tense(s) != "past"
+    alone = first is s.marks[0] and not s.has("verb", "fact") and not any(m.w in AUX for m in s.marks)
+    told = someone or s.has("date") or s.opens != "line" or s.bullet or alone  # "Order queen cages."
+    if first is None or not _job(first) or not told or tense(s) == "past":
+        return False
+    after = neighbour(s, index_of(s, first), 1)
+    return after is None or after.w.split()[0] not in _ARRIVES  # "order came in today"
+
+
+_ARRIVES = AUX | {"came", "comes", "arrived", "showed"}
 
 
 def has_deadline(s: Statement) -> bool:

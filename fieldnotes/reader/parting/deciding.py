@@ -328,6 +328,9 @@ def _at_yard(at: Place) -> Tail:
     second = at.has("yard")
     if second and complete and (job := _job_elsewhere(at)):
         return job  # "there at sawdust and um | the cells go in at the pond"
+    listed_below = q is not None and q.w == ":" and all(x.label in ("change", "comma") or x.w == "also" for x in marks)
+    if listed_below and at.has("change"):
+        return None  # "also dead, Mill Lane: 55 and 61"
     if not (complete or at.has("amount") or (second and (at.strong or at.has("number", "noun")))):
         return None
     if at.has("amount") and not (second or placed or lead) and q is not None and q.label in ("amount", "number"):
