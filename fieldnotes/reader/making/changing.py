@@ -90,6 +90,13 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         draft.put("with", list(place.colonies or []), "the other side")
         place = Place()
         placing.take_held(msg, place)
+    elif step == "nuc_made" and len(cols) == 1 and (made := _made_from(msg, s)) is not None:
+        draft.put("with", settle_ids(list(made.v["ids"]), place.yard, msg.outfit)[0], "the new ones")
+        draft.spans.append((made.s, made.e))
+    elif step == "moved" and len(cols) == 1 and to is not None and msg.held.cols and _now(s, cols[0]):
+        draft.put("with", list(cols[0].v["ids"]), "what it is called now")  # "HIVE 61 | moved to Quarry, is now 18"
+        place = Place()
+        placing.take_held(msg, place)
     elif step == "nuc_made" and cols and named_nucs(s, cols[0]):
         draft.put("with", place.colonies, "the new ones")
         place.colonies = None
@@ -226,6 +233,22 @@ def _new_place(s: Statement) -> list[Mark]:
 
 _SPOTS = listed("spots")
 _WAYS = frozenset("over up down out across back".split())
+
+
+def _made_from(msg: Message, s: Statement) -> Mark | None:
+    """ "N1 | made from 14": the new colony named just before."""
+    before = msg.before
+    if before is None or before.sentence != s.sentence or before.has_head or len(before.all("cols")) != 1:
+        return None
+    change = s.first("change")
+    made = change is not None and change.w.split()[-1] in ("from", "of", "off") and s.marks[0] is change
+    return before.all("cols")[0] if made else None
+
+
+def _now(s: Statement, cols: Mark) -> bool:
+    """Whether a moved colony is named only by what it is now, at the start of the statement its move."""
+    before = neighbour(s, index_of(s, cols), -1)
+    return before is not None and before.w in ("now", "called") and s.marks[0].label == "change"
 
 
 def made_from_second(s: Statement, cols: list[Mark]) -> bool:

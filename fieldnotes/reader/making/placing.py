@@ -55,7 +55,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         used.append(main[0])
         if kind == "inspection" and (pair := _both_last(msg, s, main[0], place)):
             place.colonies = pair
-    elif pronoun is not None and except_those(s, pronoun) and held.cols and held.cols["ids"]:
+    elif pronoun is not None and not exceptions and except_those(s, pronoun) and held.cols and held.cols["ids"]:
         place.every, place.except_ = True, list(held.cols["ids"])
         place.yard = held.yard or held.cols["yard"]
         used += [pronoun, *cues(s, "except"), *every]
@@ -228,10 +228,13 @@ def said_of_exception(s: Statement, exception: Mark) -> bool:
     return bool(facts) and min(facts) > at
 
 
+_REASONS = frozenset(["cause", "because", "since"])
+
+
 def just_left_out(msg: Message, s: Statement) -> Mark | None:
     """ "all but 41, | that's dead", "except 72 | which is dead": the exception that the statement before ends in."""
     before = msg.before
-    first = next((m for m in s.marks if m.label not in ("comma", "filler")), None)
+    first = next((m for m in s.marks if m.label not in ("comma", "filler") and m.w not in _REASONS), None)
     if (
         before is None
         or first is None

@@ -295,7 +295,8 @@ def _at_round(at: Place) -> Tail:
         "filler",
         "date",
     )  # "that's the first round um | second round next wednesday"
-    opens = again or q.label in ("verb", "cue") or q.w in ("is", "i", "goes", "of")
+    swapped = at.strong and q.w in ("in", "straight") and any(x.w in ("out", "off") for x in at.marks)
+    opens = again or swapped or q.label in ("verb", "cue") or q.w in ("is", "i", "goes", "of")
     return with_number(at.marks) if opens else None
 
 
