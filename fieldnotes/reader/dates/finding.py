@@ -25,6 +25,8 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     """The date expression that begins at word `i`, and the index after it; None where there is none."""
     t = tables()
     word = w[i]
+    if i and w[i - 1] in _ITS and _names_today(w, i):
+        return None
     if word in _BEFORE_DATES:
         after = w[i + 1] if i + 1 < len(w) else " "
         if after not in t.seconds and not after[0].isdecimal() and after[0] != ".":
@@ -46,6 +48,15 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
         or relative(w, i, t)
         or calendar_day(w, i, t, day_first)
     )
+
+
+_ITS = frozenset(["it's", "its", "today's"])
+
+
+def _names_today(w: list[str], i: int) -> bool:
+    """ "it's the fifth so the pads come out on the nineteenth": the day it is, and no day of any work."""
+    at = next((k for k in range(i, min(len(w), i + 4)) if ordinal_at(w, k) is not None), None)
+    return at is not None and w[at + 1 : at + 2] in (["so"], ["today"], ["already"], [","])
 
 
 def _dates_by_number(w: list[str], i: int, number: Number, t: Tables) -> bool:

@@ -106,6 +106,8 @@ def _number_of_things(at: Spot) -> bool | None:
         return None
     if q.label == "form" and q.v.get("treats") and q.w.endswith("ed"):
         return None  # "12 vaporized"
+    if q.label not in ("each", "hives") and q.w.split()[0] in ("a", "an", "another"):
+        return None  # "gave the bees in seventy one | a pollen patty"
     if at.i + 1 < len(at.r.row) and at.r.row[at.i + 1].label == "filler":
         return None  # "pinched the queen in forty six, um, the new one is in there"
     given = (
@@ -536,6 +538,17 @@ def _call_it(at: Spot) -> bool | None:
     return False if at.r.checking and called and p and (p.w == "it" or p.label == "approx") else None
 
 
+def _as_much_elsewhere(at: Spot) -> bool | None:
+    """ "twelve supers of honey from millpond, nine from larkfield": how much, and no colony, comes from a yard."""
+    q, k = at.q, at.r.on(at.r.on(at.i))
+    if q is None or q.w not in ("from", "off") or at.p is None or at.p.label not in ("yard", "comma", "filler"):
+        return None
+    if (the := at.r.at(k)) and the.w == "the":
+        k = at.r.on(k)
+    yard = at.r.at(k)
+    return False if yard is not None and yard.label == "yard" and sentence_has(at.r, at.i, "harvest") else None
+
+
 def _looks_like(at: Spot) -> bool | None:
     """ "forty five looks like it's about to swarm"."""
     q = at.r.at(at.i + 1)
@@ -556,6 +569,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _checked_next,
     _cell_of_table,
     _call_it,
+    _as_much_elsewhere,
     _only_these,
     _so_many_lost,
     _one_of_a_kind,

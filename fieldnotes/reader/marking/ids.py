@@ -44,7 +44,8 @@ def letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
     if not number or not number.whole or w[j] in ("a", "an", "half", "couple", "dozen"):
         return None
     cid = f"{letter.upper()}{int(number.value)}"
-    if outfit.known and cid not in outfit.ids and number.tail is not None:
+    named = i > 0 and w[i - 1] in ("into", "called", "as", "it's", "it", "now", "is")  # "split it into l thirty one"
+    if outfit.known and cid not in outfit.ids and number.tail is not None and not named:
         short = f"{letter.upper()}{int(number.value) - grammar().tables['units'][w[number.tail]]}"
         if short in outfit.ids:
             return short, number.tail

@@ -21,7 +21,7 @@ _MOST_SAME = 12
 _CAN_BE_MISREAD = frozenset(
     (
         "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb "
-        "moisture"
+        "moisture feed"
     ).split()
 )
 """The labels that the questions of `misread` below are asked of."""
@@ -53,6 +53,12 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and before in ("it's", "has", "have", "'s", "they've", "she's", "still")
     ):
         return True  # "it's got queen cells"
+    if label == "fact" and atoms.w[i] == "queens" and before and is_number(before):
+        return True  # "there's eleven | queens in there"
+    if label == "method" and before == "of" and i > 1 and atoms.w[i - 2] in ("frame", "frames", "comb", "combs"):
+        return "drone" in atoms.w[i:j]  # "pulled the frames of drone brood"
+    if label == "queen_work" and atoms.w[i] == "new" and atoms.w[j - 1] == "in" and before in ("the", "those", "their"):
+        return True  # "marked the new queens | in nine"
     if label == "verb" and before in ("the", "our", "a") and j == i + 1 and atoms.w[i] in _ALSO_NOUNS:
         return True  # "to the feed store"
     if label == "moisture" and is_number(atoms.w[j - 1]) and is_number(atoms.w[j - 2]):
@@ -72,7 +78,12 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and not (i > 1 and atoms.w[i - 2] in ("to", ":"))  # "two to one | gallon apiece"
     ):
         return True  # "half a | gallon each"
-    if label == "amount" and "and" in atoms.w[i:j] and is_number(atoms.w[j - 1]) and atoms.v[j - 1].value >= 1:
+    if (
+        label in ("amount", "feed")
+        and "and" in atoms.w[i:j]
+        and is_number(atoms.w[j - 1])
+        and atoms.v[j - 1].value >= 1
+    ):
         return True  # "540 pounds and | seventeen"
     if label == "fact" and is_number(atoms.w[i]) and before in ("in", "on") and atoms.w[j - 1] in _CELL_WORDS:
         return True  # "a virgin in fifty seven | emergency cells in fifty four"
