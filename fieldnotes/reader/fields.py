@@ -9,6 +9,8 @@ from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.table import cell_below, column_of
 
 _FIELDS = frozenset(["queen", "eggs", "cells"])
+_LONGEST = 20
+"""Marks in the value of a field."""
 _BROOD = {"open": "open_brood", "capped": "capped_brood", "sealed": "capped_brood"}
 
 
@@ -46,7 +48,7 @@ def _may_begin(row: list[Mark], k: int) -> bool:
 def _end(row: list[Mark], k: int) -> int:
     """Where the value ends: at the end of the line or sentence, or at a comma with another field after it."""
     start = k
-    while k < len(row) and row[k].label not in ("line", "stop"):
+    while k < len(row) and k - start < _LONGEST and row[k].label not in ("line", "stop"):
         if row[k].label == "comma" and k > start and any(":" in m.w.split() for m in row[k + 1 : k + 4]):
             return k
         k += 1

@@ -155,6 +155,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     if (
         repeating.ellipsis(msg, i, s, stance)
         or repeating.marked_too(msg, i, s, stance)
+        or repeating.there_too(msg, i, s, stance)
         or repeating.other_dose(msg, i, s, stance)
         or repeating.other_measure(msg, i, s, stance)
         or repeating.gap(msg, i, s, stance)

@@ -562,6 +562,36 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def there_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "dead: Millpond 2, 9. Quarry 5", "fondant on: Quarry 5, Millpond 2": the same at another yard."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    before = msg.before
+    if last is None or before is None or not s.has("yard") or len(s.all("cols")) != 1:
+        return False
+    if last.statement != msg.thread.statements - 1 or last.line != s.line or not _only_listed(s):
+        return False
+    heads = [k for k, m in enumerate(before.marks) if m.w == ":"]
+    listed = _only_listed(before) or (bool(heads) and all(m.label in _LISTED for m in before.marks[heads[-1] + 1 :]))
+    if not listed or last.kind not in ("change", "gear", "feed", "treatment") or "with" in last.slots:
+        return False
+    kept = {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}
+    copy = Draft(last.kind, kept, [], dict(last.why))
+    state = last.slots.get("state", "done")
+    stance = Stance(state, today=stance.today, hemisphere=stance.hemisphere)
+    day: dict[str, Any] = {slot: last.slots[slot] for slot in ("on", "on_until") if slot in last.slots}
+    finishing.finish(msg, i, s, stance, copy)
+    copy.slots.update(day)
+    return True
+
+
+_LISTED = frozenset("yard cols comma hive".split())
+
+
+def _only_listed(s: Statement) -> bool:
+    """Whether the statement only names a yard and colonies of it."""
+    return s.has("yard") and all(m.label in _LISTED or m.w in ("and", "at", "the", "in") for m in s.marks)
+
+
 def marked_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "marked L2 white, L4 blue", "queens marked - L2 white": the same work with a queen, another colour."""
     if not s.has("cols") or s.has_head or any(m.label not in _BESIDE_COLOUR for m in s.marks):
