@@ -171,6 +171,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             nots = nots[1:]  # "the strips went out, not in"
     if nots and nots[0].w == "no" and _before_colony(statement, nots[0]):
         nots = nots[1:]  # "no 7 is dead": the number's word, or a "no" that puts right what was said before
+    if nots and nots[0].w == "forgot" and _comma_after(statement, nots[0]):
+        nots = nots[1:]  # "sorry, forgot, put 2 supers on 5 too": to say so
     if tense(statement) == "past" and (none := _none_given(statement)):
         nots = [none, *nots]
     neither = [m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))]
@@ -268,10 +270,15 @@ def arrived(statement: Statement, cue: Mark) -> bool:
     return bool(after) and after[0].label == "yard"
 
 
+def _comma_after(statement: Statement, cue: Mark) -> bool:
+    k = next(n for n, m in enumerate(statement.marks) if m is cue)
+    return k + 1 < len(statement.marks) and statement.marks[k + 1].label == "comma"
+
+
 def _none_given(statement: Statement) -> Mark | None:
     """ "nobody fed 12", "pollen patty, none given": the word that says that none of it was done."""
     for k, m in enumerate(statement.marks):
-        if m.w in ("nobody", "no one", "none"):
+        if m.w in ("nobody", "no one") or (m.w == "none" and m.label != "value"):  # a value is a count of mites
             after = statement.marks[k + 1] if k + 1 < len(statement.marks) else None
             if after is not None and after.label in ("verb", "queen_work", "item"):
                 return m
