@@ -65,6 +65,8 @@ def tense(statement: Statement) -> str:
     if not statement.has(*_TENSED):
         return found
     for k, m in enumerate(statement.marks):
+        if m.label == "w" and m.w in ("found", "saw", "noticed", "spotted"):
+            return "past"  # "found mites just looking at the bees"
         if m.label not in _TENSED:
             continue
         t = ""

@@ -11,6 +11,14 @@ from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import Draft
 
 
+def _at_its_yard(statement: Statement, m: Mark) -> bool:
+    """ "lost six over the winter, two at larks": the number that stands right before the yard named."""
+    after = statement.marks[index_of(statement, m) + 1 :][:3]
+    while after and after[0].w in ("at", "in", "from", "the"):
+        after.pop(0)
+    return bool(after) and after[0].label == "yard"
+
+
 def change(statement: Statement) -> list[Draft]:
     """Colonies made, joined, moved, lost, sold: a draft for each step said."""
     if not statement.has("change"):
@@ -22,7 +30,7 @@ def change(statement: Statement) -> list[Draft]:
         # "N2 is the split": what one is, and nothing done
         if m is not None
         and m.label == "change"
-        and not (m.w == "split" and before is not None and before.w.split()[-1] == "the")
+        and not (m.w in ("split", "splits") and before is not None and before.w.split()[-1] in ("the", "my", "our"))
     ]
     steps = {m.v["step"] for m in marks}
     if "nuc_made" in steps:
@@ -68,6 +76,10 @@ def change(statement: Statement) -> list[Draft]:
         draft.spans.append((m.s, m.e))
         number = m.v.get("n")
         by = m
+        if step == "died" and number is not None:
+            apart = next((x for x in statement.all("number", "value") if _at_its_yard(statement, x)), None)
+            if apart is not None:
+                number, by = apart.v["n"], apart
         hives = next((x for x in statement.all("hives") if "n" in x.v), None)
         if (
             step == "bought"

@@ -7,7 +7,7 @@ from fieldnotes.reader.frames.marks import neighbour
 
 _OUT_WORDS = frozenset(["out", "off"])
 _OUT_AFTER = frozenset(
-    ("is are was were 's it them they those these all now there be been come get got 2 still not just").split()
+    ("is are was were 's it them they those these all now there be been come get got 2 still not just back").split()
 )
 
 

@@ -157,11 +157,23 @@ def place_only(s: Statement) -> bool:
     return not s.has_head and not s.has("cols", "pronoun") and s.has("yard", "date", "heading")
 
 
+def _yard_left_out(s: Statement, k: int) -> bool:
+    """Whether the yard at `k` is named as the one where nothing is done ("everywhere but the pond")."""
+    before = [m for m in s.marks[max(0, k - 4) : k] if m.w != "the"]
+    if not before or not (before[-1].v.get("cue") == "except" or before[-1].w in ("but", "except")):
+        return False
+    words = " ".join(m.w for m in before[:-1])
+    return words.endswith(("everywhere", "every yard", "all yards", "all the yards", "everything", "everybody"))
+
+
 def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
     """Keeps the yard named here for the statements that follow; a yard moved to is only marked."""
     moving = any(m.v.get("step") in ("moved", "sold", "combined") for m in s.all("change"))
     for m in yards:
         k = index_of(s, m)
+        if _yard_left_out(s, k):
+            m.v["to"] = True  # "strips go in everywhere but the pond": no work is done there
+            continue
         before = neighbour(s, k, -1)
         if before is not None and before.w in ("the",):
             before = neighbour(s, k - 1, -1)

@@ -16,6 +16,8 @@ _EACH = frozenset(["every", "each", "per", "a", "single"])
 _ALSO_NOUNS = listed("also_nouns")
 _BEFORE_DAYLIGHT = frozenset("the some enough more good bad last day no".split())
 _HIVES = frozenset("one ones hive hives colony colonies nuc nucs".split())
+_QUEEN_THINGS = frozenset("excluder excluders cage cages clip clips marker pen".split())
+_OF_THE_BANK = frozenset("has had holds is was needs looks got".split())
 _MOST_SAME = 12
 """The most colonies that are spoken of together as "same four"."""
 _CAN_BE_MISREAD = frozenset(
@@ -57,6 +59,10 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "there's eleven | queens in there"
     if label == "method" and before == "of" and i > 1 and atoms.w[i - 2] in ("frame", "frames", "comb", "combs"):
         return "drone" in atoms.w[i:j]  # "pulled the frames of drone brood"
+    if label == "queen_work" and atoms.w[j - 1] == "queen" and j < len(atoms.w) and atoms.w[j] in _QUEEN_THINGS:
+        return True  # "put the | queen excluder back on"
+    if label == "queen_work" and atoms.w[i:j] == ["bank"] and j < len(atoms.w) and atoms.w[j] in _OF_THE_BANK:
+        return True  # "the bank has nine queens now"
     if label == "queen_work" and atoms.w[i] == "new" and atoms.w[j - 1] == "in" and before in ("the", "those", "their"):
         return True  # "marked the new queens | in nine"
     if label == "verb" and before in ("the", "our", "a") and j == i + 1 and atoms.w[i] in _ALSO_NOUNS:

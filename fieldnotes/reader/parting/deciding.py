@@ -84,7 +84,10 @@ def _clause_before_ends(at: Place) -> Tail:
     if not tail or len(tail) >= len(marks):
         return None
     last = marks[len(marks) - len(tail) - 1]
-    closed = last.label not in ("cue", "cols") and not (last.label == "verb" and m.label != "cue")
+    follows = (
+        m.label == "cue" and soft.w == "so" and last.label == "cols"
+    )  # "mites on the bees in 61 so | I'll wash it"
+    closed = (follows or last.label not in ("cue", "cols")) and not (last.label == "verb" and m.label != "cue")
     closed = closed or (last.w == "done" and at.has_cue("not"))  # "so that one isn't done um | 25 I'll get to tomorrow"
     broken_off = tail[0].label == "filler" and last.label == "cue" and last.v.get("cue") != "plan"
     return tail if closed or broken_off else None
@@ -199,9 +202,11 @@ def _at_count(at: Place) -> Tail:
 def _at_verb(at: Place) -> Tail:
     """At work done: it begins a statement where the one before has its verb, with the noun before it as its subject."""
     m, marks, soft = at.m, at.marks, at.soft
-    if not done(marks):
-        return None
+    if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
+        return None  # "spray on the splits n one and n three"
     verb_before = has_verb(marks)
+    if m.label == "queen_work" and at.q is not None and at.q.label == "date" and at.has("date"):
+        return glue_tail(marks)  # "fifty got a new queen yesterday | release friday"
     if m.w == "put" and marks[-1].label == "fact" and at.q is not None and at.q.w == "in" and not soft:
         return None  # "20 got 1 frame of brood put in"
     if m.w == "doing" and at.q is not None and at.q.label == "pronoun":
