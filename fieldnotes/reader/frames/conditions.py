@@ -52,6 +52,8 @@ def conditions(statement: Statement, us: bool) -> Draft | None:
 def _other_time(statement: Statement, m: Mark) -> bool:
     """ "after the first hard frost", "before the rain": weather that only dates something else."""
     k = index_of(statement, m)
+    if any(x.label == "cue" and x.w.endswith("supposed to") for x in statement.marks[max(0, k - 3) : k]):
+        return True  # "we're supposed to get frost saturday"
     return any(
         x.label == "w" and x.w in ("after", "before", "until", "till") for x in statement.marks[max(0, k - 3) : k]
     )

@@ -120,6 +120,9 @@ def _before_noun(statement: Statement, m: Mark) -> Mark | None:
 def _stands_by(statement: Statement, m: Mark) -> bool:
     """ "mice chewed in under the wrap": where something is, not what was done."""
     before = _before_noun(statement, m)
+    after = neighbour(statement, index_of(statement, m), 1)
+    if before is not None and before.w == "with" and after is not None and after.w == "on":
+        return True  # "not treating anything with supers on"
     return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
 
 

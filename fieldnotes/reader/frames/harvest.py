@@ -78,6 +78,10 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         if before is not None and before.w.split()[-1] in ("off", "from") and statement.has("verb"):
             marks = [frames[0]]  # "took nine frames of honey off seventy three"
             percent = statement.first("percent") if moisture is None else None
+    if not marks and frames and frames[0].label == "fact":
+        before = neighbour(statement, index_of(statement, frames[0]), -1)
+        if before is not None and before.label == "verb" and before.v.get("dir") == "out":
+            marks = [frames[0]]  # "I pulled two frames of honey"
     if (
         not marks
         and not (metered and percent)

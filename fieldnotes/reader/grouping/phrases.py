@@ -549,6 +549,20 @@ def _as_much_elsewhere(at: Spot) -> bool | None:
     return False if yard is not None and yard.label == "yard" and sentence_has(at.r, at.i, "harvest") else None
 
 
+def _placed_subject(at: Spot) -> bool | None:
+    """ "fifteen and sixteen at the quarry got their supers pulled": colonies, the yard they stand in, and what of them."""
+    after = at.after
+    if not at.starts or after is None or after is at.q or after.w not in ("at", "in"):
+        return None
+    k = next(n for n in range(at.i + 1, len(at.r.row)) if at.r.row[n] is after)
+    k = at.r.on(k)
+    if (the := at.r.at(k)) and the.w == "the":
+        k = at.r.on(k)
+    yard, verb = at.r.at(k), at.r.at(at.r.on(k))
+    said = verb is not None and (verb.w in at.r.subject_verbs or verb.label in ("fact", "change") or verb.w == "got")
+    return True if yard is not None and yard.label == "yard" and said and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _looks_like(at: Spot) -> bool | None:
     """ "forty five looks like it's about to swarm"."""
     q = at.r.at(at.i + 1)
@@ -569,6 +583,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _checked_next,
     _cell_of_table,
     _call_it,
+    _placed_subject,
     _as_much_elsewhere,
     _only_these,
     _so_many_lost,

@@ -177,8 +177,8 @@ def _spoken_of(msg: Message, i: int, s: Statement, at: int, words: list[Mark], c
 
 def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
     """A job that fits no other kind, where the words promise or ask for one."""
-    if drafts or stance.asked or msg.recent() or s.has("days"):
-        return
+    if drafts or stance.asked or msg.recent() or s.has("days", "sky", "temp"):
+        return  # "we're supposed to get frost saturday" is no job
     plans = [m for m in cues(s, "plan") if not arrived(s, m)]
     if plans and (left := _left_in(msg, s)) is not None:
         _go_back(msg, i, s, stance, left)

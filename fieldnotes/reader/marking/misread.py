@@ -61,8 +61,12 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return "drone" in atoms.w[i:j]  # "pulled the frames of drone brood"
     if label == "queen_work" and atoms.w[j - 1] == "queen" and j < len(atoms.w) and atoms.w[j] in _QUEEN_THINGS:
         return True  # "put the | queen excluder back on"
-    if label == "queen_work" and atoms.w[i:j] == ["bank"] and j < len(atoms.w) and atoms.w[j] in _OF_THE_BANK:
-        return True  # "the bank has nine queens now"
+    if label == "queen_work" and atoms.w[i:j] == ["bank"]:  # "the bank has nine queens now", "all except the bank"
+        return before in ("the", "our", "my") or (j < len(atoms.w) and atoms.w[j] in _OF_THE_BANK)
+    if label == "harvest" and atoms.w[j - 1] == "honey" and j < len(atoms.w) and atoms.w[j] in ("super", "supers"):
+        return True  # "got their | honey supers pulled"
+    if label == "temp" and is_number(atoms.w[j - 1]) and j < len(atoms.w) and atoms.w[j] in speech().counted:
+        return atoms.w[j] not in ("percent", "each", "day", "days")  # "moisture's too high | sixteen supers back on"
     if label == "queen_work" and atoms.w[i] == "new" and atoms.w[j - 1] == "in" and before in ("the", "those", "their"):
         return True  # "marked the new queens | in nine"
     if label == "verb" and before in ("the", "our", "a") and j == i + 1 and atoms.w[i] in _ALSO_NOUNS:
