@@ -550,7 +550,7 @@ def _as_much_elsewhere(at: Spot) -> bool | None:
 
 
 def _placed_subject(at: Spot) -> bool | None:
-    """ "fifteen and sixteen at the quarry got their supers pulled": colonies, the yard they stand in, and what of them."""
+    """ "fifteen and sixteen at the quarry got their supers pulled": colonies, their yard, and what of them."""
     after = at.after
     if not at.starts or after is None or after is at.q or after.w not in ("at", "in"):
         return None
