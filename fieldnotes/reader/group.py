@@ -42,6 +42,8 @@ class _Found(NamedTuple):
 
 def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     """The row with colonies grouped; `checking` says that mite checks have been spoken of."""
+    if any([m.w == "/" for m in row]):  # noqa: C419 (a list is faster than a generator here)
+        _slashed(row)
     r = Row(row, outfit, checking)
     out: list[Mark] = []
     owed = 0  # counts still to come of a list said "in that order"
@@ -95,6 +97,24 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     _in_percent(out)
     _letters_again(out)
     return out
+
+
+def _slashed(row: list[Mark]) -> None:
+    """ "L1-L4: 14/22/9/61": three numbers or more with slashes between are a list."""
+    k = 0
+    while k < len(row):
+        end = k
+        while (
+            row[end].label == "number"
+            and end + 2 < len(row)
+            and row[end + 1].w == "/"
+            and row[end + 2].label == "number"
+        ):
+            end += 2
+        if end - k >= 4:
+            for m in row[k + 1 : end : 2]:
+                m.label, m.w = "comma", ","
+        k = end + 1
 
 
 def _in_percent(row: list[Mark]) -> None:

@@ -109,6 +109,7 @@ class _Speech:
             "{number}",
             "of",
             "and",
+            "with",
             *"took taken accepted got made emerged hatched out".split(),
             "in",
             "a",

@@ -225,6 +225,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return None
     if word == "too" and after in _OVERMUCH:
         return False  # "the bees were too hot"
+    if word == "to" and after == "spare":
+        return False  # "no bees to spare"
     if word == "to" and before == "about" and after in _ABOUT_TO:
         return False  # "it's about to swarm"
     if word == "to" and before in ("got", "get", "gotten") and (after in _OVER or after in _STOPS):

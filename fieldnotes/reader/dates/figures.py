@@ -23,6 +23,8 @@ def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None
         if i + 4 < n and w[i + 3] == sign and w[i + 4].isdecimal():
             return When("ymd", (int(w[i]), int(w[i + 2]), int(w[i + 4]))), i + 5
         return None
+    if sign == "/" and (w[i - 1 : i] == ["/"] or w[i + 3 : i + 6 : 2] == ["/", "/"]):
+        return None  # "14/22/9/61": counts in a row
     if i + 4 < n and w[i + 3] == sign and (year := short_year(w[i + 4])):
         if sign != "/" and int(w[i]) + 2 == int(w[i + 2]) + 1 == int(w[i + 4]):
             return None  # "12-13-14" is three colonies

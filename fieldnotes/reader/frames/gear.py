@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.clause import ORDERS, Statement
 from fieldnotes.reader.frames.amounts import count_before
 from fieldnotes.reader.frames.direction import going_out
-from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, tidy
+from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, said_of_thing, tidy
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
@@ -33,7 +33,10 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
-        if _needs_work(statement, m):
+        if _needs_work(statement, m) or any(
+            said_of_thing(statement, f) and index_of(statement, f) - index_of(statement, m) in (2, 3)
+            for f in statement.all("fact")
+        ):
             continue
         if (
             out is None

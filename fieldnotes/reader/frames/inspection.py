@@ -6,7 +6,7 @@ from typing import Any
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.colour import colour_beside
-from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
+from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, said_of_thing, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.scope import Draft
 
@@ -19,7 +19,7 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
     """What was seen; facts that stand after a negation are turned round or dropped."""
     if not statement.has("fact", "noun", "verb", "check"):
         return None
-    facts = [m for m in statement.all("fact") if not m.v.get("taken")]
+    facts = [m for m in statement.all("fact") if not m.v.get("taken") and not said_of_thing(statement, m)]
     frames = [m for m in statement.all("noun") if m.v.get("noun") == "frames" and "n" in m.v and not m.v.get("taken")]
     draft = Draft("inspection")
     got = looked_for = False

@@ -36,6 +36,13 @@ def neighbour(statement: Statement, k: int, step: int) -> Mark | None:
     return statement.marks[k] if 0 <= k < len(statement.marks) else None
 
 
+def said_of_thing(statement: Statement, m: Mark) -> bool:
+    """Whether the fact says how a thing is, and not the colony ("14's feeder is empty")."""
+    k = index_of(statement, m)
+    be, thing = neighbour(statement, k, -1), neighbour(statement, k - 1, -1)
+    return be is not None and thing is not None and be.w in ("is", "are", "was", "were", "'s") and thing.label == "item"
+
+
 def is_approx(statement: Statement, m: Mark) -> bool:
     """Whether "about", "maybe" or "or so" stands beside the number."""
     if "n" in m.v and number_of(m).approx:

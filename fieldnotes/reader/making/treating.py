@@ -70,6 +70,21 @@ def treat(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made
     made.append(draft)
 
 
+def _pull_then(s: Statement) -> bool:
+    """ "2 per hive, hives 1-14. Pull on 9/16": what was put in before comes out, on a day."""
+    verbs = s.all("verb")
+    return (
+        len(verbs) == 1
+        and verbs[0].v.get("dir") == "out"
+        and verbs[0].v.get("tense") == "base"
+        and s.has("date")
+        and all(m.label in ("verb", "date", "filler", "comma", "cue") or m.w in _BEFORE_DAY for m in s.marks)
+    )
+
+
+_BEFORE_DAY = frozenset("by on before around and then to".split())
+
+
 def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
     last = msg.thread.last_treatment
@@ -78,6 +93,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         and any(m.w in ("out", "off") for m in s.marks)
         and all(m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then") for m in s.marks)
     )  # "…, six weeks, so um | out on september twenty third"
+    bare_out = bare_out or _pull_then(s)
     out = True if bare_out else going_out(s)
     pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
     pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)

@@ -8,7 +8,7 @@ from typing import Any
 from fieldnotes.reader.dates import date_at, date_openers
 from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.hear import Heard, speech
-from fieldnotes.reader.marking.clock import clock_time, line_clock
+from fieldnotes.reader.marking.clock import clock_time, line_clock, phone_number
 from fieldnotes.reader.marking.ids import letter_id
 from fieldnotes.reader.marking.spoken import spoken_number
 from fieldnotes.reader.marking.yards import PLACE_WORDS, unknown_yard
@@ -105,6 +105,11 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
             i = j
             continue
         numeric = word in numbers or word[0].isdecimal() or word[0] == "."  # whether a number may begin here
+        phone = phone_number(heard, i) if numeric and len(word) == 3 else None
+        if phone:
+            atoms.add("{clock}", heard, i, phone)
+            i = phone
+            continue
         clock = clock_time(w, i) or line_clock(heard, i) if numeric or word == "at" else None
         if clock:
             atoms.add("{clock}", heard, i, clock)

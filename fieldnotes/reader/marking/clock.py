@@ -9,6 +9,21 @@ _TIMES_OF_DAY = frozenset("noon midday lunch lunchtime dawn dusk midnight sunup 
 _TIME_AFTER = frozenset(["am", "pm", "a.m", "p.m", "o'clock", "oclock", "ish"])
 
 
+def phone_number(heard: Heard, i: int) -> int | None:
+    """The index after a telephone number ("555-0134", "555-010-0134"); None where there is none."""
+    w = heard.w
+    j = i
+    if not (w[j].isdecimal() and len(w[j]) == 3):
+        return None
+    while w[j + 1 : j + 2] in (["-"], ["."]) and j + 2 < len(w) and w[j + 2].isdecimal() and len(w[j + 2]) in (3, 4):
+        if heard.e[j] != heard.s[j + 1] or heard.e[j + 1] != heard.s[j + 2]:
+            return None
+        j += 2
+        if len(w[j]) == 4:
+            return j + 1
+    return None
+
+
 def clock_time(w: list[str], i: int) -> int | None:
     """The index after a clock time ("9:30", "5 pm", "five o'clock"); None where there is none."""
     n = len(w)
