@@ -227,7 +227,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return False  # "the bees were too hot"
     if word == "to" and after == "spare":
         return False  # "no bees to spare"
-    if word == "to" and before == "about" and after in _ABOUT_TO:
+    if word == "to" and before in ("about", "ready", "fixing", "going") and after in _ABOUT_TO:
         return False  # "it's about to swarm"
     if word == "to" and before in ("got", "get", "gotten") and (after in _OVER or after in _STOPS):
         return None if _DENIES.isdisjoint(w[max(0, i - 3) : i]) else False  # "six I never got to"

@@ -140,7 +140,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     if c.label == "colony":
         if not joined and of.governed and _somebodys(r, k):
             return []  # "in h one through h four | h five i didn't give any"
-        if not joined and c.v["value"] == named:
+        if not joined and c.v["value"] in (named, *of.ids):
             return []  # "all of them but l nine | l nine is dead"
         if not joined and of.governed and (q := r.at(r.on(k))) and q.label == "cue" and q.v.get("cue") == "not":
             return []  # "eleven in l eighteen | l twenty did not get done"
@@ -160,6 +160,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         q = r.at(r.on(k))
         if q is None or q.label in _AFTER_HIVES or q.w in _OF_SEVERAL:
             return [k]
+    if id_of(c) in of.ids:
+        return []  # "checked one through six | two and five are light"
     if not r.checking and not of.letter and _extends(r, k, of.letter):
         q = r.at(k + 1)
         if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in ("and", "then"):

@@ -563,6 +563,12 @@ def _placed_subject(at: Spot) -> bool | None:
     return True if yard is not None and yard.label == "yard" and said and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _owns_state(at: Spot) -> bool | None:
+    """ "… last night, four's dead"."""
+    said = at.q is not None and at.q.w == "'s" and at.z is not None and at.z.label in ("change", "fact")
+    return True if said and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _looks_like(at: Spot) -> bool | None:
     """ "forty five looks like it's about to swarm"."""
     q = at.r.at(at.i + 1)
@@ -583,6 +589,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _checked_next,
     _cell_of_table,
     _call_it,
+    _owns_state,
     _placed_subject,
     _as_much_elsewhere,
     _only_these,

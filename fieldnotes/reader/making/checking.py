@@ -300,7 +300,7 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
     if (
         stance.state != "not_done"
         or made
-        or not s.has("cols")
+        or not s.has("cols", "rest")
         or s.has_head
         or s.has("noun", "queen_noun", "pronoun")
         or any(m.w != "any" for m in s.all("thing"))

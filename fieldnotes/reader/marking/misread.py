@@ -18,6 +18,9 @@ _BEFORE_DAYLIGHT = frozenset("the some enough more good bad last day no".split()
 _HIVES = frozenset("one ones hive hives colony colonies nuc nucs".split())
 _QUEEN_THINGS = frozenset("excluder excluders cage cages clip clips marker pen".split())
 _OF_THE_BANK = frozenset("has had holds is was needs looks got".split())
+_OF_MITES = frozenset(
+    "wash washes roll rolls check checks count counts test tests load loads board boards drop".split()
+)
 _MOST_SAME = 12
 """The most colonies that are spoken of together as "same four"."""
 _CAN_BE_MISREAD = frozenset(
@@ -114,6 +117,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and atoms.w[j] in ("my", "the", "a", "his", "her")
     ):
         return True  # "honey in my hair"
+    if label == "mites" and j < len(atoms.w) and atoms.w[j - 1].startswith("mite") and atoms.w[j] in _OF_MITES:
+        return True  # "did a mite | wash on nine"
     if label == "mites" and atoms.w[j - 1] in ("might", "mights") and j < len(atoms.w) and atoms.w[j] in _AFTER_MIGHT:
         return True  # "nine might be queenless"
     if (

@@ -205,6 +205,8 @@ def _at_verb(at: Place) -> Tail:
     if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
         return None  # "spray on the splits n one and n three"
     verb_before = has_verb(marks)
+    if m.label == "queen_work" and m.w.split()[0] in ("cells", "queens") and at.has("fact") and not soft:
+        return []  # "left eight queenless on purpose | cells go in on the twenty first"
     if m.label == "queen_work" and at.q is not None and at.q.label == "date" and at.has("date"):
         return glue_tail(marks)  # "fifty got a new queen yesterday | release friday"
     if m.w == "put" and marks[-1].label == "fact" and at.q is not None and at.q.w == "in" and not soft:
@@ -284,7 +286,8 @@ def _at_rest(at: Place) -> Tail:
         k += 1  # "the rest of cut bank | comes out"
     q = at.row[k] if k < len(at.row) else None
     subject = q is not None and (q.w in AUX or q.w in _PERSONS or q.label in ("verb", "cue"))
-    return glue_tail(at.marks) if subject and at.cols and done(at.marks) else _at_thing(at)
+    told = q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(at.marks)
+    return glue_tail(at.marks) if subject and at.cols and (told or done(at.marks)) else _at_thing(at)
 
 
 def _at_round(at: Place) -> Tail:
