@@ -15,7 +15,7 @@ from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.grouping.colony import is_colony
 from fieldnotes.reader.grouping.counts import count_or_sample, two_halves, value_list
 from fieldnotes.reader.grouping.listing import colonies_from
-from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order
+from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, sentence_has, whole
 from fieldnotes.reader.grouping.runs import bare_run, paired_run
 from fieldnotes.reader.mark import Mark
@@ -300,7 +300,7 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         return _now_called(r, i, owed)
     if owed and m.label == "number":
         return _Found([Mark("value", m.s, m.e, m.w, dict(m.v), "count in that order")], i + 1, "value", owed - 1)
-    if ordered := listed_in_order(r, i):
+    if ordered := listed_in_order(r, i) or listed_then_counted(r, i):
         return _Found([ordered[0]], ordered[1], "cols", len(ordered[0].v["ids"]))
     if bare := bare_run(r, i):
         return _Found([bare[0]], bare[1], "cols", owed)

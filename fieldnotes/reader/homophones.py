@@ -225,6 +225,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return None
     if word == "too" and after in _OVERMUCH:
         return False  # "the bees were too hot"
+    if word == "to" and before in ("out", "up", "in") and i > 1 and w[i - 2] in _COMES and is_number_word(after):
+        return False  # "forty one came out to three percent"
     if word == "to" and after == "spare":
         return False  # "no bees to spare"
     if word == "to" and before in ("about", "ready", "fixing", "going") and after in _ABOUT_TO:

@@ -28,6 +28,12 @@ def method_of(statement: Statement) -> Mark | None:
     return method
 
 
+def _relative(statement: Statement, m: Mark) -> bool:
+    """ "gave the ones that tested high a round": a check that only tells which colonies are meant."""
+    before = statement.marks[index_of(statement, m) - 1 :][:1]
+    return bool(before) and before[0].w in ("that", "which", "who") and index_of(statement, m) > 0
+
+
 def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], bool]:
     """Mite checks, without their colonies; and whether the statement was only a heading for those that follow.
 
@@ -36,7 +42,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
     if not statement.has("method", "check", "mites", "value", "clean", "percent", "pronoun"):
         return [], False
     method = method_of(statement)
-    check = next((m for m in statement.all("check") if not m.v.get("looks")), None)
+    check = next((m for m in statement.all("check") if not (m.v.get("looks") or _relative(statement, m))), None)
     sample = statement.first("sample")
     days = statement.first("days")
     of_honey = statement.has("harvest", "honey", "moisture", "item") or any(

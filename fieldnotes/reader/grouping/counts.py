@@ -63,6 +63,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     p, q = r.at(r.back(i)), r.at(r.on(i))
     if p is not None and p.w == "and" and q is not None and q.w in ("in", "on") and _after_fact(r, i):
         return m  # "six frames of bees in eleven and ten in twelve"
+    if r.checking and p and p.label == "method" and q and q.label == "each" and number.whole and number.value >= 50:
+        return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")  # "soap washes, 300 each"
     if not r.checking or _counts_things(q) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, whole
 from fieldnotes.reader.mark import REACH, Mark
 
@@ -32,6 +34,42 @@ def listed_in_order(r: Row, i: int) -> tuple[Mark, int] | None:
     if counts < len(run):
         return None
     return colonies_of(run, bare=True), j
+
+
+_COUNTS_FOLLOW = frozenset(["are", "were", "had", "got", "read"])
+
+
+def listed_then_counted(r: Row, i: int) -> tuple[Mark, int] | None:
+    """ "three five nine twelve were two two zero eleven": rising colonies, a verb, and as many counts."""
+    if not r.checking or r.row[i].label not in ("number", "colony"):
+        return None
+    run, j = _numbers_from(r, i)
+    verb = r.at(j)
+    if len(run) < 3 or verb is None or verb.w not in _COUNTS_FOLLOW or any(x.label == "clean" for x in run):
+        return None
+    counts, _ = _numbers_from(r, j + 1)
+    ids = [x.v["n"].value if x.label == "number" else float(x.v["value"].lstrip(_LETTERS) or 0) for x in run]
+    rising = all(a < b for a, b in pairwise(ids))
+    named = all(x.label == "colony" or (whole(x) and r.outfit.could_be(id_of(x))) for x in run)
+    return (colonies_of(run, bare=True), j) if rising and named and len(counts) == len(run) else None
+
+
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+def _numbers_from(r: Row, i: int) -> tuple[list[Mark], int]:
+    """The numbers that stand from `i` on with only commas, fillers and "and" between, and the index after them."""
+    run: list[Mark] = []
+    j = i
+    while (
+        len(run) < REACH
+        and (m := r.at(j))
+        and (m.label in ("number", "colony", "comma", "filler", "clean") or m.w == "and")
+    ):
+        if m.label in ("number", "colony", "clean"):
+            run.append(m)
+        j += 1
+    return run, j
 
 
 def in_that_order(r: Row, i: int) -> int | None:

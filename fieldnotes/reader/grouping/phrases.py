@@ -569,6 +569,15 @@ def _owns_state(at: Spot) -> bool | None:
     return True if said and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _checked_at(at: Spot) -> bool | None:
+    """ "eighteen mites on the board at seventy two", "were over the line, those are forty and fifty two"."""
+    p, pp = at.p, at.pp
+    if p and p.w == "at" and pp and pp.label == "method" and at.last == "value":
+        return True if at.r.outfit.could_be(id_of(at.m)) else None
+    listed = at.q is not None and (at.q.w == "and" or (at.q.label == "number" and rises_to_colony(at.r, at.i)))
+    return True if p and p.w == "are" and pp and pp.w in ("those", "these") and listed else None
+
+
 def _looks_like(at: Spot) -> bool | None:
     """ "forty five looks like it's about to swarm"."""
     q = at.r.at(at.i + 1)
@@ -589,6 +598,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _checked_next,
     _cell_of_table,
     _call_it,
+    _checked_at,
     _owns_state,
     _placed_subject,
     _as_much_elsewhere,

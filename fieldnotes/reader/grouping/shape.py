@@ -116,6 +116,9 @@ def _one_of_them(at: Spot) -> bool | None:
     p, q = at.p, at.q
     if at.m.w != "one" or range_here(at.r, at.i):
         return None
+    if p is not None and p.label == "each" and at.pp is not None and "n" in at.pp.v and q is not None:
+        if q.w in at.r.subject_verbs:
+            return None  # "three hundred each | one was three"
     listed = (q and (q.w in RANGE or q.label in ("number", "comma") or q.w == "and")) and (
         p is None
         or p.w in PREPS

@@ -178,12 +178,17 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
             msg.held.cols
             and not msg.held.cols.get("every")
             and msg.held.cols_sentence == s.sentence
-            and pronoun is not None
             and (
-                not last.slots.get("colonies")
-                or s.has("thing")
-                or "n" in pronoun.v
-                or (stance.state == "conditional" and pronoun.w == "it")
+                (pronoun is None and stance.state == "not_done" and s.has("thing"))  # "so I never put any in"
+                or (
+                    pronoun is not None
+                    and (
+                        not last.slots.get("colonies")
+                        or s.has("thing")
+                        or "n" in pronoun.v
+                        or (stance.state == "conditional" and pronoun.w == "it")
+                    )
+                )
             )
         ):
             place = Place()
