@@ -62,7 +62,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             m = row[i] = _by_neighbours(r, i, out, last)
         if m.label in ("stop", "line", "question"):
             last = ""
-        if m.label in CHECK_LABELS or m.label == "clean":
+        if m.label in CHECK_LABELS or m.label == "clean" or m.v.get("noun") == "mites":
             r.checking = True
         parts = None
         if m.label == "mites":

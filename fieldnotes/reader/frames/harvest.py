@@ -44,6 +44,14 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     seen = any(m.v.get("number") in ("bee_frames", "brood_frames") for m in statement.all("fact"))
     if seen and not marks and going_out(statement) is None:
         return None  # "eleven has six frames of bees and half a super of honey"
+    if (
+        supers
+        and not marks
+        and statement.has("fact")
+        and statement.has("cols")
+        and not statement.has("verb", "moisture")
+    ):
+        return None  # "the super of honey on twelve weighs a ton"
     if statement.has("clean") and not amounts:
         return None  # "the clover gave us nothing"
     made = any(m.w in ("made", "came to", "gave") for m in statement.marks)

@@ -92,7 +92,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     if treats and not agents and not forms:
         if statement.has("clean"):
             return None  # "treated nothing"
-        if not nouns and not statement.has("cols", "every", "hives", "pronoun", "each", "noun", "yard", "unit"):
+        named = statement.has("cols", "every", "hives", "pronoun", "each", "noun", "yard", "unit", "date")
+        if not nouns and not named:
             return None  # "might have to treat"
     if (
         not agents

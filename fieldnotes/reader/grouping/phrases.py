@@ -578,6 +578,29 @@ def _checked_at(at: Spot) -> bool | None:
     return True if p and p.w == "are" and pp and pp.w in ("those", "these") and listed else None
 
 
+def _of_plain_things(at: Spot) -> bool | None:
+    """ "moved two pallets": a number of things that are none of the trade's."""
+    q, p = at.q, at.p
+    plural = q is not None and q.label == "w" and len(q.w) > 4 and q.w.endswith("s") and q.w not in at.r.subject_verbs
+    after_work = p is not None and p.label in ("change", "verb", "queen_work")
+    return False if plural and after_work and at.number.value <= _FEW and not at.number.digits else None
+
+
+_FEW = 12
+
+
+def _plural_subject(at: Spot) -> bool | None:
+    """ "the deal is twenty two and twenty four are getting combined": two or more of which something is said."""
+    p, after = at.p, at.after
+    listed = at.q is not None and (at.q.w == "and" or at.q.label == "comma") and after is not at.q
+    said = after is not None and (after.w in _PLURAL or after.w.split()[0] in _PLURAL)
+    opens = p is None or p.label in ("filler", "comma", "stop", "line") or p.w in ("is", "that", "so", "then", "and")
+    return True if listed and said and opens and at.number.value > 1 and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_PLURAL = frozenset("are were have get got need both".split())
+
+
 def _looks_like(at: Spot) -> bool | None:
     """ "forty five looks like it's about to swarm"."""
     q = at.r.at(at.i + 1)
@@ -598,6 +621,8 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _checked_next,
     _cell_of_table,
     _call_it,
+    _of_plain_things,
+    _plural_subject,
     _checked_at,
     _owns_state,
     _placed_subject,

@@ -21,12 +21,14 @@ _OF_THE_BANK = frozenset("has had holds is was needs looks got".split())
 _OF_MITES = frozenset(
     "wash washes roll rolls check checks count counts test tests load loads board boards drop".split()
 )
+_FIRST_YEAR = 1900
+"""A number of queens from here on is the year they are of."""
 _MOST_SAME = 12
 """The most colonies that are spoken of together as "same four"."""
 _CAN_BE_MISREAD = frozenset(
     (
         "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb "
-        "moisture feed"
+        "moisture feed queen_noun"
     ).split()
 )
 """The labels that the questions of `misread` below are asked of."""
@@ -141,6 +143,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "all zero"
     if label == "fact" and atoms.w[i] == "bees" and before and is_number(before):
         return True  # "300 bees | 1 mite"
+    if label == "queen_noun" and is_number(atoms.w[i]) and atoms.v[i].value >= _FIRST_YEAR:
+        return True  # "she's a two thousand twenty five | queen"
     if label == "fact" and is_number(atoms.w[i]) and atoms.v[i].value > 30:
         return True  # "no queen that I saw seventy two | swarm cells"
     if label == "fact" and atoms.w[i] == "dead" and before in ("is", "are", "was", "were", "'s"):

@@ -205,6 +205,9 @@ def _at_verb(at: Place) -> Tail:
     if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
         return None  # "spray on the splits n one and n three"
     verb_before = has_verb(marks)
+    if m.v.get("dir") and m.v.get("tense") == "base" and at.cols and at.has("fact") and not soft and not verb_before:
+        if at.q is not None and at.q.label == "pronoun":
+            return []  # "super on twelve weighs a ton | pull it next week"
     if m.label == "queen_work" and m.w.split()[0] in ("cells", "queens") and at.has("fact") and not soft:
         return []  # "left eight queenless on purpose | cells go in on the twenty first"
     if m.label == "queen_work" and at.q is not None and at.q.label == "date" and at.has("date"):
@@ -492,7 +495,8 @@ def _at_unjoined_thing(at: Place) -> Tail:
             return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
     if label in ("item", "agent", "form", "feed") and _excepted(marks) and not same_family(marks, at.m):
         return []  # "a pound on every hive bar forty one | oxalic vapor went in in january"
-    if label in ("item", "agent", "form", "feed") and last.label in ("moisture", "temp", "sky") and at.q is not None:
+    weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
+    if label in ("item", "agent", "form", "feed") and weather.label in ("moisture", "temp", "sky") and at.q is not None:
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
     if label == "method" and last.w == "the" and at.has("mites", "value") and at.has("method"):
         return marks[-1:]  # "uncapped drone brood, five mites | the wash on it was three"

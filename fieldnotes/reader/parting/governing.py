@@ -15,6 +15,9 @@ _TO_THE_OTHER = frozenset(
 """Words between the two sides of a change ("split 45 into | 58")."""
 
 
+_LOTS = frozenset("lot bunch pair row rows yard stand".split())
+
+
 def governed(marks: list[Mark], cols: Mark) -> bool:
     """Whether the words just before a group of colonies take it as their object."""
     back = [m for m in marks if m.label not in ("filler", "approx")]
@@ -23,6 +26,13 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     if not back:
         return False
     p = back[-1]
+    if (
+        cols.v.get("hive")
+        and len(back) > 2
+        and back[-2].w == "the"
+        and back[-3].label in ("queen_work", "verb", "method")
+    ):
+        return p.label in ("w", "fact") and p.w not in _LOTS  # "requeened the mean hive forty seven"
     if p.label == "w":
         if p.w == "off" and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
             return False  # "L15 took the excluder off um | L16 eight frames of bees"
