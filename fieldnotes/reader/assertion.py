@@ -383,7 +383,7 @@ def _asks_outright(statement: Statement) -> bool:
 
 def _leads(statement: Statement, ask: Mark) -> bool:
     """Whether the question word opens the statement: only small words stand before it."""
-    near = ask.w.split()[0] in ("which", "where", "who", "how", "why", "whose")
+    near = " to know" in ask.w or ask.w.split()[0] in ("which", "where", "who", "how", "why", "whose")
     for k, m in enumerate(statement.marks):
         if m is ask:
             before = statement.marks[k - 1] if k else None

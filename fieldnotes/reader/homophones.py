@@ -12,7 +12,7 @@ from functools import lru_cache
 from fieldnotes.reader.grammar import grammar, listed, meanings
 from fieldnotes.reader.numbers import is_number_word, number_at
 
-_HANDED_OUT = frozenset(meanings("measures")) | {"box", "super", "pad", "strip", "half"}
+_HANDED_OUT = frozenset(meanings("measures")) | {"box", "super", "pad", "strip", "half", "drone", "virgin"}
 HIVE_WORDS = listed("before_colonies")
 _STOPS = frozenset([".", ";", "!", "?", ",", "\n", "\n\n"])
 _VALUE_VERBS = listed("count_due")
@@ -67,8 +67,8 @@ def numbers_by_ear(
             due = _after_tens(w, i, word, after, ids)
         elif before in ("hives", "colonies") and word == "to" and is_number_word(after):
             due = True  # "hives to five seven eight"
-        elif word == "for" and after == "hundred":
-            due = True
+        elif word in ("to", "too", "for") and after == "hundred":
+            due = True  # "to hundred grams"; a range would go to "a hundred"
         elif before == "hundred" or (before == "and" and i > 1 and w[i - 2] == "hundred"):
             due = word in ("to", "too", "for", "ate", "won") and after not in _NOT_NUMBER_AFTER - {"which", "that"}
         elif word == "ate" and is_number_word(before) and before != "one":
@@ -112,7 +112,7 @@ def numbers_by_ear(
             and w[i + 2 : i + 3]
             and w[i + 2] in _HANDED_OUT
         ):
-            due = True  # "n to a jar of the same"
+            due = True  # "n to a jar of the same", "n to a drone layer"
         elif (
             before == "hive" and i > 1 and w[i - 2] in ("a", "per", "every") and word == "for" and is_number_word(after)
         ):
@@ -219,6 +219,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     third = w[i + 2] if i + 2 < len(w) else ""
     if word == "won" and (after in ("each", "apiece") or before in ("into", "onto", "with")):
         return True  # "got won each", "combine nine into won"
+    if word == "won" and (after in ("no", "wait", "sorry", "nope") or (after == "i" and third in ("mean", "meant"))):
+        return True  # "a strip in every hive, won, I mean two"
     if word == "won" and before == "to" and i > 1 and w[i - 2] in ("two", "one"):
         return True  # "two to won" syrup
     if word not in _SMALL:
@@ -255,6 +257,11 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "hive eleven to hive eleven's got chalkbrood"
     if before == "and" and after == "on" and word != "for" and third in HIVE_WORDS:
         return True  # "five on hive six and to on hive ten"
+    if after == "more" and third in _tables()[2] and third.endswith("s") and before in ("and", "then", "put", "sold"):
+        return True  # "and to more nucs"
+    if word == "to" and after in ("a", "per") and third in ("hive", "colony", "nuc") and is_number_word(before):
+        if _hive_before(w, i, letters) is not None:
+            return True  # "l nine through l fourteen to a hive"
     if before == "last" and i > 1 and w[i - 2] in ("those", "these", "the"):
         return word != "for" and after in ("a", "an", "get", "got", "are", "had", "need", "one", "two")
     if before in ("forty", "fifty", "sixty", "seventy", "eighty", "ninety") and i > 1 and w[i - 2] in _GIVEN:
@@ -281,7 +288,12 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "hive two for percent"
     if after in HIVE_WORDS and before in ("is", "was", "had", "has", "got") and _hive_before(w, i - 1, letters):
         return word == "for" or after == "number" or None  # "number eleven is for number fourteen is nine"
-    if before in ("put", "gave", "stuck") and word != "for" and after in _BEFORE_THINGS and third in _PLURALS:
+    if (
+        before in ("put", "gave", "stuck", "and", "then", "with", "hung", "slid")
+        and word != "for"
+        and after in _BEFORE_THINGS
+        and third in _PLURALS
+    ):
         return True  # "put to hop strips in eighteen"
     if before in ("has", "had", "have", "got", "with") or _hive_before(w, i, letters):
         if after in _CELL_KINDS and (third in _CELLS or third == "seizure" or w[i + 3 : i + 4] == ["cells"]):

@@ -48,10 +48,49 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
                 for j in run:
                     row[j] = _count(row[j])
                 k = run[-1]
+        elif n > 1 and row[k].label == "cols" and (first := _said_first(row, k, n)):
+            dealt = _dealt(row, k, first)
+            row[first[0] : k + 1] = dealt
+            k = first[0] + len(dealt) - 1
         elif n > 1 and row[k].label == "cols" and (given := _given(row, k, n)):
             row[k : given[-1] + 1] = _dealt(row, k, given)
         k += 1
     return row
+
+
+_WHOSE_THOSE_ARE = frozenset(
+    "those these that's thats they're are were is for hives hive colonies from of , : the".split()
+)
+_OPENS = frozenset(["stop", "line", "question", "filler"])
+
+
+def _said_first(row: list[Mark], k: int, n: int) -> list[int] | None:
+    """The places of as many counts as there are colonies, said before them with "those are", "that's" between; of
+    things found, the same one said over ("dead, dead and dead, two, nineteen and twenty four") needs none.
+    """
+    j = k - 1
+    while j >= 0 and k - j < _FAR and (row[j].w in _WHOSE_THOSE_ARE or row[j].label in ("hive", "pronoun", "comma")):
+        j -= 1
+    pointed = any(row[x].w in ("those", "these", "that's", "thats", "they're") for x in range(j + 1, k))
+    found: list[int] = []
+    while j >= 0 and len(found) <= n:
+        m = row[j]
+        if (pointed and _counted(m)) or m.label in ("change", "fact"):
+            found.append(j)
+        elif not (m.label in _SEPARATORS or m.w in ("and", "then", "&")):
+            break
+        j -= 1
+    if len(found) != n or not (j < 0 or row[j].label in _OPENS or row[j].label == "w"):
+        return None
+    found.reverse()
+    alike = len({(row[x].label, str(row[x].v.get("step")), row[x].w) for x in found}) == 1
+    if all(row[x].label == "change" or row[x].label == "fact" for x in found):
+        return found if alike else None
+    return found if all(_counted(row[x]) for x in found) else None
+
+
+def _counted(m: Mark) -> bool:
+    return _number(m) is not None or (m.label == "mites" and "n" in m.v)
 
 
 def _given(row: list[Mark], k: int, n: int) -> list[int] | None:
@@ -79,9 +118,13 @@ def _dealt(row: list[Mark], k: int, run: list[int]) -> list[Mark]:
     """Each colony of the group at `k` beside its own number of the `run`."""
     group = row[k]
     dealt: list[Mark] = []
+    if all(row[j].label in ("change", "fact") for j in run):  # the same of all: one group
+        row[run[0]].v.setdefault("struck", []).extend((row[j].s, row[j].e) for j in run[1:])
+        return [group, row[run[0]]]
     for cid, j in zip(group.v["ids"], run, strict=True):
         dealt += [Mark("comma", row[j].s, row[j].s, ",")] if dealt else []
-        dealt += [Mark("cols", group.s, group.e, group.w, {**group.v, "ids": [cid]}, group.rule), row[j]]
+        dealt += [Mark("cols", group.s, group.e, group.w, {**group.v, "ids": [cid]}, group.rule)]
+        dealt.append(row[j] if row[j].label == "number" and run[0] > k else _count(row[j]))
     return dealt
 
 

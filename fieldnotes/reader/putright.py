@@ -268,6 +268,8 @@ def _family(m: Mark) -> str:
 def _cut(row: list[Mark], x: int, cue: int, right: int) -> tuple[list[Mark], int]:
     """Strikes mark `x` and the cue; the correction itself stays where it is."""
     keep = row[right]
+    if keep.label == row[x].label and keep.label in ("amount", "unit", "date") and _moves_little(row, x, cue, right):
+        return _in_place(row, x, cue, right)
     end = x + 1
     if keep.label == row[x].label == "date":
         keep.v = _same_side(row[x], keep)
@@ -276,6 +278,30 @@ def _cut(row: list[Mark], x: int, cue: int, right: int) -> tuple[list[Mark], int
     keep.v.setdefault("struck", []).extend([(row[x].s, row[end - 1].e), (row[cue].s, row[cue].e)])
     new = row[:x] + row[end:cue] + row[cue + 1 :]
     return new, cue - (end - x)
+
+
+def _moves_little(row: list[Mark], x: int, cue: int, right: int) -> bool:
+    """Whether what is put right belongs where the wrong was: a full stop stands between, or its thing is said again."""
+    if any(y.label in ("stop", "line") for y in row[x + 1 : cue]):
+        return True
+    return row[x].label != "date" and x + 2 < cue and row[x + 1].w == "of" and row[x + 2].label != "pronoun"
+
+
+def _in_place(row: list[Mark], x: int, cue: int, right: int) -> tuple[list[Mark], int]:
+    """Puts the correction in the place of `x`; the same thing said over after it goes ("a pound of fondant, no, two
+    pounds of fondant").
+    """
+    m, keep = row[x], row[right]
+    end = right + 1
+    thing = row[x + 1 : x + 3]
+    if [y.label for y in row[end : end + 2]] == [y.label for y in thing] and row[end].w == "of":
+        end += 2
+    m.v = {**(_same_side(m, keep) if m.label == "date" else keep.v), "struck": [*m.v.get("struck", [])]}
+    m.v["struck"] += [(y.s, y.e) for y in row[cue:end]]
+    first = cue
+    while first > x + 1 and row[first - 1].label in ("stop", "comma", "filler"):
+        first -= 1
+    return row[:first] + row[end:], first
 
 
 def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
@@ -310,6 +336,10 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
             named.v.setdefault("struck", []).append((row[right].s, row[right].e))
             right += 1  # "s one, s two and s nine, no not nine, s eight"
     counted = _count_named(row, cue, right)
+    if counted is None:
+        counted = _range_to(row, cue, right)
+    if counted is None:
+        counted = _given_anew(row, cue, right)
     if counted is not None:
         return counted
     r = row[right]
@@ -451,6 +481,64 @@ def _either(row: list[Mark], k: int) -> bool:
     if k < 0 or k + 2 >= len(row) or row[k + 1].w != "or":
         return False
     return all(row[j].label in ("value", "number") and "n" in row[j].v for j in (k, k + 2))
+
+
+def _range_to(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
+    """ "out of fifty one through sixty, no, only through fifty five": the range ends elsewhere."""
+    if right + 1 >= len(row) or row[right].w not in ("through", "to", "till", "until", "thru"):
+        return None
+    m = next((x for x in reversed(row[max(0, cue - _FAR) : cue]) if x.label == "cols"), None)
+    end = _plain_number(row[right + 1])
+    if row[right + 1].label == "cols" and len(row[right + 1].v["ids"]) == 1:
+        digits = row[right + 1].v["ids"][0].lstrip(_LETTERS)
+    elif end is not None and end.whole:
+        digits = str(int(end.value))
+    else:
+        return None
+    if m is None or len(m.v["ids"]) < 3:
+        return None
+    letter = m.v["ids"][0].rstrip("0123456789")
+    ids = [cid for cid in m.v["ids"] if cid[len(letter) :].isdigit()]
+    last = letter + digits
+    if len(ids) != len(m.v["ids"]) or last not in ids:
+        return None
+    m.v["ids"] = ids[: ids.index(last) + 1]
+    m.v.setdefault("struck", []).extend((y.s, y.e) for y in row[cue : right + 2])
+    return row[:cue] + row[right + 2 :], cue
+
+
+_ONLY = frozenset("only just the got gets had has took it was is gave".split())
+
+
+def _given_anew(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
+    """ "two strips in 71, no, 71 only got the one strip": what the colony named again got, in the place of what was
+    said first.
+    """
+    if row[right].label != "cols":
+        return None
+    x = next((x for x in range(cue - 1, max(-1, cue - _FAR), -1) if row[x].label == "cols"), None)
+    if x is None or row[x].v["ids"] != row[right].v["ids"]:
+        return None
+    k = right + 1
+    while k < len(row) and row[k].w in _ONLY:
+        k += 1
+    if k == right + 1 or k >= len(row) or row[k].label not in ("number", "amount", "unit"):
+        return None
+    end = k + 1
+    if row[k].label == "number":
+        if end >= len(row) or row[end].label not in ("form", "item", "agent", "noun", "queen_noun"):
+            return None
+        end += 1
+    last = row[end - 1].label
+    for b in range(max(0, x - 6), cue):
+        m = row[b]
+        if m.label != row[k].label or any(y.label == "cols" for y in row[b + 1 : x]):
+            continue
+        if m.label == "number" and not any(y.label == last for y in row[b + 1 : b + 4]):
+            continue
+        m.v = {**row[k].v, "struck": [*m.v.get("struck", ()), *((y.s, y.e) for y in row[cue:end])]}
+        return row[:cue] + row[end:], cue
+    return None
 
 
 def _count_named(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:

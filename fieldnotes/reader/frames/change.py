@@ -53,7 +53,7 @@ def change(statement: Statement) -> list[Draft]:
             and not statement.has("cols", "hives", "noun", "queen_noun")
         ):
             continue  # "buy ten deep boxes"
-        if step == "combined" and m.w == "shook" and not statement.has("cols"):
+        if step == "combined" and m.w == "shook" and (statement.has("sample") or not statement.has("cols")):
             continue  # "Dov held the box and I shook it"
         if step == "moved" and m.w == "moves" and len(statement.marks) == 1:
             continue  # a heading

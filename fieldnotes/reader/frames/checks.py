@@ -6,6 +6,7 @@ from typing import Any
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import days_of
+from fieldnotes.reader.frames.harvest import water
 from fieldnotes.reader.frames.marks import index_in, index_of, is_approx, number_of, tidy
 from fieldnotes.reader.inorder import RULE
 from fieldnotes.reader.mark import Mark
@@ -48,7 +49,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
     of_honey = statement.has("harvest", "honey", "moisture", "item") or any(
         m.v.get("taken") for m in statement.all("fact")
     )
-    percents = [] if of_honey else statement.all("percent")
+    percents = [] if of_honey or water(statement) is not None else statement.all("percent")
     counts = [m for m in statement.marks if m.label in ("mites", "value", "clean")]
     if method is None and held.method is None and check is None:
         counts = [

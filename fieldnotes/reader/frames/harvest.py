@@ -9,7 +9,7 @@ from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, numbe
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
-OF_HARVEST = ("harvest", "honey", "moisture", "amount", "noun", "fact")
+OF_HARVEST = ("harvest", "honey", "moisture", "percent", "amount", "noun", "fact")
 """Without one of these no statement tells of a harvest."""
 _DRIEST, _WETTEST = 13, 25
 """Percent of water in honey, between which a bare number beside an amount of honey is its moisture."""
@@ -30,9 +30,12 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     )
     if last is not None and "amount" not in last.slots and statement.has("percent"):
         metered = metered or any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))  # "2 barrels, 17.8%"
-    percent = statement.first("percent") if (marks or honey or metered) and moisture is None else None
+    wet = water(statement)
+    percent = statement.first("percent") if (marks or honey or metered) and moisture is None else wet
     amounts = statement.all("amount")
     supers = [m for m in statement.all("item") if m.v["item"] == "super"]
+    if wet is not None and not marks and not honey:
+        marks = amounts[:1] or supers[:1]
     if statement.has("feed", "agent"):
         return None
     frames = [
@@ -155,6 +158,16 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             draft.put("moisture", tidy(number_of(m).value + _tenths(m)), m.rule)
             draft.spans.append((m.s, m.e))
     return draft
+
+
+def water(statement: Statement) -> Mark | None:
+    """The percent that is the water in honey: "212 lb off L1 to L8, 17.4%", "14 supers pulled, 18.3 percent"."""
+    if not statement.has("percent") or statement.has("method", "mites", "value", "clean", "feed", "agent", "form"):
+        return None
+    wet = next((m for m in statement.all("percent") if _DRIEST <= number_of(m).value <= _WETTEST), None)
+    measured = any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))
+    pulled = going_out(statement) is not None and any(m.v["item"] == "super" for m in statement.all("item"))
+    return wet if wet is not None and (measured or pulled) else None
 
 
 def _tenths(m: Mark) -> float:

@@ -317,8 +317,11 @@ def yard_said_last(msg: Message) -> None:
     statement, mark = named[0]
     here = msg.outfit.yard_ids.get(mark.v["value"], frozenset())
     for d in msg.thread.lately(msg.first_draft):
-        if d.kind in ("conditions", "todo", "harvest") or "yard" in d.slots or d.sentence != statement.sentence:
+        if d.kind == "todo" or "yard" in d.slots or d.sentence != statement.sentence:
             continue
+        if d.kind in ("conditions", "harvest") and not d.slots.get("colonies"):
+            d.put("yard", mark.v["value"], "yard named last")  # "eleven buckets, that's off the pond today"
+            d.spans.append((mark.s, mark.e))
         if not d.slots.get("colonies"):
             continue
         ids, yard = settle_ids(d.slots["colonies"], mark.v["value"], msg.outfit)

@@ -45,6 +45,7 @@ from fieldnotes.reader.parting.tails import (
 )
 
 _PERSONS = ("i", "we", "he", "she")
+_IS_TO = frozenset("i'm i'll i'd we're we'll we'd he's he'll she's she'll".split())
 _LEFT = listed("left_undone")
 _SAID_OF_SUBJECT = frozenset("is are was were".split())
 _CLOSED = frozenset("date yard each every cols days rest temp".split())
@@ -464,6 +465,12 @@ def _at_date(at: Place) -> Tail:
             return [*glue_tail(marks[:-1]), last]  # "strips went in fifty one | out november seventh"
     if last.label == "date" and done(marks) and "of" not in at.m.w.split():
         return []  # "out of QB on the tenth | today the cells went in"
+    subject = at.q is not None and (at.q.w in _PERSONS or at.q.w in _IS_TO or at.q.label == "person")
+    if subject and at.soft is not None and done(marks):
+        return glue_tail(marks)  # "guards on every hive | and thursday i'm back with reducers"
+    ahead = at.m.v["value"].ahead or (at.m.v["value"].form == "offset" and at.m.v["value"].args[0] > 0)
+    if ahead and at.q is not None and at.q.w == "they" and at.soft is None and done(marks):
+        return []  # "all three are fair strength | tomorrow they get a patty each"
     if not at.has("date"):
         return None
     if (at.strong and last.label == "filler") or (at.soft is not None and done(marks)):
