@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import dataclass
 from pathlib import Path
 
 import platformdirs
 
 from fieldnotes.errors import FieldnotesError
+
+_BESIDE = ("", "-wal", "-shm", "-journal")
+"""What the names of the book and the files that SQLite keeps beside it end in."""
 
 
 @dataclass(frozen=True)
@@ -30,11 +34,16 @@ class Home:
         None of them is ever opened as a plain file: closing it would drop the locks that this process has on the book,
         and others could then write over each other's work (sqlite.org/howtocorrupt.html, 2.2).
         """
-        ours = (self.book.with_name(self.book.name + ending) for ending in ("", "-wal", "-shm", "-journal"))
+        ours = (self.book.with_name(self.book.name + ending) for ending in _BESIDE)
         try:
             return any(one.exists() and path.samefile(one) for one in ours)
         except OSError:
             return False
+
+    def holds(self, path: Path) -> bool:
+        """Whether a file is the book or the roster, or would stand where SQLite keeps what is beside the book."""
+        names = (self.roster, *(self.book.with_name(self.book.name + ending) for ending in _BESIDE))
+        return self.is_book(path) or os.path.realpath(path) in {os.path.realpath(one) for one in names}
 
 
 def find_home(given: Path | None) -> Home:

@@ -13,6 +13,7 @@ from fieldnotes.commands.options import DayOption, HomeOption, day_asked
 
 if TYPE_CHECKING:
     from fieldnotes.book import Book
+    from fieldnotes.commands.faces import Files
     from fieldnotes.records import Due
     from fieldnotes.roster import Roster
 
@@ -23,6 +24,15 @@ def morning(
     weather: Annotated[
         Path | None, typer.Option("--weather", help="Daily highs and lows: a CSV file with date, high, low.")
     ] = None,
+    page: Annotated[
+        Path | None, typer.Option("--page", help="Write it as an HTML page into FILE; - is standard output.")
+    ] = None,
+    calendar: Annotated[
+        Path | None, typer.Option("--calendar", help="Write it as a calendar (.ics) into FILE, or -.")
+    ] = None,
+    mail: Annotated[
+        Path | None, typer.Option("--mail", help="Write it as a mail (.eml) into FILE, or -; nothing is sent.")
+    ] = None,
     home: HomeOption = None,
 ) -> None:
     """Show what is overdue, what is for today, what is coming, and what must be settled."""
@@ -30,23 +40,40 @@ def morning(
     from fieldnotes.roster import load_roster
 
     day = day_asked(on)
+    asked = {"page": page, "calendar": calendar, "mail": mail}
+    files = {name: path for name, path in asked.items() if path is not None}
     with open_home(home) as (place, book):
         if weather:
             not_the_book(place, weather)
-        show(book, load_roster(place.roster), day, as_json, weather)
+        if files:
+            from fieldnotes.commands.faces import check_faces
+
+            check_faces(files, place, as_json)
+        show(book, load_roster(place.roster), day, as_json, weather, files)
 
 
-def show(book: Book, roster: Roster, day: date, as_json: bool, weather: Path | None = None) -> None:
-    """Print the digest of a day; the same book and day give the same bytes."""
+def show(
+    book: Book,
+    roster: Roster,
+    day: date,
+    as_json: bool,
+    weather: Path | None = None,
+    files: Files | None = None,
+) -> None:
+    """Print the digest of a day, or write it into the files asked for; the same book and day give the same bytes."""
     from fieldnotes.commands.output import complain
     from fieldnotes.digest import morning_json, morning_text, print_morning
 
     items = items_of(book, roster, day, weather)
+    if files:
+        from fieldnotes.commands.faces import write_faces
+
+        write_faces(files, items, day, roster.outfit, quiet=as_json)
     if as_json:
         sys.stdout.write(morning_json(items, day))
-    elif not sys.stdout.isatty():
+    elif not files and not sys.stdout.isatty():
         sys.stdout.write(morning_text(items, day, roster.outfit))
-    else:
+    elif not files:
         from rich.console import Console
 
         print_morning(items, day, roster.outfit, Console(highlight=False))

@@ -22,6 +22,7 @@ def test_it_does_not_load_the_reader(outfit, more):
     done = subprocess.run([sys.executable, "-c", LOADED, *more], env=outfit.env, capture_output=True, check=True)
     loaded = set(json.loads(done.stderr))
     assert not loaded & {"spacy", "dateparser", "fieldnotes.reader", "wordfreq", "sqlite_utils", "rapidfuzz"}
+    assert not loaded & {"icalendar", "email.policy", "fieldnotes.commands.faces", "fieldnotes.digest.page"}
     assert done.stdout
 
 

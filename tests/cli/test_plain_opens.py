@@ -41,6 +41,7 @@ def test_no_command_opens_the_book_as_a_plain_file(outfit, tmp_path):
         *(("take", *options, file) for options in ((), ("--jsonl",)) for file in (book, link, f"{book}-wal")),
         ("morning",),
         ("morning", "--weather", book),
+        *(("morning", "--page", file) for file in (book, link, f"{book}-wal")),
         ("settle", "--list"),
         ("fix", record, "--set", "mites=4"),
         ("reread", "--yes"),
