@@ -26,7 +26,7 @@ __all__ = ["BULLETS", "CHECK_LABELS", "group"]
 
 CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
 _CAN_BE_COLONIES = frozenset(["number", "colony", "hive", "hives"])
-_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as".split())
+_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up".split())
 """The words that `_by_neighbours` asks about."""
 _HAD = frozenset(["had", "has", "got", "found", "was", "gave"])
 
@@ -179,7 +179,8 @@ def _lost_these(r: Row, i: int) -> Mark | None:
     m, q = r.row[i], r.at(i + 1)
     words = m.w.split()
     number: Number = m.v["n"]
-    listed = q is not None and q.label in ("number", "colony") and m.v.get("step") == "died" and words[0] == "lost"
+    named = q is not None and (q.label in ("number", "colony") or _more_than_stand_there(r, i, number))
+    listed = named and m.v.get("step") == "died" and words[0] == "lost"
     if not listed or len(words) < 2 or not number.whole or not r.outfit.could_be(str(int(number.value))):
         return None
     start = m.s + len(words[0]) + 1
@@ -187,6 +188,13 @@ def _lost_these(r: Row, i: int) -> Mark | None:
         return None  # said in other words than it was heard
     r.row[i] = Mark("number", start, m.e, " ".join(words[1:]), {"n": number}, "number")
     return Mark("change", m.s, m.s + len(words[0]), words[0], {"step": "died"}, m.rule)
+
+
+def _more_than_stand_there(r: Row, i: int, number: Number) -> bool:
+    """ "lost seventy four over at Heath", where 74 stands among ten: the yard has the colony, and not so many."""
+    yard = next((m.v["value"] for m in r.row[i + 1 : i + 5] if m.label == "yard"), None)
+    there = r.outfit.ids_at(yard) if yard is not None else ()
+    return number.value > len(there) and str(int(number.value)) in there
 
 
 def _one_and_other(r: Row, i: int) -> _Found | None:
@@ -254,6 +262,11 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         return _not_those(r, i, out)
     if m.label != "w":
         return m
+    if m.w == "up" and out and out[-1].w in ("made", "make", "making"):
+        q = r.at(i + 1)
+        if q and q.label in ("number", "colony", "hive"):
+            made = out.pop()  # "and made up N2 with it"
+            return Mark("change", made.s, m.e, f"{made.w} up", {"step": "nuc_made"}, "nuc made")
     if m.w == "but" and any(x.label == "every" or x.w == "all" for x in r.row[max(0, i - 5) : i]):
         q = r.at(r.on(i))
         if q and q.label in ("number", "colony", "hive"):

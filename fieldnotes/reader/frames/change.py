@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import index_of, is_approx, said_of_each, tidy
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import Draft
@@ -37,7 +38,7 @@ def change(statement: Statement) -> list[Draft]:
         marks = [m for m in marks if m.v["step"] != "split"]
     seen: set[str] = set()
     for m in marks:
-        step = m.v["step"]
+        step = _as_done_here(statement, m)
         if step in seen:
             continue
         if (
@@ -120,6 +121,21 @@ def change(statement: Statement) -> list[Draft]:
                 draft.put("approx", True, "about")
         drafts.append(draft)
     return drafts
+
+
+_BUYERS = listed("buyers")
+
+
+def _as_done_here(statement: Statement, m: Mark) -> str:
+    """The step of a change as the outfit sees it: what buyers pick up is sold, a swarm shaken down is caught."""
+    step: str = m.v["step"]
+    before = statement.marks[: index_of(statement, m)]
+    if step == "bought" and m.w.startswith("picked up") and any(x.w in _BUYERS for x in before):
+        return "sold"
+    shaken = step == "combined" and m.w in ("shook", "shake") and statement.has("cols")
+    if shaken and any(x.w in ("swarm", "swarms") for x in before):
+        return "swarm_caught"
+    return step
 
 
 def _moves_her(statement: Statement, m: Mark) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import neighbour
+from fieldnotes.reader.parting.governing import gets_from
 
 _OUT_WORDS = frozenset(["out", "off"])
 _OUT_AFTER = frozenset(
@@ -22,14 +23,22 @@ def going_out(statement: Statement) -> bool | None:
             if m.w == "took" and before is not None and before.label == "cols":
                 found = False  # "eleven took three supers"
                 continue
+            if m.w in ("took", "take", "taking") and _back_to_colonies(statement, k):
+                found = False  # "took the wet supers back to nine"
+                continue
             found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
         elif m.label == "cue" and "out" in m.w.split():
             found = True  # "not out yet"
+        elif m.label == "w" and m.w == "home" and any(x.w in ("took", "brought") for x in statement.marks[:k]):
+            found = True  # "brought nine supers home from heath"
         elif m.label == "w" and m.w in _OUT_WORDS:
             before = neighbour(statement, k, -1)
             after = neighbour(statement, k, 1)
             if after is not None and after.w in ("me", "him", "us"):
                 continue  # "gets pads off me tonight"
+            of = after is not None and after.w == "of"
+            if after is not None and (of or after.label == "cols") and gets_from(statement.marks[: k + 1 + of]):
+                continue  # "nine gets a frame of brood off twelve"
             if before is not None and (
                 before.label in ("change", "approx")
                 or before.w in ("ran", "run")
@@ -42,6 +51,12 @@ def going_out(statement: Statement) -> bool | None:
             if before is None or before.label not in ("number", "value", "clean"):
                 found = False
     return found
+
+
+def _back_to_colonies(statement: Statement, k: int) -> bool:
+    """Whether what is taken at `k` is taken to colonies."""
+    words = [m.w if m.label == "w" else m.label for m in statement.marks[k:]]
+    return ["back", "to", "cols"] in [words[i : i + 3] for i in range(len(words) - 2)]
 
 
 def still_in(statement: Statement) -> bool:

@@ -13,7 +13,7 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     """What was fed."""
     if not statement.has("feed", "verb", "ratio", "amount"):
         return []
-    feeds = statement.all("feed")
+    feeds = [m for m in statement.all("feed") if not _looked_at(statement, m)]
     fed = [m for m in statement.all("verb") if m.v.get("does") == "feed"]
     ratio = statement.first("ratio")
     amount = statement.first("amount")
@@ -83,3 +83,9 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
 def _nearest(statement: Statement, m: Mark, among: list[Mark]) -> Mark:
     k = index_of(statement, m)
     return min(among, key=lambda x: (abs(index_of(statement, x) - k), index_of(statement, x) < k))
+
+
+def _looked_at(statement: Statement, m: Mark) -> bool:
+    """ "fondant check: three has most of hers": what is gone round for, and none given."""
+    k = index_of(statement, m)
+    return k + 1 < len(statement.marks) and statement.marks[k + 1].w == "check"

@@ -34,6 +34,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
+        if m.w.startswith("empty comb") and out is None and not statement.has("verb", "number", "cue", "each"):
+            continue  # "starved, empty combs": what was found
         if _needs_work(statement, m) or any(
             said_of_thing(statement, f) and index_of(statement, f) - index_of(statement, m) in (2, 3)
             for f in statement.all("fact")

@@ -83,6 +83,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             percent = percent or wet  # "got 180 lb off Millpond saturday, 17.8%"
     if not marks and honey and statement.has("cue") and any(m.v.get("dir") == "out" for m in statement.all("verb")):
         marks = [honey]  # "honey not pulled yet"
+    if not marks and honey and statement.has("date") and not statement.has("item", "fact") and _comes_off(statement):
+        marks = [honey]  # "Millpond honey is coming off thursday"
     if not marks and frames and frames[0].label == "fact" and going_out(statement) and statement.has("cols"):
         k = index_of(statement, statement.all("cols")[0])
         before = neighbour(statement, k, -1)
@@ -168,6 +170,15 @@ def water(statement: Statement) -> Mark | None:
     measured = any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))
     pulled = going_out(statement) is not None and any(m.v["item"] == "super" for m in statement.all("item"))
     return wet if wet is not None and (measured or pulled) else None
+
+
+def _comes_off(statement: Statement) -> bool:
+    """Whether the honey is the subject of coming off."""
+    honey = statement.first("honey")
+    if honey is None:
+        return False
+    after = statement.marks[index_of(statement, honey) + 1 :][:2]
+    return any(m.label == "verb" and m.w in ("coming off", "comes off", "came off", "come off") for m in after)
 
 
 def _tenths(m: Mark) -> float:

@@ -21,7 +21,7 @@ def queen_work(statement: Statement) -> list[Draft]:
         kind = next((m for m in nouns if m.v.get("noun") == "cells"), None)
         if (kind is not None and any(m.label == "verb" and m.v.get("dir") == "in" for m in statement.marks)) or (
             kind is not None
-            and any(m.label == "w" and m.w in ("in", "into") for m in statement.marks)
+            and any(m.label == "w" and m.w in ("in", "into") for m in _until_seen(statement))
             and statement.has("cols", "yard")
         ):
             steps = [
@@ -119,6 +119,12 @@ def queen_work(statement: Statement) -> list[Draft]:
             draft.spans.append((noun.s, noun.e))
         drafts.append(draft)
     return drafts
+
+
+def _until_seen(statement: Statement) -> list[Mark]:
+    """The marks up to what was seen: "cells in N1", but not "a cell chewed down, eggs, so the virgin is in there"."""
+    end = next((k for k, m in enumerate(statement.marks) if m.label == "fact" and k), len(statement.marks))
+    return list(statement.marks[:end])
 
 
 def _spoken_of(statement: Statement, m: Mark) -> bool:

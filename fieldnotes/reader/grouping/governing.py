@@ -51,6 +51,8 @@ def _after_to(at: Spot) -> bool:
     pp = at.pp
     if pp and (pp.w in _COUNT_UP or (pp.label != "line" and pp.w.split()[-1] in _COUNT_UP)):
         return False
+    if pp and pp.w == "back" and sentence_has(at.r, at.i, "item", "queen_noun") and not (at.q and at.q.label in NP):
+        return True  # "took the wet supers back to forty and forty one"
     return sentence_has(at.r, at.i, "change", "queen_work") or bool(
         pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols")
     )
@@ -87,6 +89,10 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
         return True  # "doing 13 to 18 saturday"
     if does in ("treat", "inspect", "feed", "do"):
         return not (q and q.label in NP and does != "feed") and not (q and q.w in ("to", "of"))
+    if p.w in ("took", "take") and any(
+        x.v.get("step") == "combined" and "paper" in x.w for x in r.row[at.i : at.i + 6]
+    ):
+        return True  # "took forty eight and forty nine and | stacked them with newspaper onto …"
     return subject and (
         p.v.get("dir") is None or (after is not None and after.w in ("had", "has", "was", "is", "are", "were"))
     )

@@ -65,6 +65,8 @@ def given_before(msg: Message, s: Statement) -> bool:
 def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
     """Place, other side and number of a change."""
     step = draft.slots["step"]
+    if step == "moved" and _cells_moved(msg, s):
+        return
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
     to = next((m for m in s.all("yard") if m.v.get("to")), None)
     place, used = placing.where(msg, i, s, "change", stance)
@@ -153,6 +155,14 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     finishing.finish(msg, i, s, stance, draft, place)
     if place.colonies:
         finishing.said_twice(msg, draft, s)  # "L3's a goner, just a dead cluster": one loss
+
+
+def _cells_moved(msg: Message, s: Statement) -> bool:
+    """ "grafted thirty … and I'm moving them to the finisher in S6": the grafts, no hives."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if last is None or last.kind != "queen_work" or last.slots.get("step") not in ("grafted", "caught", "banked"):
+        return False
+    return last.sentence == s.sentence and s.has("pronoun") and not s.has("hives", "yard")
 
 
 def new_queens(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

@@ -14,6 +14,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.governing import gets_from
 from fieldnotes.reader.scope import WHOLE_YARD, Place, place_of, settle_ids
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
@@ -45,7 +46,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         take_held(msg, place)  # "the first gave eight mites, the second none"
         place.colonies = [held.cols["ids"][nth.v["value"] - 1]]
         used.append(nth)
-    elif len(main) == 1 and kind == "gear" and held.cols and given_from(s, main[0], pronoun):
+    elif len(main) == 1 and kind in ("gear", "queen_work") and held.cols and given_from(s, main[0], pronoun):
         take_held(msg, place)  # "24 weak, gave it a frame of brood from 21"
         used += main
     elif main:
@@ -215,6 +216,8 @@ def given_from(s: Statement, cols: Mark, pronoun: Mark | None) -> bool:
     """Whether those colonies gave what "it" or "them" before got ("gave it a frame of brood from 21")."""
     k = index_of(s, cols)
     before = neighbour(s, k, -1)
+    if gets_from(s.marks[:k]):
+        return True  # "tomorrow she gets a cell off S2"
     return (
         before is not None
         and before.w == "from"

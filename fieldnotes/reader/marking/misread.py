@@ -14,6 +14,7 @@ _CELL_WORDS = listed("cells_of_a_swarm")
 _OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
 _EACH = frozenset(["every", "each", "per", "a", "single"])
 _ALSO_NOUNS = listed("also_nouns")
+_CHECKED_THINGS = frozenset("fondant feed feeder syrup candy super sugar".split())
 _BEFORE_DAYLIGHT = frozenset("the some enough more good bad last day no".split())
 _HIVES = frozenset("one ones hive hives colony colonies nuc nucs".split())
 _QUEEN_THINGS = frozenset("excluder excluders cage cages clip clips marker pen".split())
@@ -76,6 +77,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "marked the new queens | in nine"
     if label == "verb" and before in ("the", "our", "a") and j == i + 1 and atoms.w[i] in _ALSO_NOUNS:
         return True  # "to the feed store"
+    if label == "verb" and before in _CHECKED_THINGS and atoms.w[i] == "check":
+        return True  # "fondant check: three has most of its slab"
     if label == "moisture" and is_number(atoms.w[j - 1]) and is_number(atoms.w[j - 2]):
         return j < len(atoms.w) and atoms.w[j] in speech().counted  # "moisture was eighteen | two supers"
     if label == "temp" and atoms.w[j - 1] == "out" and j < len(atoms.w) and atoms.w[j] == "of":

@@ -109,6 +109,8 @@ def _at_cue(at: Place) -> Tail:
         return None
     if kind == "correct":
         return glue_tail(marks)
+    if kind == "plan" and marks[-1].w == "you" and at.has("honey", "harvest") and has_verb(marks):
+        return glue_tail(marks)  # "the honey is coming off thursday | so bo you need to get the escapes on"
     if kind == "plan" and _plans_again(at):
         return glue_tail(marks)
     if kind == "plan" and at.cols and at.has_cue("not") and m.w.split()[0] in ("i'll", "we'll"):

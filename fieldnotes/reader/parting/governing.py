@@ -107,6 +107,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         if p.label == "w" and p.w in _TO_THE_OTHER:
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True
+        if p.label == "change" and p.w.endswith(" up") and p.v.get("step") == "nuc_made":
+            return True  # "took three frames out of L9 and made up | N2"
         if p.label == "cols" and predicate_follows(row, i):
             return False  # "split eleven | nine gets split friday"
         if steps & {"nuc_made", "split"} and p.label in (
@@ -126,11 +128,34 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
             and p.label in ("comma", "filler", "noun", "date")
         ):
             return True
-    return bool(
-        p.label == "w"
-        and (p.w == "from" or (p.w == "of" and len(marks) > 1 and marks[-2].w == "out"))
-        and any(x.label == "item" and x.v.get("item") == "brood_frame" for x in marks)
-    )
+    return (_giver(marks) and _moved_between(marks)) or gets_from(marks)
+
+
+def _giver(marks: list[Mark]) -> bool:
+    """Whether the marks end in "from" or "out of"."""
+    p = marks[-1]
+    return p.label == "w" and (p.w == "from" or (p.w == "of" and len(marks) > 1 and marks[-2].w in ("out", "off")))
+
+
+def _moved_between(marks: list[Mark]) -> bool:
+    """Whether frames of brood are spoken of, which come from one colony and go to another."""
+    return any(x.label == "item" and x.v.get("item") == "brood_frame" for x in marks)
+
+
+_GOT = frozenset("verb item queen_work queen_noun number w".split())
+"""The sorts of mark from "gets" to the colony that gave."""
+_GETS = frozenset("get gets got getting".split())
+
+
+def gets_from(marks: list[Mark]) -> bool:
+    """ "sixty gets a cell off | S2": the marks tell what a colony gets, to the word before the one that gave it."""
+    if not marks or not (_giver(marks) or (marks[-1].label == "w" and marks[-1].w == "off")):
+        return False
+    k = next((k for k, x in enumerate(marks) if x.label in ("verb", "queen_work") and x.w.split()[0] in _GETS), None)
+    if k is None or any(x.label not in _GOT or x.w == "and" for x in marks[k:]):
+        return False
+    thing = any(x.label in ("item", "queen_work", "queen_noun") for x in marks[k:])
+    return thing and any(x.label in ("cols", "pronoun") or x.w in ("she", "he") for x in marks[:k])
 
 
 def points_on(same: Mark) -> bool:

@@ -48,6 +48,8 @@ def _person_at_end(marks: list[Mark]) -> int:
     worked = has_verb(marks[: subject - 1]) and not any(x.label in ("date", "fact") for x in marks[: subject - 1])
     if before.label == "date" and not today and worked:
         return subject  # "came out of six in late june | I had not written it down"
+    if ahead and worked and marks[subject - 2].w.split()[-1] == "her" and x.w == "she":
+        return subject - 1  # "pinched her | tomorrow she gets a cell"
     return subject - 1 if before.label == "date" and not ahead and done(marks[: subject - 1]) else subject
 
 
