@@ -214,6 +214,18 @@ _BEFORE_THINGS = listed("words_before_things")
 _CELLS = frozenset("cell cells sell sells".split())
 
 
+_NEVER = frozenset("never not didn't haven't hasn't don't couldn't barely".split())
+
+
+def _fourth_in_row(w: list[str], i: int) -> bool:
+    """Whether the hive named before "hive for" is the third."""
+    for k in range(i - 2, max(-1, i - 40), -1):
+        if w[k] in HIVE_WORDS:
+            named = number_at(w, k + 1)
+            return named is not None and named.value == 3
+    return False
+
+
 def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: set[str]) -> bool | None:
     """Places where "to" or "for" can only be a number, or can not; None where the other rules decide."""
     third = w[i + 2] if i + 2 < len(w) else ""
@@ -229,6 +241,17 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return False  # "the bees were too hot"
     if word == "to" and before in ("out", "up", "in") and i > 1 and w[i - 2] in _COMES and is_number_word(after):
         return False  # "forty one came out to three percent"
+    if word == "to" and before in ("got", "get") and after == "no":
+        return True  # "seventy five got to no make that three pounds", "we've got to no three deadouts"
+    if word == "to" and before in ("got", "get") and i > 1 and w[i - 2] in _NEVER:
+        return False  # "I never got to seventy nine"
+    if after == "and" and w[i + 2 : i + 4] == ["a", "half"] and (before in _OVER or before in _STOPS):
+        return True  # "to and a half frames of brood in l six"
+    if word != "too" and after in ("in", "on") and _hive_before(w, i, letters) is not None:
+        if third in letters or third in HIVE_WORDS:
+            return True  # "… in l six for in l nine"
+    if word == "for" and before in HIVE_WORDS and after == "the" and _fourth_in_row(w, i):
+        return True  # "hive three heavy hive for the excluder came off"
     if word == "to" and after == "spare":
         return False  # "no bees to spare"
     if word == "to" and before in ("about", "ready", "fixing", "going") and after in _ABOUT_TO:
@@ -444,6 +467,8 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
         low, high = number_at(w, i - 1), number_at(w, i + 1)
         if low is not None and high is not None and not _one_range(int(low.value), int(high.value), ids):
             return True  # "forty to eighty eight": no such range of hives, so forty two had eighty eight
+    if after == "it" and third in _VALUE_VERBS:
+        return True  # "I washed sixty to it had eleven"
     if after in ("which", "that") and third in _WHICH_HIVE:
         return True  # "except seventy to which is dead"
     if word == "to" and not _MOVED.isdisjoint(w[max(0, i - 3) : i - 1]) and after not in _TOWARDS:
@@ -482,6 +507,9 @@ def _value_due(w: list[str], i: int) -> bool:
     )
 
 
+_LIQUIDS = frozenset(["alcohol", "soap", "soapy"])
+
+
 def _ends_value(
     w: list[str], i: int, word: str, before: str, after: str, letters: set[str], homophones: dict[str, str]
 ) -> bool:
@@ -493,6 +521,7 @@ def _ends_value(
         after in _AFTER_VALUE
         or (after == "of" and w[i + 2 : i + 3] in (["them"], ["em"]))
         or after in _STOPS
+        or (after in _LIQUIDS and w[i + 2 : i + 3] in (["both"], ["wash"], ["washes"], ["again"], ["too"]))
         or (number_after and before not in ("has", "have"))
         or _letter_id(w, i + 1, letters, homophones)
     )

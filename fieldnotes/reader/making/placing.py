@@ -104,7 +104,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         take_held(msg, place)  # "in one four six and nine … I pull all of them thursday"
         used += every
     elif every and not (
-        (kind == "queen_work" and every[0].w in ("all", "all of them", "them all"))
+        (kind == "queen_work" and every[0].w in ("all", "all of them", "them all", "they all"))
         or (kind == "inspection" and every[0].w == "everywhere" and held.cols and held.cols_sentence == s.sentence)
         or (pronoun and held.cols and held.cols_sentence == s.sentence)
         or (kind == "change" and hives is not None)

@@ -48,7 +48,7 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
                     continue
                 if is_number(shown) and not (
                     atoms.said[k] in ("one", "1")
-                    and k == j - 1
+                    and (k == j - 1 or atoms.w[k - 1] in ("new", "old", "other"))
                     and j > i + 1
                     and rule.mark in ("queen_noun", "queen_work", "pronoun", "rest", "every", "each")
                 ):
