@@ -293,6 +293,11 @@ def _not_those(r: Row, i: int, out: list[Mark]) -> Mark:
     m, p, q = r.row[i], r.row[i - 1], r.at(r.on(i))
     if q is None or q.label not in ("number", "colony", "hive"):
         return m
+    listed = out[-1] if out and out[-1].label == "cols" else None
+    if listed is not None and len(listed.v["ids"]) > 2 and q.label == "number":
+        letter = listed.v["ids"][0].rstrip("0123456789")
+        if f"{letter}{id_of(q)}" in listed.v["ids"][:-1] and not r.checking:
+            return Mark("cue", m.s, m.e, m.w, {"cue": "except"}, "all but")  # "forty through forty five not forty four"
     near = r.row[max(0, i - 8) : i]
     whole_yard = any(x.label in ("every", "yard") for x in near) and not any(x.label == "cols" for x in out[-8:])
     if p.label in ("filler", "comma") and whole_yard and not r.checking:

@@ -241,8 +241,10 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return False  # "the bees were too hot"
     if word == "to" and before in ("out", "up", "in") and i > 1 and w[i - 2] in _COMES and is_number_word(after):
         return False  # "forty one came out to three percent"
-    if word == "to" and before in ("got", "get") and after == "no":
+    if word == "to" and before in ("got", "get", "lost") and after == "no":
         return True  # "seventy five got to no make that three pounds", "we've got to no three deadouts"
+    if word == "to" and before == "other" and after not in _NOT_NUMBER_AFTER and not is_number_word(after):
+        return True  # "the other to friday"
     if word == "to" and before in ("got", "get") and i > 1 and w[i - 2] in _NEVER:
         return False  # "I never got to seventy nine"
     if after == "and" and w[i + 2 : i + 4] == ["a", "half"] and (before in _OVER or before in _STOPS):
@@ -515,7 +517,8 @@ def _ends_value(
 ) -> bool:
     """A count stands alone: what follows begins something else."""
     if word == "for" and is_number_word(after) and before in ("got", "was", "is"):
-        return False
+        named = number_at(w, i + 1)  # "seventy is for seventy one is nine"
+        return named is not None and w[named.end : named.end + 1] in (["is"], ["was"], ["had"], ["got"], ["has"])
     number_after = is_number_word(after) or after in homophones or after in _tables()[4]
     return (
         after in _AFTER_VALUE

@@ -601,6 +601,13 @@ def _plural_subject(at: Spot) -> bool | None:
 _PLURAL = frozenset("are were have get got need both".split())
 
 
+def _so_many_times(at: Spot) -> bool | None:
+    """ "hive nine three times, four three and six": counts of one colony."""
+    near = at.r.row[max(0, at.i - 8) : at.i]
+    again = any(x.label == "ignore" and x.w.endswith(" times") for x in near)
+    return False if again and at.r.checking and at.last in ("cols", "value") and not at.number.digits else None
+
+
 def _looks_like(at: Spot) -> bool | None:
     """ "forty five looks like it's about to swarm"."""
     q = at.r.at(at.i + 1)
@@ -621,6 +628,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _checked_next,
     _cell_of_table,
     _call_it,
+    _so_many_times,
     _of_plain_things,
     _plural_subject,
     _checked_at,

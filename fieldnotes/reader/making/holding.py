@@ -243,7 +243,8 @@ def focus(msg: Message, s: Statement) -> None:
     """ "both", "all three of those": as many of the colonies named last as are said."""
     pronoun = s.first("pronoun")
     if not s.has("cols") and (ones := _ones(msg, s)):
-        msg.held.cols = {"ids": ones, "yard": msg.held.yard}  # "the light ones get fondant tomorrow"
+        _, yard = settle_ids(ones, msg.held.yard, msg.outfit)
+        msg.held.cols = {"ids": ones, "yard": yard}  # "the light ones get fondant tomorrow"
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
         return
     if pronoun is None or s.has("cols"):

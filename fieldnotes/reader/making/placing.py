@@ -374,6 +374,9 @@ def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None
         return False
     if pronoun is not None:
         return True
+    own_thing = s.has("item", "feed") and held.cols_sentence == s.sentence
+    if own_thing and kind in _WHOLE_YARD and held.cols.get("every") and held.cols.get("except"):
+        return False  # "excluders off everything but nine, wraps go on the first": the wraps on all of them
     if kind == "harvest" and _the_yard(msg, s):
         return False  # "took the escapes off l5 and the yard gave us two hundred pounds"
     if held.cols_sentence == s.sentence:

@@ -330,7 +330,7 @@ def _at_yard(at: Place) -> Tail:
     lead = with_prep(marks)
     if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
         return None  # "the wash on hive six at the quarry was twelve"
-    complete = done(marks)
+    complete = done(marks) or (at.has("yard") and at.has_cue("plan") and q is not None and q.label == "cols")
     if placed and lead and q is not None and q.label == "cue" and not at.has("yard", "verb", "cols"):
         if ends_in_subject(marks[: -len(lead)]):
             return None  # "supers at larks have to come off"
