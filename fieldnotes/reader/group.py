@@ -45,6 +45,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     if any([m.w == "/" for m in row]):  # noqa: C419 (a list is faster than a generator here)
         _slashed(row)
     r = Row(row, outfit, checking)
+    for k in reversed([k for k, m in enumerate(row) if m.label == "change" and "n" in m.v and k > 1]):
+        _last_of_list(r, k)
     out: list[Mark] = []
     owed = 0  # counts still to come of a list said "in that order"
     last = ""  # what the last number in this sentence was: "cols", "value" or ""
@@ -195,6 +197,29 @@ def _more_than_stand_there(r: Row, i: int, number: Number) -> bool:
     yard = next((m.v["value"] for m in r.row[i + 1 : i + 5] if m.label == "yard"), None)
     there = r.outfit.ids_at(yard) if yard is not None else ()
     return number.value > len(there) and str(int(number.value)) in there
+
+
+def _last_of_list(r: Row, k: int) -> None:
+    """ "84 and 91 dead outs": the number of the change at `k` is the last of a list of colonies, and is put back."""
+    m, number = r.row[k], r.row[k].v["n"]
+    words = m.w.split()
+    before = r.at(k - 2)
+    if r.row[k - 1].w != "and" or before is None or before.label != "number" or len(words) < 2 or not number.whole:
+        return
+    home = r.outfit.ids.get(str(int(number.value)))
+    if home is None or home != r.outfit.ids.get(id_of(before)) or m.e - m.s != len(m.w):
+        return
+    a = k - 2
+    while a > 0 and r.row[a - 1].label in ("number", "comma"):
+        a -= 1
+    opens = r.at(a - 1)
+    if opens is None or opens.label in ("stop", "line", "yard", "filler", "date") or opens.w == ":":
+        end = m.s + len(words[0])
+        rest = {x: y for x, y in m.v.items() if x != "n"} | {"of_list": True}
+        r.row[k : k + 1] = [
+            Mark("number", m.s, end, words[0], {"n": number}, "number"),
+            Mark("change", end + 1, m.e, " ".join(words[1:]), rest, m.rule),
+        ]
 
 
 def _one_and_other(r: Row, i: int) -> _Found | None:

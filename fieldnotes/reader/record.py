@@ -162,6 +162,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or repeating.once_more(msg, i, s, stance)
         or repeating.these_too(msg, s)
         or repeating.elsewhere(msg, i, s, stance)
+        or repeating.yards_too(msg, i, s)
         or repeating.pair_again(msg, i, s, stance)
         or changing.new_queens(msg, i, s, stance)
         or changing.swarm_from(msg, i, s, stance)
@@ -255,6 +256,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     weather = conditions(s, msg.outfit.roster.units == "us")
     if weather is not None:
         seeing.weather(msg, i, s, stance, weather)
+    if len(s.all("yard")) > 1:
+        repeating.each_yard(msg, s, made)
     amending.modifiers(msg, i, s, made, stance)
     if not made and not msg.recent():
         treating.unknown_word(msg, i, s, stance, made)

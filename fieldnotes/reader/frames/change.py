@@ -11,6 +11,16 @@ from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import Draft
 
+_BURNED = frozenset(["burned", "burnt"])
+
+
+def _of_hives(statement: Statement, m: Mark) -> bool:
+    """Whether colonies stand right before the word or right after it ("burned 40", "40 was burned")."""
+    k = index_of(statement, m)
+    near = [x for x in statement.marks[max(0, k - 2) : k + 2] if x.w not in ("is", "was", "got", "were", "are")]
+    at = near.index(m)
+    return any(x.label in ("cols", "pronoun") for x in near[max(0, at - 1) : at + 2])
+
 
 def _at_its_yard(statement: Statement, m: Mark) -> bool:
     """ "lost six over the winter, two at larks": the number that stands right before the yard named."""
@@ -71,6 +81,8 @@ def change(statement: Statement) -> list[Draft]:
             or (m.w == "lost" and not statement.has("cols", "hives", "number", "value", "pronoun", "every"))
         ):
             continue
+        if step == "died" and m.w in _BURNED and not _of_hives(statement, m):
+            continue  # "burned the old frames from 40"
         seen.add(step)
         draft = Draft("change")
         draft.put("step", step, m.rule)

@@ -46,6 +46,8 @@ def going_out(statement: Statement) -> bool | None:
             ):
                 continue
             found = True
+        elif m.w == "from" and found is None and _taken_from(statement, k):
+            found = True  # "strips from 1 through 11"
         elif m.label == "w" and m.w in ("in", "on", "into", "onto") and found is None:
             before = neighbour(statement, k, -1)
             if before is None or before.label not in ("number", "value", "clean"):
@@ -57,6 +59,15 @@ def _back_to_colonies(statement: Statement, k: int) -> bool:
     """Whether what is taken at `k` is taken to colonies."""
     words = [m.w if m.label == "w" else m.label for m in statement.marks[k:]]
     return ["back", "to", "cols"] in [words[i : i + 3] for i in range(len(words) - 2)]
+
+
+def _taken_from(statement: Statement, k: int) -> bool:
+    """Whether a treatment or gear stands before "from" at `k`, and the colonies or the yard it was in after it."""
+    before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
+    if after is not None and after.w == "the":
+        after = neighbour(statement, k + 1, 1)
+    thing = before is not None and before.label in ("agent", "form", "unit", "item")
+    return thing and after is not None and after.label in ("cols", "yard", "every")
 
 
 def still_in(statement: Statement) -> bool:

@@ -8,9 +8,11 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import count_before, days_of
 from fieldnotes.reader.frames.direction import going_out, still_in
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
+_FELL = listed("fell")
 _STRIP_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
 
 
@@ -57,6 +59,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     out = going_out(statement)
     if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
         return None  # "found the other strip in 36"
+    if out in (None, False) and any(a.label in ("form", "unit") and b.w in _FELL for a, b in pairwise(statement.marks)):
+        return None  # "one strip fell on the floor"
     if (
         not agents
         and forms

@@ -12,7 +12,7 @@ _BEFORE_ONE = listed("which_one")
 
 def two_halves(r: Row, i: int) -> tuple[list[Mark], int] | None:
     """ "washed 62 and 63, 4 and 11 mites": as many colonies as counts, "and" within each half, a comma between."""
-    if not r.checking or i + 8 > len(r.row):
+    if not r.checking or i + 7 > len(r.row):
         return None
     a, j1, b, comma, c, j2, d = r.row[i : i + 7]
     if (

@@ -187,6 +187,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if r.row[j + 1].label == "comma" and any(x.w == "and" for x in r.row[of.first : j]) and r.row[k - 1].w != "and":
         if q.label in ("cue", "fact", "change", "mites", "clean") or q.w in r.subject_verbs:
             return True  # "out of 20 and 21, | 22 still to do"
+        if r.checking and c.label == "number" and _of_other_yard(of, c):
+            return True  # "washed 60 and 63, | 6 and 4"
     if of.before is not None and of.before.v.get("cue") == "except" and q.label in _THINGS:
         return False  # "all except two and five | feeders are off at Heath"
     paired = of.before is not None and of.before.w in ("into", "with")  # "split L1, L2 and L3 into …" is one list
@@ -196,6 +198,17 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "released the one in forty six and um | fifty i'll requeen"
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or any(x.label == "filler" for x in r.row[j + 1 : k])
+    )
+
+
+def _of_other_yard(of: _Listing, c: Mark) -> bool:
+    """Whether the roster has the list in one yard, and the number only in others."""
+    homes = [of.r.outfit.ids.get(x, ()) for x in of.ids]
+    return (
+        bool(homes)
+        and len(set(homes)) == 1
+        and len(homes[0]) == 1
+        and homes[0][0] not in of.r.outfit.ids.get(id_of(c), ())
     )
 
 

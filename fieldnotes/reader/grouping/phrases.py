@@ -497,6 +497,24 @@ def _dead_in_yard(at: Spot) -> bool | None:
     return None
 
 
+def _beside_its_yard(at: Spot) -> bool | None:
+    """ "queenless 94 at Ridge", "105 home one strip fell": a high number that the yard right after it has."""
+    p, q, k = at.p, at.q, at.r.on(at.i)
+    opens = p is None or p.label in ("stop", "line", "comma", "fact") or p.w in _BURNED
+    if not opens or q is None or at.number.value <= _FEW or not at.number.digits:
+        return None
+    while (m := at.r.at(k)) and m.w in ("at", "the", "in"):
+        k = at.r.on(k)
+    yard = at.r.at(k)
+    if yard is None or yard.label != "yard" or (p is not None and p.label == "fact" and "n" in p.v):
+        return None
+    ids = at.r.outfit.yard_ids.get(yard.v["value"], frozenset())
+    return True if id_of(at.m) in ids and at.number.value > len(ids) else None
+
+
+_BURNED = frozenset(["burned", "burnt"])
+
+
 def _next_row(at: Spot) -> bool | None:
     """Rows "5   swarmed", "6   escape on": the number after the one of the row before."""
     q, last = at.q, at.r.last_ids
@@ -684,6 +702,7 @@ ROWS: tuple[Question, ...] = (
     _row_of_words,
     _now_called,
     _dead_in_yard,
+    _beside_its_yard,
     _next_row,
     _that_was,
     _same_again,

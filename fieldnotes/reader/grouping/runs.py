@@ -106,6 +106,10 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
         of_yard = {id_of(x) for x in run} <= r.outfit.yard_ids.get(place.v["value"], frozenset())
         if spoken and of_yard and not r.checking:
             return colonies_of(run, bare=True), j  # "one two and four at the pond | two is hot"
+        if r.checking and of_yard and len(run) > 2 and _told_one_by_one(r, r.on(j + 1), run[0]):
+            return colonies_of(run, bare=True), j
+    if r.checking and len(run) > 2 and _told_one_by_one(r, j, run[0]):
+        return colonies_of(run, bare=True), j
     if spoken and q is not None and q.w in ("i'd", "i", "we", "they"):
         return (colonies_of(run, bare=True), j) if _one_yard(r, run) else None
     if after_thing and not (q and q.label in ("each", "amount")):
@@ -114,6 +118,14 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     if (spoken and not ones and not _spoken_together(r, run, q)) or _counted(r, p, q):
         return None
     return colonies_of(run, bare=True), j
+
+
+def _told_one_by_one(r: Row, k: int, first: Mark) -> bool:
+    """ "washed 105 106 107: 105 13 mites, 106 none …": after a colon or comma the first of them is named again."""
+    sign = r.at(k)
+    again = r.at(r.on(k))
+    parted = sign is not None and (sign.w in (":", "-", "–") or sign.label in ("comma", "stop", "line"))
+    return parted and again is not None and again.label == "number" and id_of(again) == id_of(first)
 
 
 def _run_may_begin(r: Row, i: int, p: Mark | None) -> bool:

@@ -107,8 +107,19 @@ def _temperature_at_yard(at: Spot) -> bool | None:
 
 
 def _count_after_colon(at: Spot) -> bool | None:
-    """ "L4: 12"."""
-    return False if at.p and at.p.w in (":", "=") and at.last == "cols" else None
+    """ "L4: 12", in a run of checks also "5 - 1"."""
+    if at.p is None or at.last != "cols":
+        return None
+    dashed = at.p.w in ("-", "–", "—") and at.r.checking and at.pp is not None and at.pp.label == "number"
+    return False if at.p.w in (":", "=") or dashed else None
+
+
+def _one_of_those(at: Spot) -> bool | None:
+    """ "washed 105 106 107: 105 13 mites …": one of the colonies just named, before what it had."""
+    listed = at.r.checking and len(at.r.last_ids) > 1 and at.last == "cols" and id_of(at.m) in at.r.last_ids
+    if not listed or at.p is None or not (at.p.w in (":", "=", "-") or at.p.label in ("comma", "yard")):
+        return None
+    return True if at.q is not None and at.q.label in ("number", "mites", "clean") else None
 
 
 def _one_of_them(at: Spot) -> bool | None:
@@ -152,6 +163,7 @@ QUESTIONS: tuple[Question, ...] = (
     _days_put_right,
     _one_after_ordinal,
     _temperature_at_yard,
+    _one_of_those,
     _count_after_colon,
     _one_of_them,
     _as_much_there,

@@ -57,7 +57,7 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
         return True
     if q.w in BULLETS:
         return _dash_parts(r, i, q)
-    if q.label == "change" and q.w.split()[0] in _MADE_IN_NUMBERS:
+    if q.label == "change" and q.w.split()[0] in _MADE_IN_NUMBERS and not q.v.get("of_list"):
         return False  # "8 splits made"
     if q.label in ("fact", "change", "clean", "mites", "percent", "queen_work", "same", "check", "method"):
         return True

@@ -190,7 +190,8 @@ def named_after(msg: Message, s: Statement) -> bool:
     else:
         where = msg.held.yard if s.has("yard") else last.slots.get("yard")
         ids, yard = settle_ids(list(cols[0].v["ids"]), where, msg.outfit)
-        yard = where if s.has("yard") else yard  # a new number at the yard named: no other yard's colony is meant
+        new = s.has("yard") or last.slots["step"] in ("swarm_caught", "bought")
+        yard = (where or yard) if new else yard  # a new number at the yard named: no other yard's colony is meant
         last.put("colonies", ids, "now called")
         if yard:
             last.put("yard", yard, "yard that holds")

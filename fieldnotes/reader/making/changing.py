@@ -135,7 +135,7 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         return  # "the neighbour's hive swarmed"
     if step == "swarm_caught" and not cols:
         place.colonies = None
-    if step == "sold" and not cols and any(m.w.endswith(("of them", "of em")) for m in s.all("hives")):
+    if step == "sold" and not cols and any("n" in m.v for m in s.all("hives")):
         place.colonies = None  # "made four nucs out of eleven, two of them sold": nucs, not the hives they came from
     caught = msg.last("change", s.sentence)
     if (

@@ -51,6 +51,8 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         used += main
     elif main:
         ids, place.yard = settle_ids(list(main[0].v["ids"]), held.yard, msg.outfit)
+        if held.yard is not None and place.yard != held.yard and _placed_here(msg, s, kind, held.yard):
+            place.yard = held.yard
         but = {cid for m in exceptions for cid in settle_ids(list(m.v["ids"]), held.yard, msg.outfit)[0]}
         place.colonies = [x for x in ids if x not in but] if but < set(ids) else ids  # "9, 10 and 11 all but 10"
         used.append(main[0])
@@ -159,6 +161,27 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif kind in _WHOLE_YARD and place.yard:
         place.every = place.supposed = True
     return place, used
+
+
+def _placed_here(msg: Message, s: Statement, kind: str, yard: str) -> bool:
+    """Whether the yard is named beside the colonies, heads the list they stand in, or they are new, so that the roster
+    cannot have them. A yard whose ids all carry a letter has no bare number.
+    """
+    if yard in msg.outfit.single_letter:
+        return False
+    if kind == "change" and any(m.v["step"] in _MAKES_NEW for m in s.all("change")):
+        return True
+    if any(m.v["value"] == yard and not m.v.get("to") for m in s.all("yard")):
+        return True
+    before = msg.before
+    if kind != "mite_check" or s.opens != "soft" or before is None or before.sentence != s.sentence:
+        return False
+    first = next(m for m in s.marks if m.label != "comma")
+    return first.label == "cols" and first.w.isdecimal() and before.marks[-1].label == "value"  # "30 2, 31 4, 9 1"
+
+
+_MAKES_NEW = frozenset(["swarm_caught", "bought"])
+"""What brings a colony that was not there before."""
 
 
 def _both_last(msg: Message, s: Statement, cols: Mark, place: Place) -> list[str]:

@@ -254,13 +254,16 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             for slot in ("amount", "unit", "count"):
                 copy.slots.pop(slot, None)
     if not s.has("cols") and not (msg.before is not None and msg.before.has("date", "same_day")):
-        plain = all(m.label in ("yard", "date") or m.w == "and" for m in s.marks)
-        if plain and s.marks[0].w == "and" and stance.when is not None and "on" in last.slots:
+        plain = all(m.label in ("yard", "date", "comma") or m.w == "and" for m in s.marks)
+        if plain and any(m.w == "and" for m in s.marks) and stance.when is not None and "on" in last.slots:
             finishing.put_day(msg, i, s, stance, last)  # "guards off larks and cut bank last weekend": of both
+            if ahead:
+                last.put("state", "planned", "date")
     state = "planned" if ahead else "done"
     finishing.finish(
         msg, i, s, Stance(state, said=stance.said, ahead=ahead, today=stance.today, hemisphere=stance.hemisphere), copy
     )
+    each_yard(msg, s, [copy])
     return True
 
 
@@ -582,6 +585,63 @@ def there_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     finishing.finish(msg, i, s, stance, copy)
     copy.slots.update(day)
     return True
+
+
+def yards_too(msg: Message, i: int, s: Statement) -> bool:
+    """ "guards on at Home, | Chapel and Station": the same over other yards, which only a list names."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if last is None or s.has("cols") or not s.has("yard") or s.opens != "soft" or s.sentence != last.sentence:
+        return False
+    if last.statement != msg.thread.statements - 1 or not all(
+        m.label in ("yard", "comma") or m.w in _BETWEEN_YARDS for m in s.marks
+    ):
+        return False
+    coming = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
+    if coming is not None and coming.sentence == s.sentence and not any(m.w == "and" for m in s.marks):
+        if not coming.has("yard"):
+            return False  # "supers on at Chapel, Station, | strips out": the yard of what follows
+    made = [d for d in msg.thread.lately(msg.first_draft) if d.statement == last.statement]
+    return _over(msg, made, s.all("yard"), msg.before is not None and msg.before.has("each"))
+
+
+def each_yard(msg: Message, s: Statement, made: list[Draft]) -> None:
+    """ "Home and Ridge supers on": what is said over several yards in a list is so of each of them."""
+    yards = s.all("yard")
+    if len(yards) < 2 or s.has("cols") or any(m.v.get("to") for m in yards):
+        return
+    k = len(s.marks) - 1
+    while s.marks[k].label != "yard":
+        k -= 1
+    others: list[Mark] = []
+    k -= 1
+    while k >= 0 and (s.marks[k].label in ("yard", "comma") or s.marks[k].w in _BETWEEN_YARDS):
+        if s.marks[k].label == "yard":
+            others.insert(0, s.marks[k])
+        k -= 1
+    if others:
+        _over(msg, made, others, s.has("each"))
+
+
+_BETWEEN_YARDS = frozenset(["and", "&", "plus", "the", "at"])
+
+
+def _over(msg: Message, drafts: list[Draft], yards: list[Mark], each: bool) -> bool:
+    """Copies of the records over a whole yard, for the other yards; whether there were any."""
+    found = False
+    for d in drafts:
+        whole = d.slots.get("every_colony") and "except_colonies" not in d.slots
+        if d.kind not in ("treatment", "gear", "feed") or not whole:
+            continue
+        for m in yards:
+            if m.v["value"] == d.slots.get("yard"):
+                continue
+            copy = Draft(d.kind, {**d.slots, "yard": m.v["value"]}, [*d.spans, (m.s, m.e)], dict(d.why))
+            for slot in () if each else ("amount", "unit", "count"):
+                copy.slots.pop(slot, None)  # "60 strips in at Home and Ridge": how many at each is not said
+            copy.sentence, copy.line, copy.statement = d.sentence, d.line, msg.thread.statements
+            msg.thread.drafts.append(copy)
+            found = True
+    return found
 
 
 _LISTED = frozenset("yard cols comma hive".split())

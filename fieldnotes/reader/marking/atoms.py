@@ -13,7 +13,7 @@ from fieldnotes.reader.marking.ids import letter_id
 from fieldnotes.reader.marking.spoken import spoken_number
 from fieldnotes.reader.marking.yards import PLACE_WORDS, unknown_yard
 from fieldnotes.reader.numbers import Words, is_number_word, number_openers, ordinal_at
-from fieldnotes.reader.outfit import Outfit
+from fieldnotes.reader.outfit import Name, Outfit
 
 _WASHED = listed("looked_into")
 
@@ -60,8 +60,9 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
     names: dict[int, tuple[int, Any]] = {}
     for i, j, index in outfit.phrases.find(w):
         name = outfit.names[index]
-        opens = i == 0 and j < len(w) and is_number_word(w[j])  # "when's seventy through seventy four"
-        if name.plain_word and not (i and w[i - 1] in PLACE_WORDS) and not opens:
+        if name.label == "product" and _plainly_said(w, i, j):
+            continue
+        if name.plain_word and not _names_place(w, i, j, name, outfit, names):
             continue
         if i not in names or j > names[i][0]:
             names[i] = (j, name)
@@ -140,6 +141,37 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
         atoms.add(word, heard, i, i + 1)
         i += 1
     return atoms
+
+
+_WORKED_AT = listed("worked_at")
+_OPENS_ROW = listed("opens_row")
+
+
+def _names_place(w: list[str], i: int, j: int, name: Name, outfit: Outfit, names: dict[int, tuple[int, Any]]) -> bool:
+    """Whether a plain word that is a yard's name too ("home") is meant as the name."""
+    before, after = w[i - 1] if i else "\n", w[j] if j < len(w) else "\n"
+    if i and before in PLACE_WORDS:
+        return True
+    if i == 0 and is_number_word(after):
+        return True  # "when's seventy through seventy four"
+    if name.label != "yard" or " ".join(w[i:j]).endswith("'s"):
+        return False
+    if before in ("\n", "\n\n", ".", ";") and (after == ":" or after in _OPENS_ROW or is_number_word(after)):
+        return True  # "home strips out", "Home: 105 dead"
+    if before in _WORKED_AT or before.upper() in outfit.yard_ids[name.value]:
+        return True  # "vaped home", "105 home one strip fell"
+    if before in ("and", ",", "&"):
+        return any(end == i - 1 and n.label == "yard" for end, n in names.values())  # "chapel, home and ridge"
+    k = j + 1 if after in ("and", ",", "&") else len(w)
+    return any(w[k : k + len(words)] == words for words in outfit.places.get(w[k], ())) if k < len(w) else False
+
+
+_SENSED = listed("sensed")
+
+
+def _plainly_said(w: list[str], i: int, j: int) -> bool:
+    """ "smells sour", "a sour smell": a plain word that only looks like the outfit's "sours"."""
+    return bool(i and w[i - 1] in _SENSED) or (j < len(w) and w[j] in _SENSED)
 
 
 def _openers(outfit: Outfit) -> tuple[frozenset[str], frozenset[str]]:

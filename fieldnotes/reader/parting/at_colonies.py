@@ -37,7 +37,7 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return header_tail(marks)  # "… which I did not see coming | fifty six had seven"
     if is_governed and at.statement.led and complete and particle_ends(marks) and predicate:
         return []  # "hive six put a super on | hive nine is strong"
-    if complete and marks[-1].w == ":" and _row_of_fact(at):
+    if complete and _row_of_fact(at) and (marks[-1].w == ":" or (marks[-1].label == "fact" and _ends_in_place(at))):
         return None
     if is_governed or not complete or _names_whose(at, predicate):
         return None
@@ -49,6 +49,14 @@ def _row_of_fact(at: Place) -> bool:
     return at.statement.opens in ("line", "stop") and all(
         x.label in ("fact", "change", "filler", "comma") or x.w in (":", "-", "–", "•", "*") for x in at.marks
     )
+
+
+def _ends_in_place(at: Place) -> bool:
+    """ "queenless 94 at Ridge": after the colonies only their yard stands, and the end of what is said."""
+    k = at.i + 1
+    while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("at", "in", "the")):
+        k += 1
+    return k == len(at.row) or at.row[k].label in ("stop", "line", "comma")
 
 
 def _was_not_to_be(at: Place) -> bool:

@@ -222,9 +222,10 @@ def _at_verb(at: Place) -> Tail:
     if m.v.get("does") == "inspect" and m.v.get("tense") == "past" and at.cols and at.q is not None:
         if at.q.label == "pronoun" and not soft:
             return []  # "candy boards on four and six | hefted those two"
-    if m.label == "change" and marks[-1].label == "hives" and marks[-1].w.endswith(("of them", "of em")):
+    if m.label == "change" and marks[-1].label == "hives" and "n" in marks[-1].v:
         part = with_joins(marks[:-1])
-        if done(marks[: -1 - len(part)]):
+        parted = bool(part) or marks[-2].w in (":", "-", "–") or marks[-1].w.endswith(("of them", "of em"))
+        if parted and done(marks[: -1 - len(part)]):
             return [*part, marks[-1]]  # "four nucs made up out of eleven um | two of them sold today"
     subject_waits = not verb_before and ends_in_subject(marks)
     if not soft and subject_waits:
