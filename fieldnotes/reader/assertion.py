@@ -372,7 +372,8 @@ def _asks_outright(statement: Statement) -> bool:
     """ "is thymol supposed to go in …": the verb before its subject."""
     if not statement.has("agent", "form", "item", "feed", "yard", "person"):
         return False
-    first = list(islice((m for m in statement.marks if m.label not in ("filler", "comma")), 2))
+    said = (m for m in statement.marks if m.label not in ("filler", "comma") and m.w not in ("the", "our", "my"))
+    first = list(islice(said, 2))
     return (
         len(first) == 2
         and first[0].w in ("is", "are", "does", "do", "should", "can")

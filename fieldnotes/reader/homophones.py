@@ -102,7 +102,7 @@ def numbers_by_ear(
             and is_number_word(w[i - 2])
             and after in ("get", "gets", "are", "have", "need", "both", "were")
         ):
-            due = word in ("to", "too", "for")  # "three and for get a gallon"
+            due = word in ("to", "too", "for", "ate")  # "three and for get a gallon"
         elif (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and w[i + 1 : i + 3] in _THAT_WAS:
             due = True  # "s for that was six"
         elif (
@@ -235,8 +235,24 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "a strip in every hive, won, I mean two"
     if word == "won" and before == "to" and i > 1 and w[i - 2] in ("two", "one"):
         return True  # "two to won" syrup
+    if word == "won" and after in _COUNTED_ONE and third in ("each", "apiece", "a", "per", "on", "in"):
+        return True  # "won strip each", "won super on l one"
+    if word == "won" and after == "more" and third in _tables()[2] | _BEFORE_THINGS | {"brood", "brewed"}:
+        return True  # "put won more super on"
     if word not in _SMALL:
         return None
+    if after in ("percent", "%", "per") and word == "for" and (after != "per" or third == "cent"):
+        return True  # "ran for percent"
+    if word == "for" and after in _PLURALS and (third in ("each", "apiece") or w[i + 2 : i + 4] in _A_HIVE):
+        return True  # "oxalic vapour today for grams a hive"
+    if word == "for" and before == "oh" and i > 1 and is_number_word(w[i - 2]):
+        return (
+            after in _AFTER_VALUE or after in letters or after in _STOPS or None
+        )  # "hive eight had one oh for hive fourteen had six"
+    if word == "for" and after == "days" and before in ("under", "there", "out", "in", "were", "was", "been", "sat"):
+        return _checked_before(w, i) or None  # "sticky boards, they sat under there for days"
+    if before in ("hives", "colonies") and word == "for" and after == "and" and is_number_word(third):
+        return True  # "hives for and five are both strong"
     if word == "too" and after in _OVERMUCH:
         return False  # "the bees were too hot"
     if word == "to" and before in ("out", "up", "in") and i > 1 and w[i - 2] in _COMES and is_number_word(after):
@@ -289,7 +305,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
             return True  # "l nine through l fourteen to a hive"
     if before == "last" and i > 1 and w[i - 2] in ("those", "these", "the"):
         return word != "for" and after in ("a", "an", "get", "got", "are", "had", "need", "one", "two")
-    if before in ("forty", "fifty", "sixty", "seventy", "eighty", "ninety") and i > 1 and w[i - 2] in _GIVEN:
+    if before in _tables()[3] and i > 1 and w[i - 2] in _GIVEN:
         if after in ("a", "an", "one", "some", "half", "its"):
             return True  # "gave forty to a bag of sugar"
     if before in ("forty", "fifty", "sixty", "seventy", "eighty", "ninety") and after == "this":
@@ -334,6 +350,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     return None
 
 
+_A_HIVE = (["a", "hive"], ["a", "colony"], ["per", "hive"], ["per", "colony"], ["to", "a"], ["a", "box"], ["a", "nuc"])
+_COUNTED_ONE = frozenset("strip pad wafer sponge tray tablet super box feeder frame jar quart gallon patty".split())
 _OVERMUCH = listed("too_much")
 _DENIES = frozenset(["never", "didn't", "haven't", "hasn't", "don't", "couldn't", "won't", "not"])
 _SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())

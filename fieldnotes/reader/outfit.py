@@ -68,7 +68,7 @@ class Outfit:
                 self._add_name(said, "person", person.name)
         for cid in self.ids:
             if not any(c.isdecimal() for c in cid):
-                for said in {cid.lower(), " ".join(cid.lower())}:
+                for said in {cid.lower(), *_spelled(cid.lower())}:
                     self._add(said, Name("colony", cid))
         for word, meaning in roster.words.items():
             agent = _meaning(meaning)
@@ -112,6 +112,15 @@ class Outfit:
     def ids_at(self, yard: str | None) -> tuple[str, ...]:
         """The ids of the yard's colonies, in the roster's order; none of a yard that it does not have."""
         return self.in_order.get(yard or "", ())
+
+
+def _spelled(cid: str) -> set[str]:
+    """An id of letters as it is spelled out, one of them at most by ear ("q b", "cue b")."""
+    sounds = grammar().tables["letters"]
+    said = {" ".join(cid)}
+    for k, letter in enumerate(cid):
+        said |= {" ".join([*cid[:k], word, *cid[k + 1 :]]) for word, means in sounds.items() if means == letter}
+    return said if len(cid) > 1 else {cid}
 
 
 def _with_singular(word: str) -> set[str]:

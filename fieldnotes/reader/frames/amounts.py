@@ -31,6 +31,13 @@ def _of_the(statement: Statement, k: int) -> Mark | None:
     return None
 
 
+def _limit(statement: Statement, k: int) -> bool:
+    """Whether the number at `k` is one not to be passed ("if the high stays under eighty five | formic pads go in")."""
+    before = statement.marks[k - 1] if k else None
+    over = before is not None and before.w in ("under", "over", "below", "above", "past")
+    return over and any(m.label == "cue" and m.v.get("cue") == "if" for m in statement.marks[:k])
+
+
 def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | None]:
     """The number said of a thing: before it ("two supers"), as an article (1), or as "2 each" after it."""
     k = index_of(statement, m)
@@ -42,7 +49,7 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
         j -= 1
     if j >= 0:
         p = statement.marks[j]
-        if p.label in ("number", "value") and "n" in p.v:
+        if p.label in ("number", "value") and "n" in p.v and not _limit(statement, j):
             p = _of_the(statement, j) or p
             return (number_of(p).value, p) if number_of(p).value > 0 else (None, None)
         if p.label == "w" and p.w in ("a", "an", "another"):

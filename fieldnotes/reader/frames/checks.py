@@ -139,6 +139,10 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
             draft.put("approx", True, "about")
         drafts.append(draft)
         k += 1
+    if len(drafts) == len(percents) == 1 and drafts[0].spans[0] < (percents[0].s, 0):
+        told = percents.pop()  # "eighteen mites, that's three percent": the count said again in percent
+        drafts[0].put("per_100", tidy(number_of(told).value), told.rule)
+        drafts[0].spans.append((told.s, told.e))
     for m in percents:
         draft = Draft("mite_check")
         draft.put("per_100", tidy(number_of(m).value), m.rule)

@@ -24,7 +24,14 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     )  # "a pint of the same"
     if fed_before is not None and amount is not None and statement.has("cols", "every", "hives", "pronoun"):
         same = same or not statement.has("agent", "form", "item", "harvest", "honey", "change")  # "74 got two quarts"
-    if not feeds and not fed and not same and not (ratio is not None and not statement.has("method", "mites", "value")):
+    patty = amount is not None and amount_of(amount)[1] == "patty" and not feeds  # "a patty on nine"
+    if (
+        not feeds
+        and not fed
+        and not same
+        and not patty
+        and not (ratio is not None and not statement.has("method", "mites", "value"))
+    ):
         return []
     if not feeds and fed and not (ratio or amount or statement.has("cols", "every", "hives", "pronoun")):
         return []
@@ -42,6 +49,8 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
         if m is not None:
             draft.put("feed", m.v["feed"], m.rule)
             draft.spans.append((m.s, m.e))
+        elif patty and amount is not None:
+            draft.put("feed", "pollen_patty", amount.rule)
         elif ratio is not None:
             draft.put("feed", "syrup", ratio.rule)
         if ratio is not None and draft.slots.get("feed") == "syrup":

@@ -91,6 +91,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         if before is not None and before.w.split()[-1] in ("off", "from") and statement.has("verb"):
             marks = [frames[0]]  # "took nine frames of honey off seventy three"
             percent = statement.first("percent") if moisture is None else None
+    if not marks and frames and "comb" in frames[0].w and statement.has("yard") and not statement.has("cols"):
+        marks = [frames[0]]  # "we cut twelve frames of comb honey at larks"
     if not marks and frames and frames[0].label == "fact":
         before = neighbour(statement, index_of(statement, frames[0]), -1)
         if before is not None and before.label == "verb" and before.v.get("dir") == "out":
@@ -108,6 +110,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and not (honey and (amounts or supers or frames or moisture or percent))
         and not (made and (amounts or (frames and statement.has("yard"))) and last is not None)
         and not (made and amounts and statement.has("yard") and amount_of(amounts[0])[1] in ("barrel", "bucket"))
+        and not (_yielded(statement) and amounts and amount_of(amounts[0])[1] in HONEY_UNITS)
         and moisture is None
     ):
         if not (
@@ -179,6 +182,12 @@ def _comes_off(statement: Statement) -> bool:
         return False
     after = statement.marks[index_of(statement, honey) + 1 :][:2]
     return any(m.label == "verb" and m.w in ("coming off", "comes off", "came off", "come off") for m in after)
+
+
+def _yielded(statement: Statement) -> bool:
+    """ "the quarry made six gallons": what a yard makes by the measure is honey."""
+    made = any(m.w == "made" for m in statement.marks) and statement.has("yard")
+    return made and not statement.has("cols", "fact", "ratio", "each", "cue", "item")
 
 
 def _tenths(m: Mark) -> float:

@@ -71,6 +71,8 @@ def _after_preposition(at: Spot, p: Mark) -> bool:
 def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     """ "fed 12" names a colony, "got 12" counts."""
     q, after, r = at.q, at.after, at.r
+    if p.w == "gave" and r.checking and after is q and q is not None and q.w in ("a", "an"):
+        return True  # "gave twenty four a wash"
     if p.w in ("given", "giving", "give"):
         return q is not None and (q.label in ("number", "thing", *NP) or q.w in ("a", "an", "the", "some", "its"))
     if p.w in ("got", "gave", "gets", "get", "found", "counted"):

@@ -296,6 +296,9 @@ def _number_of_checks(at: Spot) -> bool | None:
 def _checks_were(at: Spot) -> bool | None:
     """ "sugar rolls at cut bank were | forty six twelve mites"."""
     p, q = at.p, at.q
+    pair = q and q.w == "with" and at.z and at.z.label in ("mites", "number", "value") and p and p.w in ("were", "are")
+    if at.r.checking and pair and at.r.outfit.could_be(id_of(at.m)):
+        return True  # "the rolls were sixty two with five mites and sixty three with one"
     turn = at.r.checking and q and q.label == "mites" and at.last != "cols"
     return True if turn and p and p.w in ("was", "were", "are", "is") else None
 
@@ -626,6 +629,25 @@ def _so_many_times(at: Spot) -> bool | None:
     return False if again and at.r.checking and at.last in ("cols", "value") and not at.number.digits else None
 
 
+def _somebody_did(at: Spot) -> bool | None:
+    """ "um nineteen i gave some fondant too", "nine we fed": a colony first, and then what somebody did to it."""
+    q, z = at.q, at.z
+    opens = at.r.row[at.i - 1].label in ("filler", "comma", "stop", "line") if at.i else True
+    did = q is not None and q.w in ("i", "we") and z is not None and z.label == "verb" and z.w in _GAVE
+    return True if opens and did and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_GAVE = listed("giving")
+
+
+def _has_none_of(at: Spot) -> bool | None:
+    """ "and fifty three no chalkbrood": a sign that is not there is not there in a colony."""
+    q, p = at.q, at.p
+    absent = q is not None and q.label == "ignore" and q.w.startswith("no ")
+    joined = p is None or p.label in ("filler", "comma", "fact", "stop", "line") or p.w in ("and", "then", "but")
+    return True if absent and joined and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _looks_like(at: Spot) -> bool | None:
     """ "forty five looks like it's about to swarm"."""
     q = at.r.at(at.i + 1)
@@ -708,5 +730,7 @@ ROWS: tuple[Question, ...] = (
     _same_again,
     _then_given,
     _looks_like,
+    _somebody_did,
+    _has_none_of,
     _same_days,
 )

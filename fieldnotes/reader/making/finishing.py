@@ -53,7 +53,7 @@ def finish(
     elif (
         msg.last_person is not None
         and s.sentence - msg.last_person[1] <= 1
-        and any(m.label == "w" and m.w in ("he", "she", "he's", "she's") for m in s.marks)
+        and any(m.label in ("w", "cue") and m.w.split()[0] in _HE for m in s.marks)
     ):
         draft.put("by", msg.last_person[0].v["value"], "he or she")
     elif msg.who_did is not None:
@@ -82,6 +82,9 @@ def finish(
                 "count": place.count,
             }
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+
+
+_HE = frozenset(["he", "she", "he's", "she's", "he'll", "she'll", "he'd", "she'd"])
 
 
 def _ask_which_left(msg: Message, s: Statement, draft: Draft) -> None:

@@ -313,6 +313,8 @@ def all_named(msg: Message, i: int) -> list[str]:
 
 def after_a_round(msg: Message, i: int, s: Statement) -> bool:
     """ "three was eleven, nine was thirteen, so we treat Saturday": after several counts the yard is meant."""
+    if any(m.w in ("it's", "it", "its", "that's") for m in s.marks[:2]):
+        return False  # "and if twenty comes out over three percent | it's getting strips"
     counted = [
         d.slots.get("colonies")
         for d in msg.thread.lately(msg.first_draft)

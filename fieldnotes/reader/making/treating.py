@@ -97,7 +97,8 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     out = True if bare_out else going_out(s)
     pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
     pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
-    pronoun = pronoun or next((m for m in s.all("every") if m.w.startswith(("all of", "them all"))), None)
+    all_of_them = ("all of", "them all") if s.has("days") else ("all of", "them all", "they all")
+    pronoun = pronoun or next((m for m in s.all("every") if m.w.startswith(all_of_them)), None)
     if s.has("days") and not out and not s.has("cols", "unit"):
         return None  # "they get twenty days": more said of what is in
     if any(m.w.startswith("still ha") and not m.w.startswith("still haven") for m in cues(s, "not")):

@@ -48,9 +48,12 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         return Number(joined[0], joined[1])  # "one oh four", "one twenty five": the roster has such numbers
     if joined and _weighs(w, i, joined[1]):
         return Number(joined[0], joined[1])  # "cut bank one ninety, no, one eighty pounds"
-    if joined and number.end == i + 1 and w[i + 1] not in ("oh", "o", "zero"):
+    if joined and number.end == i + 1:
         before = w[i - 1] if i else ""
         after = w[joined[1]] if joined[1] < len(w) else ""
+        if w[i + 1] in ("oh", "o", "zero"):  # "had one oh four", but "had one, oh, four had two"
+            counts = before in _BEFORE_HUNDREDS and after not in ("had", "has", "was", "is", "got", "gets", "needs")
+            return Number(joined[0], joined[1]) if counts else number
         counted = after in speech().counted and not is_number_word(after)
         if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in _BEFORE_HUNDREDS:
             return Number(joined[0], joined[1])

@@ -115,6 +115,8 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)
     if kind == "plan" and at.cols and at.has_cue("not") and m.w.split()[0] in ("i'll", "we'll"):
         return glue_tail(marks)  # "sixteen to thirty haven't got theirs | i'll do those friday"
+    if kind == "plan" and at.soft is not None and first_word(marks) in ORDERS and not done(marks):
+        return glue_tail(marks)  # "and sharpen the tools oh and | I gotta call the welder"
     if kind in ("not", "plan"):
         if not has_verb(marks) and ends_in_subject(_without_place(marks)) and not at.has("value", "mites"):
             return None
@@ -431,12 +433,19 @@ def _at_word(at: Place) -> Tail:
     if m.w in ORDERS:
         if last.w in ("somebody", "someone", "please") and len(marks) > 2 and marks[-2].w in ("and", "um", "so"):
             return marks[-2:]  # "this is the quarry and | somebody bring the bait"
+        if last.w == "so" and at.strong and clausal(marks) and not done(marks):
+            return glue_tail(marks)  # "then I ran out um so | order another box"
         if last.w == "to" and marks[-2:-1] and marks[-2].w == "and" and at.has_cue("plan"):
             return marks[-2:]  # "promised to bring suits thursday and | to order frames by the first"
         if last.w == "and" and first_word(marks) in ORDERS:
             return marks[-1:]  # "pick up the cups saturday and | mend the hole"
         if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):
             return glue_tail(marks)  # "list for the week um | fix the pallet"
+    if last.w in ("i'm", "we're") and m.w.endswith("ing") and len(marks) > 1 and not at.has("fact"):
+        joined = marks[-2].label in ("filler", "comma") or marks[-2].w == "and"
+        return (
+            glue_tail(marks) if joined and done(marks) else None
+        )  # "… in a week and | I'm reading the board on sunday"
     if last.w not in _PERSONS or len(marks) < 2 or m.w in AUX or m.w in GLUE_WORDS:
         return None
     joined = marks[-2].label in ("filler", "comma") or marks[-2].w in GLUE_WORDS
@@ -453,7 +462,10 @@ def _orders_anew(at: Place) -> bool:
 def _at_amount(at: Place) -> Tail:
     """ "put strips in those two, two each | and a quart of syrup on fifty four"."""
     follows = at.row[at.i + 1 : at.i + 7]
-    on = any(a.w in ("on", "in", "to", "into", "for") and b.label == "cols" for a, b in pairwise(follows))
+    on = any(
+        a.w in ("on", "in", "to", "into", "for") and (b.label in ("cols", "every") or b.v.get("cue") == "except")
+        for a, b in pairwise(follows)
+    )
     joined = at.soft is not None and (at.soft.w == "and" or at.soft.label == "filler")
     if not joined or not on or not at.has("agent", "form", "item") or at.has("feed", "ratio"):
         return None
@@ -474,6 +486,10 @@ def _at_date(at: Place) -> Tail:
     ahead = at.m.v["value"].ahead or (at.m.v["value"].form == "offset" and at.m.v["value"].args[0] > 0)
     if ahead and at.q is not None and at.q.w == "they" and at.soft is None and done(marks):
         return []  # "all three are fair strength | tomorrow they get a patty each"
+    if at.has("days") and at.soft is not None and at.soft.w == "and" and at.has("pronoun", "cue"):
+        return glue_tail(marks)  # "they're to stay 28 days and | in 14 days I pull them"
+    if at.strong and last.label == "filler" and at.cols and at.has_cue("not") and at.has("method", "item", "form"):
+        return glue_tail(marks)  # "still haven't rolled sixty one um | saturday's rolls were …"
     if not at.has("date"):
         return None
     if (at.strong and last.label == "filler") or (at.soft is not None and done(marks)):
@@ -508,6 +524,12 @@ def _at_unjoined_thing(at: Place) -> Tail:
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
     if label in ("item", "agent", "form", "feed") and weather.label in ("moisture", "temp", "sky") and at.q is not None:
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
+    if label in ("item", "agent", "form") and last.label == "amount" and at.q is not None and is_verb(at.q):
+        return []  # "the quarry made six gallons | strips go in thursday"
+    if label in ("item", "agent", "form", "feed") and last.label == "number" and not same_family(marks, at.m):
+        tail = with_number(marks)  # "guards on every hive at larks | and two strips in each but three"
+        closed = len(tail) > 1 and tail[0].w == "and" and marks[-len(tail) - 1].label in ("yard", "every", "each")
+        return tail if closed and done(marks[: -len(tail)]) and at.has("yard", "every") else None
     if label == "method" and last.w == "the" and at.has("mites", "value") and at.has("method"):
         return marks[-1:]  # "uncapped drone brood, five mites | the wash on it was three"
     if label == "item" and last.label == "every" and at.has("item"):

@@ -55,7 +55,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
             since = next((k for k in range(len(marks) - 1, -1, -1) if marks[k].label == "cols"), None)
             return since is None or any(x.label == "comma" or x.w == "and" for x in marks[since:])
         return True
-    if p.label == "change" and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out"):
+    if p.label == "change" and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out", "ones"):
         return False  # "six deadouts um | forty one is alive"
     if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens"):
         return False  # "pinched her | forty six is weak"
@@ -104,6 +104,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         steps = {x.v.get("step") for x in change}
         if (p.w == "and" or p.label == "comma") and i + 1 < len(row) and row[i + 1].w in ("into", "with"):
             return False  # "split 45 into 58 and | 46 into 59"
+        if p.w == "and" and predicate_follows(row, i):
+            return False  # "nine was split in june and | twelve died"
         if p.label == "w" and p.w in _TO_THE_OTHER:
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True

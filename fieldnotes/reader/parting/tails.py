@@ -346,6 +346,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
         if x.label in ("comma", "filler") or (x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus")):
             if _in_this_in_that(marks, k - 1):
                 return marks[k - 1 :]
+            if k < len(marks) and marks[k].label == "yard" and not (heads or verbs) and done(marks[: k - 1]):
+                return marks[k - 1 :]  # "six got a jar of syrup | then cut bank sixty two"
             if heads or verbs or words:
                 k -= 1 if x.label != "comma" else 0
                 break
