@@ -536,8 +536,9 @@ def _ends_value(
     """A count stands alone: what follows begins something else."""
     if word == "for" and is_number_word(after) and before in ("got", "was", "is"):
         named = number_at(w, i + 1)  # "seventy is for seventy one is nine"
-        end = 0 if named is None else named.end + (w[named.end : named.end + 1] == ["won"])  # "fifty won was": 51
-        return end > 0 and w[end : end + 1] in (["is"], ["was"], ["had"], ["got"], ["has"])
+        end = named.end if named is not None else len(w)
+        end += end < len(w) and w[end] in homophones  # "fifty won was", "sixty to had": a colony of two words
+        return w[end : end + 1] in (["is"], ["was"], ["had"], ["got"], ["has"])
     number_after = is_number_word(after) or after in homophones or after in _tables()[4]
     return (
         after in _AFTER_VALUE
