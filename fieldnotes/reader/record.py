@@ -138,37 +138,43 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     """The records that one statement makes, in the order of their kinds."""
     held, thread = msg.held, msg.thread
     made: list[Draft] = []
+    # What each function needs in any case is asked here, once for all of them: most are not needed for most statements.
+    cols, yard = s.has("cols"), s.has("yard")
     if (
-        amending.amend(msg, i, s)
+        (msg.correcting and amending.amend(msg, i, s))
         or amending.named_after(msg, s)
-        or amending.the_ones_meant(msg, s)
-        or amending.set_down(msg, s)
-        or amending.do_it(msg, i, s, stance)
+        or (cols and amending.the_ones_meant(msg, s))
+        or (yard and amending.set_down(msg, s))
+        or (stance.state == "planned" and amending.do_it(msg, i, s, stance))
     ):
         return msg.recent()
-    amending.leaving_out(msg, s)
-    seeing.count_cells(s, msg.held.method)
+    if cols and s.has("cue"):
+        amending.leaving_out(msg, s)
+    if s.has("fact"):
+        seeing.count_cells(s, msg.held.method)
     seeing.name_frames(msg, s)
     same = s.first("same")
     if same is not None and repeating.repeat(msg, s, same, stance):
         return msg.recent()
+    head = s.has_head
     if (
-        repeating.ellipsis(msg, i, s, stance)
-        or repeating.marked_too(msg, i, s, stance)
-        or repeating.there_too(msg, i, s, stance)
-        or repeating.other_dose(msg, i, s, stance)
-        or repeating.other_measure(msg, i, s, stance)
+        (cols and repeating.ellipsis(msg, i, s, stance))
+        or (cols and not head and repeating.marked_too(msg, i, s, stance))
+        or (cols and yard and repeating.there_too(msg, i, s, stance))
+        or (cols and head and repeating.other_dose(msg, i, s, stance))
+        or (not head and repeating.other_measure(msg, i, s, stance))
         or repeating.gap(msg, i, s, stance)
         or repeating.once_more(msg, i, s, stance)
-        or repeating.these_too(msg, s)
-        or repeating.elsewhere(msg, i, s, stance)
-        or repeating.yards_too(msg, i, s)
-        or repeating.pair_again(msg, i, s, stance)
-        or changing.new_queens(msg, i, s, stance)
-        or changing.swarm_from(msg, i, s, stance)
+        or (cols and repeating.these_too(msg, s))
+        or (yard and repeating.elsewhere(msg, i, s, stance))
+        or (yard and repeating.yards_too(msg, i, s))
+        or (cols and repeating.pair_again(msg, i, s, stance))
+        or (not head and changing.new_queens(msg, i, s, stance))
+        or (cols and not head and changing.swarm_from(msg, i, s, stance))
     ):
         return msg.recent()
-    repeating.harvest_row(msg, s)
+    if yard:
+        repeating.harvest_row(msg, s)
     last_harvest = _last_harvest(msg, s) if s.has(*OF_HARVEST) else None
     harvested = harvest(s, last_harvest)
     if harvested is not None:
@@ -231,7 +237,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     for draft in list(made):
         if draft.kind == "treatment" and s.has("pronoun"):
             finishing.said_twice(msg, draft, s)  # "it is done with its pads, I pulled them this morning"
-    for draft in gear(s, changing.given_before(msg, s)):
+    for draft in gear(s, changing.given_before(msg, s)) if s.has("item", "fact") else ():
         before = thread.drafts[-1] if thread.drafts else None
         too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks)
         if too and before is not None and before.kind == "gear" and going_out(s) is None and not s.has("verb"):

@@ -167,12 +167,12 @@ def _cells_moved(msg: Message, s: Statement) -> bool:
 
 def new_queens(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "pinched the old queen in fifty and put new ones in fifty and 46": queens, where queens were taken out."""
-    words = " ".join(m.w for m in s.marks)
-    given = any(m.v.get("dir") == "in" for m in s.all("verb")) and not s.has_head
-    taken = msg.last("queen_work", s.sentence)
-    if not given or taken is None or not any(x in words for x in ("new ones", "new one")):
+    if s.has_head or not any(m.v.get("dir") == "in" for m in s.all("verb")):
         return False
-    if taken.slots.get("step") != "removed" or taken.statement < msg.thread.statements - 3:
+    taken = msg.last("queen_work", s.sentence)
+    if taken is None or taken.slots.get("step") != "removed" or taken.statement < msg.thread.statements - 3:
+        return False
+    if "new one" not in " ".join(m.w for m in s.marks):
         return False
     draft = Draft("queen_work")
     draft.put("step", "introduced", "new ones")
