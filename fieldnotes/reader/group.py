@@ -334,7 +334,8 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
     """Colonies or counts that only several numbers together show to be such, or the next of the counts `owed`."""
     if parted := _one_and_other(r, i):
         return parted
-    if paired := paired_run(r, i):
+    lists = _more_follow(r, i)
+    if lists and (paired := paired_run(r, i)):
         cols, j = paired
         count = len(cols.v["ids"])
         return _Found([cols], j, "cols", count if in_that_order(r, j) == count else 0)
@@ -343,6 +344,8 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         return _now_called(r, i, owed)
     if owed and m.label == "number":
         return _Found([Mark("value", m.s, m.e, m.w, dict(m.v), "count in that order")], i + 1, "value", owed - 1)
+    if not lists:
+        return None
     if ordered := listed_in_order(r, i) or listed_then_counted(r, i):
         return _Found([ordered[0]], ordered[1], "cols", len(ordered[0].v["ids"]))
     if bare := bare_run(r, i):
@@ -350,6 +353,15 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
     if counts := two_halves(r, i) or value_list(r, i):
         return _Found(counts[0], counts[1], "value", owed)
     return None
+
+
+_IN_LISTS = frozenset("number colony comma filler clean".split())
+
+
+def _more_follow(r: Row, i: int) -> bool:
+    """Whether what stands right after the mark at `i` goes on with a list of numbers, as in all that are asked for."""
+    after = r.at(i + 1)
+    return after is not None and (after.label in _IN_LISTS or after.w == "and")
 
 
 def _now_called(r: Row, i: int, owed: int) -> _Found | None:

@@ -151,17 +151,17 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     for token in doc:
         text, start = token.text, token.idx
         end = start + len(text)
-        if text.isspace():
-            if "\n" in text:
-                line = "\n\n" if text.count("\n") > 1 else "\n"
-                heard.add(line, start, end, line)
-            continue
         low = text.lower()
         if low.isalpha():  # most words: no sign and no digit in them to look after
             w.append(plain.get(low, low))
             s.append(start)
             e.append(end)
             raw.append(low)
+            continue
+        if text.isspace():
+            if "\n" in text:
+                line = "\n\n" if text.count("\n") > 1 else "\n"
+                heard.add(line, start, end, line)
             continue
         if "’" in low:
             low = low.replace("’", "'")

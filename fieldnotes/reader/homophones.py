@@ -51,9 +51,9 @@ def numbers_by_ear(
     homophones, spelled, counted, tens, _ = _tables()
     n = len(w)
     for i, word in enumerate(w):
-        meant = homophones.get(word)
-        if not meant:
+        if word not in homophones:
             continue
+        meant = homophones[word]
         before = w[i - 1] if i else ""
         after = w[i + 1] if i + 1 < n else "\n"
         if places and word in ("to", "for") and any(w[i + 1 : i + 1 + len(x)] == x for x in places.get(after, ())):

@@ -182,9 +182,12 @@ class Phrases:
         if self._start is None:
             self._start = self._state(frozenset([0]))
         start = self._start
+        begins = start.next
         known = self._words
         found: list[tuple[int, int, int]] = []
         for i, first in enumerate(words):
+            if begins.get(first, start) is None:
+                continue  # known to begin no phrase, as most words do
             if first not in known:
                 if first[0] != "=" or len(first) == 1:
                     continue

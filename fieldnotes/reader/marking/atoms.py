@@ -28,13 +28,14 @@ class Atoms:
     said: list[str] = field(default_factory=list)
     v: list[Any] = field(default_factory=list)
 
-    def plain(self, word: str, start: int, end: int) -> None:
-        """A word that is only itself."""
-        self.w.append(word)
-        self.s.append(start)
-        self.e.append(end)
-        self.said.append(word)
-        self.v.append(None)
+    def plain(self, heard: Heard, i: int, j: int) -> None:
+        """The words from `i` to `j` that are only themselves."""
+        words = heard.w[i:j]
+        self.w += words
+        self.s += heard.s[i:j]
+        self.e += heard.e[i:j]
+        self.said += words
+        self.v += [None] * (j - i)
 
     def add(self, shown: str, heard: Heard, i: int, j: int, value: Any = None) -> None:
         self.w.append(shown)
@@ -71,75 +72,77 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
     numbers = number_openers()
     yards_said = "yard" in w or "apiary" in w
     i, n = 0, len(w)
+    plain_from = 0  # the plain words from here to `i` are still to be taken over, in one go
     while i < n:
         word = w[i]
-        if i not in names and word not in openers and len(word) > 1 and word[0].isalpha() and not word[-1].isdecimal():
-            unknown = unknown_yard(w, i, outfit, vocabulary) if yards_said else None
-            if unknown:
-                i = atoms.take("{yard}", heard, i, unknown)
-                continue
-            atoms.plain(word, heard.s[i], heard.e[i])
-            i += 1
-            continue
-        if i not in names and not word[0].isalnum() and (len(word) == 1 or word == "\n\n"):
-            atoms.plain(word, heard.s[i], heard.e[i])  # a sign: no name, number or date begins with one
-            i += 1
-            continue
-        if word in only_dates and i not in names:
-            when = date_at(w, i, day_first)
-            if when:
-                i = atoms.take("{date}", heard, i, when)
-                continue
-            unknown = unknown_yard(w, i, outfit, vocabulary) if yards_said else None
-            if unknown:
-                i = atoms.take("{yard}", heard, i, unknown)
-                continue
-            atoms.add(word, heard, i, i + 1)
-            i += 1
-            continue
         if i in names:
+            atoms.plain(heard, plain_from, i)
             j, name = names[i]
             if name.label == "product":
                 atoms.add("{agent}", heard, i, j, (*name.agent, ("product", name.value)))
             else:
                 atoms.add("{" + name.label + "}", heard, i, j, name.value)
-            i = j
+            plain_from = i = j
+            continue
+        if word not in openers and len(word) > 1 and word[0].isalpha() and not word[-1].isdecimal():
+            unknown = unknown_yard(w, i, outfit, vocabulary) if yards_said else None
+            if unknown:
+                atoms.plain(heard, plain_from, i)
+                plain_from = i = atoms.take("{yard}", heard, i, unknown)
+                continue
+            i += 1
+            continue
+        if not word[0].isalnum() and (len(word) == 1 or word == "\n\n"):
+            i += 1  # a sign: no name, number or date begins with one
+            continue
+        if word in only_dates:
+            shown = "{date}"
+            found: tuple[Any, int] | None = date_at(w, i, day_first)
+            if found is None and yards_said:
+                shown, found = "{yard}", unknown_yard(w, i, outfit, vocabulary)
+            if found is None:
+                i += 1
+                continue
+            atoms.plain(heard, plain_from, i)
+            plain_from = i = atoms.take(shown, heard, i, found)
             continue
         numeric = word in numbers or word[0].isdecimal() or word[0] == "."  # whether a number may begin here
+        atoms.plain(heard, plain_from, i)
+        plain_from = i
         phone = phone_number(heard, i) if numeric and len(word) == 3 else None
         if phone:
             atoms.add("{clock}", heard, i, phone)
-            i = phone
+            plain_from = i = phone
             continue
         clock = clock_time(w, i) or line_clock(heard, i) if numeric or word == "at" else None
         if clock:
             atoms.add("{clock}", heard, i, clock)
-            i = clock
+            plain_from = i = clock
             continue
         when = date_at(w, i, day_first)
         if when:
-            i = atoms.take("{date}", heard, i, when)
+            plain_from = i = atoms.take("{date}", heard, i, when)
             continue
         found = letter_id(w, i, outfit)
         if found:
-            i = atoms.take("{colony}", heard, i, found)
+            plain_from = i = atoms.take("{colony}", heard, i, found)
             continue
         unknown = unknown_yard(w, i, outfit, vocabulary) if yards_said else None
         if unknown:
-            i = atoms.take("{yard}", heard, i, unknown)
+            plain_from = i = atoms.take("{yard}", heard, i, unknown)
             continue
         ordinal = ordinal_at(w, i) if numeric else None
         if ordinal and not (ordinal[1] == i + 2 and i and w[i - 1] in _WASHED):  # "washed twenty first"
-            i = atoms.take("{ordinal}", heard, i, ordinal)
+            plain_from = i = atoms.take("{ordinal}", heard, i, ordinal)
             continue
         number = spoken_number(w, i, outfit) if numeric else None
         if number:
             shown = f"={int(number.value)}" if number.whole and 0 < number.value < 1000 else "{number}"
             atoms.add(shown, heard, i, number.end, number)
-            i = number.end
+            plain_from = i = number.end
             continue
-        atoms.add(word, heard, i, i + 1)
         i += 1
+    atoms.plain(heard, plain_from, n)
     return atoms
 
 

@@ -23,6 +23,8 @@ def dotted_rows(atoms: Atoms) -> frozenset[int]:
 
 def numbered_lines(atoms: Atoms) -> frozenset[int]:
     """Where lines are numbered 1. 2. 3. the numbers are no colonies; their places."""
+    if all(sign not in atoms.w for sign in (".", ")", "]")):
+        return frozenset()
     places = []
     for i, word in enumerate(atoms.w[:-1]):
         if word[0] != "=":
