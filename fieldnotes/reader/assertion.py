@@ -98,6 +98,8 @@ def tense(statement: Statement) -> str:
             t = "past"  # "the strips have come out"
         if t == "base" and k > 1 and statement.marks[k - 1].w == "to" and statement.marks[k - 2].w == "had":
             t = "past"  # "had to pull the pads early"
+        if t == "past" and k > 1 and statement.marks[k - 1].w == "being" and statement.marks[k - 2].w == "are":
+            t = "ing"  # "two more nucs are being sold on the twentieth"
         if t == "past":
             before = statement.marks[k - 1] if k else None
             if before is not None and before.w in ("hers", "his", "its", "theirs", "one") and k > 1:
@@ -129,6 +131,8 @@ def _by_ending(m: Mark) -> str:
         if any(x.endswith("ing") for x in words):
             return "ing"
         return "past" if any(x.endswith("ed") or x in ("went", "gave", "put", "got") for x in words) else ""
+    if m.label == "change" and "to" in words[1:-1]:
+        return "base"  # "six nucs to make"
     if word.endswith("ed") or word in _PAST_WORDS:
         return "past"
     if word.endswith("ing"):

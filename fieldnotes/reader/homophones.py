@@ -229,6 +229,8 @@ def _fourth_in_row(w: list[str], i: int) -> bool:
 def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: set[str]) -> bool | None:
     """Places where "to" or "for" can only be a number, or can not; None where the other rules decide."""
     third = w[i + 2] if i + 2 < len(w) else ""
+    if word in ("to", "too") and after in ("is", "isn't") and third in ("out", "in", "off", "on", "done", "still"):
+        return before in ("out", "in", "off", "on", "done", "yet", "and")  # "one is out, to is out"
     if word == "won" and (after in ("each", "apiece") or before in ("into", "onto", "with")):
         return True  # "got won each", "combine nine into won"
     if word == "won" and (after in ("no", "wait", "sorry", "nope") or (after == "i" and third in ("mean", "meant"))):

@@ -6,6 +6,7 @@ Only the corrected fact is left; the struck words stay tied to it by their spans
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from fieldnotes.reader.mark import Mark
@@ -85,6 +86,9 @@ def _said_anew(row: list[Mark], no: int, j: int) -> bool:
     if after.label == "colony":  # "h two four, no, h two was fourteen"
         said = row[j + 1].w if j + 1 < len(row) else ""
         return said in ("had", "was", "is", "got", "has") and any(m.v.get("value") == after.v["value"] for m in near)
+    if after.label == "number" and j + 1 < len(row) and row[j + 1].label in _THINGS:
+        # "took six supers of honey off the quarry, no, seven supers"
+        return any(m.label == row[j + 1].label and before.label == "number" for before, m in pairwise(near))
     if after.label not in ("hives", "amount", "unit") or "n" not in after.v:
         return False
     return any(m.label == after.label and "n" in m.v and m.v.get("unit") == after.v.get("unit") for m in near)
@@ -136,6 +140,10 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
     `from_start` says that the row begins where the message does.
     """
     m = row[i]
+    if m.w == "who" and (answer := _who_it_was(row, i)) is not None:
+        return *answer, False
+    if m.v.get("cue") == "correct" and (other := _other_doer(row, i)) is not None:
+        return *other, False
     if m.v.get("cue") == "correct":
         if from_start and all(x.label in _BEFORE_OPENING or x.w == "no" for x in row[:i]):
             for x in row[: i + 1]:
@@ -404,6 +412,10 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 said = row[right + 1 : right + 4]  # "had nine, no, eight, it was eight"
                 if [y.w for y in said[:2]] == ["it", "was"] and said[2:] and said[2].v.get("n") is not None:
                     right += 3 * (said[2].v["n"].value == r.v["n"].value)
+                thing = row[x + 1] if x + 1 < cue and row[x + 1].label in _THINGS else None
+                if thing is not None and right + 1 < len(row) and row[right + 1].v == thing.v:
+                    m.v.setdefault("struck", []).append((row[right + 1].s, row[right + 1].e))
+                    del row[right + 1]
                 again = row[right + 1] if made and right + 1 < len(row) else None
                 if again is not None and again.label == m.label and again.w in m.w.split():
                     # "made five splits at the pond, no wait, six splits"
@@ -481,6 +493,60 @@ def _either(row: list[Mark], k: int) -> bool:
     if k < 0 or k + 2 >= len(row) or row[k + 1].w != "or":
         return False
     return all(row[j].label in ("value", "number") and "n" in row[j].v for j in (k, k + 2))
+
+
+_IT_WAS = frozenset("it that was it's that's its thats actually".split())
+_DEEDS = frozenset(["verb", "queen_work", "change", "method", "check", "harvest"])
+_ASKED = frozenset("asked asks wondered me us asking is was wanted to know wants".split())
+
+
+def _who_it_was(row: list[Mark], cue: int) -> tuple[list[Mark], int] | None:
+    """ "Ada asked me who pinched the queen in nine, well, that was Bo": the answer stands in the place of "who"."""
+    k = next((k for k in range(cue + 1, min(len(row) - 2, cue + _FAR // 2)) if row[k].w in ("that", "it")), None)
+    if k is None or row[k + 1].w != "was" or row[k + 2].label != "person":
+        return None
+    between = row[cue + 1 : k]
+    if any(x.label == "line" for x in between) or not any(x.label in _DEEDS for x in between):
+        return None
+    doer = row[k + 2]
+    who = Mark("person", row[cue].s, row[cue].e, doer.w, {**doer.v, "struck": [(x.s, x.e) for x in row[k : k + 3]]})
+    first = cue
+    while first > 0 and cue - first < 6 and (row[first - 1].w in _ASKED or row[first - 1].label in ("person", "cue")):
+        first -= 1
+    asker = [x for x in row[first:cue] if x.label not in ("person", "cue")] if row[first].label == "person" else []
+    before = row[:first] + asker if asker else row[:cue]
+    kept = [x for x in between if x.label not in ("question", "stop")]
+    while kept[-1].label in ("filler", "comma"):
+        kept.pop()
+    return [*before, who, *kept, *row[k + 3 :]], len(before) + 1
+
+
+def _other_doer(row: list[Mark], cue: int) -> tuple[list[Mark], int] | None:
+    """ "Ada clipped her on Saturday, no, it was Bo who clipped her": somebody else did it."""
+    k = cue + 1
+    while k < len(row) and row[k].w in _IT_WAS:
+        k += 1
+    said = k > cue + 1 or row[cue].w.split()[-1] in _IT_WAS  # "no, sorry, it was", "no it was"
+    if not said or k == len(row) or row[k].label != "person":
+        return None
+    near = row[max(0, cue - _FAR) : cue]
+    old = next((x for x in reversed(near) if x.label == "person"), None)
+    if old is None:
+        return None
+    end = k + 1
+    if end < len(row) and row[end].w in ("who", "that"):
+        end += 1
+        if end < len(row) and row[end].label in _DEEDS:
+            again = row[end]
+            if not any(x.label == again.label and x.v.get("step") == again.v.get("step") for x in near):
+                return None
+            end += 1
+            while end < len(row) and (
+                row[end].label == "pronoun" or (row[end].label == "date" and any(x.label == "date" for x in near))
+            ):
+                end += 1
+    old.v = {**row[k].v, "struck": [*old.v.get("struck", ()), *((x.s, x.e) for x in row[cue:end])]}
+    return row[:cue] + row[end:], cue
 
 
 def _range_to(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:

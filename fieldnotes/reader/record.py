@@ -134,6 +134,11 @@ def _last_harvest(msg: Message, s: Statement) -> Draft | None:
     return last
 
 
+def _points_back(s: Statement) -> bool:
+    """Whether "that's what", "which we" opens the statement."""
+    return any(m.w in ("that's", "thats", "which", "that", "what", "it's") for m in s.marks[:3])
+
+
 def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     """The records that one statement makes, in the order of their kinds."""
     held, thread = msg.held, msg.thread
@@ -178,7 +183,13 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     last_harvest = _last_harvest(msg, s) if s.has(*OF_HARVEST) else None
     harvested = harvest(s, last_harvest)
     if harvested is not None:
-        if (
+        if last_harvest is not None and not harvested.slots and _points_back(s):
+            finishing.finish(msg, i, s, stance, harvested)
+            for slot in ("yard", "on", "on_until"):  # "340 pounds, and that's what we spun out of Cut Bank last night"
+                if slot in harvested.slots:
+                    last_harvest.put(slot, harvested.slots[slot], harvested.why.get(slot, "said of it"))
+            last_harvest.spans += harvested.spans
+        elif (
             last_harvest is not None
             and not s.has("harvest")
             and (not s.has("yard") or last_harvest.slots.get("yard") in (None, held.yard))

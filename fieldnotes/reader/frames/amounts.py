@@ -40,6 +40,8 @@ def _limit(statement: Statement, k: int) -> bool:
 
 def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | None]:
     """The number said of a thing: before it ("two supers"), as an article (1), or as "2 each" after it."""
+    if m.label == "item" and "n" in m.v:
+        return number_of(m).value, m
     k = index_of(statement, m)
     j = k - 1
     while j >= 0 and (

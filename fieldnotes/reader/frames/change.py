@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.clause import Statement
-from fieldnotes.reader.frames.marks import index_of, is_approx, said_of_each, tidy
+from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, said_of_each, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
@@ -122,7 +122,12 @@ def change(statement: Statement) -> list[Draft]:
                 number, by = each[0].v["n"], each[0]  # "split 4, 6 and 9, 1 each"
         if number is None and not (step == "died" and m.w.split()[0] in ("is", "was", "'s", "a")):
             at = index_of(statement, m)
-            loose = [x for x in statement.all("number", "value") if at - 2 <= index_of(statement, x) <= at + 2]
+            loose = [
+                x
+                for x in statement.all("number", "value")
+                if at - 2 <= index_of(statement, x) <= at + 2
+                or ((more := neighbour(statement, index_of(statement, x), 1)) is not None and more.w == "more")
+            ]  # "sold eight", "and two more nucs are being sold"
             if loose and step in ("died", "split", "nuc_made", "sold", "bought", "swarm_caught", "moved"):
                 number, by = loose[0].v["n"], loose[0]
         if number is not None and number.value > 0:

@@ -53,6 +53,10 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
             draft.put("feed", "pollen_patty", amount.rule)
         elif ratio is not None:
             draft.put("feed", "syrup", ratio.rule)
+        before = fed_before.slots if fed_before is not None else {}
+        alike = ratio is None and before.get("feed") == draft.slots.get("feed") and "ratio" in before
+        if alike and m is not None and "same" in m.w.split():
+            draft.put("ratio", before["ratio"], "the same syrup")
         if ratio is not None and draft.slots.get("feed") == "syrup":
             draft.put("ratio", ratio.v["ratio"], ratio.rule)
             draft.spans.append((ratio.s, ratio.e))

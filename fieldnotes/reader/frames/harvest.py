@@ -93,6 +93,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             percent = statement.first("percent") if moisture is None else None
     if not marks and frames and "comb" in frames[0].w and statement.has("yard") and not statement.has("cols"):
         marks = [frames[0]]  # "we cut twelve frames of comb honey at larks"
+    if not marks and frames and last is not None and going_out(statement) and not statement.has("cols"):
+        marks = [frames[0]]  # "eleven buckets off the pond and there's forty frames more to pull"
     if not marks and frames and frames[0].label == "fact":
         before = neighbour(statement, index_of(statement, frames[0]), -1)
         if before is not None and before.label == "verb" and before.v.get("dir") == "out":

@@ -38,12 +38,23 @@ def _after_word(at: Spot, p: Mark) -> bool | None:
     if p.w in at.r.before_value and p.w not in ("with", "to", "at"):
         return p.w in ("gave", "give", "given") and q is not None and q.label != "stop"
     if p.w == "at":
-        return bool(pp and pp.label == "fact")  # "robbing at fifty five"
+        return _found_there(at)  # "robbing at fifty five", "all clean over at forty"
     if p.w == "with":
         return sentence_has(at.r, at.i, "change") or bool(pp and pp.w == "in" and at.r.outfit.known)
     if p.w == "to":
         return _after_to(at)
     return _after_preposition(at, p) if p.w in PREPS else None
+
+
+_LIKE_MAD = frozenset("over down up out like mad crazy back in".split())
+
+
+def _found_there(at: Spot) -> bool:
+    """Whether what stands before "at" was seen or counted there, words like "over", "like mad" passed over."""
+    k = at.i - 2
+    while k > 0 and at.i - k < 7 and (at.r.row[k].w in _LIKE_MAD or at.r.row[k].label == "filler"):
+        k -= 1
+    return k >= 0 and at.r.row[k].label in ("fact", "clean")
 
 
 def _after_to(at: Spot) -> bool:

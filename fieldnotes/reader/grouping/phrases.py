@@ -590,6 +590,26 @@ def _owns_state(at: Spot) -> bool | None:
     return True if said and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _counted_at(at: Spot) -> bool | None:
+    """ "pulled the boards and counted, seventy had sixty one mites"."""
+    counted = at.p is not None and at.p.w == "counted" and at.q is not None and at.q.w in ("had", "has", "got", "was")
+    counts = counted and at.z is not None and at.z.label in ("number", "mites", "clean")
+    return True if counts and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def _next_job(at: Spot) -> bool | None:
+    """ "a super off eleven, amitraz strips out of twelve": the thing after the number belongs to the next hive."""
+    p, pp, q = at.p, at.pp, at.q
+    if p is None or p.w not in ("off", "on", "in", "from") or pp is None or pp.label not in _THINGS or q is None:
+        return None
+    if q.label not in ("agent", "form", "item") or q.label == pp.label or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    k = at.r.on(at.i)
+    while (m := at.r.at(k)) is not None and m.label in ("agent", "form", "item"):
+        k = at.r.on(k)
+    return True if m is not None and m.w in ("out", "off", "in", "on") else None
+
+
 def _checked_at(at: Spot) -> bool | None:
     """ "eighteen mites on the board at seventy two", "were over the line, those are forty and fifty two"."""
     p, pp = at.p, at.pp
@@ -673,6 +693,8 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _plural_subject,
     _checked_at,
     _owns_state,
+    _counted_at,
+    _next_job,
     _placed_subject,
     _as_much_elsewhere,
     _only_these,

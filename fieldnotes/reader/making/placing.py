@@ -66,7 +66,8 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         ids = list(left.v["ids"])
         one = any(m.w in ("'s", "is", "was", "it's", "that's", "its") or m.w.startswith("is ") for m in s.marks[:4])
         place.colonies, place.yard = settle_ids(ids[-1:] if one else ids, held.yard, msg.outfit)
-        used.append(left)
+        held.cols, held.cols_sentence = {"ids": place.colonies, "yard": place.yard}, s.sentence
+        used.append(left)  # and what follows is of it: "… but 76, that one's light | so on went a feeder"
     elif exceptions and kind in ("inspection", "change") and said_of_exception(s, exceptions[0]):
         place.colonies, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
         used += exceptions

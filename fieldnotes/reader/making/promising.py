@@ -32,7 +32,7 @@ def orders(s: Statement) -> bool:
     if s.has("cols", "every", "hives", "pronoun", "each") or not s.has("agent", "form", "item", "feed", "ratio"):
         return False
     thing = min(index_of(s, m) for m in s.all("agent", "form", "item", "feed", "ratio"))
-    before = s.marks[:thing]
+    before = [m for m in s.marks[:thing] if m.w not in BULLETS]
     if any(m.w.split()[0] in _GETS for m in before if m.label in ("w", "change", "verb")):
         return bool(cues(s, "plan")) or before[0].w.split()[0] in _GETS
     after = [m.w for m in s.marks[thing + 1 :]]

@@ -112,7 +112,11 @@ def _planned_too(before: Statement, held: Stance, s: Statement, stance: Stance) 
 def _opens_plan(s: Statement) -> bool:
     """Whether "plan for the week" or the like opens the statement."""
     first = next((m for m in s.marks if m.label not in ("filler", "comma") and m.w not in ("so", "and", "the")), None)
-    return first is not None and first.label == "cue" and first.w.removeprefix("the ").split()[0] in ("plan", "plans")
+    return (
+        first is not None
+        and first.label == "cue"
+        and first.w.removeprefix("the ").split()[0] in ("plan", "plans", "jobs")
+    )
 
 
 def _days_of_count(s: Statement) -> bool:

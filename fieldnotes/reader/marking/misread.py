@@ -142,6 +142,10 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and atoms.w[j] in ("tie", "ties", "lock", "bag", "bags")
     ):
         return True
+    if label == "mites" and atoms.w[i] == "counted" and is_number(atoms.w[j - 1]) and j + 1 < len(atoms.w):
+        return atoms.w[j] in ("had", "has", "got", "was") and is_number(
+            atoms.w[j + 1]
+        )  # "and counted | seventy had six"
     if label == "pronoun" and any(is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
         return True  # "all zero"
     if label == "fact" and atoms.w[i] == "bees" and before and is_number(before):

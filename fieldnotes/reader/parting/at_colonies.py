@@ -37,6 +37,8 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return header_tail(marks)  # "… which I did not see coming | fifty six had seven"
     if is_governed and at.statement.led and complete and particle_ends(marks) and predicate:
         return []  # "hive six put a super on | hive nine is strong"
+    if not predicate and all(x.label == "clean" or x.w in ("all", "both", "so", "and") for x in marks):
+        return None  # "all clean fifty and fifty one, alcohol wash"
     if complete and _row_of_fact(at) and (marks[-1].w == ":" or (marks[-1].label == "fact" and _ends_in_place(at))):
         return None
     if is_governed or not complete or _names_whose(at, predicate):

@@ -472,6 +472,17 @@ def _at_amount(at: Place) -> Tail:
     return with_number(at.marks) if done(at.marks) else None
 
 
+def _at_noun(at: Place) -> Tail:
+    """ "eleven buckets off the pond today and | there's forty frames more to pull"."""
+    marks = at.marks
+    there = marks[-1].w in ("there's", "theres") or [x.w for x in marks[-2:]] == ["there", "are"]
+    k = len(marks) - (1 if marks[-1].w in ("there's", "theres") else 2)
+    said = done(marks[:k]) or at.has("yard")
+    if not there or at.m.v.get("noun") != "frames" or not said:
+        return _at_thing(at)
+    return [*glue_tail(marks[:k]), *marks[k:]]
+
+
 def _at_date(at: Place) -> Tail:
     """At a second date."""
     marks, last = at.marks, at.marks[-1]
@@ -591,4 +602,5 @@ _BY_LABEL: dict[str, Callable[[Place], Tail]] = {
     "w": _at_word,
     "date": _at_date,
     "amount": _at_amount,
+    "noun": _at_noun,
 }

@@ -36,6 +36,13 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     if p.label == "w":
         if p.w == "off" and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
             return False  # "L15 took the excluder off um | L16 eight frames of bees"
+        if (
+            p.w in ("out", "off", "in", "on")
+            and len(back) > 2
+            and back[-2].w in ("is", "are")
+            and back[-3].label == "cols"
+        ):
+            return False  # "two is out | three is out"
         if p.w in GOVERNORS:
             return True
         if p.w == "the" and len(back) > 1 and back[-2].label in ("verb", "queen_work", "change", "method", "check"):

@@ -70,6 +70,12 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
 
 def passive_subject(marks: list[Mark]) -> list[Mark]:
     """ "and the spare is" at the end of the marks, the subject of a verb to come; empty where none stands there."""
+    if len(marks) > 4 and marks[-1].w == "being" and marks[-2].w == "are":
+        k = len(marks) - 2
+        while k > 0 and (marks[k - 1].label in ("noun", "hives", "number", "queen_noun") or marks[k - 1].w == "more"):
+            k -= 1
+        k -= len(glue_tail(marks[:k]))
+        return marks[k:] if done(marks[:k]) else []  # "and two more nucs are being"
     if len(marks) < 4 or marks[-1].w not in ("is", "was", "are", "were") or marks[-2].label != "w":
         return []
     for k in (len(marks) - 3, len(marks) - 4):
@@ -188,7 +194,7 @@ def with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
     k = len(marks) - len(tail)
     if k > 2 and marks[k - 1].label == "item" and marks[k - 2].label == "number" and marks[k - 3].w == "and":
         k -= 1  # "fourteen supers | and six supers from wens"
-    if k < 2 or marks[k - 1].label not in ("number", "amount"):
+    if k < 2 or not (marks[k - 1].label in ("number", "amount") or marks[k - 1].v.get("noun") == "frames"):
         return tail
     at = k - 2
     while at > 0 and marks[at].label in ("filler", "approx"):
