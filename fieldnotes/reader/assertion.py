@@ -206,7 +206,11 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
                 m
                 for m in statement.marks[at:]
                 if m.label in ("agent", "item", "feed", "queen_work", "change", "method", "check", "form", "harvest")
-                and not (m.label in ("method", "check") and ifs[0].w not in ("might", "may", "could"))
+                and not (
+                    m.label in ("method", "check")
+                    and ifs[0].w not in ("might", "may", "could")
+                    and not _done_by_us(statement, m)
+                )
             ]
         )
         stance.state = "conditional"
@@ -289,6 +293,12 @@ def _none_given(statement: Statement) -> Mark | None:
             if after is not None and after.label in ("verb", "queen_work", "item"):
                 return m
     return None
+
+
+def _done_by_us(statement: Statement, m: Mark) -> bool:
+    """ "if l eighteen looks sick I wash it": the wash is what follows, and no condition."""
+    k = next(n for n, x in enumerate(statement.marks) if x is m)
+    return k > 0 and statement.marks[k - 1].w in ("i", "we", "i'll", "we'll")
 
 
 def _opening(statement: Statement) -> Mark | None:

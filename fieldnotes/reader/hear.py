@@ -17,7 +17,7 @@ from spacy.tokens import Doc
 
 from fieldnotes.reader.grammar import grammar, listed, meanings
 from fieldnotes.reader.homophones import HIVE_WORDS, numbers_by_ear
-from fieldnotes.reader.numbers import is_number_word
+from fieldnotes.reader.numbers import is_number_word, number_at
 from fieldnotes.reader.outfit import Outfit
 
 LONGEST_NUMBER = 18
@@ -184,6 +184,8 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _begun_again(heard.w)
     _owners(heard)
     _through(heard.w, outfit)
+    if "slash" in heard.w:
+        _slashes(heard.w)
     _tens_by_ear(heard)
     _brood(heard.w)
     _before(heard.w)
@@ -338,6 +340,14 @@ def _brood(w: list[str]) -> None:
     for i, word in enumerate(w):
         if word == "brewed" and not (i and w[i - 1] in _BREWERS) and w[i + 1 : i + 2] not in [[x] for x in _DRINKS]:
             w[i] = "brood"
+
+
+def _slashes(w: list[str]) -> None:
+    """ "on six slash three": a day in figures, said out loud. Changes `w` in place."""
+    for i in range(1, len(w) - 1):
+        before, after = number_at(w[: i + 1], i - 1), number_at(w, i + 1)
+        if w[i] == "slash" and before and after and before.end == i and after.end == i + 2:
+            w[i - 1], w[i], w[i + 1] = str(int(before.value)), "/", str(int(after.value))
 
 
 def _letter_n(heard: Heard) -> None:

@@ -237,6 +237,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "a strip in every hive, won, I mean two"
     if word == "won" and before == "to" and i > 1 and w[i - 2] in ("two", "one"):
         return True  # "two to won" syrup
+    if word == "ate" and after == "and" and w[i + 2 : i + 4] == ["a", "half"]:
+        return True  # "ate and a half frames of brood"
     if word == "won" and after in _COUNTED_ONE and third in ("each", "apiece", "a", "per", "on", "in"):
         return True  # "won strip each", "won super on l one"
     if word == "won" and after == "more" and third in _tables()[2] | _BEFORE_THINGS | {"brood", "brewed"}:
@@ -255,6 +257,18 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return _checked_before(w, i) or None  # "sticky boards, they sat under there for days"
     if before in ("hives", "colonies") and word == "for" and after == "and" and is_number_word(third):
         return True  # "hives for and five are both strong"
+    if before in _VALUE_VERBS and after == "no" and third in ("i", "wait", "make", "sorry", "scratch"):
+        return True  # "l six had for no i mean five"
+    if before in HIVE_WORDS and before.endswith("s") and after in _PLURALS and third in ("each", "apiece"):
+        return True  # "nine hives to strips each"
+    if (
+        before in ("has", "had")
+        and word != "for"
+        and after in _BEFORE_THINGS
+        and w[i + 3 : i + 4]
+        and w[i + 3] in _PLURALS
+    ):
+        return True  # "l three has to tau fluvalinate strips in"
     if word == "too" and after in _OVERMUCH:
         return False  # "the bees were too hot"
     if word == "to" and before in ("out", "up", "in") and i > 1 and w[i - 2] in _COMES and is_number_word(after):

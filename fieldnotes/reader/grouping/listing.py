@@ -198,8 +198,9 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "split twelve into fifteen and | fourteen into sixteen"
     if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "released the one in forty six and um | fifty i'll requeen"
+    into = of.before is not None and of.before.w in ("into", "with") and len(of.ids) == 1
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
-        of.after_same or of.governed or any(x.label == "filler" for x in r.row[j + 1 : k])
+        of.after_same or of.governed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
     )
 
 

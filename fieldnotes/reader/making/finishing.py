@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from itertools import pairwise
 
 from fieldnotes.reader.assertion import Stance, take_stance
 from fieldnotes.reader.clause import HEADS, Statement
@@ -58,6 +59,12 @@ def finish(
         draft.put("by", msg.last_person[0].v["value"], "he or she")
     elif msg.who_did is not None:
         draft.put("by", msg.who_did.v["value"], "who did these")
+    elif (
+        draft.kind == "mite_check"
+        and msg.who_checked is not None
+        and any(a.w in ("i", "we") and b.label == "method" for a, b in pairwise(s.marks))
+    ):
+        msg.who_checked = None  # "Marit did washes at cut bank …, today I sugar rolled fifty"
     elif draft.kind == "mite_check" and msg.who_checked is not None and msg.who_checked[1] == s.line:
         draft.put("by", msg.who_checked[0].v["value"], "who took the samples")
     elif msg.sender is not None:

@@ -219,6 +219,9 @@ def _at_verb(at: Place) -> Tail:
         return glue_tail(marks)  # "fifty got a new queen yesterday | release friday"
     if m.w == "put" and marks[-1].label == "fact" and at.q is not None and at.q.w == "in" and not soft:
         return None  # "20 got 1 frame of brood put in"
+    if not verb_before and not soft and marks[-1].label in ("sky", "temp") and m.label == "verb" and m.v.get("dir"):
+        if m.v.get("tense") == "past" and not at.has("item", "agent", "form", "feed", "fact"):
+            return []  # "fifty five and clear | took the mouse guards off"
     if m.w == "doing" and at.q is not None and at.q.label == "pronoun":
         return []  # "the guards are still on the truck | doing them saturday"
     if m.v.get("does") == "inspect" and m.v.get("tense") == "past" and at.cols and at.q is not None:
@@ -269,6 +272,8 @@ def _at_pronoun(at: Place) -> Tail:
         return glue_tail(marks)
     if not (complete or at.cols) or m.w in ("it", "its", "her", "both") or q is None:
         return None
+    if m.w in ("those", "they", "these") and marks[-1].label == "cols" and not (complete or has_verb(marks)):
+        return None  # "l sixteen through l thirty, those come out a week from friday"
     subject = (
         q.w in AUX
         or q.w in ("look", "looked", "seem", "need", "get", "all", "stay", "come", "go", "will", "were")
@@ -492,7 +497,7 @@ def _at_date(at: Place) -> Tail:
     if last.label == "date" and done(marks) and "of" not in at.m.w.split():
         return []  # "out of QB on the tenth | today the cells went in"
     subject = at.q is not None and (at.q.w in _PERSONS or at.q.w in _IS_TO or at.q.label == "person")
-    if subject and at.soft is not None and done(marks):
+    if subject and at.soft is not None and at.soft.w not in ("there", "now", "just") and done(marks):
         return glue_tail(marks)  # "guards on every hive | and thursday i'm back with reducers"
     ahead = at.m.v["value"].ahead or (at.m.v["value"].form == "offset" and at.m.v["value"].args[0] > 0)
     if ahead and at.q is not None and at.q.w == "they" and at.soft is None and done(marks):
