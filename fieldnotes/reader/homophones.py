@@ -347,7 +347,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return word == "for" or after == "number" or None  # "number eleven is for number fourteen is nine"
     if (
         before in ("put", "gave", "stuck", "and", "then", "with", "hung", "slid")
-        and word != "for"
+        and (word != "for" or before in ("put", "gave", "hung", "slid"))
         and after in _BEFORE_THINGS
         and third in _PLURALS
     ):

@@ -369,6 +369,10 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         return _correct_colonies(row, cue, right)
     for x in back:
         m = row[x]
+        if r.label == "queen_noun" and m.label == "queen_work" and "n" in r.v and m.v.get("step") == "cells_placed":
+            m.v["n"] = r.v["n"]  # "put a cell in it no wait two cells"
+            _strike(row, cue, right + 1, x)
+            return row, cue
         if m.label == "cols" and family.startswith("fact"):
             break  # a fact of another colony stays
         if family == "date" and m.label in _NEW_WORK:

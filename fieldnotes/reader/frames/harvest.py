@@ -58,6 +58,12 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if statement.has("clean") and not amounts:
         return None  # "the clover gave us nothing"
     made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
+    said = statement.marks
+    if any(
+        a.label == "yard" and b.w == "did" and c.label == "amount"
+        for a, b, c in zip(said, said[1:], said[2:], strict=False)
+    ):
+        marks = [m for m in amounts if amount_of(m)[1] in HONEY_UNITS][:1] or marks  # "the pond did a barrel"
     made = made or (
         last is not None and any(m.w == "got" for m in statement.marks) and not statement.has("cols", "fact")
     )

@@ -25,6 +25,8 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         or (w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in UNIT_WORDS)
     ):
         return None
+    if number.tail is not None and _each_got(w, i, number, outfit):
+        return number_at(w[: number.tail], i)
     if number.value > 100 and not number.digits and i and w[i - 1] in ("in", "of", "per", "from"):
         # "seven in three hundred forty one had …": the sample ends at the hundreds
         hundreds = next((k for k in range(i, number.end) if w[k] == "hundred"), None)
@@ -58,6 +60,23 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in _BEFORE_HUNDREDS:
             return Number(joined[0], joined[1])
     return number
+
+
+def _each_got(w: list[str], i: int, number: Number, outfit: Outfit) -> bool:
+    """ "in fifty eight fifty nine and sixty | two pads each": whether the unit is how many each of the list got."""
+    things = w[number.end : number.end + 1]
+    each = w[number.end + 1 : number.end + 2] in (["each"], ["apiece"])
+    listed = i > 1 and w[i - 1] == "and" and is_number_word(w[i - 2])
+    tens = number.tail is not None and number.tail == i + 1 and number_at(w[: i + 1], i)
+    return bool(
+        each
+        and listed
+        and things
+        and things[0] in speech().counted
+        and not is_number_word(things[0])
+        and tens
+        and outfit.could_be(str(int(tens.value)))
+    )
 
 
 def _rises(before: Number | None, first: int, second: int, outfit: Outfit) -> bool:

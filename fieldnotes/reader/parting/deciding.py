@@ -126,6 +126,8 @@ def _at_cue(at: Place) -> Tail:
         return thing  # "hive four needs a super and the stand | needs a new leg"
     if m.w.startswith("due") and marks[-1].w in ("they're", "it's", "those", "that's") and done(marks[:-1]):
         return marks[-1:]  # "four strips each | they're due out october tenth"
+    if kind == "plan" and at.soft is not None and at.cols and any(x.w == "now" for x in marks):
+        return glue_tail(marks)  # "they're S11 and S12 now and | sunday I have to bring the stands"
     if kind == "if" and at.soft is not None and at.cols and at.has_cue("not"):
         return glue_tail(marks)  # "l thirteen i didn't fork and | if l eleven goes over three percent"
     if kind == "if" and at.soft is not None and at.has("amount") and at.has("yard"):
@@ -585,10 +587,17 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
     return tail if any(x.label == "person" for x in tail) else with_number(marks)
 
 
+def _at_unit(at: Place) -> Tail:
+    """At a dose after an aside: "all but 57, that one's dead um | one gram each"."""
+    aside = at.strong and at.has("change", "fact") and not at.has("agent", "form", "unit", "feed")
+    return glue_tail(at.marks) if aside and done(at.marks) else None
+
+
 _BY_LABEL: dict[str, Callable[[Place], Tail]] = {
     "cols": at_colonies,
     "cue": _at_cue,
     "heading": _never,
+    "unit": _at_unit,
     "number": _at_count,
     "value": _at_count,
     "mites": _at_count,

@@ -102,6 +102,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         return True  # "and 79 into | 77"
     if p.label == "filler" and person_follows(row, i):
         return False  # "made two nucs out of sixty then um | sixty one I was going to split"
+    if p.w == "and" and len(marks) > 1 and marks[-2].label == "cols" and predicate_follows(row, i):
+        return False  # "combined it into fifty one and | fifty four has cells"
     change = [x for x in marks if x.label == "change"]
     if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
         return True

@@ -48,7 +48,9 @@ def _person_at_end(marks: list[Mark]) -> int:
     opened = next((x for x in reversed(marks[: subject - 1]) if x.label != "w" or x.w in ("and", "but")), None)
     aside = opened is not None and (opened.label == "filler" or opened.w in ("and", "but"))
     if before.label == "date" and aside and marks[subject - 2].label == "w" and marks[subject - 2].w not in GLUE_WORDS:
-        return marks.index(opened)  # "lost five at cut bank um and for the record last fall | I put …"
+        return next(
+            k for k, x in enumerate(marks) if x is opened
+        )  # "lost five at cut bank um and for the record last fall | I put …"
     worked = has_verb(marks[: subject - 1]) and not any(x.label in ("date", "fact") for x in marks[: subject - 1])
     if before.label == "date" and not today and worked:
         return subject  # "came out of six in late june | I had not written it down"
