@@ -6,8 +6,9 @@ from typing import Any
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.colour import colour_beside
-from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, said_of_thing, tidy
+from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, said_of_thing, tidy
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
 _NOT_THERE = tuple(listed("not_there"))
@@ -20,6 +21,8 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
     if not statement.has("fact", "noun", "verb", "check"):
         return None
     facts = [m for m in statement.all("fact") if not m.v.get("taken") and not said_of_thing(statement, m)]
+    if facts and statement.has("temp", "sky", "ordinal"):
+        facts = [m for m in facts if not _of_the_day(statement, m)]
     frames = [m for m in statement.all("noun") if m.v.get("noun") == "frames" and "n" in m.v and not m.v.get("taken")]
     draft = Draft("inspection")
     got = looked_for = False
@@ -91,6 +94,22 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
             draft.spans += [(m.s, m.e) for m in looks]
             return draft
     return draft if got else None
+
+
+def _of_the_day(statement: Statement, fact: Mark) -> bool:
+    """ "forty degrees and calm", "at first light": said of the weather or the hour, of no bees."""
+    before = neighbour(statement, index_of(statement, fact), -1)
+    if before is not None and before.w == "and":
+        before = neighbour(statement, index_of(statement, before), -1)
+    weather = (
+        before is not None
+        and before.label in ("temp", "sky")
+        and len(statement.all("fact")) == 1
+        and not statement.has("cols", "every")
+        and "temper" in fact.v.get("set", {})
+    )
+    hour = before is not None and before.label == "ordinal" and before.w.endswith("first") and fact.w == "light"
+    return weather or hour
 
 
 def _of_none(statement: Statement, negated_from: int | None) -> bool:

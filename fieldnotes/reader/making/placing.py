@@ -58,6 +58,10 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         used.append(main[0])
         if kind == "inspection" and (pair := _both_last(msg, s, main[0], place)):
             place.colonies = pair
+    elif pronoun is not None and stance.state == "planned" and not exceptions and _those_left(msg, s, pronoun):
+        assert held.cols is not None
+        place.yard, place.colonies = held.cols["yard"] or held.yard, list(held.cols["except"])
+        used.append(pronoun)
     elif pronoun is not None and not exceptions and except_those(s, pronoun) and held.cols and held.cols["ids"]:
         place.every, place.except_ = True, list(held.cols["ids"])
         place.yard = held.yard or held.cols["yard"]
@@ -183,6 +187,17 @@ def _placed_here(msg: Message, s: Statement, kind: str, yard: str) -> bool:
 
 _MAKES_NEW = frozenset(["swarm_caught", "bought"])
 """What brings a colony that was not there before."""
+
+
+def _those_left(msg: Message, s: Statement, pronoun: Mark) -> bool:
+    """ "all but 78 and 79, I'll get the strips out of those in a week": the exceptions still to be done."""
+    held = msg.held.cols
+    if held is None or not held.get("every") or not held.get("except") or msg.held.cols_sentence != s.sentence:
+        return False
+    one = len(held["except"]) == 1
+    names = ("that one", "it") if one else ("those", "these", "them")
+    gets = [m for m in s.all("verb") if m.w in ("get", "do", "grab", "finish", "fetch")]
+    return bool(gets) and pronoun.w.startswith(names) and not s.has("cols", "every", "hives", "yard", "rest")
 
 
 def _both_last(msg: Message, s: Statement, cols: Mark, place: Place) -> list[str]:
@@ -331,6 +346,8 @@ def place_of_last(msg: Message, s: Statement) -> None:
     yard = s.first("yard")
     if last is None or yard is None or last.kind not in _WHOLE_YARD or last.sentence != s.sentence:
         return
+    if cues(s, "plan"):
+        return  # "wraps off everywhere except larks and | I'll do larks on the weekend"
     if {"yard", "colonies", "colony_count"} & set(last.slots) or last.statement != msg.thread.statements - 1:
         return
     last.put("yard", yard.v["value"], "yard named last")

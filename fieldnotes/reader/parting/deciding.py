@@ -412,6 +412,13 @@ def _not_yet(at: Place) -> bool:
 def _at_fact(at: Place) -> Tail:
     """At what was seen: after work left undone it is said of the colony anew."""
     marks = at.marks
+    if (
+        "temper" in at.m.v.get("set", {})
+        and len(marks) > 1
+        and marks[-1].w == "and"
+        and marks[-2].label in ("temp", "sky")
+    ):
+        return None  # "it was forty degrees and calm"
     if at.m.w.split()[0] in _NOTICED and at.has("every") and not at.has("fact") and done(marks):
         return glue_tail(marks)  # "supers on every hive | saw the queen in four"
     if marks[-1].w in _NOTICED and done(marks[:-1]) and not at.has("fact"):

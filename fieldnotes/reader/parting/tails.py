@@ -366,6 +366,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             k -= 1
             continue
         words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK and x.w not in AUX
+        if x.label == "sample" and heads and k > 1 and marks[k - 2].w in ("in", "of", "from"):
+            break  # "four mites in three hundred | soap wash on thirteen"
         if x.label in HEADS:
             if x.label == "fact" and heads:
                 break
