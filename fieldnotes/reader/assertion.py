@@ -55,6 +55,7 @@ def cues(statement: Statement, kind: str) -> list[Mark]:
     return [m for m in statement.marks if m.label == "cue" and m.v.get("cue") == kind]
 
 
+_FOUND = frozenset(["found", "saw", "noticed", "spotted"])
 _TENSED = ("verb", "harvest", "queen_work", "change", "method", "check", "form", "item")
 """Labels of the marks that can have a tense."""
 
@@ -65,8 +66,10 @@ def tense(statement: Statement) -> str:
     if not statement.has(*_TENSED):
         return found
     for k, m in enumerate(statement.marks):
-        if m.label == "w" and m.w in ("found", "saw", "noticed", "spotted"):
-            return "past"  # "found mites just looking at the bees"
+        if m.label == "w":
+            if m.w in _FOUND:
+                return "past"  # "found mites just looking at the bees"
+            continue
         if m.label not in _TENSED:
             continue
         t = ""

@@ -19,6 +19,10 @@ _FAR = 14
 """Marks that may stand between the colonies and their first count."""
 
 
+_TELLING = frozenset(["ordinal", "date", "cols", "pronoun"])
+"""Labels of the marks that say how many counts are due, or which one."""
+
+
 def counts_in_order(row: list[Mark]) -> list[Mark]:
     """The row with a run of as many counts as there are colonies, after a check of several, made counts.
 
@@ -28,19 +32,17 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
     sizes: set[int] = set()  # of the groups of colonies named so far
     ordered = -_FAR  # where the last ordinal stands
     while k < len(row):
-        if row[k].label == "ordinal":
+        m = row[k]
+        if m.label not in _TELLING:
+            k += 1
+            continue
+        if m.label == "ordinal":
             ordered = k
-        elif (
-            row[k].w in _NTH
-            and row[k].label == "date"
-            and k - ordered < _FAR
-            and sizes
-            and _NTH[row[k].w] <= max(sizes)
-        ):
+        elif m.label == "date" and m.w in _NTH and k - ordered < _FAR and sizes and _NTH[m.w] <= max(sizes):
             # "the second gave none and the third two": no day
-            row[k] = Mark("ordinal", row[k].s, row[k].e, row[k].w, {"value": _NTH[row[k].w]}, RULE)
+            row[k] = Mark("ordinal", m.s, m.e, m.w, {"value": _NTH[m.w]}, RULE)
             ordered = k
-        n = _named(row[k], sizes) if row[k].label in ("cols", "pronoun") else 0
+        n = _named(m, sizes) if m.label in ("cols", "pronoun") else 0
         if n > 1 and _checked(row, k):
             start = _first_count(row, k)
             run = _run(row, start, n) if start is not None else None

@@ -194,7 +194,7 @@ def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Read
 
 def _unknown_colonies(index: int, record: Record, outfit: Outfit) -> list[Question]:
     yard = record.get("yard")
-    ids = [*record.get("colonies", []), *record.get("except_colonies", [])]
+    ids = [*record.slots.get("colonies", ()), *record.slots.get("except_colonies", ())]
     if yard is not None and yard not in outfit.yard_ids:
         return []
     if record.kind == "change" and record.get("step") in ("nuc_made", "split", "swarm_caught", "bought"):

@@ -16,11 +16,11 @@ from fieldnotes.reader.scope import Draft, Held
 def method_of(statement: Statement) -> Mark | None:
     """The method of the statement's counts: of several the last before them, the more telling of two of one kind."""
     methods = statement.all("method")
+    if not methods:
+        return None
     counted = ("mites", "value", "clean", "percent")
     first_count = next((k for k, x in enumerate(statement.marks) if x.label in counted), len(statement.marks))
-    method = next(
-        (x for x in reversed(methods) if index_of(statement, x) < first_count), methods[0] if methods else None
-    )
+    method = next((x for x in reversed(methods) if index_of(statement, x) < first_count), methods[0])
     if len(methods) > 1 and methods[-1].v["method"].endswith(methods[0].v["method"]):
         return methods[-1]
     if method is not None and method.v["method"] in ("wash", "roll"):

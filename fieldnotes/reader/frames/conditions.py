@@ -10,9 +10,9 @@ from fieldnotes.reader.scope import Draft
 
 def conditions(statement: Statement, us: bool) -> Draft | None:
     """Weather and flow."""
-    temps, skies = statement.all("temp"), statement.all("sky")
-    if not temps and not skies:
+    if not statement.has("temp", "sky"):
         return None
+    temps, skies = statement.all("temp"), statement.all("sky")
     nots = [k for k, m in enumerate(statement.marks) if m.label == "cue" and m.v.get("cue") == "not"]
     skies = [
         m

@@ -15,9 +15,15 @@ _OUT_AFTER = frozenset(
 def going_out(statement: Statement) -> bool | None:
     """True where things come out or off, False where they go in or on, None where no word says."""
     found: bool | None = None
-    if any("back" in m.w.split() for m in statement.all("cue")) and any(m.w == "for" for m in statement.marks):
+    if (
+        statement.has("cue")
+        and any("back" in m.w.split() for m in statement.all("cue"))
+        and any(m.w == "for" for m in statement.marks)
+    ):
         found = True  # "come back Tuesday for the supers"
     for k, m in enumerate(statement.marks):
+        if m.label not in ("w", "verb", "cue"):
+            continue
         if m.label == "verb" and m.v.get("dir"):
             before = neighbour(statement, k, -1)
             if m.w == "took" and before is not None and before.label == "cols":

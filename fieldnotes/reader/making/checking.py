@@ -355,7 +355,9 @@ _OF_THEM_ALL = frozenset(["all", "just", "quick", "those", "these"])
 def method_after_counts(s: Statement) -> Mark | None:
     """The method where it is said after the counts ("… and sixteen none, that was alcohol wash")."""
     method = s.first("method")
+    if method is None:
+        return None
     count = s.first("mites", "value", "clean")
-    if method is None or (count is not None and index_of(s, method) < index_of(s, count)):
+    if count is not None and index_of(s, method) < index_of(s, count):
         return None
     return method

@@ -30,8 +30,10 @@ def headings(msg: Message) -> list[str | None]:
 
 def _reminds(s: Statement) -> bool:
     """A line "Don't forget" over what is not to be forgotten."""
-    return any(m.w.split()[-1] == "forget" for m in s.all("cue")) and all(
-        m.label in ("cue", "comma", "filler") or not m.w.isalnum() for m in s.marks
+    return (
+        s.has("cue")
+        and any(m.w.split()[-1] == "forget" for m in s.all("cue"))
+        and all(m.label in ("cue", "comma", "filler") or not m.w.isalnum() for m in s.marks)
     )
 
 
@@ -168,6 +170,8 @@ def _yard_left_out(s: Statement, k: int) -> bool:
 
 def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
     """Keeps the yard named here for the statements that follow; a yard moved to is only marked."""
+    if not yards:
+        return
     moving = any(m.v.get("step") in ("moved", "sold", "combined") for m in s.all("change"))
     for m in yards:
         k = index_of(s, m)
@@ -198,8 +202,10 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
     if not s.has("cols"):
         return
-    exceptions = [m for m in s.all("cols") if is_exception(msg, s, m)]
-    cols = [m for m in s.all("cols") if m not in exceptions]
+    cols = s.all("cols")
+    exceptions = [m for m in cols if is_exception(msg, s, m)] if s.has("cue") else []
+    if exceptions:
+        cols = [m for m in cols if m not in exceptions]
     if cols:
         for m in cols:
             ids, yard = settle_ids(list(m.v["ids"]), msg.held.yard, msg.outfit)

@@ -285,6 +285,8 @@ def strange(msg: Message, word: str) -> bool:
 
 def but_not_there(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Draft]) -> None:
     """ "put a super on 9 but not on 12": what was done to the one was not done to the other."""
+    if not drafts or not s.has("cue"):
+        return
     others = [m for m in s.all("cols") if holding.is_exception(msg, s, m)]
     if not others or len(s.all("cols")) == len(others) or stance.state != "done":
         return
