@@ -158,6 +158,10 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         and not statement.has("change")
     ):
         stance.asked = True  # "nobody open them before the second": told, not done
+    leads = _opening(statement)
+    soft_when = leads is not None and leads.w == "when" and statement.opens == "soft"
+    if soft_when and tense(statement) != "past" and not statement.has("date", "cue", "fact", "mites"):
+        stance.condition_only = True  # "I'll put it in | when they come off"
     plan: list[Mark] = []
     nots: list[Mark] = []
     ifs: list[Mark] = []

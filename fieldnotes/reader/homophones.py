@@ -284,6 +284,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     if word != "too" and after in ("in", "on") and _hive_before(w, i, letters) is not None:
         if third in letters or third in HIVE_WORDS:
             return True  # "… in l six for in l nine"
+    if word == "for" and before in _MOVED and after in ("hives", "colonies", "nucs", "nukes"):
+        return True  # "moved for hives"
     if word == "for" and before in HIVE_WORDS and after == "the" and _fourth_in_row(w, i):
         return True  # "hive three heavy hive for the excluder came off"
     if word == "to" and after == "spare":

@@ -28,7 +28,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     stays = any(
         a.w == "still" and b.w in ("have", "has", "got", "had")
         for a, b in zip(statement.marks, statement.marks[1:], strict=False)
-    )
+    ) or (statement.has("pronoun") and _have_on(statement))
     for m in statement.all("item"):
         if stays or _stands_by(statement, m) or _ordered(statement, m) or _told_of(statement, m):
             continue  # "51 still have supers on": nothing was done
@@ -102,6 +102,15 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             frames[0].v["taken"] = True
             drafts.append(draft)
     return drafts
+
+
+def _have_on(statement: Statement) -> bool:
+    """ "those two have supers on": how they stand, and nothing done."""
+    marks = statement.marks
+    return any(
+        a.w in ("have", "has", "had") and b.label == "item" and c.w == "on"
+        for a, b, c in zip(marks, marks[1:], marks[2:], strict=False)
+    )
 
 
 def _another(statement: Statement, k: int) -> bool:

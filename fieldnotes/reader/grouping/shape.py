@@ -22,6 +22,8 @@ def _not_in_the_roster(at: Spot) -> bool | None:
     p, q = at.p, at.q
     if p is not None and p.w in _NAMING and q is not None and q.w in _NOW and sentence_has(at.r, at.i, "change"):
         return True  # "moved L30 to Cut Bank and it's sixty five now": a number it is given today
+    if p is not None and p.w == "into" and sentence_has(at.r, at.i, "change") and at.number.value < 1000:
+        return True  # "split fifty one into sixty five"
     plain = q is not None and (
         q.w in ("has", "had", "is", "needs", "gets", "swarmed") or (q.label == "fact" and at.opens_line)
     )

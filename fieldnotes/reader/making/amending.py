@@ -443,7 +443,7 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
     group = [d for d in msg.thread.lately(msg.first_draft) if d.statement == last.statement and d.kind == last.kind]
     if (
         rounds is not None
-        and stance.state == "planned"
+        and stance.state in ("planned", "not_done")
         and last.kind == "treatment"
         and last.slots.get("round") != number_of(rounds).value
         and last.slots.get("state", "done") == "done"

@@ -49,6 +49,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif len(main) == 1 and kind in ("gear", "queen_work") and held.cols and given_from(s, main[0], pronoun):
         take_held(msg, place)  # "24 weak, gave it a frame of brood from 21"
         used += main
+    elif main and kind == "queen_work" and held.cols and _from_there(s, main[0]):
+        take_held(msg, place)  # "pinched the queen in 58 and introduced one from QB"
+        used += main
     elif main:
         ids, place.yard = settle_ids(list(main[0].v["ids"]), held.yard, msg.outfit)
         if held.yard is not None and place.yard != held.yard and _placed_here(msg, s, kind, held.yard):
@@ -264,6 +267,13 @@ def given_from(s: Statement, cols: Mark, pronoun: Mark | None) -> bool:
         and index_of(s, pronoun) < k
         and not going_out(s)
     )
+
+
+def _from_there(s: Statement, cols: Mark) -> bool:
+    """Whether a queen that is introduced comes from those colonies."""
+    before = neighbour(s, index_of(s, cols), -1)
+    given = any(m.v.get("step") in ("introduced", "requeened") for m in s.all("queen_work"))
+    return given and before is not None and before.w == "from"
 
 
 def said_of_exception(s: Statement, exception: Mark) -> bool:

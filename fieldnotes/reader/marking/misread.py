@@ -61,6 +61,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and before in ("it's", "has", "have", "'s", "they've", "she's", "still")
     ):
         return True  # "it's got queen cells"
+    if label == "fact" and before == "drone" and atoms.w[i] == "brood":
+        return True  # "did the drone | brood on twelve"
     if label == "fact" and atoms.w[i] == "queens" and before and is_number(before):
         return True  # "there's eleven | queens in there"
     if label == "method" and before == "of" and i > 1 and atoms.w[i - 2] in ("frame", "frames", "comb", "combs"):
@@ -122,7 +124,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and atoms.w[j] in ("my", "the", "a", "his", "her")
     ):
         return True  # "honey in my hair"
-    if label == "mites" and j < len(atoms.w) and atoms.w[j - 1].startswith("mite") and atoms.w[j] in _OF_MITES:
+    if label == "mites" and j < len(atoms.w) and atoms.w[j - 1] == "mite" and atoms.w[j] in _OF_MITES:
         return True  # "did a mite | wash on nine"
     if label == "mites" and atoms.w[j - 1] in ("might", "mights") and j < len(atoms.w) and atoms.w[j] in _AFTER_MIGHT:
         return True  # "nine might be queenless"

@@ -144,6 +144,8 @@ def _at_cue(at: Place) -> Tail:
 
 def _without_place(marks: list[Mark]) -> list[Mark]:
     """The marks without the yard that ends them ("supers at larks | have to come off")."""
+    if len(marks) > 2 and marks[-1].label == "cols" and marks[-2].w in ("in", "on", "at") and not has_verb(marks):
+        return marks[:-2]  # "the strips in 70 through 79 | have to come out"
     if len(marks) < 3 or marks[-1].label != "yard":
         return marks
     lead = with_prep(marks[:-1])
@@ -194,7 +196,7 @@ def _at_cue_after_complete(at: Place, kind: str) -> Tail:
 def _at_count(at: Place) -> Tail:
     """At a number, a count of mites or a clean check."""
     m, marks, q = at.m, at.marks, at.q
-    if m.w == "one" and q is not None and q.w == "more" and done(marks) and at.has("round", "agent", "form"):
+    if m.w == "one" and q is not None and q.w == "more" and done(marks) and at.has("round", "agent", "form", "feed"):
         return glue_tail(marks)  # "that's the third round | one more next thursday"
     if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
         if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
@@ -594,6 +596,12 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
     return tail if any(x.label == "person" for x in tail) else with_number(marks)
 
 
+def _at_part(at: Place) -> Tail:
+    """ "grafted thirty two um | sixteen of them are going to wens"."""
+    part = at.strong and at.m.w.endswith(("of them", "of em")) and not at.has("change", "item", "agent", "form")
+    return glue_tail(at.marks) if part and done(at.marks) and at.has("queen_work") else _at_thing(at)
+
+
 def _at_unit(at: Place) -> Tail:
     """At a dose after an aside: "all but 57, that one's dead um | one gram each"."""
     aside = at.strong and at.has("change", "fact") and not at.has("agent", "form", "unit", "feed")
@@ -604,6 +612,7 @@ _BY_LABEL: dict[str, Callable[[Place], Tail]] = {
     "cols": at_colonies,
     "cue": _at_cue,
     "heading": _never,
+    "hives": _at_part,
     "unit": _at_unit,
     "number": _at_count,
     "value": _at_count,

@@ -66,6 +66,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return False  # "six deadouts um | forty one is alive"
     if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens"):
         return False  # "pinched her | forty six is weak"
+    if p.label == "queen_work" and p.w.split()[0] in ("got", "gets", "get", "received"):
+        return False  # "n one got a cell | n two got a cell"
     if p.label in ("verb", "queen_work", "change", "check"):
         return True
     if p.label == "method":
