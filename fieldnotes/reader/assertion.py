@@ -227,7 +227,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         stance.negated_from = statement.marks.index(nots[0])
     elif plan or (ahead is True and not (t == "past" and _tonight(date_mark))):
         stance.state = "planned"
-    elif t == "past":
+    elif t == "past" or (t == "base" and when is None and _told(statement)):
         stance.state = "done"
     elif t == "base" and statement.has(
         "agent",
@@ -276,6 +276,28 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         if began and ends and ends[0] < began[0]:
             stance.state = "planned"  # a row "8 Aug | 19 Sep" under "in | out", in August: out is to come
     return stance
+
+
+_WEIGHED = frozenset("lb lbs pound pounds kg kilo kilos bucket buckets barrel barrels".split())
+
+
+def _told(statement: Statement) -> bool:
+    """ "check 66, wash: 5 mites", "harvest at Larkfield 220 lb", "feed 2:1, two gallons each": what is counted or
+    weighed has been done, and what looks like an order is the name of the work.
+    """
+    verbs = [m for m in statement.marks if m.label in ("verb", "harvest")]
+    if not verbs:
+        return False
+    if statement.has("mites", "value", "clean", "percent") and statement.has("method"):
+        return all(m.v.get("does") == "inspect" for m in verbs)
+    if any(m.label == "harvest" and m.w == "harvest" for m in verbs) and len(verbs) == 1:
+        return any(not _WEIGHED.isdisjoint(m.w.split()) for m in statement.all("amount"))
+    k = statement.marks.index(verbs[0])
+    after = statement.marks[k + 1] if k + 1 < len(statement.marks) else None
+    opens = all(m.label in ("yard", "comma", "date", "filler") for m in statement.marks[:k])
+    return (
+        verbs[0].w == "feed" and len(verbs) == 1 and opens and after is not None and after.label in ("ratio", "amount")
+    )
 
 
 def arrived(statement: Statement, cue: Mark) -> bool:

@@ -83,6 +83,10 @@ def split(row: list[Mark]) -> list[Statement]:
         elif m.label in ("stop", "question"):
             if _after_initial(row, i):
                 continue
+            if m.label == "question" and _suspected(now.cur) and not (i + 1 < len(row) and row[i + 1].w in _NO):
+                m.label, m.w = "comma", ","
+                _take(now, row, i)
+                continue
             if m.label == "question":
                 now.ask()
             now.sentence += 1
@@ -97,6 +101,18 @@ def split(row: list[Mark]) -> list[Statement]:
     for s in said:
         s.seal()
     return said
+
+
+_NO = frozenset(["no", "nope", "nah", "not"])
+_DISEASES = frozenset(["afb", "efb"])
+
+
+def _suspected(s: Statement) -> bool:
+    """ "AFB? ropy in 40": a disease and no more before the question mark: it is suspected, and nobody is asked."""
+    named = any(m.label == "fact" and m.v.get("sign") in _DISEASES for m in s.marks)
+    return named and all(
+        m.label in ("fact", "cols", "yard", "comma", "filler") or m.w in ("in", "at", ":", "and") for m in s.marks
+    )
 
 
 def _after_initial(row: list[Mark], i: int) -> bool:

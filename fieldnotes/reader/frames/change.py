@@ -83,6 +83,8 @@ def change(statement: Statement) -> list[Draft]:
             continue
         if step == "died" and m.w in _BURNED and not _of_hives(statement, m):
             continue  # "burned the old frames from 40"
+        if m.w == "made up" and not _of_hives(statement, m):
+            continue  # "made up syrup"
         seen.add(step)
         draft = Draft("change")
         draft.put("step", step, m.rule)

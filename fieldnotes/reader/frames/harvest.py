@@ -73,8 +73,10 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and moisture is None
         and statement.has("yard")
         and any(
-            (m.label == "w" and m.w in ("off", "from", "out")) or (m.label == "verb" and m.w == "came off")
-            for m in statement.marks
+            (m.label == "w" and m.w in ("off", "from", "out"))
+            or (m.label == "verb" and m.w == "came off")
+            or (k and m.label == "amount" and statement.marks[k - 1].w in ("took", "pulled", "harvested"))
+            for k, m in enumerate(statement.marks)
         )
     ):
         # "got about 180 lb off Millpond", "eleven frames of honey off the quarry"

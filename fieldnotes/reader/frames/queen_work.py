@@ -146,9 +146,15 @@ def _named_only(statement: Statement, m: Mark) -> bool:
     return m.w.startswith("marked") and "queen" in m.w.split() and before in ("my", "the", "a", "her", "our", "that")
 
 
+_INTO = frozenset(["into", "went into", "go into", "went in", "went to", "to"])
+
+
 def _put_in(statement: Statement, noun: Mark) -> bool:
     """Whether the words put something in; "the mean one I got stung going through" does not."""
     at = index_in(statement, noun)
+    after = [m for m in statement.marks[at + 1 : at + 5] if m.label not in ("ignore", "filler")][:2]
+    if len(after) == 2 and "n" in noun.v and after[0].w in _INTO and after[1].label == "cols":
+        return True  # "8 queens from the bank went into N4, S3"
     for k, m in enumerate(statement.marks):
         if m.label != "verb" or m.v.get("dir") != "in":
             continue

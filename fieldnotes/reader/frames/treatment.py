@@ -31,7 +31,7 @@ def _of_them(statement: Statement) -> None:
 
 def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     """A treatment, without its place; `last` is the treatment that "them" or "the strips" may point to."""
-    if not statement.has("agent", "form", "verb", "noun"):
+    if not statement.has("agent", "form", "verb", "noun", "round"):
         return None
     if statement.has("hives") and statement.has("form"):
         _of_them(statement)
@@ -47,6 +47,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         and any(m.v.get("does") == "do" or m.w in ("get", "gets") for m in statement.all("verb"))
     ):
         nouns.append(statement.all("round")[0])  # "the first round I did at the quarry"
+    elif not nouns and statement.has("round") and _round_given(statement):
+        nouns.append(statement.all("round")[0])
     if (
         not agents
         and not forms
@@ -147,6 +149,36 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
                 if slot in last.slots and slot not in draft.slots:
                     draft.put(slot, last.slots[slot], "what it points to")
     return draft
+
+
+_ROUNDS = frozenset("round rounds rnd dose doses treatment application tray trays vape".split())
+_OTHER_WORK = (
+    "method",
+    "mites",
+    "value",
+    "check",
+    "feed",
+    "item",
+    "queen_work",
+    "queen_noun",
+    "fact",
+    "harvest",
+    "change",
+)
+
+
+_SAYS_MORE = frozenset("that's that this these those it's it was is".split())
+
+
+def _round_given(statement: Statement) -> bool:
+    """ "Chapel third round", "second tray in 30 and 31": a round of what is given, and of nothing else."""
+    if statement.has(*_OTHER_WORK) or not statement.has("cols", "every", "yard", "hives"):
+        return False
+    if any(m.w in _SAYS_MORE for m in statement.marks):
+        return False  # "that's round one of three": said of what was given before
+    return not _ROUNDS.isdisjoint(statement.all("round")[0].w.split()) and all(
+        m.v.get("dir") or m.v.get("does") in ("do", "treat") for m in statement.all("verb")
+    )
 
 
 def _only_named(statement: Statement, m: Mark) -> bool:

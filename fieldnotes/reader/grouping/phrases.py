@@ -504,7 +504,11 @@ def _beside_its_yard(at: Spot) -> bool | None:
     """ "queenless 94 at Ridge", "105 home one strip fell": a high number that the yard right after it has."""
     p, q, k = at.p, at.q, at.r.on(at.i)
     opens = p is None or p.label in ("stop", "line", "comma", "fact") or p.w in _BURNED
-    if not opens or q is None or at.number.value <= _FEW or not at.number.digits:
+    if not opens or q is None or not at.number.digits:
+        return None
+    if at.opens_line and at.after is not None and at.after is not q:  # "9 and 10 at Millpond, spotty brood"
+        k = next(n for n in range(at.i + 1, len(at.r.row)) if at.r.row[n] is at.after)
+    elif at.number.value <= _FEW:
         return None
     while (m := at.r.at(k)) and m.w in ("at", "the", "in"):
         k = at.r.on(k)
@@ -512,7 +516,7 @@ def _beside_its_yard(at: Spot) -> bool | None:
     if yard is None or yard.label != "yard" or (p is not None and p.label == "fact" and "n" in p.v):
         return None
     ids = at.r.outfit.yard_ids.get(yard.v["value"], frozenset())
-    return True if id_of(at.m) in ids and at.number.value > len(ids) else None
+    return True if id_of(at.m) in ids and (at.number.value > len(ids) or at.after is not q) else None
 
 
 _BURNED = frozenset(["burned", "burnt"])

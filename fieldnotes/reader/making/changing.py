@@ -279,9 +279,11 @@ def into(s: Statement, cols: Mark) -> bool:
 def named_nucs(s: Statement, cols: Mark) -> bool:
     """ "made up nucs N1 to N4": the ids are of the new ones, not of the one they came from."""
     k = index_of(s, cols)
-    before = neighbour(s, k, -1)
+    before, after = neighbour(s, k, -1), neighbour(s, k, 1)
     if before is not None and before.w.split()[-1] in ("of", "from", "off"):
         return False
+    if after is not None and after.label == "change" and after.w.split()[-2:] == ["made", "up"]:
+        return True  # "N1-N4 made up"
     return before is not None and (
         before.label in ("change", "comma", "hives", "noun") or before.w in (":", "called", "as", "is", "are")
     )

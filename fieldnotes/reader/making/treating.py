@@ -68,6 +68,10 @@ def treat(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made
         return
     finishing.finish(msg, i, s, stance, draft)
     made.append(draft)
+    if before is not None and before.kind == "treatment" and before.statement == msg.thread.statements - 1:
+        if before.sentence == s.sentence and before.slots.items() <= draft.slots.items():
+            draft.spans += before.spans  # "we vaped it, vaped the whole Quarry but 6, second round": one and the same
+            msg.thread.drafts.remove(before)
 
 
 def _pull_then(s: Statement) -> bool:

@@ -437,6 +437,8 @@ def _at_fact(at: Place) -> Tail:
 
 def _at_ignored(at: Place) -> Tail:
     """At talk that is no record."""
+    if at.m.w.split()[0] == "from":
+        return None  # "introduced queens from the bank to N4"
     return glue_tail(at.marks) if done(at.marks) or (at.cols and at.has("cue")) else None
 
 
