@@ -66,6 +66,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             last = ""
         if m.label in CHECK_LABELS or m.label == "clean" or m.v.get("noun") == "mites":
             r.checking = True
+        if m.label == "date" and m.w in _NTH and r.checking and _one_of_them(row, i):
+            m = row[i] = Mark("ordinal", m.s, m.e, m.w, {"value": _NTH[m.w]}, "one after the other")
         parts = None
         if m.label == "mites":
             parts = _tens_and_mites(r, i, last)
@@ -99,6 +101,15 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     _in_percent(out)
     _letters_again(out)
     return out
+
+
+_NTH = {"the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6, "the seventh": 7, "the eighth": 8}
+
+
+def _one_of_them(row: list[Mark], i: int) -> bool:
+    """ "the first had two … the third had one": one of those counted, and no day."""
+    counted = i + 1 < len(row) and row[i + 1].w in ("had", "was", "got", "gave", "came")
+    return counted and any(m.label == "ordinal" for m in row[max(0, i - 10) : i])
 
 
 def _slashed(row: list[Mark]) -> None:

@@ -560,6 +560,7 @@ def _ends_value(
     number_after = is_number_word(after) or after in homophones or after in _tables()[4]
     return (
         after in _AFTER_VALUE
+        or (after == "the" and w[i + 2 : i + 3] != [] and w[i + 2] in _tables()[4])  # "the first had to the second"
         or (after == "of" and w[i + 2 : i + 3] in (["them"], ["em"]))
         or after in _STOPS
         or (after in _LIQUIDS and w[i + 2 : i + 3] in (["both"], ["wash"], ["washes"], ["again"], ["too"]))

@@ -129,6 +129,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         and method is None
         and s.has("mites") is False
         and s.has("percent") is False
+        and not (held.method and not held.cols and s.has("ordinal"))  # "the first had two and the second had none"
         and not (held.method and held.cols and (s.opens != "line" or held.cols_line == s.line))
     ):
         return

@@ -198,6 +198,8 @@ def _other_way(s: Statement) -> str | None:
     ways = {m.v.get("dir") for m in s.all("verb")} - {None}
     if ways == {"in"} and not any(m.w in ("off", "out") for m in s.marks):
         return "on"  # "the excluder came off fifteen | sixteen got one"
+    if ways == {"out"} and any(m.w in ("off", "out", "of") and x.label == "cols" for m, x in pairwise(s.marks)):
+        return "off"  # "put a super on twelve and | took one off sixteen"
     if particle not in ("on", "off") or len(ways) != 1:
         return None
     return "on" if particle == "on" and "in" in ways else "off"

@@ -315,6 +315,9 @@ def _at_round(at: Place) -> Tail:
     before = at.marks[: len(at.marks) - len(article)]
     if at.soft is None and at.has("round") and before and before[-1].label in _CLOSED and done(before):
         return article  # "the first round came out today, every hive | the second round goes in friday"
+    if at.soft is None and not at.has("round") and q is not None and at.marks[-1].label in ("each", "every", "cols"):
+        later = q.w in ("is", "goes")
+        return [] if later and done(at.marks) else None  # "fifty mils a hive | second round is in a week"
     if at.soft is None or q is None or not at.has("agent", "form", "temp") or not done(at.marks):
         return None
     again = at.has("round") and q.label in (
@@ -324,6 +327,14 @@ def _at_round(at: Place) -> Tail:
     swapped = at.strong and q.w in ("in", "straight") and any(x.w in ("out", "off") for x in at.marks)
     opens = again or swapped or q.label in ("verb", "cue") or q.w in ("is", "i", "goes", "of")
     return with_number(at.marks) if opens else None
+
+
+def _at_ordinal(at: Place) -> Tail:
+    """ "didn't write down which hives | the first had two": after what was not done or asked, counts begin."""
+    counts = at.q is not None and at.q.w in ("had", "was", "got", "came", "gave")
+    if not counts or not at.has_cue("not", "ask") or at.has("value", "mites", "clean"):
+        return _at_thing(at)
+    return at.marks[-1:] if at.marks[-1].w == "the" else []
 
 
 def _at_same(at: Place) -> Tail:
@@ -624,6 +635,7 @@ _BY_LABEL: dict[str, Callable[[Place], Tail]] = {
     "thing": _at_them,
     "rest": _at_rest,
     "round": _at_round,
+    "ordinal": _at_ordinal,
     "same": _at_same,
     "yard": _at_yard,
     "every": _at_every,
