@@ -89,7 +89,7 @@ def change(statement: Statement) -> list[Draft]:
         draft = Draft("change")
         draft.put("step", step, m.rule)
         draft.spans.append((m.s, m.e))
-        number = m.v.get("n")
+        number = m.v.get("n") if not m.w.endswith("into a nuc") else None  # "pulled her and four frames into a nuc"
         by = m
         if step == "died" and number is not None:
             apart = next((x for x in statement.all("number", "value") if _at_its_yard(statement, x)), None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.clause import ORDERS, Statement
 from fieldnotes.reader.frames.amounts import count_before
 from fieldnotes.reader.frames.direction import going_out
-from fieldnotes.reader.frames.harvest import water
+from fieldnotes.reader.frames.harvest import comes_in, water
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, said_of_thing, tidy
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
@@ -16,7 +16,9 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     if not statement.has("item") and not any(m.v.get("number") == "brood_frames" for m in statement.all("fact")):
         return []
     drafts: list[Draft] = []
-    harvest = statement.has("harvest", "honey") or water(statement) is not None
+    honey = statement.first("honey")
+    taken = honey is not None and not comes_in(statement, honey)
+    harvest = taken or statement.has("harvest") or water(statement) is not None
     if (
         not statement.has("cols", "every", "yard", "hives", "rest", "verb", "pronoun", "heading")
         and any(m.label == "cue" and m.w in ("not", "no") for m in statement.marks)

@@ -117,7 +117,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             and any(13 <= number_of(x).value <= 25 for x in statement.all("percent"))
             and not statement.has("cols", "method", "mites", "value", "item")
         )
-        and not (honey and (amounts or supers or frames or moisture or percent))
+        and not (honey and (amounts or supers or frames or moisture or percent) and not comes_in(statement, honey))
         and not (made and (amounts or (frames and statement.has("yard"))) and last is not None)
         and not (made and amounts and statement.has("yard") and amount_of(amounts[0])[1] in ("barrel", "bucket"))
         and not (_yielded(statement) and amounts and amount_of(amounts[0])[1] in HONEY_UNITS)
@@ -183,6 +183,14 @@ def water(statement: Statement) -> Mark | None:
     measured = any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))
     pulled = going_out(statement) is not None and any(m.v["item"] == "super" for m in statement.all("item"))
     return wet if wet is not None and (measured or pulled) else None
+
+
+def comes_in(statement: Statement, honey: Mark) -> bool:
+    """ "up to two supers apiece, the honey's rolling in": told of the flow, and none taken."""
+    return [m.w for m in statement.marks[index_of(statement, honey) + 1 :]][:3][-2:] in (
+        ["rolling", "in"],
+        ["pouring", "in"],
+    )
 
 
 def _comes_off(statement: Statement) -> bool:

@@ -65,7 +65,7 @@ def _after_to(at: Spot) -> bool:
     if pp and pp.w == "back" and sentence_has(at.r, at.i, "item", "queen_noun") and not (at.q and at.q.label in NP):
         return True  # "took the wet supers back to forty and forty one"
     return sentence_has(at.r, at.i, "change", "queen_work") or bool(
-        pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols")
+        pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols", "thing")
     )
 
 

@@ -272,6 +272,8 @@ def into(s: Statement, cols: Mark) -> bool:
     """ "split it into L29", "combine them with 79": what stands after "into" is the other side."""
     k = index_of(s, cols)
     before = neighbour(s, k, -1)
+    if k > 2 and [m.w for m in s.marks[k - 3 : k]] == ["in", "front", "of"]:
+        return True  # "shook her bees out in front of 58"
     half = k > 1 and s.marks[k - 2].w == "half"  # "split it, the other half is 79"
     return before is not None and (before.w in ("into", "with", "onto") or (before.w == "is" and half))
 

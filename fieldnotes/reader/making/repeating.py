@@ -217,7 +217,12 @@ def _those_later(s: Statement, stance: Stance) -> bool:
     return pronoun is not None and pronoun.w.split()[0] in ("those", "these", "the") and stance.ahead is True
 
 
-_ON_ANOTHER_DAY = frozenset("and then at the are is for get gets on be due i i'm we so".split())
+def _rest_later(s: Statement, last: Draft) -> bool:
+    """ "reducers on H1 and H2 | Bo is putting the rest on tonight": the same for the others, on a day said."""
+    return last.kind in ("gear", "feed") and s.has("rest") and s.has("date")
+
+
+_ON_ANOTHER_DAY = frozenset("on in off out and then at the are is for get gets on be due i i'm we so".split())
 
 
 def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -232,11 +237,13 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or not (
             (s.has("cols", "yard") and (s.has("date", "same_day") or _and_there(msg, s, last)))
             or _those_later(s, stance)
+            or _rest_later(s, last)
         )
         or any(
             m.label not in ("cols", "yard", "date", "same_day", "filler", "comma", "hive")
             and not (m.w == "done" and m is s.marks[0])  # "one through six done | seven through twelve after lunch"
             and not (m.label == "pronoun" and _those_later(s, stance))
+            and not (m.label in ("rest", "verb", "person", "thing") and _rest_later(s, last))
             and m.w not in _ON_ANOTHER_DAY
             for m in s.marks
         )
@@ -246,7 +253,9 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if any(m.w in ("are", "is") for m in s.marks):
         for slot in ("amount", "unit", "count"):  # "thirteen through twenty are for tomorrow": no amount was said
             copy.slots.pop(slot, None)
-    ahead = last.slots.get("state") == "planned"
+    if _rest_later(s, last) and last.kind == "gear" and s.has("verb") and going_out(s) is not None:
+        copy.put("step", "off" if going_out(s) else "on", "put on or taken off")
+    ahead = last.slots.get("state") == "planned" or (_rest_later(s, last) and stance.state == "planned")
     if not ahead:
         day = Stance(
             "done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
