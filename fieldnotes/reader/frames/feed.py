@@ -44,6 +44,8 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
         k = index_of(statement, ratio)
         statement.marks.insert(k, feeds[0])
         statement.seal()
+    if feeds and _taken_off(statement):
+        return []
     for m in feeds or [None]:  # type: ignore[list-item]
         draft = Draft("feed")
         if m is not None:
@@ -102,3 +104,9 @@ def _looked_at(statement: Statement, m: Mark) -> bool:
     """ "fondant check: three has most of hers": what is gone round for, and none given."""
     k = index_of(statement, m)
     return k + 1 < len(statement.marks) and statement.marks[k + 1].w == "check"
+
+
+def _taken_off(statement: Statement) -> bool:
+    """ "pulled the candy board out of nine": what is taken off feeds nobody."""
+    verbs = statement.all("verb")
+    return bool(verbs) and all(m.v.get("dir") == "out" for m in verbs) and not statement.has("cue", "amount", "item")

@@ -36,6 +36,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
+        if _inside(statement, m):
+            continue
         if m.w.startswith("empty comb") and out is None and not statement.has("verb", "number", "cue", "each"):
             continue  # "starved, empty combs": what was found
         if _needs_work(statement, m) or any(
@@ -141,6 +143,14 @@ def _stands_by(statement: Statement, m: Mark) -> bool:
     if before is not None and before.w == "with" and after is not None and after.w == "on":
         return True  # "not treating anything with supers on"
     return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
+
+
+def _inside(statement: Statement, m: Mark) -> bool:
+    """ "she was up in the super in 58": where the queen or the bees are."""
+    k = index_of(statement, m)
+    before = [x.w for x in statement.marks[max(0, k - 3) : k]]
+    words = " ".join([*before, m.w])
+    return m.v["item"] == "super" and any(f"{be} in the super" in words for be in ("was", "is", "'s", "up", "were"))
 
 
 def _needs_work(statement: Statement, m: Mark) -> bool:

@@ -37,6 +37,8 @@ def _after_word(at: Spot, p: Mark) -> bool | None:
     q, pp = at.q, at.pp
     if p.w in at.r.before_value and p.w not in ("with", "to", "at"):
         return p.w in ("gave", "give", "given") and q is not None and q.label != "stop"
+    if p.w == "over" and pp is not None and pp.w == "paper":
+        return True  # "dry sugar on paper over forty two"
     if p.w == "at":
         return _found_there(at)  # "robbing at fifty five", "all clean over at forty"
     if p.w == "with":

@@ -81,6 +81,13 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "to the feed store"
     if label == "method" and atoms.w[j - 1] == "rolling" and atoms.w[j : j + 1] == ["in"] and "honey" in atoms.w[:i]:
         return True  # "the honey's rolling in"
+    if (
+        label == "every"
+        and atoms.w[i] == "all"
+        and atoms.w[j - 1] == "in"
+        and before in ("pounds", "lb", "lbs", "kilos")
+    ):
+        return True  # "three hundred pounds all in"
     if label == "verb" and before in _CHECKED_THINGS and atoms.w[i] == "check":
         return True  # "fondant check: three has most of its slab"
     if label == "moisture" and is_number(atoms.w[j - 1]) and is_number(atoms.w[j - 2]):

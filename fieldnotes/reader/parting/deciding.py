@@ -109,6 +109,9 @@ def _at_cue(at: Place) -> Tail:
         return None
     if kind == "correct":
         return glue_tail(marks)
+    if kind == "plan" and m.w == "they'll" and marks[-1].label == "date" and at.q is not None and at.q.w == "be":
+        if done(marks):
+            return []  # "dropped a cell in each nuc last night | they'll be out thursday"
     if kind == "plan" and marks[-1].w == "you" and at.has("honey", "harvest") and has_verb(marks):
         return glue_tail(marks)  # "the honey is coming off thursday | so bo you need to get the escapes on"
     if kind == "plan" and _plans_again(at):
