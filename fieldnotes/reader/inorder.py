@@ -61,7 +61,10 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
 
 
 _WHOSE_THOSE_ARE = frozenset(
-    "those these that's thats they're are were is for hives hive colonies from of , : the".split()
+    (
+        "counts numbers results on off those these that's thats they're are were is for hives hive colonies from of "
+        ", : the"
+    ).split()
 )
 _OPENS = frozenset(["stop", "line", "question", "filler"])
 

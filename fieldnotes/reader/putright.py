@@ -140,6 +140,8 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
     `from_start` says that the row begins where the message does.
     """
     m = row[i]
+    if m.w == "no" and m.v.get("cue") == "not" and (shorter := _range_to(row, i, i + 1)) is not None:
+        return *shorter, False  # "n one through n six, no, only as far as n four"
     if m.w == "who" and (answer := _who_it_was(row, i)) is not None:
         return *answer, False
     if m.v.get("cue") == "correct" and (other := _other_doer(row, i)) is not None:
@@ -553,9 +555,16 @@ def _other_doer(row: list[Mark], cue: int) -> tuple[list[Mark], int] | None:
     return row[:cue] + row[end:], cue
 
 
+_AS_FAR_AS = frozenset("only just up as far through to till until thru".split())
+
+
 def _range_to(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
     """ "out of fifty one through sixty, no, only through fifty five": the range ends elsewhere."""
-    if right + 1 >= len(row) or row[right].w not in ("through", "to", "till", "until", "thru"):
+    first = right
+    while right < len(row) and row[right].w in _AS_FAR_AS:
+        right += 1
+    right -= 1
+    if right < first or right + 1 >= len(row) or row[right].w in ("only", "just", "up", "far"):
         return None
     m = next((x for x in reversed(row[max(0, cue - _FAR) : cue]) if x.label == "cols"), None)
     end = _plain_number(row[right + 1])

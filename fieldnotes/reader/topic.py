@@ -43,6 +43,7 @@ _WAYS = frozenset(["in", "out", "on", "off"])
 
 def lend_topics(statements: list[Statement]) -> None:
     """Finds the headings among the statements of a message and lends their marks to the lines below. In place."""
+    _lend_way(statements)
     topic: list[Mark] = []
     inline = -1  # the line whose first words are the heading of the rest of it
     for i, s in enumerate(statements):
@@ -64,6 +65,19 @@ def lend_topics(statements: list[Statement]) -> None:
             _lend(s, topic)
         elif topic and s.opens == "line" and s.blank_before and s.has_head:
             topic = []
+
+
+def _lend_way(statements: list[Statement]) -> None:
+    """ "what came off today: hive three a super | hive five two supers": each thing of the sentence came off."""
+    way: Mark | None = None
+    sentence = -1
+    for s in statements:
+        if s.sentence != sentence or s.has("verb", "cue"):
+            way = next((m for m in s.all("verb") if m.w.startswith("what ")), None)
+            sentence = s.sentence
+        elif way is not None and s.has("item", "agent", "form") and s.has("cols"):
+            s.marks.insert(0, Mark("verb", way.s, way.e, way.w, dict(way.v), way.rule))
+            s.seal()
 
 
 def _row_of_honey(s: Statement, topic: list[Mark]) -> bool:

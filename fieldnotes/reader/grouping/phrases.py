@@ -601,6 +601,12 @@ def _counted_at(at: Spot) -> bool | None:
     return True if counts and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _still_in(at: Spot) -> bool | None:
+    """ "strips are out of forty, still in forty two", but "still in two weeks on"."""
+    left = at.p is not None and at.p.w == "still in" and not (at.q is not None and at.q.label in (*NP, "days"))
+    return True if left and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _next_job(at: Spot) -> bool | None:
     """ "a super off eleven, amitraz strips out of twelve": the thing after the number belongs to the next hive."""
     p, pp, q = at.p, at.pp, at.q
@@ -611,7 +617,7 @@ def _next_job(at: Spot) -> bool | None:
     k = at.r.on(at.i)
     while (m := at.r.at(k)) is not None and m.label in ("agent", "form", "item"):
         k = at.r.on(k)
-    return True if m is not None and m.w in ("out", "off", "in", "on") else None
+    return True if m is not None and m.w in ("out", "off", "in", "on", "into", "onto", "from") else None
 
 
 def _checked_at(at: Spot) -> bool | None:
@@ -700,6 +706,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _checked_at,
     _owns_state,
     _counted_at,
+    _still_in,
     _next_job,
     _placed_subject,
     _as_much_elsewhere,

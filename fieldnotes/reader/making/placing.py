@@ -29,7 +29,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     exceptions = [m for m in cols if holding.is_exception(msg, s, m)] if s.has("cue") else []
     main = [m for m in cols if m not in exceptions and not (kind in _WHOLE_YARD and washed(s, m))]
     every = list(s.all("every"))
-    hives = next((m for m in s.all("hives") if m.v.get("counts") and "n" in m.v), None)
+    hives = next((m for m in s.all("hives") if m.v.get("counts") and "n" in m.v and m.v["n"].value >= 1), None)
     rest = s.first("rest")
     pronoun = s.first("pronoun")
     place.yard = held.yard

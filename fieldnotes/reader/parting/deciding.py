@@ -107,6 +107,10 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks) if told else None  # "nine looks bad and | dov said he'd wash it"
     if kind == "except":
         return None
+    if kind == "plan" and m.w.split()[0] == "jobs":
+        return glue_tail(marks)  # "jobs for thursday … a wash on thirteen | jobs for saturday"
+    if m.w == "still in" and at.cols and at.q is not None and at.q.label == "cols" and at.has("agent", "form"):
+        return glue_tail(marks)  # "strips are out of forty and forty one | still in forty two"
     if kind == "correct":
         return glue_tail(marks)
     if kind == "plan" and m.w == "they'll" and marks[-1].label == "date" and at.q is not None and at.q.w == "be":
