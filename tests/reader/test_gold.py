@@ -44,7 +44,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_w": (0.985, 0.99, 0.965, 0.93),
     "dictated_x": (0.985, 0.96, 0.885, 0.75),
     "dictated_y": (0.995, 0.995, 0.985, 0.96),
-    "dictated_z": (0.93, 0.885, 0.725, 0.42),
+    "dictated_z": (0.98, 0.975, 0.94, 0.87),
     "written_a": (0.985, 0.985, 0.955, 0.855),
     "written_b": (0.975, 0.96, 0.895, 0.68),
     "written_c": (0.97, 0.945, 0.885, 0.685),
@@ -66,7 +66,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "written_w": (0.985, 0.985, 0.98, 0.935),
     "written_x": (0.975, 0.97, 0.935, 0.76),
     "written_y": (0.99, 0.99, 0.965, 0.95),
-    "written_z": (0.96, 0.95, 0.925, 0.69),
+    "written_z": (0.995, 0.99, 0.98, 0.92),
 }
 FLOOR = (0.9, 0.9, 0.75, 0.5)
 """Of a file that has no floor of its own yet."""
