@@ -152,9 +152,10 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     asks = cues(statement, "ask") if cued else []
     if statement.asked or (asks and any(_leads(statement, ask) for ask in asks)) or _asks_outright(statement):
         stance.asked = True
+    t = tense(statement)
     if (
-        "nobody" in [m.w for m in statement.marks if m.label != "filler"][:4]
-        and tense(statement) == "base"
+        t == "base"
+        and "nobody" in [m.w for m in statement.marks if m.label != "filler"][:4]
         and not statement.has("change")
     ):
         stance.asked = True  # "nobody open them before the second": told, not done
@@ -186,14 +187,13 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         nots = nots[1:]  # "no 7 is dead": the number's word, or a "no" that puts right what was said before
     if nots and nots[0].w == "forgot" and _comma_after(statement, nots[0]):
         nots = nots[1:]  # "sorry, forgot, put 2 supers on 5 too": to say so
-    if tense(statement) == "past" and (none := _none_given(statement)):
+    if t == "past" and (none := _none_given(statement)):
         nots = [none, *nots]
     neither = [m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))]
     if neither:
         nots = [neither[0], *nots]
     date_mark = statement.first("date")
     when: When | None = date_mark.v["value"] if date_mark else None
-    t = tense(statement)
     ahead = when.ahead if when else None
     if (when is not None and ahead is None and when.form in ("weekday",) and when.args[1] == "this") or (
         when is not None and ahead is None and when.form == "ymd"

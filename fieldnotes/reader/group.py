@@ -53,6 +53,10 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     i = 0
     while i < len(row):
         m = row[i]
+        if m.label == "w" and m.w not in _TOLD_BY_NEIGHBOURS:
+            out.append(m)  # most marks: plain words
+            i += 1
+            continue
         if m.label in ("hives", "number") and "n" in m.v and m.v["n"].value == 0:
             m = _none_of(row, i)
         if m.label == "change" and "n" in m.v and (lost := _lost_these(r, i)):

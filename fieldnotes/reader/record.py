@@ -43,7 +43,7 @@ def read(msg: Message) -> None:
     """Reads the statements of a message into the thread's drafts."""
     lend_topics(msg.statements)
     for s in msg.statements:
-        if s.has("verb"):
+        if s.has("verb") and s.has("yard"):
             changing.carried(s)
         if s.has("cols"):
             changing.joined_up(s)

@@ -70,13 +70,14 @@ def finish(
     elif msg.sender is not None:
         draft.put("by", msg.sender, "sender")
     for m in s.marks:
-        for span in m.v.get("struck", ()):
-            draft.spans.append(span)
+        if "struck" in m.v:
+            draft.spans += m.v["struck"]
         if m.label in ("verb", "each", "approx", "rest", "hive"):
             draft.spans.append((m.s, m.e))
     if add:
         msg.add(i, s, draft)
-        _ask_which_left(msg, s, draft)
+        if s.has("hives"):
+            _ask_which_left(msg, s, draft)
     if draft.kind in ("treatment",):
         msg.thread.last_treatment = draft
     if place.every or place.count is not None:
@@ -142,8 +143,10 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
             when = msg.held.day
     if date_mark is not None:
         draft.spans.append((date_mark.s, date_mark.e))
-    same_day = s.first("same_day") or next((m for m in s.all("temp") if "that day" in m.w), None)
-    if same_day is not None and date_mark is None and msg.thread.drafts and "on" in msg.thread.drafts[-1].slots:
+    same_day = None
+    if date_mark is None and s.has("same_day", "temp"):
+        same_day = s.first("same_day") or next((m for m in s.all("temp") if "that day" in m.w), None)
+    if same_day is not None and msg.thread.drafts and "on" in msg.thread.drafts[-1].slots:
         for slot in ("on", "on_until"):
             if slot in msg.thread.drafts[-1].slots:
                 draft.put(slot, msg.thread.drafts[-1].slots[slot], same_day.rule)
