@@ -113,7 +113,9 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     if spoken and q is not None and q.w in ("i'd", "i", "we", "they"):
         return (colonies_of(run, bare=True), j) if _one_yard(r, run) else None
     if after_thing and not (q and q.label in ("each", "amount")):
-        return None  # "supers | 2 3 and 5 one each"
+        high = len(run) > 2 and not spoken and run[0].v["n"].value > 9 and _one_yard(r, run)
+        if not high or (q is not None and q.label not in ("comma", "stop", "line")):
+            return None  # "supers | 2 3 and 5 one each"
     ones = p is not None and p.label == "thing"  # "light ones | two five and nine"
     if (spoken and not ones and not _spoken_together(r, run, q)) or _counted(r, p, q):
         return None

@@ -522,8 +522,13 @@ def _at_noun(at: Place) -> Tail:
 def _at_date(at: Place) -> Tail:
     """At a second date."""
     marks, last = at.marks, at.marks[-1]
-    if last.w in ("out", "off") and len(marks) > 2 and marks[-2].label in ("cols", "each", "days", "filler", "every"):
-        if done(marks[:-1]) and any(x.label == "verb" and x.v.get("dir") == "in" for x in marks):
+    if (
+        last.w in ("out", "off")
+        and len(marks) > 2
+        and marks[-2].label in ("cols", "each", "days", "filler", "every", "comma")
+    ):
+        given = any((x.label == "verb" and x.v.get("dir") == "in") or x.w in ("in", "into", "on") for x in marks)
+        if given and done(marks[:-1]):
             return [*glue_tail(marks[:-1]), last]  # "strips went in fifty one | out november seventh"
     if last.label == "date" and done(marks) and "of" not in at.m.w.split():
         return []  # "out of QB on the tenth | today the cells went in"
