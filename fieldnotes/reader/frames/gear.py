@@ -36,7 +36,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
-        if _inside(statement, m):
+        if _inside(statement, m) or (out is None and _only_looked(statement)):
             continue
         if m.w.startswith("empty comb") and out is None and not statement.has("verb", "number", "cue", "each"):
             continue  # "starved, empty combs": what was found
@@ -143,6 +143,12 @@ def _stands_by(statement: Statement, m: Mark) -> bool:
     if before is not None and before.w == "with" and after is not None and after.w == "on":
         return True  # "not treating anything with supers on"
     return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
+
+
+def _only_looked(statement: Statement) -> bool:
+    """ "checked the supers with Bo": looked at, and none put on."""
+    verbs = statement.all("verb")
+    return bool(verbs) and all(m.v.get("does") == "inspect" and m.v.get("tense") == "past" for m in verbs)
 
 
 def _inside(statement: Statement, m: Mark) -> bool:

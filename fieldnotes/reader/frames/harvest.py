@@ -96,7 +96,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if not marks and frames and frames[0].label == "fact" and going_out(statement) and statement.has("cols"):
         k = index_of(statement, statement.all("cols")[0])
         before = neighbour(statement, k, -1)
-        if before is not None and before.w.split()[-1] in ("off", "from") and statement.has("verb"):
+        out_of = before is not None and before.w == "of" and statement.marks[k - 2].w == "out"
+        if before is not None and (out_of or before.w.split()[-1] in ("off", "from")) and statement.has("verb"):
             marks = [frames[0]]  # "took nine frames of honey off seventy three"
             percent = statement.first("percent") if moisture is None else None
     if not marks and frames and "comb" in frames[0].w and statement.has("yard") and not statement.has("cols"):

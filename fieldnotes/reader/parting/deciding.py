@@ -220,6 +220,9 @@ def _at_verb(at: Place) -> Tail:
     m, marks, soft = at.m, at.marks, at.soft
     if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
         return None  # "spray on the splits n one and n three"
+    if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
+        if marks[-2].w in ("clipped", "marked", "clip", "mark"):
+            return None  # "clipped and marked the queen in fifty"
     verb_before = has_verb(marks)
     if m.v.get("dir") and m.v.get("tense") == "base" and at.cols and at.has("fact") and not soft and not verb_before:
         if at.q is not None and at.q.label == "pronoun":
