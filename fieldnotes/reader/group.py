@@ -196,8 +196,8 @@ def _lost_these(r: Row, i: int) -> Mark | None:
     m, q = r.row[i], r.at(i + 1)
     words = m.w.split()
     number: Number = m.v["n"]
-    named = q is not None and (q.label in ("number", "colony") or _more_than_stand_there(r, i, number))
-    listed = named and m.v.get("step") == "died" and words[0] == "lost"
+    listed = m.v.get("step") == "died" and words[0] == "lost" and words[-1] not in _HIVES_LOST
+    listed = listed and ((q is not None and q.label in ("number", "colony")) or _more_than_stand_there(r, i, number))
     if not listed or len(words) < 2 or not number.whole or not r.outfit.could_be(str(int(number.value))):
         return None
     start = m.s + len(words[0]) + 1
@@ -207,11 +207,25 @@ def _lost_these(r: Row, i: int) -> Mark | None:
     return Mark("change", m.s, m.s + len(words[0]), words[0], {"step": "died"}, m.rule)
 
 
+_HIVES_LOST = frozenset(["hives", "colonies", "more", "winter"])
+
+
 def _more_than_stand_there(r: Row, i: int, number: Number) -> bool:
-    """ "lost seventy four over at Heath", where 74 stands among ten: the yard has the colony, and not so many."""
-    yard = next((m.v["value"] for m in r.row[i + 1 : i + 5] if m.label == "yard"), None)
-    there = r.outfit.ids_at(yard) if yard is not None else ()
-    return number.value > len(there) and str(int(number.value)) in there
+    """ "lost seventy four over at Heath", where 74 stands among ten: the yard has the colony, and not so many.
+
+    Without a yard it is more than stand in any yard; "lost 74 this winter" may then be said of them all.
+    """
+    said = str(int(number.value))
+    near = [m for m in r.row[max(0, i - 3) : i + 9] if m.label not in ("stop", "line")]
+    yard = next((m.v["value"] for m in near if m.label == "yard" and "value" in m.v), None)
+    if yard is not None:
+        there = r.outfit.ids_at(yard)
+        return number.value > len(there) and said in there
+    joined, other = r.at(i + 1), r.at(i + 2)
+    listed = joined is not None and other is not None and joined.w in ("and", ",") and other.label == "number"
+    most = max((len(ids) for ids in r.outfit.in_order.values()), default=0)
+    season = any(m.label == "date" or "winter" in m.w for m in near)
+    return number.value > most > 0 and said in r.outfit.ids and (listed or not season)
 
 
 def _last_of_list(r: Row, k: int) -> None:

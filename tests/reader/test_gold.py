@@ -1,9 +1,9 @@
 """How well labelled notes are read: slot precision, recall and F1, records and notes right in every slot, by file.
 
-The floors lie just below what is reached, so that a step back shows. The files `_k`, `_q`, `_v` and `_x` are set aside:
-they are measured, never studied, and show what notes never seen come to. The others have been worked on. Where the
-environment variable FIELDNOTES_GOLD names a folder with further labelled notes and their `roster.toml`, those are
-measured too.
+The floors lie just below what is reached, so that a step back shows. The files `_k`, `_q`, `_v`, `_x` and `_bb` are
+set aside: they are measured, never studied, and show what notes never seen come to. The others have been worked on.
+Where the environment variable FIELDNOTES_GOLD names a folder with further labelled notes and their `roster.toml`,
+those are measured too.
 """
 
 import os
@@ -17,54 +17,56 @@ from fieldnotes.roster import Roster, load_roster
 
 LABELLED = Path(__file__).parents[1] / "labelled"
 ROSTERS = {"dictated_c": "tannahill", "written_c": "tinderbox", "written_none": None}
-SET_ASIDE = frozenset(f"{voice}_{name}" for voice in ("dictated", "written") for name in "kqvx")
+SET_ASIDE = frozenset(f"{voice}_{name}" for voice in ("dictated", "written") for name in ("k", "q", "v", "x", "bb"))
 FLOORS = {  # slot precision, slot F1, records right, notes right
-    "dictated_a": (0.985, 0.99, 0.965, 0.92),
-    "dictated_aa": (0.99, 0.98, 0.965, 0.91),
-    "dictated_b": (0.97, 0.96, 0.905, 0.735),
+    "dictated_a": (0.995, 0.995, 0.975, 0.935),
+    "dictated_aa": (0.995, 0.985, 0.97, 0.915),
+    "dictated_b": (0.985, 0.985, 0.97, 0.885),
+    "dictated_bb": (0.955, 0.955, 0.845, 0.685),
     "dictated_c": (0.98, 0.985, 0.965, 0.92),
-    "dictated_d": (0.97, 0.97, 0.915, 0.85),
+    "dictated_d": (0.985, 0.985, 0.955, 0.915),
     "dictated_e": (0.995, 0.99, 0.98, 0.945),
     "dictated_f": (0.995, 0.995, 0.995, 0.985),
-    "dictated_g": (0.985, 0.97, 0.935, 0.845),
-    "dictated_h": (0.985, 0.99, 0.975, 0.905),
-    "dictated_i": (0.93, 0.925, 0.785, 0.505),
-    "dictated_j": (0.965, 0.92, 0.855, 0.645),
-    "dictated_k": (0.935, 0.92, 0.76, 0.485),
-    "dictated_m": (0.98, 0.975, 0.935, 0.765),
+    "dictated_g": (0.99, 0.98, 0.95, 0.885),
+    "dictated_h": (0.99, 0.99, 0.985, 0.945),
+    "dictated_i": (0.97, 0.975, 0.93, 0.825),
+    "dictated_j": (0.98, 0.95, 0.9, 0.785),
+    "dictated_k": (0.945, 0.925, 0.775, 0.505),
+    "dictated_m": (0.99, 0.985, 0.97, 0.905),
     "dictated_n": (0.99, 0.99, 0.97, 0.905),
-    "dictated_o": (0.995, 0.99, 0.97, 0.905),
-    "dictated_p": (0.985, 0.975, 0.94, 0.825),
-    "dictated_q": (0.985, 0.97, 0.905, 0.77),
-    "dictated_r": (0.99, 0.98, 0.945, 0.87),
+    "dictated_o": (0.995, 0.99, 0.98, 0.945),
+    "dictated_p": (0.995, 0.985, 0.975, 0.925),
+    "dictated_q": (0.99, 0.975, 0.92, 0.8),
+    "dictated_r": (0.99, 0.985, 0.955, 0.885),
     "dictated_s": (0.99, 0.98, 0.93, 0.87),
-    "dictated_t": (0.955, 0.95, 0.845, 0.65),
+    "dictated_t": (0.98, 0.975, 0.91, 0.81),
     "dictated_u": (0.99, 0.985, 0.975, 0.925),
-    "dictated_v": (0.97, 0.97, 0.885, 0.705),
-    "dictated_w": (0.985, 0.99, 0.965, 0.93),
-    "dictated_x": (0.985, 0.96, 0.885, 0.75),
+    "dictated_v": (0.975, 0.975, 0.91, 0.745),
+    "dictated_w": (0.995, 0.995, 0.98, 0.955),
+    "dictated_x": (0.99, 0.965, 0.91, 0.785),
     "dictated_y": (0.995, 0.995, 0.985, 0.96),
-    "dictated_z": (0.98, 0.975, 0.94, 0.87),
-    "written_a": (0.985, 0.985, 0.955, 0.855),
-    "written_b": (0.975, 0.96, 0.895, 0.68),
-    "written_c": (0.97, 0.945, 0.885, 0.685),
-    "written_d": (0.99, 0.99, 0.975, 0.9),
+    "dictated_z": (0.985, 0.98, 0.945, 0.87),
+    "written_a": (0.99, 0.99, 0.975, 0.9),
+    "written_b": (0.985, 0.98, 0.955, 0.855),
+    "written_bb": (0.995, 0.99, 0.975, 0.86),
+    "written_c": (0.98, 0.97, 0.93, 0.785),
+    "written_d": (0.995, 0.99, 0.975, 0.915),
     "written_e": (0.99, 0.99, 0.975, 0.9),
     "written_f": (0.995, 0.995, 0.995, 0.985),
     "written_g": (0.955, 0.965, 0.945, 0.905),
     "written_h": (0.995, 0.995, 0.98, 0.925),
-    "written_i": (0.985, 0.98, 0.94, 0.765),
-    "written_j": (0.98, 0.955, 0.89, 0.685),
-    "written_k": (0.95, 0.935, 0.81, 0.605),
-    "written_m": (0.98, 0.965, 0.92, 0.765),
-    "written_n": (0.985, 0.975, 0.93, 0.765),
-    "written_none": (0.975, 0.965, 0.915, 0.785),
+    "written_i": (0.99, 0.99, 0.965, 0.845),
+    "written_j": (0.995, 0.99, 0.975, 0.905),
+    "written_k": (0.955, 0.94, 0.82, 0.625),
+    "written_m": (0.995, 0.99, 0.975, 0.885),
+    "written_n": (0.99, 0.99, 0.965, 0.825),
+    "written_none": (0.98, 0.97, 0.94, 0.885),
     "written_o": (0.995, 0.995, 0.99, 0.965),
-    "written_p": (0.98, 0.985, 0.97, 0.885),
-    "written_q": (0.995, 0.99, 0.97, 0.885),
-    "written_v": (0.98, 0.98, 0.93, 0.86),
-    "written_w": (0.985, 0.985, 0.98, 0.935),
-    "written_x": (0.975, 0.97, 0.935, 0.76),
+    "written_p": (0.995, 0.995, 0.985, 0.945),
+    "written_q": (0.995, 0.99, 0.975, 0.91),
+    "written_v": (0.985, 0.98, 0.935, 0.885),
+    "written_w": (0.99, 0.99, 0.985, 0.935),
+    "written_x": (0.98, 0.98, 0.95, 0.845),
     "written_y": (0.99, 0.99, 0.965, 0.95),
     "written_z": (0.995, 0.99, 0.98, 0.92),
 }

@@ -33,7 +33,8 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
         and not (ratio is not None and not statement.has("method", "mites", "value"))
     ):
         return []
-    if not feeds and fed and not (ratio or amount or statement.has("cols", "every", "hives", "pronoun")):
+    named = statement.has("cols", "every", "hives", "pronoun") or any(_whole_yard(statement, m) for m in fed)
+    if not feeds and fed and not (ratio or amount or named):
         return []
     drafts = []
     if ratio is not None and feeds and not any(m.v["feed"] == "syrup" for m in feeds):
@@ -93,6 +94,16 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
             draft.spans.append((x.s, x.e))
         drafts.append(draft)
     return drafts
+
+
+def _whole_yard(statement: Statement, fed: Mark) -> bool:
+    """ "fed Heath", "fed all at Heath": the yard that comes after the verb was fed."""
+    after = statement.marks[index_of(statement, fed) + 1 :]
+    after = after[next((k for k, m in enumerate(after) if m.w not in _TO_YARD), len(after)) :]
+    return bool(after) and after[0].label == "yard"
+
+
+_TO_YARD = frozenset(["all", "of", "at", "the"])
 
 
 def _nearest(statement: Statement, m: Mark, among: list[Mark]) -> Mark:

@@ -7,8 +7,11 @@ from fieldnotes.reader.frames.amounts import count_before
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.harvest import comes_in, water
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, said_of_thing, tidy
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
+
+_SEEN_TO = listed("seen_to")
 
 
 def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
@@ -36,7 +39,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
-        if _inside(statement, m) or (out is None and _only_looked(statement)):
+        if _inside(statement, m) or (not out and _seen_to(statement, m)) or (out is None and _only_looked(statement)):
             continue
         if m.w.startswith("empty comb") and out is None and not statement.has("verb", "number", "cue", "each"):
             continue  # "starved, empty combs": what was found
@@ -149,6 +152,15 @@ def _only_looked(statement: Statement) -> bool:
     """ "checked the supers with Bo": looked at, and none put on."""
     verbs = statement.all("verb")
     return bool(verbs) and all(m.v.get("does") == "inspect" and m.v.get("tense") == "past" for m in verbs)
+
+
+def _seen_to(statement: Statement, m: Mark) -> bool:
+    """ "checked the feeders on 44", "filled the feeders": work on what is there already."""
+    before = _before_noun(statement, m)
+    if before is None:
+        return False
+    looked = before.v.get("does") == "inspect" and before.v.get("tense") == "past"
+    return looked or before.w in _SEEN_TO
 
 
 def _inside(statement: Statement, m: Mark) -> bool:

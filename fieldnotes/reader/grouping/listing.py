@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import JOIN, PREPS, RANGE, Row, id_of, range_here, sentence_has, whole
+from fieldnotes.reader.grouping.row import JOIN, PREPS, RANGE, Row, id_of, number_in, range_here, sentence_has, whole
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
 
@@ -158,7 +158,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     run = _spoken_run(r, j, k, of.letter)
     if run is not None:
         return [] if of.governed and _subjects(r, run[-1]) else run
-    if of.plural and _extends(r, k, of.letter) and c.v["n"].value > _number_in(r.row[j]):
+    if of.plural and _extends(r, k, of.letter) and c.v["n"].value > number_in(r.row[j]):
         q = r.at(r.on(k))
         if q is None or q.label in _AFTER_HIVES or q.w in _OF_SEVERAL:
             return [k]
@@ -240,7 +240,7 @@ def _named_at(r: Row, k: int) -> bool:
 def _given_to(of: _Listing, j: int, k: int) -> bool:
     """ "1-4 two each, 5 | one", "one each on L1-L8, L9, | two": fewer than its number, after "each", is what it got."""
     c, q = of.r.row[k], of.r.at(of.r.on(k))
-    few = c.label == "number" and c.v["n"].value < min(10, _number_in(of.r.row[j]))
+    few = c.label == "number" and c.v["n"].value < min(10, number_in(of.r.row[j]))
     ends = q is None or q.label in ("stop", "line", "comma", "number") or q.w in ("and", "at")
     return few and ends and sentence_has(of.r, of.first, "each")
 
@@ -274,7 +274,7 @@ def _hive_goes_on(r: Row, k: int) -> bool:
 def _spoken_run(r: Row, j: int, k: int, letter: str) -> list[int] | None:
     """ "ten | eleven and twelve": numbers without commas that rise and end in "and": the indexes from `k` on."""
     found: list[int] = []
-    last = _number_in(r.row[j])
+    last = number_in(r.row[j])
     while (m := r.at(k)) and m.label == "number" and whole(m) and m.v["n"].value > last and r.outfit.could_be(id_of(m)):
         found.append(k)
         last = m.v["n"].value
@@ -290,13 +290,6 @@ def _spoken_run(r: Row, j: int, k: int, letter: str) -> list[int] | None:
         ):
             return [*found, k + 1]
     return None
-
-
-def _number_in(m: Mark) -> float:
-    """The number in a colony's id, or the number itself."""
-    return (
-        float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
-    )
 
 
 def _letter(m: Mark) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, whole
+from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, number_in, whole
 from fieldnotes.reader.mark import REACH, Mark
 
 
@@ -48,13 +48,10 @@ def listed_then_counted(r: Row, i: int) -> tuple[Mark, int] | None:
     if len(run) < 3 or verb is None or verb.w not in _COUNTS_FOLLOW or any(x.label == "clean" for x in run):
         return None
     counts, _ = _numbers_from(r, j + 1)
-    ids = [x.v["n"].value if x.label == "number" else float(x.v["value"].lstrip(_LETTERS) or 0) for x in run]
+    ids = [number_in(x) for x in run]
     rising = all(a < b for a, b in pairwise(ids))
     named = all(x.label == "colony" or (whole(x) and r.outfit.could_be(id_of(x))) for x in run)
     return (colonies_of(run, bare=True), j) if rising and named and len(counts) == len(run) else None
-
-
-_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 def _numbers_from(r: Row, i: int) -> tuple[list[Mark], int]:

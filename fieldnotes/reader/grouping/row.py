@@ -54,6 +54,13 @@ class Row:
         return self.row[i] if 0 <= i < len(self.row) else None
 
 
+def number_in(m: Mark) -> float:
+    """The number in a colony's id, or the number itself."""
+    return (
+        float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
+    )
+
+
 def whole(m: Mark) -> bool:
     """Whether the number can be an id by itself: whole, of one to four digits, said exactly."""
     number: Number = m.v["n"]

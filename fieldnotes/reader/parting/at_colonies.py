@@ -84,13 +84,14 @@ def _names_whose(at: Place, predicate: bool) -> bool:
 
 
 def _closes_work(at: Place) -> bool:
-    """ "supers on at the ferry, 1 each, F1-F3 and F5-F8"."""
+    """ "supers on at the ferry, 1 each, F1-F3 and F5-F8", "strips in, F1-F8 except F5"."""
     nxt = at.q
     return (
         (
             nxt is None
             or nxt.label in ("stop", "line", "comma", "filler", "date", "question")
             or nxt.w in ("then", "so")
+            or (nxt.v.get("cue") == "except" and len(at.m.v["ids"]) > 1)
             or (nxt.label in ("number", "amount", "each") and not at.has("number", "amount", "unit", "each", "verb"))
         )
         and at.has("item", "agent", "form", "feed", "queen_work")
