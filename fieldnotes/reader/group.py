@@ -44,6 +44,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     """The row with colonies grouped; `checking` says that mite checks have been spoken of."""
     if any([m.w == "/" for m in row]):  # noqa: C419 (a list is faster than a generator here)
         _slashed(row)
+    if any([m.w == "more" for m in row]):  # noqa: C419
+        _so_many_more(row)
     r = Row(row, outfit, checking)
     for k in reversed([k for k, m in enumerate(row) if m.label == "change" and "n" in m.v and k > 1]):
         _last_of_list(r, k)
@@ -132,6 +134,20 @@ def _slashed(row: list[Mark]) -> None:
             for m in row[k + 1 : end : 2]:
                 m.label, m.w = "comma", ","
         k = end + 1
+
+
+def _so_many_more(row: list[Mark]) -> None:
+    """ "escapes under 6 more": a number of hives, which are not named."""
+    for k in range(len(row) - 2, 0, -1):
+        more, z = row[k + 1], row[k + 2] if k + 2 < len(row) else None
+        ends = z is None or z.label in ("stop", "line", "comma", "yard", "filler") or z.w in ("at", "and")
+        if more.w == "more" and row[k].label == "number" and row[k - 1].w in _UPON and ends:
+            row[k : k + 2] = [
+                Mark("hives", row[k].s, more.e, f"{row[k].w} more", {**row[k].v, "counts": True}, "hives")
+            ]
+
+
+_UPON = frozenset(["on", "in", "under", "into", "off"])
 
 
 def _in_percent(row: list[Mark]) -> None:

@@ -39,7 +39,12 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
             continue
-        if _inside(statement, m) or (not out and _seen_to(statement, m)) or (out is None and _only_looked(statement)):
+        if (
+            _reason_beside(statement, m)
+            or _inside(statement, m)
+            or (not out and _seen_to(statement, m))
+            or (out is None and _only_looked(statement))
+        ):
             continue
         if m.w.startswith("empty comb") and out is None and not statement.has("verb", "number", "cue", "each"):
             continue  # "starved, empty combs": what was found
@@ -152,6 +157,12 @@ def _only_looked(statement: Statement) -> bool:
     """ "checked the supers with Bo": looked at, and none put on."""
     verbs = statement.all("verb")
     return bool(verbs) and all(m.v.get("does") == "inspect" and m.v.get("tense") == "past" for m in verbs)
+
+
+def _reason_beside(statement: Statement, m: Mark) -> bool:
+    """ "every hive but H3 (supers)": why one is left out, and nothing put on."""
+    before = statement.marks[: index_of(statement, m)]
+    return len(before) > 2 and before[-1].w == "(" and before[-3].v.get("cue") == "except"
 
 
 def _seen_to(statement: Statement, m: Mark) -> bool:

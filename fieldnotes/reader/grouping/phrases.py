@@ -442,10 +442,16 @@ def _checked_next(at: Spot) -> bool | None:
 
 
 def _queen_of(at: Spot) -> bool | None:
-    """ "marked the seventy seven queen white": the queen of that colony."""
-    p, q = at.p, at.q
-    named = p and p.w.split()[-1] == "the" and q and q.label == "queen_noun" and q.w.split()[0] in ("queen", "q")
-    return True if named and at.number.value > 4 and at.r.outfit.could_be(id_of(at.m)) else None
+    """ "marked the seventy seven queen white", "77 new q laying": the queen of that colony, and no number of queens."""
+    p, q, z = at.p, at.q, at.r.at(at.i + 2)
+    if q is None or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    of_it = p and p.w.split()[-1] == "the" and q.label == "queen_noun" and q.w.split()[0] in ("queen", "q")
+    if of_it and at.number.value > 4:
+        return True
+    words = q.w.split() if q.label != "w" or z is None else [q.w, *z.w.split()]
+    new = words[0] in ("new", "old") and words[1:2] in (["queen"], ["q"])
+    return True if new and at.starts and at.number.value > 1 else None
 
 
 def _carried_over(at: Spot) -> bool | None:

@@ -533,6 +533,8 @@ def _at_date(at: Place) -> Tail:
         given = any((x.label == "verb" and x.v.get("dir") == "in") or x.w in ("in", "into", "on") for x in marks)
         if given and done(marks[:-1]):
             return [*glue_tail(marks[:-1]), last]  # "strips went in fifty one | out november seventh"
+    if last.w == "back" and at.soft is not None and marks[-2].label in ("comma", "filler") and done(marks[:-2]):
+        return glue_tail(marks)  # "strips in 41 to 46, 2 each, | back on the 20th"
     if last.label == "date" and done(marks) and "of" not in at.m.w.split():
         return []  # "out of QB on the tenth | today the cells went in"
     subject = at.q is not None and (at.q.w in _PERSONS or at.q.w in _IS_TO or at.q.label == "person")
