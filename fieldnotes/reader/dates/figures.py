@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from fieldnotes.reader.dates.elements import short_year
 from fieldnotes.reader.dates.when import When
+from fieldnotes.reader.grammar import listed
+
+_DATED_WORK = listed("dated_work")
 
 
 def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
@@ -38,15 +41,26 @@ def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None
     ):
         return None
     before = w[i - 1] if i else ""
+    part = int(w[i]) < int(w[i + 2]) < 5  # "wash 1/2 c", "3/4 full"
     found = _order(w[i], w[i + 2], None, day_first)
     if found is None or (
         before not in ("on", "by", "since", "from", "until", "till", "due", "out", "in", "of", "")
         and before.isalpha()
         and i + 3 < n
         and w[i + 3].isalpha()
+        and (part or before not in _DATED_WORK or w[i + 3] in _COUNTED)
+        and (part or w[i + 3] not in _DATED_WORK or not _opens_line(w, i))
     ):
         return None
     return found, i + 3
+
+
+_COUNTED = frozenset(["bees", "bee", "mites", "full", "cup", "c", "frames", "of", "in", "sample"])
+
+
+def _opens_line(w: list[str], i: int) -> bool:
+    """Whether at most two words stand before the date in its line ("Mill Lane 5/30 wash")."""
+    return any(k < 0 or w[k].startswith("\n") for k in (i - 2, i - 3))
 
 
 def _order(first: str, second: str, year: int | None, day_first: bool) -> When | None:

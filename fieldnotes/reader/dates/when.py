@@ -31,7 +31,7 @@ def _shift_months(day: date, months: int) -> date:
     return date(year, month + 1, min(day.day, calendar.monthrange(year, month + 1)[1]))
 
 
-def _day_of(year: int, month: int, day: int) -> date | None:
+def day_of(year: int, month: int, day: int) -> date | None:
     try:
         return date(year, month, day)
     except ValueError:
@@ -79,38 +79,38 @@ def _resolve(when: When, today: date, plan: bool, hemisphere: str) -> tuple[date
             found = _shift_months(today, a[0])
             return found, found
         case "ymd":
-            found_day = _day_of(*a)
+            found_day = day_of(*a)
             return (found_day, found_day) if found_day else None
         case "md":
             month, dom = a
             years = range(today.year, today.year + 9) if plan else range(today.year, today.year - 9, -1)
             for year in years:
-                found_day = _day_of(year, month, dom)
+                found_day = day_of(year, month, dom)
                 if found_day and (found_day > today if plan else found_day <= today):
                     return found_day, found_day
             return None
         case "dom":
             for step in range(13):
                 at = today.year * 12 + today.month - 1 + (step if plan else -step)
-                found_day = _day_of(at // 12, at % 12 + 1, a[0])
+                found_day = day_of(at // 12, at % 12 + 1, a[0])
                 if found_day and (found_day > today if plan else found_day <= today):
                     return found_day, found_day
             return None
         case "dom_of":  # the 20th of next month
             at = today.year * 12 + today.month - 1 + a[1]
-            found_day = _day_of(at // 12, at % 12 + 1, a[0])
+            found_day = day_of(at // 12, at % 12 + 1, a[0])
             return (found_day, found_day) if found_day else None
         case "dom_week":  # Thursday the 15th: the next (or last) 15th that is a Thursday
             weekday, dom = a
             for step in range(60):
                 at = today.year * 12 + today.month - 1 + (step if plan else -step)
-                found_day = _day_of(at // 12, at % 12 + 1, dom)
+                found_day = day_of(at // 12, at % 12 + 1, dom)
                 if found_day and found_day.weekday() == weekday and (found_day > today if plan else found_day <= today):
                     return found_day, found_day
             return None
         case "wmd":  # Friday, July 18: the nearest July 18 that is a Friday, else July 18
             weekday, month, dom = a
-            near = [d for y in range(today.year - 1, today.year + 3) if (d := _day_of(y, month, dom))]
+            near = [d for y in range(today.year - 1, today.year + 3) if (d := day_of(y, month, dom))]
             fit = [d for d in near if d.weekday() == weekday]
             if not fit:
                 return _resolve(When("md", (month, dom)), today, plan, hemisphere)

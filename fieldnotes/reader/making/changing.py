@@ -76,7 +76,8 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         if step in ("nuc_made", "split") and made_from_second(s, cols):
             place.colonies, ids = ids, first
             place.colonies, place.yard = settle_ids(place.colonies, msg.held.yard, msg.outfit)
-        if step in ("combined", "moved", "split", "nuc_made"):
+        again = step == "nuc_made" and set(ids) <= set(place.colonies or [])  # "made n5 and n6, the queen is in n5"
+        if step in ("combined", "moved", "split", "nuc_made") and not again:
             draft.put("with", ids, "the other side")
         elif step in ("sold", "died", "bought"):
             place.colonies = first + [x for x in ids if x not in first]

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.dates.when import When, day_of
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import index_of, neighbour, number_of, tidy
 from fieldnotes.reader.hear import common_words, speech
@@ -198,7 +201,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         ):
             place = Place()
             placing.take_held(msg, place)
-    if bare_out and stance.state == "done" and stance.ahead is not False:
+    if bare_out and stance.state == "done" and stance.ahead is not False and not _lately(stance.said, msg.today):
         stance = Stance(
             "planned", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
         )
@@ -206,6 +209,12 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         place = later
     finishing.finish(msg, i, s, stance, draft, place)
     return draft
+
+
+def _lately(when: When | None, today: date) -> bool:
+    """ "in 4/1, out 5/20", said in June: the day of this year is over, and nearer than that of the next."""
+    day = day_of(today.year, *when.args) if when is not None and when.form == "md" else None
+    return day is not None and timedelta(0) < today - day < timedelta(days=183)
 
 
 def _left_for_later(s: Statement, stance: Stance, newest: Draft, verbs: list[Mark]) -> Place | None:
