@@ -8,7 +8,10 @@ from fieldnotes.reader.parting.governing import gets_from
 
 _OUT_WORDS = frozenset(["out", "off"])
 _OUT_AFTER = frozenset(
-    ("is are was were 's it them they those these all now there be been come get got 2 still not just back").split()
+    (
+        "is are was were 's it them they those these all now there be been come get got 2 still not just back "
+        "tray trays"
+    ).split()
 )
 
 

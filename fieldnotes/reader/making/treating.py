@@ -98,7 +98,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     bare_out = (
         s.has("date")
         and any(m.w in ("out", "off") for m in s.marks)
-        and all(m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then") for m in s.marks)
+        and all(m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then", "by") for m in s.marks)
     )  # "…, six weeks, so um | out on september twenty third"
     bare_out = bare_out or _pull_then(s)
     out = True if bare_out else going_out(s)

@@ -92,6 +92,7 @@ def _closes_work(at: Place) -> bool:
             or nxt.label in ("stop", "line", "comma", "filler", "date", "question")
             or nxt.w in ("then", "so")
             or (nxt.v.get("cue") == "except" and len(at.m.v["ids"]) > 1)
+            or (nxt.w in ("in", "on", "out", "off") and _ends_in_particle(at))
             or (nxt.label in ("number", "amount", "each") and not at.has("number", "amount", "unit", "each", "verb"))
         )
         and at.has("item", "agent", "form", "feed", "queen_work")
@@ -99,6 +100,14 @@ def _closes_work(at: Place) -> bool:
         and at.marks[-1].label != "filler"
         and not any(x.label == "filler" for x in glue_tail(at.marks))  # "and a trap, oh, and | fifty six next door"
     )
+
+
+def _ends_in_particle(at: Place) -> bool:
+    """ "Ferry: pads 2 each F1-F8 in 6/3", "F1-F8 out": what was done to them with the things named before."""
+    if at.has("verb"):
+        return False
+    after = at.row[at.i + 2] if at.i + 2 < len(at.row) else None
+    return after is None or after.label in ("stop", "line", "comma", "date")
 
 
 def _changed(at: Place, predicate: bool) -> bool:

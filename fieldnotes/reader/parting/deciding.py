@@ -525,6 +525,8 @@ def _at_noun(at: Place) -> Tail:
 def _at_date(at: Place) -> Tail:
     """At a second date."""
     marks, last = at.marks, at.marks[-1]
+    if last.w == "by" and len(marks) > 3 and marks[-2].w in ("out", "off"):
+        marks, last = marks[:-1], marks[-2]  # "strips in 41 to 46, | out by 7/22"
     if (
         last.w in ("out", "off")
         and len(marks) > 2
@@ -532,7 +534,10 @@ def _at_date(at: Place) -> Tail:
     ):
         given = any((x.label == "verb" and x.v.get("dir") == "in") or x.w in ("in", "into", "on") for x in marks)
         if given and done(marks[:-1]):
-            return [*glue_tail(marks[:-1]), last]  # "strips went in fifty one | out november seventh"
+            tail = [*glue_tail(marks[:-1]), last]  # "strips went in fifty one | out november seventh"
+            return tail if marks is at.marks else [*tail, at.marks[-1]]
+    if last.label == "filler" and last.w == "next" and at.m.v["value"].form == "md" and done(marks[:-1]):
+        return glue_tail(marks)  # "vapour 2 g a hive, all, | next 6/15"
     if last.w == "back" and at.soft is not None and marks[-2].label in ("comma", "filler") and done(marks[:-2]):
         return glue_tail(marks)  # "strips in 41 to 46, 2 each, | back on the 20th"
     if last.label == "date" and done(marks) and "of" not in at.m.w.split():
