@@ -278,20 +278,31 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
-_ONCE_MORE = frozenset("one more another again and then so last final time go to do with".split())
+_ONCE_MORE = frozenset(
+    (
+        "one more another again and then so last final time go to do with them it that this will need same repeat redo"
+    ).split()
+)
+_REPEATS = frozenset(["repeat", "redo", "again"])
 
 
 def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
-    """ "vaped the nucs, third round, one more next thursday": the same treatment again, on a day to come."""
+    """ "vaped the nucs, one more next thursday", "…, repeat in a week": the same treatment on a day to come."""
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
     if (
         last is None
         or last.kind != "treatment"
         or last.slots.get("step") != "in"
+        or last.slots.get("state", "done") != "done"
         or last.statement != msg.thread.statements - 1
         or not s.has("date")
-        or not any(a.w == "one" and b.w == "more" for a, b in pairwise(s.marks))
-        or any(m.label not in ("date", "filler", "comma") and m.w not in _ONCE_MORE for m in s.marks)
+        or not _told_again(s, stance)
+        or any(
+            m.label not in ("date", "filler", "comma", "pronoun", "person")
+            and m.v.get("cue") != "plan"
+            and not _ONCE_MORE.issuperset(m.w.split())
+            for m in s.marks
+        )
     ):
         return False
     copy = Draft("treatment", {k: last.slots[k] for k in ("agent", "form", "product", "step") if k in last.slots})
@@ -300,6 +311,14 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     copy.spans += [(m.s, m.e) for m in s.marks if m.label == "w"]
     finishing.finish(msg, i, s, again, copy, place_of(last))
     return True
+
+
+def _told_again(s: Statement, stance: Stance) -> bool:
+    """Whether the words say that it is to be done another time, on a day that is not over."""
+    more = any(a.w == "one" and b.w == "more" for a, b in pairwise(s.marks))
+    again = any(not _REPEATS.isdisjoint(m.w.split()) for m in s.marks if m.label in ("w", "same", "verb", "cue"))
+    today = stance.said is not None and stance.said.form == "offset" and stance.said.args[0] == 0
+    return more or (again and stance.ahead is not False and not today)
 
 
 def _goes_on_another_day(msg: Message, s: Statement, stance: Stance, last: Draft) -> bool:

@@ -98,7 +98,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     bare_out = (
         s.has("date")
         and any(m.w in ("out", "off") for m in s.marks)
-        and all(m.label in ("date", "filler", "comma") or m.w in ("out", "off", "so", "and", "then", "by") for m in s.marks)
+        and all(m.label in ("date", "filler", "comma") or m.w in _OUT_ON_A_DAY for m in s.marks)
     )  # "…, six weeks, so um | out on september twenty third"
     bare_out = bare_out or _pull_then(s)
     out = True if bare_out else going_out(s)
@@ -209,6 +209,9 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         place = later
     finishing.finish(msg, i, s, stance, draft, place)
     return draft
+
+
+_OUT_ON_A_DAY = frozenset(["out", "off", "so", "and", "then", "by"])
 
 
 def _lately(when: When | None, today: date) -> bool:

@@ -51,6 +51,7 @@ _SAID_OF_SUBJECT = frozenset("is are was were".split())
 _CLOSED = frozenset("date yard each every cols days rest temp".split())
 """What mostly ends a statement."""
 _NOTICED = listed("noticed")
+_TO_DO_THEN = listed("to_do_then")
 _THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
 """What after a complete statement and a joining word begins the next."""
 
@@ -538,8 +539,8 @@ def _at_date(at: Place) -> Tail:
             return tail if marks is at.marks else [*tail, at.marks[-1]]
     if last.label == "filler" and last.w == "next" and at.m.v["value"].form == "md" and done(marks[:-1]):
         return glue_tail(marks)  # "vapour 2 g a hive, all, | next 6/15"
-    if last.w == "back" and at.soft is not None and marks[-2].label in ("comma", "filler") and done(marks[:-2]):
-        return glue_tail(marks)  # "strips in 41 to 46, 2 each, | back on the 20th"
+    if last.w in _TO_DO_THEN and len(marks) > 2 and marks[-2].label in ("comma", "filler") and done(marks[:-2]):
+        return [*glue_tail(marks[:-1]), last]  # "strips in 41 to 46, 2 each, | back on the 20th"
     if last.label == "date" and done(marks) and "of" not in at.m.w.split():
         return []  # "out of QB on the tenth | today the cells went in"
     subject = at.q is not None and (at.q.w in _PERSONS or at.q.w in _IS_TO or at.q.label == "person")
