@@ -336,7 +336,15 @@ def _at_round(at: Place) -> Tail:
         "date",
     )  # "that's the first round um | second round next wednesday"
     swapped = at.strong and q.w in ("in", "straight") and any(x.w in ("out", "off") for x in at.marks)
-    opens = again or swapped or q.label in ("verb", "cue") or q.w in ("is", "i", "goes", "of")
+    day = q.v["value"] if q.label == "date" else None
+    later = day is not None and (day.ahead or (day.form == "offset" and day.args[0] > 0))  # "…, 2nd round in a week"
+    opens = (
+        again
+        or swapped
+        or (later and at.strong and not at.has("cue"))
+        or q.label in ("verb", "cue")
+        or q.w in ("is", "i", "goes", "of")
+    )
     return with_number(at.marks) if opens else None
 
 
