@@ -74,17 +74,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             r.checking = True
         if m.label == "date" and m.w in _NTH and r.checking and _one_of_them(row, i):
             m = row[i] = Mark("ordinal", m.s, m.e, m.w, {"value": _NTH[m.w]}, "one after the other")
-        parts = None
-        if m.label == "mites":
-            parts = _tens_and_mites(r, i, last)
-        elif m.label == "queen_noun" and "n" in m.v:
-            parts = _queen_of_colony(r, i)
-            if parts:
-                out.extend(parts)
-                last = "cols"
-                i += 1
-                continue
-        if parts:
+        if m.label == "mites" and (parts := _tens_and_mites(r, i, last)):
             out.extend(parts)
             last = "value"
             i += 1
@@ -299,22 +289,6 @@ def _as_counted(r: Row, i: int) -> tuple[str, dict[str, Any]]:
         return "value" if r.checking else "number", {}
     kind = {"cell_type": cells.v["set"]["cell_type"]} if "cell_type" in cells.v["set"] else {}
     return "fact", {"kind": "inspection", "number": "queen_cells", "set": kind}
-
-
-def _queen_of_colony(r: Row, i: int) -> list[Mark] | None:
-    """ "marked the seventy seven queen white": the queen of that colony, not so many."""
-    m = r.row[i]
-    number: Number = m.v["n"]
-    words = m.w.split()
-    if words[-1] not in ("queen", "q") or not i or r.row[i - 1].w.split()[-1] != "the" or m.e - m.s != len(m.w):
-        return None
-    cid = str(int(number.value))
-    if number.value < 2 or not number.whole or not r.outfit.could_be(cid):
-        return None
-    end = m.e - len(words[-1])
-    colony = Mark("cols", m.s, end - 1, " ".join(words[:-1]), {"ids": [cid], "bare": True, "hive": True}, "colonies")
-    rest = {k: v for k, v in m.v.items() if k != "n"}
-    return [colony, Mark("queen_noun", end, m.e, words[-1], rest, m.rule)]
 
 
 def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:

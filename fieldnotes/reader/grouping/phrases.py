@@ -425,8 +425,8 @@ def _dealt_out(at: Spot) -> bool | None:
     return True if yard and yard == before and sentence_has(r, at.i, "each") else None
 
 
-_FEW = 10
-"""Fewer things than this are given to one hive."""
+_FEW = 12
+"""About the most things that are given to one hive, or counted by hand."""
 
 
 def _checked_next(at: Spot) -> bool | None:
@@ -643,9 +643,6 @@ def _of_plain_things(at: Spot) -> bool | None:
     plural = q is not None and q.label == "w" and len(q.w) > 4 and q.w.endswith("s") and q.w not in at.r.subject_verbs
     after_work = p is not None and p.label in ("change", "verb", "queen_work")
     return False if plural and after_work and at.number.value <= _FEW and not at.number.digits else None
-
-
-_FEW = 12
 
 
 def _plural_subject(at: Spot) -> bool | None:

@@ -316,11 +316,6 @@ def the_others(msg: Message) -> tuple[list[str], str | None] | None:
     return ([x for x in whole[0] if x not in held["ids"]], whole[1]) if whole is not None else None
 
 
-def _yard(msg: Message) -> str | None:
-    """The yard that holds, or the one of the newest record where none was named."""
-    return msg.held.yard or (msg.thread.drafts[-1].slots.get("yard") if msg.thread.drafts else None)
-
-
 def _ones(msg: Message, s: Statement) -> list[str]:
     """The colonies that "the light ones" are: those just found so. The fact then only names them."""
     thing = next((m for m in s.all("thing") if m.w.endswith("ones")), None)

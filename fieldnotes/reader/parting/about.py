@@ -85,7 +85,6 @@ def has_verb(marks: list[Mark]) -> bool:
 
 
 _GOES = frozenset("come comes came coming go goes went going".split())
-_THEM = frozenset(["them", "it", "those", "both", "em"])
 _THESE = frozenset(["they", "that"])
 
 
