@@ -47,6 +47,11 @@ class Stance:
             return self.carried
         return resolve(self.said, self.today, self.plan, self.hemisphere)
 
+    def turned(self, state: str, ahead: bool | None = None) -> Stance:
+        """The same words of the day, meant of another state; its day lies `ahead` or not as said, if not given."""
+        ahead = self.ahead if ahead is None else ahead
+        return Stance(state, said=self.said, ahead=ahead, today=self.today, hemisphere=self.hemisphere)
+
 
 def cues(statement: Statement, kind: str) -> list[Mark]:
     """The cue marks of that kind."""

@@ -227,9 +227,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         changing.finish_change(msg, i, s, stance, draft)
         made.append(draft)
     if stance.state == "done" and s.has("agent", "form") and still_in(s):
-        stance = Stance(
-            state="not_done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
-        )
+        stance = stance.turned("not_done")
     if s.has("agent") and not s.has_head_but("agent") and not s.has("cols", "yard", "every", "verb"):
         named = s.all("agent")[0]  # "formic. 2 pads in 10 tomorrow"
         keep = {k: v for k, v in named.v.items() if k in ("agent", "form", "product")}

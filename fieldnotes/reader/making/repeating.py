@@ -54,9 +54,7 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
             run.append(d)
         source = list(reversed(run))
     if same.w.split()[0] in ("get", "gets", "need", "needs") and stance.state == "done" and stance.ahead is not False:
-        stance = Stance(
-            "planned", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
-        )  # "and fifty gets the same by tuesday"
+        stance = stance.turned("planned")  # "and fifty gets the same by tuesday"
     if _but_so_many(s, own) and any(d.kind == "mite_check" for d in source):
         own_count = own
         source = [d for d in source if d.kind == "mite_check"]
@@ -257,9 +255,7 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         copy.put("step", "off" if going_out(s) else "on", "put on or taken off")
     ahead = last.slots.get("state") == "planned" or (_rest_later(s, last) and stance.state == "planned")
     if not ahead:
-        day = Stance(
-            "done", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
-        ).when
+        day = stance.turned("done").when
         ahead = stance.ahead is True or bool(day and day[0] > msg.today) or _goes_on_another_day(msg, s, stance, last)
         if ahead:
             for slot in ("amount", "unit", "count"):
@@ -271,9 +267,7 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             if ahead:
                 last.put("state", "planned", "date")
     state = "planned" if ahead else "done"
-    finishing.finish(
-        msg, i, s, Stance(state, said=stance.said, ahead=ahead, today=stance.today, hemisphere=stance.hemisphere), copy
-    )
+    finishing.finish(msg, i, s, stance.turned(state, ahead=ahead), copy)
     each_yard(msg, s, [copy])
     return True
 
@@ -307,7 +301,7 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     copy = Draft("treatment", {k: last.slots[k] for k in ("agent", "form", "product", "step") if k in last.slots})
     copy.why = dict(last.why)
-    again = Stance("planned", said=stance.said, ahead=True, today=stance.today, hemisphere=stance.hemisphere)
+    again = stance.turned("planned", ahead=True)
     copy.spans += [(m.s, m.e) for m in s.marks if m.label == "w"]
     finishing.finish(msg, i, s, again, copy, place_of(last))
     return True
@@ -382,7 +376,7 @@ def _own_day(msg: Message, s: Statement, stance: Stance) -> Stance | None:
         return None
     goes = any(m.w.split()[0] in ("go", "goes") for m in s.marks) or bool(cues(s, "plan"))
     state = "planned" if goes or stance.ahead else msg.thread.drafts[-1].slots.get("state", "done")
-    return Stance(state, said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere)
+    return stance.turned(state)
 
 
 def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

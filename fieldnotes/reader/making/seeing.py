@@ -141,7 +141,7 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
         return  # "if it stays under sixty degrees": no weather yet
     forecast = s.has("temp") and stance.when is not None and stance.when[0] > msg.today
     if forecast or (s.has("temp") and any(m.w.split()[0] in _FORECASTS for m in s.marks)):
-        when = Stance("planned", said=stance.said, ahead=True, today=stance.today, hemisphere=stance.hemisphere).when
+        when = stance.turned("planned", ahead=True).when
         stance = Stance(state="done", carried=when)  # "high of 91 tomorrow": the day it is said of
     elif stance.state != "done":
         stance = Stance(state="done", carried=stance.when if not stance.plan else None)

@@ -202,9 +202,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
             place = Place()
             placing.take_held(msg, place)
     if bare_out and stance.state == "done" and stance.ahead is not False and not _lately(stance.said, msg.today):
-        stance = Stance(
-            "planned", said=stance.said, ahead=stance.ahead, today=stance.today, hemisphere=stance.hemisphere
-        )
+        stance = stance.turned("planned")
     if newest is not None and (later := _left_for_later(s, stance, newest, verbs)) is not None:
         place = later
     finishing.finish(msg, i, s, stance, draft, place)
