@@ -8,6 +8,7 @@ from itertools import islice
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates import When, resolve
+from fieldnotes.reader.frames.marks import index_of
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 
@@ -166,7 +167,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         stance.asked = True  # "nobody open them before the second": told, not done
     leads = _opening(statement)
     soft_when = leads is not None and leads.w == "when" and statement.opens == "soft"
-    if soft_when and tense(statement) != "past" and not statement.has("date", "cue", "fact", "mites"):
+    if soft_when and t != "past" and not statement.has("date", "cue", "fact", "mites"):
         stance.condition_only = True  # "I'll put it in | when they come off"
     plan: list[Mark] = []
     nots: list[Mark] = []
@@ -297,7 +298,7 @@ def _told(statement: Statement) -> bool:
         return all(m.v.get("does") == "inspect" for m in verbs)
     if any(m.label == "harvest" and m.w == "harvest" for m in verbs) and len(verbs) == 1:
         return any(not _WEIGHED.isdisjoint(m.w.split()) for m in statement.all("amount"))
-    k = statement.marks.index(verbs[0])
+    k = index_of(statement, verbs[0])
     after = statement.marks[k + 1] if k + 1 < len(statement.marks) else None
     opens = all(m.label in ("yard", "comma", "date", "filler") for m in statement.marks[:k])
     return (
@@ -309,13 +310,13 @@ def arrived(statement: Statement, cue: Mark) -> bool:
     """ "got to heath about ten": somebody came there, and plans nothing."""
     if cue.w != "got to":
         return False
-    k = next(n for n, m in enumerate(statement.marks) if m is cue)
+    k = index_of(statement, cue)
     after = [m for m in statement.marks[k + 1 : k + 3] if m.w != "the"]
     return bool(after) and after[0].label == "yard"
 
 
 def _comma_after(statement: Statement, cue: Mark) -> bool:
-    k = next(n for n, m in enumerate(statement.marks) if m is cue)
+    k = index_of(statement, cue)
     return k + 1 < len(statement.marks) and statement.marks[k + 1].label == "comma"
 
 
@@ -331,7 +332,7 @@ def _none_given(statement: Statement) -> Mark | None:
 
 def _done_by_us(statement: Statement, m: Mark) -> bool:
     """ "if l eighteen looks sick I wash it": the wash is what follows, and no condition."""
-    k = next(n for n, x in enumerate(statement.marks) if x is m)
+    k = index_of(statement, m)
     return k > 0 and statement.marks[k - 1].w in ("i", "we", "i'll", "we'll")
 
 
@@ -355,7 +356,7 @@ def _tonight(mark: Mark | None) -> bool:
 
 
 def _today(when: When | None) -> bool:
-    return when is not None and when.form == "offset" and when.args[0] == 0 and when.ahead is None
+    return when is not None and when.is_today and when.ahead is None
 
 
 def _no_verb_ahead(statement: Statement, date_mark: Mark | None, today: date) -> bool:
@@ -367,7 +368,7 @@ def _no_verb_ahead(statement: Statement, date_mark: Mark | None, today: date) ->
         return False
     if _just_past(date_mark.v["value"], today):
         return False  # "hop strips in 72 thru 77 friday", said on Saturday
-    k = next(n for n, m in enumerate(statement.marks) if m is cols)
+    k = index_of(statement, cols)
     placed = statement.has("agent", "form", "queen_work", "queen_noun", "feed")
     return statement.marks[k - 1].w in ("in", "on") and placed
 

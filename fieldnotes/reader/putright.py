@@ -151,8 +151,7 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
             for x in row[: i + 1]:
                 x.label = "filler" if x.label == "cue" else x.label
             return row, i + 1, True
-        ends = i + 1 >= len(row) or row[i + 1].label in ("stop", "line")
-        trailing = ends and from_start and any(x.label == "cols" for x in row[:i])
+        trailing = _ends(row, i + 1) and from_start and any(x.label == "cols" for x in row[:i])
         return *_correct(row, i), trailing  # "S5 was 2, I mean"
     if (
         m.w == "no"

@@ -20,6 +20,16 @@ class When:
     args: tuple[Any, ...]
     ahead: bool | None = None
 
+    @property
+    def is_today(self) -> bool:
+        """Whether it is the day of the message ("today", "this morning", "tonight")."""
+        return self.form == "offset" and self.args[0] == 0
+
+    @property
+    def is_to_come(self) -> bool:
+        """Whether the words by themselves say that it lies ahead."""
+        return self.ahead is True or (self.form == "offset" and self.args[0] > 0)
+
 
 def _month_end(year: int, month: int) -> date:
     return date(year, month, calendar.monthrange(year, month)[1])

@@ -7,7 +7,7 @@ from typing import Any
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import days_of
 from fieldnotes.reader.frames.harvest import water
-from fieldnotes.reader.frames.marks import index_in, index_of, is_approx, number_of, tidy
+from fieldnotes.reader.frames.marks import index_in, index_of, is_approx, number_of, sample_size, tidy
 from fieldnotes.reader.inorder import RULE
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Held
@@ -89,7 +89,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
         base["method"] = (held.method, "method that holds")
     same_method = method is None or name == held.method
     if sample is not None:
-        base["bees"] = (sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value), sample.rule)
+        base["bees"] = (sample_size(sample), sample.rule)
     elif held.bees and (same_method or held.bees_by_any) and (counts or percents) and state == "done":
         base["bees"] = (held.bees, "sample that holds")
     board = base.get("method", ("",))[0] == "board"

@@ -6,7 +6,7 @@ from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import days_of
 from fieldnotes.reader.frames.checks import checks, method_of
-from fieldnotes.reader.frames.marks import index_of, number_of, tidy
+from fieldnotes.reader.frames.marks import index_of, sample_size, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
     finishing,
@@ -39,7 +39,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
                 d.put("method", said_after.v["method"], said_after.rule)
                 if sample is not None and "bees" not in d.slots:
-                    bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
+                    bees = sample_size(sample)
                     d.put("bees", bees, sample.rule)
     if sample is not None and (
         s.has("each")
@@ -47,17 +47,17 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         or any(m.w.startswith(("both", "all")) for m in s.all("pronoun", "every"))
         or (sample.w.endswith("cups") and bool(s.all("cols")))
     ):
-        bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
+        bees = sample_size(sample)
         for d in thread.lately(msg.first_draft):
             if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
                 d.put("bees", bees, "sample said for each")
     if not drafts and sample is not None and not s.has("cols", "agent", "feed"):
-        bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
+        bees = sample_size(sample)
         if not later_counts(msg, i):
             for d in thread.lately(msg.first_draft):
                 if d.kind == "mite_check" and d.line == s.line and "bees" not in d.slots and "mites" in d.slots:
                     d.put("bees", bees, sample.rule)  # "L26 10 mites, L28 2 mites. half cups"
-        held.bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
+        held.bees = sample_size(sample)
         held.bees_by_any = held.method is None
         thread.used.append((sample.s, sample.e))
         return
@@ -87,7 +87,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             held.bees = held.bees if held.bees_by_any else None
     sample = s.first("sample")
     if sample is not None and "per_100" not in drafts[0].slots:
-        held.bees = sample.v["bees"] if "bees" in sample.v else int(number_of(sample).value)
+        held.bees = sample_size(sample)
     days = s.first("days")
     if days is not None and held.method == "board":
         held.board_days = tidy(days_of(days))

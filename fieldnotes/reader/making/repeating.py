@@ -311,7 +311,7 @@ def _told_again(s: Statement, stance: Stance) -> bool:
     """Whether the words say that it is to be done another time, on a day that is not over."""
     more = any(a.w == "one" and b.w == "more" for a, b in pairwise(s.marks))
     again = any(not _REPEATS.isdisjoint(m.w.split()) for m in s.marks if m.label in ("w", "same", "verb", "cue"))
-    today = stance.said is not None and stance.said.form == "offset" and stance.said.args[0] == 0
+    today = stance.said is not None and stance.said.is_today
     return more or (again and stance.ahead is not False and not today)
 
 

@@ -336,8 +336,7 @@ def _at_round(at: Place) -> Tail:
         "date",
     )  # "that's the first round um | second round next wednesday"
     swapped = at.strong and q.w in ("in", "straight") and any(x.w in ("out", "off") for x in at.marks)
-    day = q.v["value"] if q.label == "date" else None
-    later = day is not None and (day.ahead or (day.form == "offset" and day.args[0] > 0))  # "…, 2nd round in a week"
+    later = q.label == "date" and q.v["value"].is_to_come  # "…, 2nd round in a week"
     opens = (
         again
         or swapped
@@ -534,17 +533,15 @@ def _at_noun(at: Place) -> Tail:
 def _at_date(at: Place) -> Tail:
     """At a second date."""
     marks, last = at.marks, at.marks[-1]
-    if last.w == "by" and len(marks) > 3 and marks[-2].w in ("out", "off"):
-        marks, last = marks[:-1], marks[-2]  # "strips in 41 to 46, | out by 7/22"
+    k = len(marks) - (2 if last.w == "by" else 1)  # where "out" stands: "strips in 41 to 46, | out by 7/22"
     if (
-        last.w in ("out", "off")
-        and len(marks) > 2
-        and marks[-2].label in ("cols", "each", "days", "filler", "every", "comma")
+        k > 1
+        and marks[k].w in ("out", "off")
+        and marks[k - 1].label in ("cols", "each", "days", "filler", "every", "comma")
     ):
         given = any((x.label == "verb" and x.v.get("dir") == "in") or x.w in ("in", "into", "on") for x in marks)
-        if given and done(marks[:-1]):
-            tail = [*glue_tail(marks[:-1]), last]  # "strips went in fifty one | out november seventh"
-            return tail if marks is at.marks else [*tail, at.marks[-1]]
+        if given and done(marks[:k]):
+            return [*glue_tail(marks[:k]), *marks[k:]]  # "strips went in fifty one | out november seventh"
     if last.label == "filler" and last.w == "next" and at.m.v["value"].form == "md" and done(marks[:-1]):
         return glue_tail(marks)  # "vapour 2 g a hive, all, | next 6/15"
     if last.w in _TO_DO_THEN and len(marks) > 2 and marks[-2].label in ("comma", "filler") and done(marks[:-2]):
@@ -554,8 +551,7 @@ def _at_date(at: Place) -> Tail:
     subject = at.q is not None and (at.q.w in _PERSONS or at.q.w in _IS_TO or at.q.label == "person")
     if subject and at.soft is not None and at.soft.w not in ("there", "now", "just") and done(marks):
         return glue_tail(marks)  # "guards on every hive | and thursday i'm back with reducers"
-    ahead = at.m.v["value"].ahead or (at.m.v["value"].form == "offset" and at.m.v["value"].args[0] > 0)
-    if ahead and at.q is not None and at.q.w == "they" and at.soft is None and done(marks):
+    if at.m.v["value"].is_to_come and at.q is not None and at.q.w == "they" and at.soft is None and done(marks):
         return []  # "all three are fair strength | tomorrow they get a patty each"
     if at.has("days") and at.soft is not None and at.soft.w == "and" and at.has("pronoun", "cue"):
         return glue_tail(marks)  # "they're to stay 28 days and | in 14 days I pull them"
