@@ -30,6 +30,12 @@ def colony_key(cid: str) -> tuple[str, int, str]:
     return match[1], int(match[2] or 0), match[3]
 
 
+def id_parts(cid: str) -> tuple[str, str]:
+    """The letters of an id and its digits, as written: ("L", "4") of "L4"; either may be empty."""
+    letters = cid.rstrip("0123456789")
+    return letters, cid[len(letters) :]
+
+
 def expand(spec: str) -> list[str]:
     """The ids that `"12"`, `"N1-N6"` or `"40-64"` stand for.
 

@@ -15,12 +15,13 @@ from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.grouping.colony import is_colony
 from fieldnotes.reader.grouping.counts import count_or_sample, two_halves, value_list
 from fieldnotes.reader.grouping.listing import colonies_from
-from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted
+from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, sentence_has, whole
 from fieldnotes.reader.grouping.runs import bare_run, paired_run
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
+from fieldnotes.roster import id_parts
 
 __all__ = ["BULLETS", "CHECK_LABELS", "group"]
 
@@ -339,7 +340,7 @@ def _not_those(r: Row, i: int, out: list[Mark]) -> Mark:
         return m
     listed = out[-1] if out and out[-1].label == "cols" else None
     if listed is not None and len(listed.v["ids"]) > 2 and q.label == "number":
-        letter = listed.v["ids"][0].rstrip("0123456789")
+        letter, _ = id_parts(listed.v["ids"][0])
         if f"{letter}{id_of(q)}" in listed.v["ids"][:-1] and not r.checking:
             return Mark("cue", m.s, m.e, m.w, {"cue": "except"}, "all but")  # "forty through forty five not forty four"
     near = r.row[max(0, i - 8) : i]
@@ -385,12 +386,7 @@ def _more_follow(r: Row, i: int) -> bool:
 
 def _now_called(r: Row, i: int, owed: int) -> _Found | None:
     """ "moved S3, S5 and S8, they're 70, 72 and 77 now, in that order": the new ids, not counts."""
-    run: list[Mark] = []
-    j = i
-    while len(run) < owed and (m := r.at(j)) and (m.label in ("number", "colony", "comma") or m.w == "and"):
-        if m.label in ("number", "colony"):
-            run.append(m)
-        j += 1
+    run, j = numbers_from(r, i, most=owed)
     return _Found([colonies_of(run, bare=True)], j, "cols", 0) if len(run) == owed else None
 
 

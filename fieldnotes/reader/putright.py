@@ -11,6 +11,7 @@ from typing import Any
 
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
+from fieldnotes.roster import id_parts
 
 _COUNTS = frozenset("number value mites percent unit amount sample days temp moisture hives clean".split())
 _SKIP = frozenset(
@@ -341,7 +342,7 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     if row[cue].w.endswith("not") and right + 1 < len(row) and row[right + 1].label in ("cols", "number"):
         named = next((m for m in reversed(row[max(0, cue - _FAR) : cue]) if m.label == "cols"), None)
         wrong = _plain_number(row[right])
-        if named is not None and wrong is not None and named.v["ids"][-1].lstrip(_LETTERS) == str(int(wrong.value)):
+        if named is not None and wrong is not None and id_parts(named.v["ids"][-1])[1] == str(int(wrong.value)):
             named.v.setdefault("struck", []).append((row[right].s, row[right].e))
             right += 1  # "s one, s two and s nine, no not nine, s eight"
     counted = _count_named(row, cue, right)
@@ -568,14 +569,14 @@ def _range_to(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] |
     m = next((x for x in reversed(row[max(0, cue - _FAR) : cue]) if x.label == "cols"), None)
     end = _plain_number(row[right + 1])
     if row[right + 1].label == "cols" and len(row[right + 1].v["ids"]) == 1:
-        digits = row[right + 1].v["ids"][0].lstrip(_LETTERS)
+        digits = id_parts(row[right + 1].v["ids"][0])[1]
     elif end is not None and end.whole:
         digits = str(int(end.value))
     else:
         return None
     if m is None or len(m.v["ids"]) < 3:
         return None
-    letter = m.v["ids"][0].rstrip("0123456789")
+    letter, _ = id_parts(m.v["ids"][0])
     ids = [cid for cid in m.v["ids"] if cid[len(letter) :].isdigit()]
     last = letter + digits
     if len(ids) != len(m.v["ids"]) or last not in ids:
@@ -637,7 +638,7 @@ def _count_named(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int
         m = row[x]
         if m.label in ("value", "number", "mites", "clean") and "n" in m.v and m.v["n"].value == old.value:
             m.v["n"] = new
-        elif m.label == "cols" and wrong > right and m.v["ids"][-1].lstrip(_LETTERS) == str(int(old.value)):
+        elif m.label == "cols" and wrong > right and id_parts(m.v["ids"][-1])[1] == str(int(old.value)):
             letters = m.v["ids"][-1].removesuffix(str(int(old.value)))
             m.v["ids"] = [*m.v["ids"][:-1], f"{letters}{int(new.value)}"]
             k = _said_before(row, x, k)
@@ -649,13 +650,12 @@ def _count_named(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int
 
 
 _NEW_WORK = frozenset(["check", "method", "queen_work", "change", "agent", "item", "feed"])
-_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
 def _plain_number(m: Mark) -> Number | None:
     """The number said, be it read as a count or as one colony."""
     if m.label == "cols":
-        digits = m.v["ids"][0].lstrip(_LETTERS)
+        digits = id_parts(m.v["ids"][0])[1]
         return Number(int(digits), 0) if len(m.v["ids"]) == 1 and digits.isdecimal() else None
     return m.v.get("n") if m.label in ("number", "value", "mites", "clean") else None
 

@@ -8,6 +8,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import JOIN, PREPS, RANGE, Row, id_of, number_in, range_here, sentence_has, whole
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
+from fieldnotes.roster import id_parts
 
 _ONE_HIVE_VERBS = listed("one_hive")
 _THEIR_VERBS = frozenset("only just are were have get both".split())
@@ -98,8 +99,8 @@ def _upward(of: _Listing, j: int, named: str) -> tuple[list[str], int] | None:
         return None
     yards = r.outfit.ids.get(named, ())
     ids = list(r.outfit.ids_at(yards[0])) if len(yards) == 1 else []
-    kind = named.rstrip("0123456789")
-    alike = [x for x in ids[ids.index(named) :] if x.rstrip("0123456789") == kind] if named in ids else []
+    later = ids[ids.index(named) :] if named in ids else []
+    alike = [x for x in later if id_parts(x)[0] == id_parts(named)[0]]
     return (alike, k) if len(alike) > 1 else None
 
 
@@ -294,7 +295,7 @@ def _spoken_run(r: Row, j: int, k: int, letter: str) -> list[int] | None:
 
 def _letter(m: Mark) -> str:
     """The letters of a full id ("L" of "L4"); empty for a bare number."""
-    return m.v["value"].rstrip("0123456789") if m.label == "colony" else ""
+    return id_parts(m.v["value"])[0] if m.label == "colony" else ""
 
 
 def _as_id(m: Mark, letter: str, outfit: Outfit) -> str:
@@ -341,9 +342,7 @@ def _extends(r: Row, k: int, letter: str) -> bool:
 
 def _between(a: str, b: str) -> list[str]:
     """The ids from `a` to `b`, both with them ("L4", "9" → L4 … L9); none where they do not rise."""
-    letter = a.rstrip("0123456789")
-    last_letter = b.rstrip("0123456789")
-    first, last = a[len(letter) :], b[len(last_letter) :]
+    (letter, first), (last_letter, last) = id_parts(a), id_parts(b)
     if not first or not last or (last_letter and last_letter != letter):
         return []
     low, high = int(first), int(last)

@@ -12,12 +12,7 @@ def listed_in_order(r: Row, i: int) -> tuple[Mark, int] | None:
     """ "one three five eight and nine in that order they were …": colonies, where as many counts follow."""
     if i < r.no_order_until or r.row[i].label not in ("number", "colony"):
         return None
-    run: list[Mark] = []
-    j = i
-    while len(run) < REACH and (m := r.at(j)) and (m.label in ("number", "colony", "comma") or m.w == "and"):
-        if m.label in ("number", "colony"):
-            run.append(m)
-        j += 1
+    run, j = numbers_from(r, i)
     if len(run) < 2 or not (m := r.at(j)) or m.w != "in" or not (m := r.at(j + 1)) or m.w not in ("that", "order"):
         return None
     if not all(x.label == "colony" or (whole(x) and r.outfit.could_be(id_of(x))) for x in run):
@@ -43,27 +38,28 @@ def listed_then_counted(r: Row, i: int) -> tuple[Mark, int] | None:
     """ "three five nine twelve were two two zero eleven": rising colonies, a verb, and as many counts."""
     if not r.checking or r.row[i].label not in ("number", "colony"):
         return None
-    run, j = _numbers_from(r, i)
+    run, j = numbers_from(r, i, loosely=True)
     verb = r.at(j)
     if len(run) < 3 or verb is None or verb.w not in _COUNTS_FOLLOW or any(x.label == "clean" for x in run):
         return None
-    counts, _ = _numbers_from(r, j + 1)
+    counts, _ = numbers_from(r, j + 1, loosely=True)
     ids = [number_in(x) for x in run]
     rising = all(a < b for a, b in pairwise(ids))
     named = all(x.label == "colony" or (whole(x) and r.outfit.could_be(id_of(x))) for x in run)
     return (colonies_of(run, bare=True), j) if rising and named and len(counts) == len(run) else None
 
 
-def _numbers_from(r: Row, i: int) -> tuple[list[Mark], int]:
-    """The numbers that stand from `i` on with only commas, fillers and "and" between, and the index after them."""
+def numbers_from(r: Row, i: int, most: int = REACH, loosely: bool = False) -> tuple[list[Mark], int]:
+    """The numbers that stand from `i` on with only commas and "and" between, and the index after them.
+
+    `loosely` there may be fillers between too, and "none" counts as a number.
+    """
+    numbers = ("number", "colony", "clean") if loosely else ("number", "colony")
+    between = ("comma", "filler") if loosely else ("comma",)
     run: list[Mark] = []
     j = i
-    while (
-        len(run) < REACH
-        and (m := r.at(j))
-        and (m.label in ("number", "colony", "comma", "filler", "clean") or m.w == "and")
-    ):
-        if m.label in ("number", "colony", "clean"):
+    while len(run) < most and (m := r.at(j)) and (m.label in numbers or m.label in between or m.w == "and"):
+        if m.label in numbers:
             run.append(m)
         j += 1
     return run, j

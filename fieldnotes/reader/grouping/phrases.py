@@ -11,6 +11,7 @@ from fieldnotes.reader.grouping.row import (
     NP,
     PREPS,
     RANGE,
+    Row,
     each_after,
     id_of,
     next_is_higher_colony,
@@ -405,8 +406,7 @@ def _so_many_each(at: Spot) -> bool | None:
     if not (after and after.label == "number" and p and (p.w == "then" or p.label in ("each", *_THINGS))):
         return None
     # after a list, the number is the next but one past the last of its joins
-    k = next(n for n in range(at.i + 1, len(r.row)) if r.row[n] is after)
-    return True if each_after(r, k) else None
+    return True if each_after(r, at.after_index) else None
 
 
 def _dealt_out(at: Spot) -> bool | None:
@@ -513,7 +513,7 @@ def _beside_its_yard(at: Spot) -> bool | None:
     if not opens or q is None or not at.number.digits:
         return None
     if at.opens_line and at.after is not None and at.after is not q:  # "9 and 10 at Millpond, spotty brood"
-        k = next(n for n in range(at.i + 1, len(at.r.row)) if at.r.row[n] is at.after)
+        k = at.after_index
     elif at.number.value <= _FEW:
         return None
     while (m := at.r.at(k)) and m.w in ("at", "the", "in"):
@@ -569,14 +569,18 @@ def _call_it(at: Spot) -> bool | None:
     return False if at.r.checking and called and p and (p.w == "it" or p.label == "approx") else None
 
 
+def _past_the(r: Row, k: int) -> int:
+    """`k`, or the index after a "the" that stands there."""
+    m = r.at(k)
+    return r.on(k) if m is not None and m.w == "the" else k
+
+
 def _as_much_elsewhere(at: Spot) -> bool | None:
     """ "twelve supers of honey from millpond, nine from larkfield": how much, and no colony, comes from a yard."""
-    q, k = at.q, at.r.on(at.r.on(at.i))
+    q = at.q
     if q is None or q.w not in ("from", "off") or at.p is None or at.p.label not in ("yard", "comma", "filler"):
         return None
-    if (the := at.r.at(k)) and the.w == "the":
-        k = at.r.on(k)
-    yard = at.r.at(k)
+    yard = at.r.at(_past_the(at.r, at.r.on(at.r.on(at.i))))
     return False if yard is not None and yard.label == "yard" and sentence_has(at.r, at.i, "harvest") else None
 
 
@@ -585,10 +589,7 @@ def _placed_subject(at: Spot) -> bool | None:
     after = at.after
     if not at.starts or after is None or after is at.q or after.w not in ("at", "in"):
         return None
-    k = next(n for n in range(at.i + 1, len(at.r.row)) if at.r.row[n] is after)
-    k = at.r.on(k)
-    if (the := at.r.at(k)) and the.w == "the":
-        k = at.r.on(k)
+    k = _past_the(at.r, at.r.on(at.after_index))
     yard, verb = at.r.at(k), at.r.at(at.r.on(k))
     said = verb is not None and (verb.w in at.r.subject_verbs or verb.label in ("fact", "change") or verb.w == "got")
     return True if yard is not None and yard.label == "yard" and said and at.r.outfit.could_be(id_of(at.m)) else None

@@ -40,6 +40,11 @@ class Spot:
         """Whether nothing stands before the number in its line."""
         return self.p is None or self.p.label == "line"
 
+    @property
+    def after_index(self) -> int:
+        """Where `after` stands in the row."""
+        return next(n for n in range(self.i + 1, len(self.r.row)) if self.r.row[n] is self.after)
+
 
 Question = Callable[[Spot], bool | None]
 """Asks one thing of a number: True, a colony; False, none; None, no answer: the next is asked."""

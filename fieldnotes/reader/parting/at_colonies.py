@@ -11,8 +11,7 @@ from fieldnotes.reader.parting.tails import glue_tail, governing_tail, header_ta
 
 def at_colonies(at: Place) -> Tail:
     """Where a statement begins with the colonies, or None where they go with what is said already."""
-    nxt = at.row[at.i + 2] if at.i + 2 < len(at.row) else None
-    owns = at.q is not None and at.q.w == "'s" and nxt is not None and nxt.label in ("change", "fact")
+    owns = at.q is not None and at.q.w == "'s" and at.z is not None and at.z.label in ("change", "fact")
     if owns and at.has_cue("not") and at.marks[-1].label == "verb":
         return []  # "five i never opened | nine's a deadout"
     is_governed = governed(at.marks, at.m)
@@ -106,8 +105,7 @@ def _ends_in_particle(at: Place) -> bool:
     """ "Ferry: pads 2 each F1-F8 in 6/3", "F1-F8 out": what was done to them with the things named before."""
     if at.has("verb"):
         return False
-    after = at.row[at.i + 2] if at.i + 2 < len(at.row) else None
-    return after is None or after.label in ("stop", "line", "comma", "date")
+    return at.z is None or at.z.label in ("stop", "line", "comma", "date")
 
 
 def _changed(at: Place, predicate: bool) -> bool:

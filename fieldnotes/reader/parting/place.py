@@ -36,6 +36,11 @@ class Place:
         """The mark after this one."""
         return self.row[self.i + 1] if self.i + 1 < len(self.row) else None
 
+    @property
+    def z(self) -> Mark | None:
+        """The mark after the next."""
+        return self.row[self.i + 2] if self.i + 2 < len(self.row) else None
+
     def has(self, *labels: str) -> bool:
         """Whether a mark of one of the labels is in the statement."""
         for x in self.marks:  # noqa: SIM110 (asked at every mark; a plain loop takes half the time)
