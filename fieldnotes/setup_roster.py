@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-import os
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 
+from fieldnotes.disk import write_whole
 from fieldnotes.errors import FieldnotesError
 
 
@@ -70,13 +70,8 @@ def write_roster(path: Path, text: str) -> None:
     Raises:
         FieldnotesError: the disk refuses.
     """
-    draft = path.with_name(f".{path.name}.new")
     try:
-        with draft.open("w", encoding="utf-8", newline="") as file:
-            file.write(text)
-            file.flush()
-            os.fsync(file.fileno())
-        draft.replace(path)
+        write_whole(path, text.encode())
     except OSError as error:
         raise FieldnotesError(f"The roster {path} cannot be written: {error.strerror}.") from None
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
 import sys
 from collections.abc import Mapping, Sequence
@@ -10,6 +9,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from fieldnotes.disk import write_whole
 from fieldnotes.errors import FieldnotesError
 from fieldnotes.intake.files import shown
 
@@ -76,24 +76,11 @@ def _face(name: str, items: Sequence[Due], day: date, outfit: str) -> bytes:
 def _write(path: Path, data: bytes, name: str) -> None:
     """Write it whole or not at all; what is no plain file (a pipe, a terminal) gets it as it is."""
     target = Path(os.path.realpath(path))
-    draft = target.with_name(f".fieldnotes-{os.getpid()}.new")
     try:
         if target.exists() and not target.is_file():
             target.write_bytes(data)
-            return
-        try:
-            draft.unlink(missing_ok=True)
-            with draft.open("xb") as file:
-                file.write(data)
-                file.flush()
-                os.fsync(file.fileno())
-            if target.exists():
-                draft.chmod(target.stat().st_mode & 0o7777)
-            draft.replace(target)
-        except BaseException:
-            with contextlib.suppress(OSError):
-                draft.unlink(missing_ok=True)
-            raise
+        else:
+            write_whole(target, data)
     except OSError as error:
         raise FieldnotesError(f"The {name} {shown(path)} cannot be written: {error.strerror}.") from None
     except ValueError:

@@ -71,9 +71,11 @@ def show(
         write_faces(files, items, day, roster.outfit, quiet=as_json)
     if as_json:
         sys.stdout.write(morning_json(items, day))
-    elif not files and not sys.stdout.isatty():
+    elif files:
+        pass  # said in the files
+    elif not sys.stdout.isatty():
         sys.stdout.write(morning_text(items, day, roster.outfit))
-    elif not files:
+    else:
         from rich.console import Console
 
         print_morning(items, day, roster.outfit, Console(highlight=False))

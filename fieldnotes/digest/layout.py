@@ -81,8 +81,9 @@ def sections(items: Sequence[Due]) -> list[Section]:
 
 def morning_lines(items: Sequence[Due], day: datetime.date, outfit: str = "") -> list[Line]:
     """The whole digest, line by line."""
-    lines = [Line(title(day, outfit), "bold"), Line(summary(items))]
-    for section in sections(items):
+    parts = sections(items)
+    lines = [Line(title(day, outfit), "bold"), Line(summary(parts))]
+    for section in parts:
         lines += [Line(""), Line(f"{section.heading.upper()} ({section.count})", section.style)]
         for truck in section.trucks:
             if truck.heading:
@@ -100,9 +101,9 @@ def title(day: datetime.date, outfit: str = "") -> str:
     return f"{printable(outfit)}: {date}" if outfit else date
 
 
-def summary(items: Sequence[Due]) -> str:
+def summary(parts: Sequence[Section]) -> str:
     """ "2 overdue, 1 coming."."""
-    counts = ", ".join(section.words for section in sections(items))
+    counts = ", ".join(section.words for section in parts)
     return f"{counts}." if counts else NOTHING
 
 

@@ -9,7 +9,7 @@ from email.message import EmailMessage
 from email.policy import SMTP
 from email.utils import format_datetime
 
-from fieldnotes.digest.layout import summary, title
+from fieldnotes.digest.layout import sections, summary, title
 from fieldnotes.digest.page import morning_page
 from fieldnotes.digest.text import morning_text
 from fieldnotes.records import Due
@@ -21,7 +21,7 @@ def morning_mail(items: Sequence[Due], day: datetime.date, outfit: str = "") -> 
     page = morning_page(items, day, outfit)
     name = hashlib.sha256(f"{text}\0{page}".encode()).hexdigest()[:24]
     mail = EmailMessage(policy=SMTP)
-    heading = f"{summary(items)} {title(day, outfit)}"
+    heading = f"{summary(sections(items))} {title(day, outfit)}"
     mail["Subject"] = heading.replace("=?", "= ?")  # what begins so in a header is read as a code for other words
     mail["From"] = "fieldnotes <fieldnotes@localhost>"
     mail["Date"] = format_datetime(datetime.datetime.combine(day, datetime.time()))

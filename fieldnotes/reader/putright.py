@@ -11,6 +11,7 @@ from typing import Any
 
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
+from fieldnotes.reader.table import CELL_TYPES
 from fieldnotes.roster import id_parts
 
 _COUNTS = frozenset("number value mites percent unit amount sample days temp moisture hives clean".split())
@@ -358,7 +359,7 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         r = row[right]
     if r.label == "change" and r.v.get("step") == "died" and cue and row[cue - 1].label == "fact":
         return _cut(row, cue - 1, cue, right)  # "six is light, no wait, it's dead"
-    if r.w in _CELL_TYPES and (cells := _cells_before(row, cue)) is not None:
+    if r.w in CELL_TYPES and (cells := _cells_before(row, cue)) is not None:
         cells.v["set"] = {**cells.v["set"], "cell_type": r.w}  # "2 swarm cells, no, make that supersedure"
         cells.v.setdefault("struck", []).append((row[cue].s, r.e))
         return row[:cue] + row[right + 1 :], cue
@@ -454,9 +455,6 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         return row, cue + 1
     row[cue].label = "filler"
     return row, cue + 1
-
-
-_CELL_TYPES = frozenset(["swarm", "supersedure", "emergency"])
 
 
 def _cells_before(row: list[Mark], cue: int) -> Mark | None:

@@ -18,7 +18,7 @@ from fieldnotes.reader.outfit import Outfit
 
 _COLUMNS = meanings("column_headings")
 _QUEENS = meanings("queens_in_columns")
-_CELL_TYPES = {"emergency": "emergency", "supersedure": "supersedure", "swarm": "swarm"}
+CELL_TYPES = frozenset(["emergency", "supersedure", "swarm"])
 
 
 @dataclass(slots=True)
@@ -299,10 +299,8 @@ def _queen(cell: list[Mark]) -> list[Mark]:
             given.append(
                 Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"queen": queen}}, "column of queens")
             )
-        elif colour_in(m.w):
-            given.append(
-                Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "mark": colour_in(m.w)}, "column of queens")
-            )
+        elif colour := colour_in(m.w):
+            given.append(Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "mark": colour}, "column of queens"))
     return given
 
 
@@ -312,7 +310,7 @@ def _queen_cells(cell: list[Mark], numbers: list[Mark]) -> list[Mark]:
     if numbers:
         m = numbers[0]
         value: dict[str, Any] = {"kind": "inspection", "number": "queen_cells", "n": m.v["n"]}
-        kind = next((_CELL_TYPES[x.w.split()[0]] for x in cell if x.w.split() and x.w.split()[0] in _CELL_TYPES), None)
+        kind = next((word for x in cell for word in x.w.split()[:1] if word in CELL_TYPES), None)
         if kind:
             value["set"] = {"cell_type": kind}
         if m.v["n"].value == 0:
