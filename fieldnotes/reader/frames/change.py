@@ -91,7 +91,7 @@ def change(statement: Statement) -> list[Draft]:
         draft.spans.append((m.s, m.e))
         number = m.v.get("n") if not m.w.endswith("into a nuc") else None  # "pulled her and four frames into a nuc"
         by = m
-        if step == "died" and number is not None:
+        if step == "died" and not statement.has("cols"):
             apart = next((x for x in statement.all("number", "value") if _at_its_yard(statement, x)), None)
             if apart is not None:
                 number, by = apart.v["n"], apart

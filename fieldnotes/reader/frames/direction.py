@@ -85,3 +85,16 @@ def still_in(statement: Statement) -> bool:
         a.w == "still" and b.w in ("in", "on") and a.label == b.label == "w"
         for a, b in zip(statement.marks, statement.marks[1:], strict=False)
     )
+
+
+def became(statement: Statement) -> bool:
+    """ "supers: 41-45 on, 46 off": colonies, and which way there what was named before went; nothing else."""
+    ways = [m for m in statement.marks if m.label == "w" and m.w in ("on", "in", "off", "out")]
+    if (
+        not statement.has("cols")
+        or len(ways) != 1
+        or statement.marks.index(ways[0]) < statement.marks.index(statement.all("cols")[-1])
+    ):
+        return False
+    rest = [m for m in statement.marks if m is not ways[0]]
+    return all(m.label in ("cols", "comma", "filler", "date", "hive") or m.w in ("and", "then", "but") for m in rest)

@@ -40,7 +40,7 @@ def _after_word(at: Spot, p: Mark) -> bool | None:
     if p.w == "over" and pp is not None and pp.w == "paper":
         return True  # "dry sugar on paper over forty two"
     if p.w == "at":
-        return _found_there(at)  # "robbing at fifty five", "all clean over at forty"
+        return _found_there(at) or _checked_there(at)  # "robbing at fifty five", "all clean over at forty"
     if p.w == "with":
         return sentence_has(at.r, at.i, "change") or bool(pp and pp.w == "in" and at.r.outfit.known)
     if p.w == "to":
@@ -57,6 +57,17 @@ def _found_there(at: Spot) -> bool:
     while k > 0 and at.i - k < 7 and (at.r.row[k].w in _LIKE_MAD or at.r.row[k].label == "filler"):
         k -= 1
     return k >= 0 and at.r.row[k].label in ("fact", "clean")
+
+
+def _checked_there(at: Spot) -> bool:
+    """ "wash at 44: 3 mites", "the roll at nine gave two": the check of that colony, and then its count."""
+    pp, q = at.pp, at.q
+    return (
+        pp is not None
+        and pp.label in ("method", "check")
+        and q is not None
+        and (q.w in at.r.subject_verbs or q.w == ":")
+    )
 
 
 def _after_to(at: Spot) -> bool:

@@ -8,6 +8,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import (
     BULLETS,
     GLUE,
+    JOIN,
     NP,
     PREPS,
     RANGE,
@@ -30,6 +31,11 @@ _GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with"}
 _DEAD = listed("losses")
 _CHECKS_IN_NUMBERS = tuple(listed("checks_in_numbers"))
 _ENDS = frozenset(["stop", "line", "comma"])
+_BECAME = frozenset("on off in out yes no done".split())
+_LOSSES_OF_YARDS = GLUE | {"number", "yard", "comma"}
+_IN_LOSSES = frozenset("and : at in the so far over winter this last since".split())
+_IN_ROW = frozenset(["number", "colony", "comma", "filler", "date"])
+_BETWEEN_IN_ROW = RANGE | JOIN | _BECAME | {":"}
 
 
 def _one_of_a_kind(at: Spot) -> bool | None:
@@ -353,6 +359,20 @@ def _row_of_work(at: Spot) -> bool | None:
     return None
 
 
+def _row_of_direction(at: Spot) -> bool | None:
+    """ "supers: 41-45 on, 46 off", "pads 41-50 out and 51-60 in": after a thing, colonies and what became of it."""
+    listed = at.after is not at.q or range_here(at.r, at.i)
+    if at.after is None or at.after.w not in _BECAME or not (listed or at.number.value > 9):
+        return None
+    k = at.i - 1
+    while k > 0 and (at.r.row[k].label in _IN_ROW or at.r.row[k].w in _BETWEEN_IN_ROW):
+        k -= 1
+    if k < 0 or at.r.row[k].label not in _THINGS or not at.number.digits:
+        return None
+    then = at.r.at(at.after_index + 1)
+    return True if then is None or then.label in ("stop", "line", "comma", "date", "yard", "w") else None
+
+
 def _all_over(at: Spot) -> bool | None:
     """ "wasps all over seventy seven"."""
     p, pp = at.p, at.pp
@@ -390,6 +410,8 @@ def _only_these(at: Spot) -> bool | None:
 def _so_many_lost(at: Spot) -> bool | None:
     """ "deadouts four at larks | two at the quarry": few hives, a yard after each number."""
     p, q, r = at.p, at.q, at.r
+    if q and (q.label == "yard" or q.w in ("at", "in")) and _losses_counted(at):
+        return False
     if not (p and q and q.w == "at" and at.number.value <= 12 and not at.number.digits):
         return None
     k = r.on(r.on(at.i))
@@ -398,6 +420,16 @@ def _so_many_lost(at: Spot) -> bool | None:
     yard = r.at(k)
     opens = p.label in ("yard", "change", "filler", "comma") or p.w in ("and", "then", "got", "had")
     return False if opens and yard and yard.label == "yard" and sentence_has(r, at.i, "change") else None
+
+
+def _losses_counted(at: Spot) -> bool:
+    """ "lost 4 larkfield, | 2 quarry", "lost over winter: | 4 larkfield, 2 quarry": so many hives, yard after yard."""
+    k = at.i - 1
+    while k > 0 and (at.r.row[k].label in _LOSSES_OF_YARDS or at.r.row[k].w in _IN_LOSSES):
+        k -= 1
+    lost = k >= 0 and at.r.row[k].label == "change" and at.r.row[k].v.get("step") == "died"
+    yards = sum(m.label == "yard" for m in at.r.row[k : at.i + 4])
+    return lost and k < at.i - 1 and (yards > 1 or at.r.row[at.i - 1].w == ":")
 
 
 def _so_many_each(at: Spot) -> bool | None:
@@ -752,6 +784,7 @@ TURNS: tuple[Question, ...] = (
 )
 ROWS: tuple[Question, ...] = (
     _row_of_work,
+    _row_of_direction,
     _all_over,
     _in_brackets,
     _row_of_amount,

@@ -8,7 +8,7 @@ from typing import Any
 from fieldnotes.reader.assertion import Stance, cues, take_stance
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of
-from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.frames.direction import became, going_out
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
@@ -253,6 +253,12 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             copy.slots.pop(slot, None)
     if _rest_later(s, last) and last.kind == "gear" and s.has("verb") and going_out(s) is not None:
         copy.put("step", "off" if going_out(s) else "on", "put on or taken off")
+    if became(s) and "step" in copy.slots:
+        other = {"gear": ("off", "on"), "treatment": ("out", "in")}.get(last.kind)
+        if other is not None:
+            copy.put(
+                "step", other[0] if going_out(s) else other[1], "which way"
+            )  # "strips 41-50 out and 51-60 in today"
     ahead = last.slots.get("state") == "planned" or (_rest_later(s, last) and stance.state == "planned")
     if not ahead:
         day = stance.turned("done").when

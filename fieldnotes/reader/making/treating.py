@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates.when import When, day_of
-from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.frames.direction import became, going_out
 from fieldnotes.reader.frames.marks import index_of, neighbour, number_of, tidy
 from fieldnotes.reader.hear import common_words, speech
 from fieldnotes.reader.making import (
@@ -124,6 +124,8 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         and (outs or (owned and verbs) or out or left_out)
         and not s.has("mites", "value", "clean", "percent")
     )
+    now = became(s)
+    elliptic = elliptic or now
     thing = s.has("thing") and (verbs or stance.state != "done")
     if not (pronoun is not None and (verbs or outs)) and not elliptic and not thing and not due:
         return None
@@ -136,7 +138,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     if newest is None and last is None:
         return None
     if newest is not None and newest.kind != "treatment":
-        if newest.kind == "gear" and not (thing or pronoun is not None):
+        if newest.kind == "gear" and not (thing or pronoun is not None or (now and newest.sentence == s.sentence)):
             return None
         if newest.kind == "feed" and out:
             return None

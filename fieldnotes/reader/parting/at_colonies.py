@@ -6,7 +6,15 @@ from fieldnotes.reader.parting.about import GOVERNORS, done, particle_ends, pers
 from fieldnotes.reader.parting.governing import governed, other_number, points_on, relates
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
-from fieldnotes.reader.parting.tails import glue_tail, governing_tail, header_tail, prep_lead, with_number, with_prep
+from fieldnotes.reader.parting.tails import (
+    glue_tail,
+    governing_tail,
+    header_tail,
+    prep_lead,
+    with_joins,
+    with_number,
+    with_prep,
+)
 
 
 def at_colonies(at: Place) -> Tail:
@@ -164,6 +172,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         and any(x.label == "each" for x in marks[: marks.index(cols[0])])
     ):
         return [*with_number(marks[:-1]), last]  # "sponges, 2 each 70 71, | 1 each 75 76"
+    if _became_each(at):
+        return with_joins(marks)
     if not is_governed:
         return header_tail(marks)
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
@@ -173,3 +183,21 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return []
     return governing_tail(marks)
+
+
+_DIRECTIONS = frozenset(["on", "in", "off", "out"])
+
+
+def _became_each(at: Place) -> bool:
+    """ "supers: 41-45 on, | 46 off": a direction closes what is said of the colonies before it, as the next will."""
+    part = with_prep(at.marks)
+    k = len(at.marks) - len(part)
+    said = [m for m in part if m.label == "w" and m.w not in ("and", "then")]
+    return (
+        [m.w in _DIRECTIONS for m in said] == [True]
+        and said[0] is part[0]
+        and len(part) > 1
+        and at.marks[k - 1].label == "cols"
+        and at.q is not None
+        and at.q.w in _DIRECTIONS
+    )

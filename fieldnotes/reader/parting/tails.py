@@ -205,8 +205,9 @@ def with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
     at = k - 2
     while at > 0 and marks[at].label in ("filler", "approx"):
         at -= 1
-    if marks[at].w in ("and", "plus"):
-        return marks[at:]
+    after_yard = marks[at].label == "comma" and at > 0 and marks[at - 1].label == "yard"
+    if marks[at].w in ("and", "plus") or after_yard:
+        return marks[at:]  # "lost four at larks, | two at the quarry"
     placed = tail and tail[0].w in ("at", "in", "from", "off")
     return marks[k - 1 :] if marks[k - 2].label == "yard" and placed else tail  # "four at larks | two at the quarry"
 
