@@ -75,6 +75,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             r.checking = True
         if m.label == "date" and m.w in _NTH and r.checking and _one_of_them(row, i):
             m = row[i] = Mark("ordinal", m.s, m.e, m.w, {"value": _NTH[m.w]}, "one after the other")
+        if m.label in ("again", "ordinal"):
+            m = _round_to_come(r, i)
         if m.label == "mites" and (parts := _tens_and_mites(r, i, last)):
             out.extend(parts)
             last = "value"
@@ -107,6 +109,28 @@ def _one_of_them(row: list[Mark], i: int) -> bool:
     """ "the first had two … the third had one": one of those counted, and no day."""
     counted = i + 1 < len(row) and row[i + 1].w in ("had", "was", "got", "gave", "came")
     return counted and any(m.label == "ordinal" for m in row[max(0, i - 10) : i])
+
+
+def _round_to_come(r: Row, i: int) -> Mark:
+    """ "next one Sunday", "the third one is due Friday": a round yet to be given, where its day is said; else talk."""
+    m, k = r.row[i], i + 1
+    if m.label == "ordinal":
+        one = r.at(k)
+        if one is None or one.w != "one":
+            return m
+        k += 1
+    while (q := r.at(k)) and (q.v.get("cue") == "plan" or q.w in _DUE):
+        k += 1
+    treated = any(x.label in ("agent", "form", "round") for x in r.row[max(0, i - 12) : i])
+    if q is None or q.label != "date" or not treated:
+        return m if m.label == "ordinal" else Mark("filler", m.s, m.e, m.w, {}, "filler")
+    if m.label == "ordinal":
+        one = r.row[i + 1]
+        r.row[i : i + 2] = [Mark("again", m.s, one.e, f"{m.w} {one.w}", {"round": m.v["value"]}, "next round")]
+    return r.row[i]
+
+
+_DUE = frozenset("is are on due in will be comes goes".split())
 
 
 def _slashed(row: list[Mark]) -> None:

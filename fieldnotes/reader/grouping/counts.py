@@ -65,6 +65,9 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "six frames of bees in eleven and ten in twelve"
     if r.checking and p and p.label == "method" and q and q.label == "each" and number.whole and number.value >= 50:
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")  # "soap washes, 300 each"
+    if last == "cols" and _of_a_sample(r, i):
+        r.checking = True  # "41 was 8 per 300", "41 had 8 in 300"
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a sample")
     if not r.checking or _counts_things(q) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
@@ -88,6 +91,21 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
+
+
+_SAMPLES = frozenset([100, 150, 200, 250, 300, 400, 500, 600])
+
+
+def _of_a_sample(r: Row, i: int) -> bool:
+    """Whether "per" or "in" and the bees of a sample follow, a number that no colony has."""
+    k = r.on(i)
+    if (out := r.at(k)) is not None and out.w == "out":
+        k = r.on(k)
+    per, bees = r.at(k), r.at(r.on(k))
+    if per is None or bees is None or per.w not in ("per", "in", "of", "from"):
+        return False
+    sized = bees.label == "number" and bees.v["n"].value in _SAMPLES and id_of(bees) not in r.outfit.ids
+    return bees.label == "sample" or sized
 
 
 def _counts_things(q: Mark | None) -> bool:

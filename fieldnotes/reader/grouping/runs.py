@@ -117,6 +117,8 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
         if not high or (q is not None and q.label not in ("comma", "stop", "line")):
             return None  # "supers | 2 3 and 5 one each"
     ones = p is not None and p.label == "thing"  # "light ones | two five and nine"
+    if len(run) > 2 and _one_yard(r, run) and _are_given(r, j):
+        return colonies_of(run, bare=True), j  # "41 was 8 per 300 so | 42 43 44 get strips"
     if (spoken and not ones and not _spoken_together(r, run, q)) or _counted(r, p, q):
         return None
     return colonies_of(run, bare=True), j
@@ -174,6 +176,21 @@ def _spoken_together(r: Row, run: list[Mark], q: Mark | None) -> bool:
     """Whether spoken numbers are of one yard, and work or something seen, or a verb of several, follows them."""
     said_of_them = q is not None and (q.label in _AFTER_SPOKEN_RUN or q.w in ("are", "were", "have", "all", "got"))
     return said_of_them and len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
+
+
+_GET = frozenset("get gets got need needs".split())
+
+
+def _are_given(r: Row, j: int) -> bool:
+    """Whether from `j` on the colonies before it get or need a thing of the trade."""
+    verb = r.at(j)
+    if verb is None or verb.w not in _GET:
+        return False
+    k = j + 1
+    while (m := r.at(k)) and (m.label in ("number", "approx", "filler") or m.w in ("a", "an", "the", "their", "some")):
+        k += 1
+    thing = r.at(k)
+    return thing is not None and thing.label in _THINGS
 
 
 def _counted(r: Row, p: Mark | None, q: Mark | None) -> bool:

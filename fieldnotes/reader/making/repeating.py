@@ -280,7 +280,9 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 _ONCE_MORE = frozenset(
     (
-        "one more another again and then so last final time go to do with them it that this will need same repeat redo"
+        "one more another again and then so last final time go to do with them it that this will need same repeat "
+        "redo on is be in comes "
+        "goes due"
     ).split()
 )
 _REPEATS = frozenset(["repeat", "redo", "again"])
@@ -298,7 +300,7 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or not s.has("date")
         or not _told_again(s, stance)
         or any(
-            m.label not in ("date", "filler", "comma", "pronoun", "person")
+            m.label not in ("date", "filler", "comma", "pronoun", "person", "again", "round")
             and m.v.get("cue") != "plan"
             and not _ONCE_MORE.issuperset(m.w.split())
             for m in s.marks
@@ -307,6 +309,9 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     copy = Draft("treatment", {k: last.slots[k] for k in ("agent", "form", "product", "step") if k in last.slots})
     copy.why = dict(last.why)
+    for m in s.all("again", "round"):
+        if "round" in m.v or m.label == "round":
+            copy.put("round", m.v["round"] if "round" in m.v else int(number_of(m).value), m.rule)
     again = stance.turned("planned", ahead=True)
     copy.spans += [(m.s, m.e) for m in s.marks if m.label == "w"]
     finishing.finish(msg, i, s, again, copy, place_of(last))
@@ -315,6 +320,8 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def _told_again(s: Statement, stance: Stance) -> bool:
     """Whether the words say that it is to be done another time, on a day that is not over."""
+    if s.has("again") or (s.has("round") and stance.said is not None and stance.said.form == "weekday"):
+        return True  # "second round in at Quarry, third round Friday"
     more = any(a.w == "one" and b.w == "more" for a, b in pairwise(s.marks))
     again = any(not _REPEATS.isdisjoint(m.w.split()) for m in s.marks if m.label in ("w", "same", "verb", "cue"))
     today = stance.said is not None and stance.said.is_today

@@ -329,6 +329,8 @@ def _at_round(at: Place) -> Tail:
     if at.soft is None and not at.has("round") and q is not None and at.marks[-1].label in ("each", "every", "cols"):
         later = q.w in ("is", "goes")
         return [] if later and done(at.marks) else None  # "fifty mils a hive | second round is in a week"
+    if q is not None and q.label == "date" and at.soft is not None and at.has("round") and at.has("date"):
+        return with_joins(at.marks)  # "heath first round monday and | second round friday"
     if at.soft is None or q is None or not at.has("agent", "form", "temp") or not done(at.marks):
         return None
     again = at.has("round") and q.label in (
@@ -336,15 +338,22 @@ def _at_round(at: Place) -> Tail:
         "date",
     )  # "that's the first round um | second round next wednesday"
     swapped = at.strong and q.w in ("in", "straight") and any(x.w in ("out", "off") for x in at.marks)
+    later_day = q.label == "date" and q.v["value"].form == "weekday"
     later = q.label == "date" and q.v["value"].is_to_come  # "…, 2nd round in a week"
     opens = (
         again
         or swapped
+        or (later_day and at.strong and at.has("date"))  # "vaped heath tuesday, | second round friday"
         or (later and at.strong and not at.has("cue"))
         or q.label in ("verb", "cue")
         or q.w in ("is", "i", "goes", "of")
     )
     return with_number(at.marks) if opens else None
+
+
+def _at_again(at: Place) -> Tail:
+    """ "vaped heath | next one Sunday"."""
+    return glue_tail(at.marks) if done(at.marks) or at.has("round") else None
 
 
 def _at_ordinal(at: Place) -> Tail:
@@ -662,6 +671,7 @@ _BY_LABEL: dict[str, Callable[[Place], Tail]] = {
     "thing": _at_them,
     "rest": _at_rest,
     "round": _at_round,
+    "again": _at_again,
     "ordinal": _at_ordinal,
     "same": _at_same,
     "yard": _at_yard,
