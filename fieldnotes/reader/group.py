@@ -75,6 +75,9 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             r.checking = True
         if m.label == "date" and m.w in _NTH and r.checking and _one_of_them(row, i):
             m = row[i] = Mark("ordinal", m.s, m.e, m.w, {"value": _NTH[m.w]}, "one after the other")
+        if m.label == "fact" and (parts := _cells_of_next(r, i)):
+            row[i : i + 1] = parts
+            m = row[i]
         if m.label in ("again", "ordinal"):
             m = _round_to_come(r, i)
         if m.label == "mites" and (parts := _tens_and_mites(r, i, last)):
@@ -109,6 +112,25 @@ def _one_of_them(row: list[Mark], i: int) -> bool:
     """ "the first had two … the third had one": one of those counted, and no day."""
     counted = i + 1 < len(row) and row[i + 1].w in ("had", "was", "got", "gave", "came")
     return counted and any(m.label == "ordinal" for m in row[max(0, i - 10) : i])
+
+
+def _cells_of_next(r: Row, i: int) -> list[Mark] | None:
+    """ "7 dead out, | 9 swarm cells": no dead hive has cells; the number is a colony the roster has."""
+    m = r.row[i]
+    if m.v.get("number") != "queen_cells" or "n" not in m.v or i < 2 or r.row[i - 1].label != "comma":
+        return None
+    number: Number = m.v["n"]
+    words = m.w.split()
+    dead = r.row[i - 2].label == "change" and r.row[i - 2].v.get("step") == "died"
+    then = r.at(i + 1)
+    if not dead or not number.whole or str(int(number.value)) not in r.outfit.ids or m.e - m.s != len(m.w):
+        return None
+    if then is not None and then.label not in ("stop", "line", "comma", "filler"):
+        return None
+    cut = m.s + len(words[0])
+    seen = {"cells_seen": True, **m.v.get("set", {})}
+    cells = Mark("fact", cut + 1, m.e, " ".join(words[1:]), {"kind": "inspection", "set": seen}, m.rule)
+    return [Mark("number", m.s, cut, words[0], {"n": number}, "number"), cells]
 
 
 def _round_to_come(r: Row, i: int) -> Mark:

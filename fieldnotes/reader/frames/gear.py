@@ -101,7 +101,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         )
         if frames and not moving and dir_mark is None and statement.has("cols"):
             after = neighbour(statement, index_of(statement, frames[0]), 1)
-            moving = after is not None and after.w in ("into", "to")  # "one brood frame into L11"
+            moving = after is not None and after.w in ("into", "to", "out")  # "one brood frame into L11"
         if frames and not moving and dir_mark is not None and dir_mark.w in ("got", "gets") and statement.has("cols"):
             put = [m for m in statement.all("verb") if m is not dir_mark and m.v.get("dir") == "in"]
             moving = given_too or bool(put)  # "20 got 1 frame of brood put in"

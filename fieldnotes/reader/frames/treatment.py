@@ -16,6 +16,14 @@ _FELL = listed("fell")
 _STRIP_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
 
 
+def _for_the_year(statement: Statement, treating: Mark) -> bool:
+    """Whether treating is over "for the year", "this season"."""
+    words = [m.w for m in statement.marks]
+    k = index_of(statement, treating)
+    over = k > 0 and words[k - 1].split()[-1] in ("done", "finished", "through", "quit", "stopped")
+    return over and not {"year", "season", "winter", "this year", "this season"}.isdisjoint(words[k + 1 :])
+
+
 def _of_them(statement: Statement) -> None:
     """ "it gets pads tonight, two of them": a number of pads, not of hives. Changes the mark in place."""
     form = statement.first("form")
@@ -98,6 +106,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     if treats and not agents and not forms:
         if statement.has("clean"):
             return None  # "treated nothing"
+        if _for_the_year(statement, treats[0]):
+            return None  # "done treating heath for the year": no more of it, and nothing done today
         named = statement.has("cols", "every", "hives", "pronoun", "each", "noun", "yard", "unit", "date")
         if not nouns and not named:
             return None  # "might have to treat"

@@ -153,11 +153,16 @@ def _came_in_at(at: Spot) -> bool | None:
 
 
 def _threshold(at: Spot) -> bool | None:
-    """ "if the next one isn't under 30"."""
+    """ "if the next one isn't under 30", "counts all under 1"."""
     if not (at.p and at.p.w in ("under", "over", "above", "below", "past")):
         return None
+    if at.pp is not None and (at.pp.w in _TOLD_OF_ALL or at.pp.label == "every") and at.number.value <= 9:
+        return False
     near = at.r.row[max(0, at.i - 12) : at.i]
     return False if any(x.label == "cue" and x.v.get("cue") == "if" for x in near) else None
+
+
+_TOLD_OF_ALL = frozenset("all both counts was were is are came come still well way".split())
 
 
 def _named_after_change(at: Spot) -> bool | None:
@@ -487,11 +492,17 @@ def _queen_of(at: Spot) -> bool | None:
 
 
 def _carried_over(at: Spot) -> bool | None:
-    """ "took 63 over to Millpond": a colony of the roster, carried to a yard."""
-    p, r = at.p, at.r
-    if p is None or p.label != "verb" or p.w.split()[0] not in _CARRIES or id_of(at.m) not in r.outfit.ids:
+    """ "took 63 over to Millpond", "41, 42 and 43 go to Heath": colonies of the roster, carried to a yard."""
+    p, r, after = at.p, at.r, at.after
+    if after is None or id_of(at.m) not in r.outfit.ids:
         return None
-    near = r.row[at.i + 1 : at.i + 5]
+    k = at.after_index
+    carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
+    if after.label == "verb" and after.w.split()[-1] in _CARRIES and at.starts:
+        carried, k = True, k + 1
+    if not carried:
+        return None
+    near = r.row[k : k + 5]
     to = next((k for k, m in enumerate(near) if m.label == "yard"), 0)
     return True if to and "to" in [m.w for m in near[:to]] and all(m.label == "w" for m in near[:to]) else None
 

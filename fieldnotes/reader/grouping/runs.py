@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.orders import in_that_order
 from fieldnotes.reader.grouping.row import (
     BULLETS,
@@ -16,6 +17,7 @@ from fieldnotes.reader.grouping.row import (
 from fieldnotes.reader.mark import REACH, Mark
 
 _AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount rest".split())
+_CARRIES = listed("carrying")
 _THINGS = frozenset(["item", "feed", "agent", "form"])
 _AFTER_SPOKEN_RUN = _AFTER_RUN_OF_CHECKED | {"verb"}
 
@@ -90,7 +92,8 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
         return None
     p = r.at(r.back(i))
     after_thing = p is not None and p.label in _THINGS
-    if not after_thing and not _run_may_begin(r, i, p):
+    carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
+    if not after_thing and not carried and not _run_may_begin(r, i, p):
         return None
     run, j = _rising_from(r, i)
     spoken = not m.v["n"].digits
@@ -117,6 +120,8 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
         if not high or (q is not None and q.label not in ("comma", "stop", "line")):
             return None  # "supers | 2 3 and 5 one each"
     ones = p is not None and p.label == "thing"  # "light ones | two five and nine"
+    if carried and _one_yard(r, run) and (to := r.at(j)) and to.w == "to":
+        return colonies_of(run, bare=True), j  # "take | 41 42 43 to heath"
     if len(run) > 2 and _one_yard(r, run) and _are_given(r, j):
         return colonies_of(run, bare=True), j  # "41 was 8 per 300 so | 42 43 44 get strips"
     if (spoken and not ones and not _spoken_together(r, run, q)) or _counted(r, p, q):

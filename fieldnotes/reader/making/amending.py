@@ -360,13 +360,14 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if (
         s.has_head
         or s.has("queen_noun", "noun")
-        or (not s.has("pronoun", "cols") and not any(m.w in ("that", "so", "this") for m in s.marks))
+        or (not s.has("pronoun", "cols") and not any(m.w in ("that", "so", "this", "wait") for m in s.marks))
     ):
         return False
     counting = named and msg.held.method is not None and any(m.w == "get" for m in s.marks)
     if not counting and not any(
         (m.label == "verb" and m.v.get("does") == "do" and not (m.w == "done" and m is s.marks[0]))
         or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
+        or m.w == "wait"  # "didn't treat 44, going to wait till Friday"
         for m in s.marks
     ):
         return False

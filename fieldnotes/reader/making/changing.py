@@ -34,6 +34,7 @@ def same_work(msg: Message, draft: Draft) -> bool:
 
 
 _CARRIES = listed("carrying")
+_GO = frozenset("go goes going went".split())
 _TO_A_PLACE = frozenset("to into over onto up down the".split())
 
 
@@ -45,7 +46,10 @@ def carried(s: Statement) -> None:
     verb = next((m for m in s.all("verb") if m.w.split()[0] in _CARRIES), None)
     k = index_of(s, yard)
     before = {m.w for m in s.marks[max(0, k - 3) : k] if m.w in _TO_A_PLACE}
-    if verb is not None and verb is next(m for m in s.marks if m.label in ("verb", "cols", "hives")) and "to" in before:
+    if verb is None or "to" not in before:
+        return
+    went = verb.w.split()[-1] in _GO  # "41 and 42 go to heath"; "took l four to the quarry" begins with the verb
+    if went == (verb is not next(m for m in s.marks if m.label in ("verb", "cols", "hives"))):
         verb.label, verb.v, verb.rule = "change", {"step": "moved"}, "carried to a yard"
         s.seal()
 
