@@ -173,6 +173,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         if m is not None:
             draft.put("moisture", tidy(number_of(m).value + _tenths(m)), m.rule)
             draft.spans.append((m.s, m.e))
+    if not draft.slots and not marks and not statement.has("harvest") and not going_out(statement):
+        return None  # "the honey in the supers tests wet so they stay"
     return draft
 
 

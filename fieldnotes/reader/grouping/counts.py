@@ -65,6 +65,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "six frames of bees in eleven and ten in twelve"
     if r.checking and p and p.label == "method" and q and q.label == "each" and number.whole and number.value >= 50:
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")  # "soap washes, 300 each"
+    if q is not None and q.label in ("method", "check") and q.w.endswith("s") and p is not None and p.label == "verb":
+        return m  # "on 44 i did two washes"
     if last == "cols" and _of_a_sample(r, i):
         r.checking = True  # "41 was 8 per 300", "41 had 8 in 300"
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a sample")

@@ -152,6 +152,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return [k]
     if not whole(c):
         return []
+    if joined and r.checking and _counts_of_checks(of, k):
+        return []
     if joined and _extends(r, k, of.letter):
         return [k]
     if k != j + 1:
@@ -170,6 +172,19 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in ("and", "then"):
             return [k]
     return []
+
+
+def _counts_of_checks(of: _Listing, k: int) -> bool:
+    """ "did two washes on 44, | six and eight": as many numbers follow the one colony as it had checks."""
+    r, method = of.r, of.first - 2
+    if len(of.ids) != 1 or method < 1 or r.row[method].label != "method" or r.row[method - 1].label != "number":
+        return False
+    number = r.row[method - 1].v["n"]
+    follow = 0
+    while (m := r.at(k)) and (m.label in ("number", "comma") or m.w == "and"):
+        follow += m.label == "number"
+        k += 1
+    return number.value > 1 and follow == number.value
 
 
 def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:

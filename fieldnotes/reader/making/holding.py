@@ -292,6 +292,9 @@ def focus(msg: Message, s: Statement) -> None:
             msg.held.cols = {"ids": unnamed, "yard": held["yard"]}
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
             return  # "seventy through seventy four got gel, the other five get theirs friday"
+        if len(held["ids"]) > 2 and len(unnamed) > count and msg.held.cols_sentence == s.sentence:
+            msg.held.cols = None  # "strips in 41 to 45, the other five Friday": which of the many nobody said
+            return
     group = next((g for g in reversed(msg.held.groups) if len(g[0]) == count), None) if count > 2 else None
     if group is not None:
         msg.held.cols = {"ids": list(group[0]), "yard": group[1]}

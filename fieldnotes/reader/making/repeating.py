@@ -212,12 +212,16 @@ def _and_there(msg: Message, s: Statement, last: Draft) -> bool:
 def _those_later(s: Statement, stance: Stance) -> bool:
     """ "all but five and six um | those two next wednesday": the ones left out, on a day to come."""
     pronoun = s.first("pronoun")
-    return pronoun is not None and pronoun.w.split()[0] in ("those", "these", "the") and stance.ahead is True
+    if pronoun is None or pronoun.w.split()[0] not in ("those", "these", "the"):
+        return False
+    others = "other" in pronoun.w.split() and stance.said is not None and stance.said.form == "weekday"
+    return stance.ahead is True or others  # "did strips in 41 to 45 | the other five Friday"
 
 
 def _rest_later(s: Statement, last: Draft) -> bool:
     """ "reducers on H1 and H2 | Bo is putting the rest on tonight": the same for the others, on a day said."""
-    return last.kind in ("gear", "feed") and s.has("rest") and s.has("date")
+    plain = last.kind == "treatment" and not s.has("verb", "thing")
+    return (last.kind in ("gear", "feed") or plain) and s.has("rest") and s.has("date")
 
 
 _ON_ANOTHER_DAY = frozenset("on in off out and then at the are is for get gets on be due i i'm we so".split())
@@ -273,7 +277,10 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             if ahead:
                 last.put("state", "planned", "date")
     state = "planned" if ahead else "done"
-    finishing.finish(msg, i, s, stance.turned(state, ahead=ahead), copy)
+    others = s.first("pronoun")
+    unnamed = others is not None and "other" in others.w.split() and "n" in others.v and msg.held.cols is None
+    place = Place(msg.held.yard, count=int(number_of(others).value)) if unnamed and others is not None else None
+    finishing.finish(msg, i, s, stance.turned(state, ahead=ahead), copy, place)
     each_yard(msg, s, [copy])
     return True
 
@@ -336,7 +343,7 @@ def _goes_on_another_day(msg: Message, s: Statement, stance: Stance, last: Draft
         and said.form == "weekday"
         and said.args[1] == "plain"
         and last.slots.get("on") == msg.today.isoformat()
-        and s.has("cols")
+        and s.has("cols", "rest", "pronoun")
         and s.marks[-1].label == "date"
     )
 

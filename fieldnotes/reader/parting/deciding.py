@@ -279,6 +279,8 @@ def _at_pronoun(at: Place) -> Tail:
     """At "they", "all three" where they are the subject of what follows."""
     m, marks, q = at.m, at.marks, at.q
     complete = done(marks)
+    if complete and q is not None and q.label == "date" and m.w.startswith(("the other", "those other")):
+        return glue_tail(marks)  # "h1-h6 got strips | the other six tomorrow"
     if complete and "n" in m.v and marks[-1].label == "filler":
         return glue_tail(marks)  # "banked all three um | those three get new ones"
     if complete and "n" in m.v and q is not None and q.label == "date" and at.has_cue("except"):
@@ -310,6 +312,14 @@ def _at_them(at: Place) -> Tail:
 
 def _at_rest(at: Place) -> Tail:
     """At "the rest" as the subject of what follows."""
+    if (
+        at.q is not None
+        and at.q.label == "date"
+        and at.cols
+        and not at.has_cue("not")
+        and (at.has("verb") or done(at.marks))
+    ):
+        return glue_tail(at.marks)  # "h1-h6 got strips, | the rest tomorrow"
     k = at.i + 1
     while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
         k += 1  # "the rest of cut bank | comes out"
