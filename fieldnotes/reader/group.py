@@ -250,7 +250,16 @@ def _lost_these(r: Row, i: int) -> Mark | None:
     words = m.w.split()
     number: Number = m.v["n"]
     listed = m.v.get("step") == "died" and words[0] == "lost" and words[-1] not in _HIVES_LOST
-    listed = listed and ((q is not None and q.label in ("number", "colony")) or _more_than_stand_there(r, i, number))
+    joined = (
+        q is not None
+        and q.w == "and"
+        and (z := r.at(i + 2)) is not None
+        and z.label == "number"
+        and _alike(r, number, z)
+    )
+    listed = listed and (
+        joined or (q is not None and q.label in ("number", "colony")) or _more_than_stand_there(r, i, number)
+    )
     if not listed or len(words) < 2 or not number.whole or not r.outfit.could_be(str(int(number.value))):
         return None
     start = m.s + len(words[0]) + 1
@@ -258,6 +267,15 @@ def _lost_these(r: Row, i: int) -> Mark | None:
         return None  # said in other words than it was heard
     r.row[i] = Mark("number", start, m.e, " ".join(words[1:]), {"n": number}, "number")
     return Mark("change", m.s, m.s + len(words[0]), words[0], {"step": "died"}, m.rule)
+
+
+def _alike(r: Row, number: Number, other: Mark) -> bool:
+    """ "lost eleven and sixteen": both can only be colonies of one yard, no number of hives at a place follows."""
+    ids = r.outfit.ids.get(str(int(number.value))) if number.whole else None
+    k = r.row.index(other)
+    after = r.at(k + 1)
+    placed = after is not None and (after.w in ("at", "in", "from") or after.label in ("hives", "noun", "yard"))
+    return ids is not None and whole(other) and ids == r.outfit.ids.get(id_of(other)) and not placed
 
 
 _HIVES_LOST = frozenset(["hives", "colonies", "more", "winter"])

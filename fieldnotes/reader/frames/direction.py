@@ -81,6 +81,8 @@ def _taken_from(statement: Statement, k: int) -> bool:
 
 def still_in(statement: Statement) -> bool:
     """ "strips still in": put in before, and not yet taken out."""
+    if any(m.w in ("still in", "still on") for m in statement.all("cue")):
+        return True
     return any(
         a.w == "still" and b.w in ("in", "on") and a.label == b.label == "w"
         for a, b in zip(statement.marks, statement.marks[1:], strict=False)

@@ -194,11 +194,21 @@ def _needs_work(statement: Statement, m: Mark) -> bool:
 def _told_of(statement: Statement, m: Mark) -> bool:
     """ "the feeders at heath are all empty": how the things are, and nothing put on."""
     k = index_of(statement, m)
-    so = any(x.w in ("is", "are", "was", "were") for x in statement.marks[k + 1 :]) and statement.has("fact", "ignore")
-    there = k > 0 and statement.marks[k - 1].w == "the"
-    return so and there and not statement.has("verb", "cue") and not any(x.w in _WAYS for x in statement.marks[k:])
+    after = statement.marks[k + 1 :]
+    so = any(x.w in ("is", "are", "was", "were", "'s") for x in after)
+    so = so and (statement.has("fact", "ignore") or any(x.w in _SO for x in after))
+    there = k == 0 or statement.marks[k - 1].w == "the"
+    put = any(x.w in _WAYS for x in statement.marks[k:] if x.w != "on" or not _where(statement, x))
+    return so and there and not statement.has("verb", "cue") and not put
 
 
+def _where(statement: Statement, on: Mark) -> bool:
+    """Whether "on" says where the thing is ("the super on 44 is full", "the excluder's on upside down on h two")."""
+    after = neighbour(statement, index_of(statement, on), 1)
+    return after is not None and (after.label == "cols" or after.w in _SO)
+
+
+_SO = listed("how_gear_is")
 _WAYS = frozenset(["on", "off", "in", "out"])
 
 

@@ -66,7 +66,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         )
     ):
         return None
-    out = going_out(statement)
+    out = True if still_in(statement) else going_out(statement)
     if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
         return None  # "found the other strip in 36"
     if out in (None, False) and any(a.label in ("form", "unit") and b.w in _FELL for a, b in pairwise(statement.marks)):
@@ -132,7 +132,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     for m in (*treats, *nouns):
         draft.spans.append((m.s, m.e))
     draft.put("step", "out" if out else "in", "out or off" if out else "in or on")
-    if still_in(statement):
+    if out and still_in(statement):
         draft.put("step", "out", "still in")
     _dose(statement, draft, units, forms, agents)
     rounds = statement.all("round")

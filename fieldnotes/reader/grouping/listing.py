@@ -44,7 +44,7 @@ class _Listing:
     def governed(self) -> bool:
         """Whether a word before the list takes it as its object."""
         p = self.before
-        return p is not None and (p.label in ("verb", "method", "same") or p.w in PREPS)
+        return p is not None and (p.label in ("verb", "method", "same") or p.w in PREPS or p.w == "to")
 
 
 def colonies_from(r: Row, i: int, first: int) -> tuple[Mark, int]:

@@ -45,6 +45,14 @@ def _one_of_a_kind(at: Spot) -> bool | None:
     return False if at.number.value == 1 and p and p.label == "w" and p.w in kinds else None
 
 
+def _those_ones(at: Spot) -> bool | None:
+    """ "the bad ones were three nine and fifteen", "ones that had more than six were nine": which colonies, no counts."""
+    if at.p is None or at.p.w not in ("were", "are") or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    near = at.r.row[max(0, at.i - 8) : at.i]
+    return True if any(m.label == "thing" and m.w.endswith("ones") for m in near) else None
+
+
 def _checks_done(at: Spot) -> bool | None:
     """ "did 12 washes"."""
     p, q = at.p, at.q
@@ -743,6 +751,7 @@ def _same_days(at: Spot) -> bool | None:
 
 
 COUNTS_AND_CUES: tuple[Question, ...] = (
+    _those_ones,
     _queen_of,
     _checked_next,
     _cell_of_table,

@@ -637,7 +637,7 @@ def yards_too(msg: Message, i: int, s: Statement) -> bool:
     if last is None or s.has("cols") or not s.has("yard") or s.opens != "soft" or s.sentence != last.sentence:
         return False
     if last.statement != msg.thread.statements - 1 or not all(
-        m.label in ("yard", "comma") or m.w in _BETWEEN_YARDS for m in s.marks
+        m.label in ("yard", "comma") or m.w in _BETWEEN_YARDS or _but_not(m) or m.w == "yet" for m in s.marks
     ):
         return False
     coming = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
@@ -645,7 +645,17 @@ def yards_too(msg: Message, i: int, s: Statement) -> bool:
         if not coming.has("yard"):
             return False  # "supers on at Chapel, Station, | strips out": the yard of what follows
     made = [d for d in msg.thread.lately(msg.first_draft) if d.statement == last.statement]
-    return _over(msg, made, s.all("yard"), msg.before is not None and msg.before.has("each"))
+    before = msg.before.marks[-1] if msg.before is not None and msg.before.marks else None
+    k = 0 if before is not None and _but_not(before) else len(s.marks)
+    k = next((n for n, m in enumerate(s.marks) if _but_not(m)), k)
+    too, not_there = ([m for m in part if m.label == "yard"] for part in (s.marks[:k], s.marks[k:]))
+    found = _over(msg, made, too, msg.before is not None and msg.before.has("each"))
+    return _over(msg, made, not_there, False, "not_done") or found
+
+
+def _but_not(m: Mark) -> bool:
+    """ "guards on at Home and Ridge | but not Chapel"."""
+    return m.label == "cue" and (m.v.get("cue") == "except" or m.w == "not")
 
 
 def each_yard(msg: Message, s: Statement, made: list[Draft]) -> None:
@@ -669,8 +679,11 @@ def each_yard(msg: Message, s: Statement, made: list[Draft]) -> None:
 _BETWEEN_YARDS = frozenset(["and", "&", "plus", "the", "at"])
 
 
-def _over(msg: Message, drafts: list[Draft], yards: list[Mark], each: bool) -> bool:
-    """Copies of the records over a whole yard, for the other yards; whether there were any."""
+def _over(msg: Message, drafts: list[Draft], yards: list[Mark], each: bool, state: str = "done") -> bool:
+    """Copies of the records over a whole yard, for the other yards; whether there were any.
+
+    `state` is "not_done" for yards of which it was said that it was not done there.
+    """
     found = False
     for d in drafts:
         whole = d.slots.get("every_colony") and "except_colonies" not in d.slots
@@ -682,6 +695,8 @@ def _over(msg: Message, drafts: list[Draft], yards: list[Mark], each: bool) -> b
             copy = Draft(d.kind, {**d.slots, "yard": m.v["value"]}, [*d.spans, (m.s, m.e)], dict(d.why))
             for slot in () if each else ("amount", "unit", "count"):
                 copy.slots.pop(slot, None)  # "60 strips in at Home and Ridge": how many at each is not said
+            if state != "done" and copy.slots.get("state", "done") == "done":
+                copy.put("state", state, "but not there")
             copy.sentence, copy.line, copy.statement = d.sentence, d.line, msg.thread.statements
             msg.thread.drafts.append(copy)
             found = True

@@ -135,6 +135,11 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         finishing.finish(msg, i, s, stance, draft)
         return draft
     newest = next((d for d in reversed(msg.thread.lately()) if d.kind in ("treatment", "gear", "feed")), None)
+    if pronoun is not None and verbs and (told := _told_thing(msg)) is not None:
+        draft = Draft("gear", {"item": told.v["item"]}, [(told.s, told.e), (pronoun.s, pronoun.e)], {"item": told.rule})
+        draft.put("step", "off" if out else "on", "out or off")  # "the super on 44 is full, I'll pull it Friday"
+        finishing.finish(msg, i, s, stance, draft)
+        return draft
     if newest is None and last is None:
         return None
     if newest is not None and newest.kind != "treatment":
@@ -209,6 +214,17 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         place = later
     finishing.finish(msg, i, s, stance, draft, place)
     return draft
+
+
+def _told_thing(msg: Message) -> Mark | None:
+    """The thing of which the statement before told how it is, without a record of its own."""
+    before = msg.before
+    if before is None or not before.has("cols") or before.has("verb", "agent", "form"):
+        return None
+    if any(d.statement == msg.thread.statements - 1 and d.kind == "gear" for d in msg.thread.drafts[-3:]):
+        return None
+    things = before.all("item")
+    return things[0] if len(things) == 1 and any(m.w in ("is", "'s", "are") for m in before.marks) else None
 
 
 _OUT_ON_A_DAY = frozenset(["out", "off", "so", "and", "then", "by"])

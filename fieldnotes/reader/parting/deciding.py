@@ -110,6 +110,8 @@ def _at_cue(at: Place) -> Tail:
         return None
     if kind == "plan" and m.w.split()[0] == "jobs":
         return glue_tail(marks)  # "jobs for thursday … a wash on thirteen | jobs for saturday"
+    if m.w in ("still in", "still on") and marks[-1].w in AUX and not has_verb(marks):
+        return None  # "the pads are still in at heath"
     if m.w == "still in" and at.cols and at.q is not None and at.q.label == "cols" and at.has("agent", "form"):
         return glue_tail(marks)  # "strips are out of forty and forty one | still in forty two"
     if kind == "correct":
@@ -121,6 +123,8 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "the honey is coming off thursday | so bo you need to get the escapes on"
     if kind == "plan" and _plans_again(at):
         return glue_tail(marks)
+    if kind == "plan" and at.cols and m.w.split()[0] in ("i'll", "we'll") and _told_of_it(marks):
+        return glue_tail(marks)  # "the lid on 41 is cracked | i'll bring a new one"
     if kind == "plan" and at.cols and at.has_cue("not") and m.w.split()[0] in ("i'll", "we'll"):
         return glue_tail(marks)  # "sixteen to thirty haven't got theirs | i'll do those friday"
     if kind == "plan" and at.soft is not None and first_word(marks) in ORDERS and not done(marks):
@@ -148,6 +152,11 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "who's got the key and | are we feeding"
     # "14 and 15, didn't check them": where nothing is complete yet the colonies were the topic
     return _at_cue_after_complete(at, kind) if kind in ("plan", "not", "if", "ask") and done(marks) else None
+
+
+def _told_of_it(marks: list[Mark]) -> bool:
+    """Whether the marks tell how something is, in words of their own ("the excluder 's upside down on h two")."""
+    return any(m.label == "w" and m.w in ("is", "'s", "are", "was") for m in marks[1:]) and len(marks) > 3
 
 
 def _without_place(marks: list[Mark]) -> list[Mark]:
@@ -228,9 +237,12 @@ def _at_verb(at: Place) -> Tail:
     if m.v.get("dir") and m.v.get("tense") == "base" and at.cols and at.has("fact") and not soft and not verb_before:
         if at.q is not None and at.q.label == "pronoun":
             return []  # "super on twelve weighs a ton | pull it next week"
+    if m.v.get("dir") and m.v.get("tense") == "base" and not soft and not verb_before and at.has_cue("not"):
+        if at.q is not None and at.q.label == "pronoun" and marks[-1].label in ("yard", "cols", "every"):
+            return []  # "the pads are still in at heath | pull them monday"
     if m.label == "queen_work" and m.w.split()[0] in ("cells", "queens") and at.has("fact") and not soft:
         return []  # "left eight queenless on purpose | cells go in on the twenty first"
-    if m.label == "queen_work" and at.q is not None and at.q.label == "date" and at.has("date"):
+    if m.label == "queen_work" and at.q is not None and at.q.label == "date" and at.has("date", "fact"):
         return glue_tail(marks)  # "fifty got a new queen yesterday | release friday"
     if m.w == "put" and marks[-1].label == "fact" and at.q is not None and at.q.w == "in" and not soft:
         return None  # "20 got 1 frame of brood put in"
@@ -336,6 +348,8 @@ def _at_round(at: Place) -> Tail:
     before = at.marks[: len(at.marks) - len(article)]
     if at.soft is None and at.has("round") and before and before[-1].label in _CLOSED and done(before):
         return article  # "the first round came out today, every hive | the second round goes in friday"
+    if q is not None and q.w.startswith("due") and at.has("date") and done(at.marks):
+        return article  # "gel in h1-h6 today | second tray due the 24th"
     if at.soft is None and not at.has("round") and q is not None and at.marks[-1].label in ("each", "every", "cols"):
         later = q.w in ("is", "goes")
         return [] if later and done(at.marks) else None  # "fifty mils a hive | second round is in a week"
@@ -413,6 +427,9 @@ def _at_yard(at: Place) -> Tail:
     headed = placed and not cols and q is not None and q.w == ":"
     if not (second or (yard_leads(at.row, at.i) and not headed)) or hives_change_hands(marks):
         return None
+    denied = marks[-len(lead) - 1] if len(marks) > len(lead) else None
+    if denied is not None and denied.label == "cue" and denied.w in ("not", "but not") and has_verb(marks):
+        return [denied, *lead]  # "put guards on heath | not at low field"
     return with_count(marks, lead)
 
 
