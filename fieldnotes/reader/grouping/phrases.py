@@ -46,7 +46,7 @@ def _one_of_a_kind(at: Spot) -> bool | None:
 
 
 def _those_ones(at: Spot) -> bool | None:
-    """ "the bad ones were three nine and fifteen", "ones that had more than six were nine": which colonies, no counts."""
+    """ "the bad ones were three nine and fifteen", "those that had six were nine": colonies, no counts."""
     if at.p is None or at.p.w not in ("were", "are") or not at.r.outfit.could_be(id_of(at.m)):
         return None
     near = at.r.row[max(0, at.i - 8) : at.i]
