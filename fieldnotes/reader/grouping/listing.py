@@ -184,7 +184,7 @@ def _counts_of_checks(of: _Listing, k: int) -> bool:
     while (m := r.at(k)) and (m.label in ("number", "comma") or m.w == "and"):
         follow += m.label == "number"
         k += 1
-    return number.value > 1 and follow == number.value
+    return bool(number.value > 1 and follow == number.value)
 
 
 def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
