@@ -9,6 +9,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.table import CELL_TYPES
@@ -28,6 +29,7 @@ _FAR = 30
 
 _PASSED = frozenset("just only it was that that's it's make actually the wasn't isn't".split())
 _THINGS = frozenset(["item", "agent", "form", "feed"])
+_NOT_OF_WORK = listed("not_of_work")
 _NUMBERED = frozenset("number mites hives amount unit days item noun queen_noun".split())
 
 
@@ -142,6 +144,9 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
     `from_start` says that the row begins where the message does.
     """
     m = row[i]
+    if m.v.get("cue") == "not" and i + 1 < len(row) and row[i + 1].w in _NOT_OF_WORK:
+        m.label, m.v = "w", {}  # "cause i never liked that line": no work was left undone
+        return row, i + 1, False
     if m.w == "no" and m.v.get("cue") == "not" and (shorter := _range_to(row, i, i + 1)) is not None:
         return *shorter, False  # "n one through n six, no, only as far as n four"
     if m.w == "who" and (answer := _who_it_was(row, i)) is not None:
