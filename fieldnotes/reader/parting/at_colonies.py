@@ -10,6 +10,7 @@ from fieldnotes.reader.parting.tails import (
     glue_tail,
     governing_tail,
     header_tail,
+    next_along,
     prep_lead,
     with_joins,
     with_number,
@@ -22,6 +23,8 @@ def at_colonies(at: Place) -> Tail:
     owns = at.q is not None and at.q.w == "'s" and at.z is not None and at.z.label in ("change", "fact")
     if owns and at.has_cue("not") and at.marks[-1].label == "verb":
         return []  # "five i never opened | nine's a deadout"
+    if (lead := next_along(at.marks)) and len(lead) < len(at.marks):
+        return lead  # "put a super on | next one hive five is light"
     is_governed = governed(at.marks, at.m)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, has_verb, is_verb
@@ -14,6 +15,7 @@ _BEFORE_SUBJECT = frozenset("the a an all their its those these my our still nev
 _HEADER_LABELS = frozenset("method sample date days each comma filler yard hive approx person".split())
 _HEADER_WORDS = frozenset("from on of at the in for my our by :".split())
 _PLACE_WORDS = frozenset("in at the a on for still now here there down over".split())
+_NEXT_ALONG = listed("next_along")
 _YARD_PREPS = frozenset("at in to the from off over on for of then and out up down around @ i we".split())
 
 
@@ -175,6 +177,14 @@ def _with_origin(marks: list[Mark]) -> int:
         if marks[k].label != "w":
             break
     return len(marks)
+
+
+def next_along(marks: list[Mark]) -> list[Mark]:
+    """ "and um next one" at the end of the marks, where somebody walks on to the colony that comes; else empty."""
+    k = len(marks)
+    while k > 0 and (marks[k - 1].label in ("filler", "comma") or marks[k - 1].w in ("and", "then", "so")):
+        k -= 1
+    return marks[k:] if any(x.w in _NEXT_ALONG for x in marks[k:] if x.label == "filler") else []
 
 
 def with_joins(marks: list[Mark]) -> list[Mark]:
