@@ -79,7 +79,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             row[i : i + 1] = parts
             m = row[i]
         if m.label in ("again", "ordinal"):
-            m = _round_to_come(r, i)
+            m = row[i] = _round_to_come(r, i)
         if m.label == "mites" and (parts := _tens_and_mites(r, i, last)):
             out.extend(parts)
             last = "value"

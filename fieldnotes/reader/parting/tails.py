@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.marking.colours import is_colour
@@ -16,6 +18,7 @@ _HEADER_LABELS = frozenset("method sample date days each comma filler yard hive 
 _HEADER_WORDS = frozenset("from on of at the in for my our by :".split())
 _PLACE_WORDS = frozenset("in at the a on for still now here there down over".split())
 _NEXT_ALONG = listed("next_along")
+_BEFORE_NEXT = re.compile(r"^(and |then )?(the |our )?")
 _YARD_PREPS = frozenset("at in to the from off over on for of then and out up down around @ i we".split())
 
 
@@ -184,7 +187,8 @@ def next_along(marks: list[Mark]) -> list[Mark]:
     k = len(marks)
     while k > 0 and (marks[k - 1].label in ("filler", "comma") or marks[k - 1].w in ("and", "then", "so")):
         k -= 1
-    return marks[k:] if any(x.w in _NEXT_ALONG for x in marks[k:] if x.label == "filler") else []
+    goes_on = any(x.label == "filler" and _BEFORE_NEXT.sub("", x.w) in _NEXT_ALONG for x in marks[k:])
+    return marks[k:] if goes_on else []
 
 
 def with_joins(marks: list[Mark]) -> list[Mark]:
