@@ -78,6 +78,8 @@ def tense(statement: Statement) -> str:
             continue
         if m.label not in _TENSED:
             continue
+        if m.v.get("does") == "feed" and k + 1 < len(statement.marks) and statement.marks[k + 1].w == ":":
+            continue  # "feed: 41 42 2 gal": a heading, no order
         t = ""
         if m.label in ("verb", "harvest"):
             t = m.v.get("tense", "")
@@ -88,7 +90,7 @@ def tense(statement: Statement) -> str:
                     else ("ing" if m.w in ("doing", "doin") else "base")
                 )
         else:
-            t = _by_ending(m)
+            t = m.v.get("tense") or _by_ending(m)
             if m.w in ("moves", "combines", "sells") and k and statement.marks[k - 1].label == "person":
                 t = "base"  # "Ines moves ten hives on saturday"
             if m.label == "method" and m.w in ("wash", "roll") and k and statement.marks[k - 1].w in ("i", "we"):

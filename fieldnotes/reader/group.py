@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.grouping.colony import is_colony
-from fieldnotes.reader.grouping.counts import count_or_sample, two_halves, value_list
+from fieldnotes.reader.grouping.counts import SAMPLES, count_or_sample, two_halves, value_list
 from fieldnotes.reader.grouping.listing import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, sentence_has, whole
@@ -47,6 +47,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         _slashed(row)
     if any([m.w == "more" for m in row]):  # noqa: C419
         _so_many_more(row)
+    if checking:
+        _times(row)
     r = Row(row, outfit, checking)
     for k in reversed([k for k, m in enumerate(row) if m.label == "change" and "n" in m.v and k > 1]):
         _last_of_list(r, k)
@@ -67,6 +69,10 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             out += [lost, cols]
             r.last_ids, last = cols.v["ids"], "cols"
             continue
+        if m.label == "number" and _money(row, i):
+            out.append(Mark("w", m.s, m.e, m.w))
+            i += 1
+            continue
         if m.label == "hives" or (m.w in _TOLD_BY_NEIGHBOURS and m.label in ("w", "cue")):
             m = row[i] = _by_neighbours(r, i, out, last)
         if m.label in ("stop", "line", "question"):
@@ -77,6 +83,13 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             m = row[i] = Mark("ordinal", m.s, m.e, m.w, {"value": _NTH[m.w]}, "one after the other")
         if m.label == "fact" and (parts := _cells_of_next(r, i)):
             row[i : i + 1] = parts
+            m = row[i]
+        if m.label == "pronoun" and m.v.get("n") is not None and r.checking and m.v["n"].value in SAMPLES:
+            bees = {"bees": int(m.v["n"].value)}  # "wash H1 2 H2 0 H3 5, all 300"
+            row[i : i + 1] = [
+                Mark("sample", m.s, m.e, m.w, bees, "sample size"),
+                Mark("each", m.e, m.e, "each", {}, "each"),
+            ]
             m = row[i]
         if m.label in ("again", "ordinal"):
             m = row[i] = _round_to_come(r, i)
@@ -112,6 +125,15 @@ def _one_of_them(row: list[Mark], i: int) -> bool:
     """ "the first had two … the third had one": one of those counted, and no day."""
     counted = i + 1 < len(row) and row[i + 1].w in ("had", "was", "got", "gave", "came")
     return counted and any(m.label == "ordinal" for m in row[max(0, i - 10) : i])
+
+
+_COINS = frozenset("dollars dollar bucks buck quid euros euro cash cents".split())
+
+
+def _money(row: list[Mark], i: int) -> bool:
+    """ "sold N3 for $200", "got 200 bucks for it": an amount of money, and no number of hives."""
+    before, after = row[i - 1] if i else None, row[i + 1] if i + 1 < len(row) else None
+    return (before is not None and before.w in ("$", "€", "£")) or (after is not None and after.w in _COINS)
 
 
 def _cells_of_next(r: Row, i: int) -> list[Mark] | None:
@@ -171,6 +193,22 @@ def _slashed(row: list[Mark]) -> None:
             for m in row[k + 1 : end : 2]:
                 m.label, m.w = "comma", ","
         k = end + 1
+
+
+def _times(row: list[Mark]) -> None:
+    """ "40 x3, 41 x0": in a run of checks what stands after the cross is the count of the colony before it."""
+    for k in range(len(row) - 1):
+        m, x = row[k], row[k + 1]
+        if (
+            m.label in ("number", "colony")
+            and x.label == "w"
+            and x.w[:1] == "x"
+            and x.w[1:].isdecimal()
+            and len(x.w) < 5
+        ):
+            if m.label == "number" and whole(m):
+                row[k] = Mark("colony", m.s, m.e, m.w, {"value": id_of(m)}, "colony")
+            row[k + 1] = Mark("value", x.s, x.e, x.w, {"n": Number(int(x.w[1:]), 0)}, "count")
 
 
 def _so_many_more(row: list[Mark]) -> None:

@@ -43,7 +43,7 @@ def read(msg: Message) -> None:
     """Reads the statements of a message into the thread's drafts."""
     lend_topics(msg.statements)
     for s in msg.statements:
-        if s.has("verb") and s.has("yard"):
+        if s.has("yard") and s.has("verb", "cols"):
             changing.carried(s)
         if s.has("cols"):
             changing.joined_up(s)
@@ -216,6 +216,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         draft.spans += [(m.s, m.e) for m in marks]
         if not changing.same_work(msg, draft):
             made.append(draft)
+    if cols and not s.has("change") and any(m.w == "(" for m in s.marks):
+        changing.lost_too(msg, i, s, stance, made)
     for draft in change(s):
         marks = [m for m in s.all("change") if m.v.get("after_swarm")]
         if marks and draft.slots["step"] == "swarm_caught":

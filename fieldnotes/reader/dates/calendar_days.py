@@ -11,6 +11,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.numbers import number_at, ordinal_at
 
 _NOT_DAY_AFTER = listed("no_days")
+_BEFORE_DAYS = listed("before_days")
 
 
 def calendar_day(w: list[str], i: int, t: Tables, day_first: bool) -> tuple[When, int] | None:
@@ -77,7 +78,8 @@ def calendar_day(w: list[str], i: int, t: Tables, day_first: bool) -> tuple[When
         return numeric
     # the 14th
     j = i + 1 if w[i] == "the" and i + 1 < n else i
-    if j > i or prep:
+    told = start == i and i > 0 and w[i][:1].isdecimal() and w[i - 1] in _BEFORE_DAYS  # "out 24th"
+    if j > i or prep or told:
         dom_found = day_of_month(w, j)
         if dom_found and (dom_found[2] or (j > i and n == dom_found[1] and w[j].isdecimal())):
             dom, end, _ = dom_found

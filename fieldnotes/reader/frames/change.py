@@ -70,6 +70,8 @@ def change(statement: Statement) -> list[Draft]:
             continue  # a heading
         if step == "moved" and statement.has("item") and any(x.w == "'s" for x in statement.marks):
             continue  # "moved nine's super over to ten"
+        if step == "moved" and _moves_gear(statement, m):
+            continue  # "moved the excluder up on 44"
         if step == "moved" and not statement.has("hives") and _moves_her(statement, m):
             continue  # "caught the queen in fifty and moved her to N1"
         if step == "moved" and not statement.has("cols", "hives", "pronoun", "every", "number", "noun", "yard", "rest"):
@@ -155,6 +157,16 @@ def _as_done_here(statement: Statement, m: Mark) -> str:
     if shaken and any(x.w in ("swarm", "swarms") for x in before):
         return "swarm_caught"
     return step
+
+
+def _moves_gear(statement: Statement, m: Mark) -> bool:
+    """Whether a thing of a hive is what is moved."""
+    k = index_of(statement, m) + 1
+    while k < len(statement.marks) and (
+        statement.marks[k].label == "number" or statement.marks[k].w in ("the", "a", "an", "its", "some", "one")
+    ):
+        k += 1
+    return k < len(statement.marks) and statement.marks[k].label == "item"
 
 
 def _moves_her(statement: Statement, m: Mark) -> bool:

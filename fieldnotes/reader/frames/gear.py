@@ -215,4 +215,6 @@ _WAYS = frozenset(["on", "off", "in", "out"])
 def _ordered(statement: Statement, m: Mark) -> bool:
     """ "order foundation", "bring supers": a job, and nothing put on."""
     before = _before_noun(statement, m)
+    if before is not None and before.v.get("step") == "moved":
+        return True  # "moved the excluder up on 44"
     return before is not None and before.label in ("w", "change") and before.w in ORDERS

@@ -63,7 +63,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     p, q = r.at(r.back(i)), r.at(r.on(i))
     if p is not None and p.w == "and" and q is not None and q.w in ("in", "on") and _after_fact(r, i):
         return m  # "six frames of bees in eleven and ten in twelve"
-    if r.checking and p and p.label == "method" and q and q.label == "each" and number.whole and number.value >= 50:
+    told = p is not None and (p.label == "method" or (number.value in SAMPLES and (p.w == "(" or p.label == "comma")))
+    if r.checking and told and q and q.label == "each" and number.whole and number.value >= 50:
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")  # "soap washes, 300 each"
     if q is not None and q.label in ("method", "check") and q.w.endswith("s") and p is not None and p.label == "verb":
         return m  # "on 44 i did two washes"
@@ -95,7 +96,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
 
 
-_SAMPLES = frozenset([100, 150, 200, 250, 300, 400, 500, 600])
+SAMPLES = frozenset([100, 150, 200, 250, 300, 400, 500, 600])
 
 
 def _of_a_sample(r: Row, i: int) -> bool:
@@ -106,7 +107,7 @@ def _of_a_sample(r: Row, i: int) -> bool:
     per, bees = r.at(k), r.at(r.on(k))
     if per is None or bees is None or per.w not in ("per", "in", "of", "from"):
         return False
-    sized = bees.label == "number" and bees.v["n"].value in _SAMPLES and id_of(bees) not in r.outfit.ids
+    sized = bees.label == "number" and bees.v["n"].value in SAMPLES and id_of(bees) not in r.outfit.ids
     return bees.label == "sample" or sized
 
 

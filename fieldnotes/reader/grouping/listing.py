@@ -169,8 +169,10 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []  # "checked one through six | two and five are light"
     if not r.checking and not of.letter and _extends(r, k, of.letter):
         q = r.at(k + 1)
-        if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in ("and", "then"):
+        if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in ("and", "then", "("):
             return [k]
+        if q.label == "amount" and "n" in q.v and c.v["n"].digits and id_of(c) in r.outfit.ids:
+            return [k]  # "feed: 41 | 42 2 gal"
     return []
 
 
@@ -215,6 +217,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "released the one in forty six and um | fifty i'll requeen"
     into = of.before is not None and of.before.w in ("into", "with") and len(of.ids) == 1
+    if q.w == "took" and sentence_has(r, of.first, "queen_work"):
+        return True  # "20 grafts from 44, | 16 took"
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
     )

@@ -392,6 +392,14 @@ def _all_over(at: Spot) -> bool | None:
     return True if p and p.w == "over" and pp and (pp.label == "fact" or pp.w == "all") else None
 
 
+def _told_in_brackets(at: Spot) -> bool | None:
+    """ "lost 52 (wasps) | 60 (no queen)": what stands in brackets after the number is said of that colony."""
+    p, q, z = at.p, at.q, at.z
+    opens = p is None or p.label in ("comma", "stop", "line", "change", "fact") or p.w in (")", "and", ":")
+    told = q is not None and q.w == "(" and z is not None and z.label in ("fact", "change")
+    return True if opens and told and id_of(at.m) in at.r.outfit.ids else None
+
+
 def _in_brackets(at: Spot) -> bool | None:
     """ "1 dead (14)"."""
     p, q, pp = at.p, at.q, at.pp
@@ -402,8 +410,27 @@ def _in_brackets(at: Spot) -> bool | None:
 def _row_of_amount(at: Spot) -> bool | None:
     """ "fondant on: 7, 8, 10 a kilo each"."""
     p, q, after = at.p, at.q, at.after
-    listed = p and p.w == ":" and q and q.label == "comma"
-    return True if listed and after and after.label in ("amount", "unit") else None
+    if p is None or q is None or after is None:
+        return None
+    if p.w == ":" and q.label == "comma" and after.label in ("amount", "unit"):
+        return True
+    if at.number.digits and id_of(at.m) in at.r.outfit.ids and (p.w == ":" or p.label == "comma"):
+        k = at.i
+        while (m := at.r.at(k)) and m.label == "number" and whole(m):
+            k += 1
+        given = m is not None and m.label == "amount" and "n" in m.v
+        return True if given and _fed_in_rows(at) else None  # "feed: 41 42 2 gal, | 43 1 gal"
+    return None
+
+
+def _fed_in_rows(at: Spot) -> bool:
+    """Whether feeding heads the row, with a colon after it."""
+    k = at.i - 1
+    while k > 0 and at.r.row[k].w != ":" and at.r.row[k].label not in ("stop", "line"):
+        k -= 1
+    head = at.r.at(k - 1)
+    fed = head is not None and (head.label == "feed" or head.v.get("does") == "feed")
+    return at.r.row[max(k, 0)].w == ":" and fed
 
 
 def _measured(at: Spot) -> bool | None:
@@ -508,6 +535,9 @@ def _carried_over(at: Spot) -> bool | None:
     carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
     if after.label == "verb" and after.w.split()[-1] in _CARRIES and at.starts:
         carried, k = True, k + 1
+    listed = after is not at.q or at.number.value > 9
+    if after.w == "to" and listed and (p is None or p.label in ("line", "stop")):
+        carried = True  # "41 and 42 to heath friday"
     if not carried:
         return None
     near = r.row[k : k + 5]
@@ -806,6 +836,7 @@ ROWS: tuple[Question, ...] = (
     _row_of_work,
     _row_of_direction,
     _all_over,
+    _told_in_brackets,
     _in_brackets,
     _row_of_amount,
     _measured,

@@ -34,6 +34,18 @@ def same_work(msg: Message, draft: Draft) -> bool:
 
 
 _CARRIES = listed("carrying")
+
+
+def _to_yard_alone(s: Statement, yard: Mark) -> bool:
+    """ "H7 & H9 to mill lane Saturday": colonies, "to" and a yard that is not theirs, and no more but a day."""
+    k = index_of(s, yard)
+    if s.opens == "soft" or k < 2 or s.marks[k - 1].w != "to" or s.marks[k - 2].label != "cols":
+        return False
+    if not s.has("date", "cue") and k < len(s.marks) - 1:
+        return False
+    return all(m.label in ("date", "cue", "comma", "filler", "w", "sky") for m in s.marks[k + 1 :])
+
+
 _GO = frozenset("go goes going went".split())
 _TO_A_PLACE = frozenset("to into over onto up down the".split())
 
@@ -42,6 +54,12 @@ def carried(s: Statement) -> None:
     """ "took l four to the quarry": colonies carried to a yard are moved. Changes the mark of the verb in place."""
     yard = s.first("yard")
     if yard is None or s.has_head or not s.has("cols", "hives"):
+        return
+    if not s.has("verb", "pronoun") and _to_yard_alone(s, yard):
+        to = s.marks[index_of(s, yard) - 1]
+        to.label, to.v, to.rule = "change", {"step": "moved", "tense": "base"}, "to a yard"
+        yard.v["to"] = True
+        s.seal()
         return
     verb = next((m for m in s.all("verb") if m.w.split()[0] in _CARRIES), None)
     k = index_of(s, yard)
@@ -92,7 +110,7 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         and into(s, cols[0])
         and msg.held.cols
         and not msg.held.cols.get("every")
-        and (s.has("pronoun") or (step == "split" and msg.held.cols_line == s.line))
+        and (s.has("pronoun") or (step == "split" and msg.held.cols_line == s.line) or _it_joins(msg, s, cols[0]))
     ):
         draft.put("with", list(place.colonies or []), "the other side")
         place = Place()
@@ -162,6 +180,13 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         finishing.said_twice(msg, draft, s)  # "L3's a goner, just a dead cluster": one loss
 
 
+def _it_joins(msg: Message, s: Statement, cols: Mark) -> bool:
+    """ "H4 weak, combine with H5": the colony spoken of right before, which no word names again."""
+    held = msg.held
+    spoken = held.cols is not None and held.cols_sentence == s.sentence and len(held.cols["ids"]) == 1
+    return spoken and s.opens == "soft" and held.cols is not None and held.cols["ids"] != list(cols.v["ids"])
+
+
 def _cells_moved(msg: Message, s: Statement) -> bool:
     """ "grafted thirty … and I'm moving them to the finisher in S6": the grafts, no hives."""
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
@@ -184,6 +209,20 @@ def new_queens(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     draft.spans += [(m.s, m.e) for m in s.all("verb", "thing", "number")]
     finishing.finish(msg, i, s, stance, draft)
     return True
+
+
+def lost_too(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
+    """ "lost 52 (wasps), | 60 (no queen)": the next of a list of losses, each with its reason in brackets."""
+    last = next((d for d in reversed(msg.thread.drafts[-3:]) if d.kind == "change"), None)
+    if last is None or last.slots.get("step") != "died" or last.statement < msg.thread.statements - 2:
+        return
+    before = msg.before
+    bracketed = before is not None and before.marks[-1].w == ")" and before.sentence == s.sentence
+    if not bracketed or not all(m.label in ("cols", "fact", "comma") or m.w in ("(", ")", "and") for m in s.marks):
+        return
+    draft = Draft("change", {"step": "died"}, [], {"step": "one more of the losses"})
+    finishing.finish(msg, i, s, stance, draft)
+    made.append(draft)
 
 
 def swarm_from(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

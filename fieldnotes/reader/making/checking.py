@@ -43,13 +43,15 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                     d.put("bees", bees, sample.rule)
     if sample is not None and (
         s.has("each")
+        or not {"each", "ea", "all"}.isdisjoint(sample.w.split())
         or any(m.w in ("lot", "all") for m in s.marks)
         or any(m.w.startswith(("both", "all")) for m in s.all("pronoun", "every"))
         or (sample.w.endswith("cups") and bool(s.all("cols")))
     ):
         bees = sample_size(sample)
         for d in thread.lately(msg.first_draft):
-            if d.kind == "mite_check" and d.sentence == s.sentence and "bees" not in d.slots and "mites" in d.slots:
+            near = d.sentence == s.sentence or (d.line == s.line and d.statement >= thread.statements - 12)
+            if d.kind == "mite_check" and near and "bees" not in d.slots and "mites" in d.slots:
                 d.put("bees", bees, "sample said for each")
     if not drafts and sample is not None and not s.has("cols", "agent", "feed"):
         bees = sample_size(sample)

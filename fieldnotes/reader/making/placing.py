@@ -46,7 +46,12 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         take_held(msg, place)  # "the first gave eight mites, the second none"
         place.colonies = [held.cols["ids"][nth.v["value"] - 1]]
         used.append(nth)
-    elif len(main) == 1 and kind in ("gear", "queen_work") and held.cols and given_from(s, main[0], pronoun):
+    elif (
+        len(main) == 1
+        and kind in ("gear", "queen_work")
+        and held.cols
+        and (given_from(s, main[0], pronoun) or (held.cols_sentence == s.sentence and _gave_from(s, main[0])))
+    ):
         take_held(msg, place)  # "24 weak, gave it a frame of brood from 21"
         used += main
     elif main and kind == "queen_work" and held.cols and _from_there(s, main[0]):
@@ -267,6 +272,13 @@ def given_from(s: Statement, cols: Mark, pronoun: Mark | None) -> bool:
         and index_of(s, pronoun) < k
         and not going_out(s)
     )
+
+
+def _gave_from(s: Statement, cols: Mark) -> bool:
+    """ "H2 queenless, gave a frame of eggs from H1": nothing says to whom, so to the colony spoken of."""
+    before = neighbour(s, index_of(s, cols), -1)
+    gave = any(m.w in ("gave", "give", "added", "add", "got") for m in s.all("verb"))
+    return before is not None and before.w == "from" and gave and s.opens == "soft"
 
 
 def _from_there(s: Statement, cols: Mark) -> bool:

@@ -398,6 +398,8 @@ def _at_yard(at: Place) -> Tail:
     marks, cols, q = at.marks, at.cols, at.q
     if marks[-1].label == "rest" or (len(marks) > 1 and marks[-2].label == "rest" and marks[-1].w in ("of", "at")):
         return None  # "the rest of cut bank comes out friday"
+    if marks[-1].label == "harvest" and marks[-1].w.split()[-1] in ("off", "from", "out") and not at.has("yard"):
+        return None  # "honey off Millpond: 14 supers"
     if len(marks) > 1 and marks[-1].w in ("on", "of", "for") and marks[-2].w == "moisture":
         return None  # "moisture on the quarry honey was eighteen"
     placed = marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
@@ -575,7 +577,7 @@ def _at_date(at: Place) -> Tail:
         and marks[k].w in ("out", "off")
         and marks[k - 1].label in ("cols", "each", "days", "filler", "every", "comma")
     ):
-        given = any((x.label == "verb" and x.v.get("dir") == "in") or x.w in ("in", "into", "on") for x in marks)
+        given = any(x.v.get("dir") == "in" or x.v.get("does") == "treat" or x.w in ("in", "into", "on") for x in marks)
         if given and done(marks[:k]):
             return [*glue_tail(marks[:k]), *marks[k:]]  # "strips went in fifty one | out november seventh"
     if last.label == "filler" and last.w == "next" and at.m.v["value"].form == "md" and done(marks[:-1]):
