@@ -174,6 +174,7 @@ def _round_to_come(r: Row, i: int) -> Mark:
     return r.row[i]
 
 
+_AFTER_SAME = frozenset(["line", "stop", "comma", "colony", "hive", "filler", "number", "again"])
 _DUE = frozenset("is are on due in will be comes goes".split())
 
 
@@ -426,7 +427,7 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         and not (i > 1 and r.row[i - 2].w in ("of", "in", "on", "into") and r.row[i - 1].w == "the")
     ):
         q = r.at(i + 1)
-        if q is None or q.label in ("line", "stop", "comma", "colony", "hive", "filler", "number") or q.w == "and":
+        if q is None or q.label in _AFTER_SAME or q.w == "and":
             return Mark("same", m.s, m.e, "same", {}, "same again")  # "L2: same"
     if m.w == "as" and last == "cols" and out[-1].w in ("-", "–", ":", ","):
         q = r.at(r.on(i))

@@ -9,7 +9,7 @@ from fieldnotes.reader.parting.governing import gets_from
 _OUT_WORDS = frozenset(["out", "off"])
 _OUT_AFTER = frozenset(
     (
-        "is are was were 's it them they those these all now there be been come get got 2 still not just back "
+        "is are was were 's it them they they're those these all now there be been come get got 2 still not just back "
         "tray trays"
     ).split()
 )

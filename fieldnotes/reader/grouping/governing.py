@@ -108,8 +108,9 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
         )
     if p.w.split()[-1] in ("in", "into", "on"):
         return _after_preposition(at, p)
-    if p.w.split()[-1] in ("off", "out") and p.w.split()[0] in ("come", "comes", "came"):
-        return True  # "supers come off 51 and 52 friday"
+    words = p.w.split()
+    if words[-1] in ("off", "out") and (words[0] in ("come", "comes", "came") or len(words) > 2):
+        return True  # "supers come off 51 and 52 friday", "got them off 51"
     does = p.v.get("does")
     if does == "do" and q and q.w == "to" and rises_to_colony(r, at.i):
         return True  # "doing 13 to 18 saturday"

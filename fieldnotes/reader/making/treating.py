@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, timedelta
 
 from fieldnotes.reader.assertion import Stance, cues
@@ -104,6 +105,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     out = True if bare_out else going_out(s)
     pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
     pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
+    pronoun = pronoun or next((m for m in s.all("verb") if _GOT_THEM.match(m.w)), None)  # "got them off"
     all_of_them = ("all of", "them all") if s.has("days") else ("all of", "them all", "they all")
     pronoun = pronoun or next((m for m in s.all("every") if m.w.startswith(all_of_them)), None)
     if s.has("days") and not out and not s.has("cols", "unit"):
@@ -227,6 +229,7 @@ def _told_thing(msg: Message) -> Mark | None:
     return things[0] if len(things) == 1 and any(m.w in ("is", "'s", "are") for m in before.marks) else None
 
 
+_GOT_THEM = re.compile(r"got(ten)? (them|it|those|em) ")
 _OUT_ON_A_DAY = frozenset(["out", "off", "so", "and", "then", "by"])
 
 

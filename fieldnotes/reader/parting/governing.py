@@ -39,10 +39,10 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         if (
             p.w in ("out", "off", "in", "on")
             and len(back) > 2
-            and back[-2].w in ("is", "are")
+            and back[-2].w in ("is", "are", "they're", "it's")
             and back[-3].label == "cols"
         ):
-            return False  # "two is out | three is out"
+            return False  # "two is out | three they're out"
         if p.w in GOVERNORS:
             return True
         if p.w == "the" and len(back) > 1 and back[-2].label in ("verb", "queen_work", "change", "method", "check"):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
@@ -159,7 +160,7 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
     if k == len(marks):
         k = _with_origin(marks)
     tail = marks[k:]
-    if not (done(marks[:k]) or has_verb(marks[:k])):
+    if not (done(marks[:k]) or has_verb(marks[:k]) or _dealt_out(marks[:k])):
         return []
     if (
         k > 1
@@ -168,6 +169,11 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
     ):
         k -= 2  # "… and today | the fondant went on"
     return marks[k:] if tail else []
+
+
+def _dealt_out(marks: list[Mark]) -> bool:
+    """ "l six half a gallon and | the feeders come off": an amount beside the colony that got it, in a list of such."""
+    return any(a.label == "cols" and b.label == "amount" for a, b in pairwise(marks))
 
 
 def _with_origin(marks: list[Mark]) -> int:
