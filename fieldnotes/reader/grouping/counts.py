@@ -8,6 +8,7 @@ from fieldnotes.reader.mark import REACH, Mark
 from fieldnotes.reader.numbers import Number
 
 _BEFORE_ONE = listed("which_one")
+_SAMPLE_WORDS = listed("a_sample") | {"one"}
 
 
 def two_halves(r: Row, i: int) -> tuple[list[Mark], int] | None:
@@ -80,8 +81,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         and (p.label == "ordinal" or p.w.split()[-1:] == ["the"] or p.w in _BEFORE_ONE)
     ):
         return Mark("w", m.s, m.e, "one")
-    if p and p.w == "one" and (pp := r.at(r.back(r.back(i)))) and pp.label == "ordinal":
-        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "first one fourteen, second one six"
+    if p and p.w in _SAMPLE_WORDS and (pp := r.at(r.back(r.back(i)))) and pp.label == "ordinal":
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "first one fourteen, second jar six"
     if p and p.label == "ordinal" and (last == "value" or sentence_has(r, i, "method", "sample")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "the first gave six mites and the second four"
     if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50:

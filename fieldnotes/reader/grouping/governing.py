@@ -109,6 +109,8 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     if p.w.split()[-1] in ("in", "into", "on"):
         return _after_preposition(at, p)
     words = p.w.split()
+    if p.w == "came out" and r.checking and at.last == "cols" and not sentence_has(r, at.i, "form", "item", "agent"):
+        return False  # "the roll on 72 came out six"
     if words[-1] in ("off", "out") and (words[0] in ("come", "comes", "came") or len(words) > 2):
         return True  # "supers come off 51 and 52 friday", "got them off 51"
     does = p.v.get("does")

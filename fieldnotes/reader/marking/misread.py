@@ -12,6 +12,7 @@ _AFTER_MIGHT = frozenset(grammar().tables["might"]["after"])
 _NONE_OF = listed("none_of")
 _CELL_WORDS = listed("cells_of_a_swarm")
 _OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
+_SAMPLES = listed("a_sample")
 _EACH = frozenset(["every", "each", "per", "a", "single"])
 _ALSO_NOUNS = listed("also_nouns")
 _CHECKED_THINGS = frozenset("fondant feed feeder syrup candy super sugar".split())
@@ -120,12 +121,12 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "fifty five hot | fifty six hot"
     if (
         label == "mites"
-        and atoms.w[j - 1] == "one"
+        and atoms.w[j - 1] in ("one", "=1")
         and j < len(atoms.w)
-        and atoms.w[j][0].isalpha()
-        and atoms.w[j] not in ("um", "uh", "and")
+        and (atoms.w[j] in speech().counted or atoms.w[j] in _SAMPLES)
+        and atoms.w[j] not in ("mite", "each")
     ):
-        return True  # "just the one super"
+        return True  # "just the one super", "just the one jar"
     if (
         label == "harvest"
         and atoms.w[j - 1] == "in"
