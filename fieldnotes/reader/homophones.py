@@ -241,6 +241,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "ate and a half frames of brood"
     if word == "won" and after in _COUNTED_ONE and third in ("each", "apiece", "a", "per", "on", "in"):
         return True  # "won strip each", "won super on l one"
+    if word == "won" and after in _CELL_KINDS and third in _CELLS:
+        return True  # "won swarm cell"
     if word == "won" and after in _COUNTED_ONE and is_number_word(before):
         return True  # "l one half a gallon l two won gallon"
     if word == "won" and after == "more" and third in _tables()[2] | _BEFORE_THINGS | {"brood", "brewed"}:

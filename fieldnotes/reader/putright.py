@@ -358,6 +358,8 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         counted = _given_anew(row, cue, right)
     if counted is not None:
         return counted
+    if (elsewhere := _thing_elsewhere(row, cue, right)) is not None:
+        return elsewhere
     r = row[right]
     if r.label == "yard":
         right = _yard_meant(row, cue, right)
@@ -589,6 +591,25 @@ def _range_to(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] |
     return row[:cue] + row[right + 2 :], cue
 
 
+def _thing_elsewhere(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
+    """ "an excluder on 8, no, strike that, an excluder on 4": the same thing on another colony than was said first."""
+    new = row[right : right + 3]
+    if len(new) < 3 or new[0].label not in _PLACED or new[1].w not in _ON or new[2].label != "cols":
+        return None
+    for x in range(cue - 3, max(-1, cue - _FAR), -1):
+        old = row[x : x + 3]
+        if old[0].label == new[0].label:
+            if old[0].v != new[0].v or old[1].w != new[1].w or old[2].label != "cols":
+                return None
+            if any(y.label == "cols" for y in row[x + 3 : cue]):
+                return None
+            old[2].v = {**new[2].v, "struck": [*old[2].v.get("struck", ()), *((y.s, y.e) for y in row[cue : right + 3])]}
+            return row[:cue] + row[right + 3 :], cue
+    return None
+
+
+_PLACED = frozenset(["item", "agent", "form", "feed"])
+_ON = frozenset(["on", "in", "into", "onto", "off", "from"])
 _ONLY = frozenset("only just the got gets had has took it was is gave".split())
 
 

@@ -780,8 +780,23 @@ def _same_days(at: Spot) -> bool | None:
     return True if q and q.label == "days" and q.w.split()[0] == "same" else None
 
 
+def _other_hive_meant(at: Spot) -> bool | None:
+    """ "forty six, sorry no, that's forty seven with the chalkbrood": the one begun on, and the one that is meant."""
+    q, r = at.q, at.r
+    if q is None or q.v.get("cue") != "correct" or r.checking or not at.starts or id_of(at.m) not in r.outfit.ids:
+        return None
+    k = r.on(r.on(at.i))
+    while (m := r.at(k)) and (m.label in ("comma", "cue") or m.w in ("that's", "it's", "that", "was", "it")):
+        k = r.on(k)
+    then = r.at(r.on(k))
+    meant = m is not None and m.label == "number" and id_of(m) in r.outfit.ids and then is not None
+    said = then is not None and (then.label in ("fact", "change") or then.w in ("with", "is", "has", "had", "was"))
+    return True if meant and said else None
+
+
 COUNTS_AND_CUES: tuple[Question, ...] = (
     _those_ones,
+    _other_hive_meant,
     _queen_of,
     _checked_next,
     _cell_of_table,
