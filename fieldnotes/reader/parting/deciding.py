@@ -50,6 +50,9 @@ _LEFT = listed("left_undone")
 _SAID_OF_SUBJECT = frozenset("is are was were".split())
 _CLOSED = frozenset("date yard each every cols days rest temp".split())
 """What mostly ends a statement."""
+_BEFORE_ORDER = _CLOSED | {"change", "amount", "moisture", "percent", "value", "sky"}
+"""What an order may follow with no word between."""
+_WAYS = frozenset(["on", "off", "in", "out"])
 _NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")
 _THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
@@ -240,6 +243,9 @@ def _at_verb(at: Place) -> Tail:
     if m.v.get("dir") and m.v.get("tense") == "base" and not soft and not verb_before and at.has_cue("not"):
         if at.q is not None and at.q.label == "pronoun" and marks[-1].label in ("yard", "cols", "every"):
             return []  # "the pads are still in at heath | pull them monday"
+    if m.v.get("dir") and m.v.get("tense") == "ing" and not soft and not verb_before and marks[-1].label in _CLOSED:
+        if at.q is not None and (at.q.label == "pronoun" or at.q.w in ("the", "both")):
+            return []  # "strips in every hive but two | pulling those strips in six weeks"
     if m.label == "queen_work" and m.w.split()[0] in ("cells", "queens") and at.has("fact") and not soft:
         return []  # "left eight queenless on purpose | cells go in on the twenty first"
     if m.label == "queen_work" and at.q is not None and at.q.label == "date" and at.has("date", "fact"):
@@ -540,8 +546,10 @@ def _at_word(at: Place) -> Tail:
 def _orders_anew(at: Place) -> bool:
     """ "guards go on at larks next weekend | bring the drill": an order right after what is complete."""
     q = at.q
+    if at.m.w == "pick" and q is not None and q.w == "up":
+        q = at.z  # "pick up the jars"
     named = q is not None and (q.w in ("the", "a", "an", "some", "more", "extra", "my", "that") or q.label == "number")
-    return named and (at.marks[-1].label in _CLOSED or at.marks[-1].label == "change") and done(at.marks)
+    return named and at.marks[-1].label in _BEFORE_ORDER and done(at.marks)
 
 
 def _at_amount(at: Place) -> Tail:
@@ -637,8 +645,11 @@ def _at_unjoined_thing(at: Place) -> Tail:
         return tail if closed and done(marks[: -len(tail)]) and at.has("yard", "every") else None
     if label == "method" and last.w == "the" and at.has("mites", "value") and at.has("method"):
         return marks[-1:]  # "uncapped drone brood, five mites | the wash on it was three"
-    if label == "item" and last.label == "every" and at.has("item"):
-        return []  # "mouse guards went on last week every hive | reducers yesterday"
+    if label in ("item", "agent", "form", "feed") and last.label == "every":
+        if label == "item" and at.has("item"):
+            return []  # "mouse guards went on last week every hive | reducers yesterday"
+        if not same_family(marks, at.m) and any(x.w in _WAYS for x in at.row[at.i + 1 : at.i + 3]):
+            return []  # "strips out all of them | reducers on whole yard"
     if label == "method" and last.label == "date" and not header_only(marks):
         return []
     return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
