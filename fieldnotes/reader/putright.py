@@ -603,7 +603,10 @@ def _thing_elsewhere(row: list[Mark], cue: int, right: int) -> tuple[list[Mark],
                 return None
             if any(y.label == "cols" for y in row[x + 3 : cue]):
                 return None
-            old[2].v = {**new[2].v, "struck": [*old[2].v.get("struck", ()), *((y.s, y.e) for y in row[cue : right + 3])]}
+            old[2].v = {
+                **new[2].v,
+                "struck": [*old[2].v.get("struck", ()), *((y.s, y.e) for y in row[cue : right + 3])],
+            }
             return row[:cue] + row[right + 3 :], cue
     return None
 

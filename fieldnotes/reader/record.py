@@ -22,6 +22,7 @@ from fieldnotes.reader.making import (
     amending,
     changing,
     checking,
+    dealing,
     finishing,
     holding,
     placing,
@@ -61,6 +62,7 @@ def read(msg: Message) -> None:
         msg.before = msg.statements[i - 1] if i else None
         read_statement(msg, i, statement, stance, stances)
     checking.drop_announced(msg)
+    dealing.drop_told_before(msg)
     placing.yard_said_last(msg)
 
 

@@ -186,7 +186,9 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         ):
             copy.spans += d.spans  # "patties on at larks, L1 to L9 one each": the colonies are named after all
             if "by" in d.slots:
-                copy.put("by", d.slots["by"], d.why.get("by", "who did it"))  # "bo did strips at larks, L1 to L9 two each"
+                copy.put(
+                    "by", d.slots["by"], d.why.get("by", "who did it")
+                )  # "bo did strips at larks, L1 to L9 two each"
             msg.thread.drafts.remove(d)
         done = True
     return done

@@ -32,6 +32,8 @@ def at_colonies(at: Place) -> Tail:
 def _at_first(at: Place, is_governed: bool) -> Tail:
     """At the first colonies of a statement."""
     marks, complete = at.marks, done(at.marks)
+    if is_governed and complete and marks[-1].label in _OF_ALL and _gets_so_many(at):
+        return []  # "put supers on at heath | h one got two"
     if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
         return []  # "so that one's not done | l fifteen had two"
     predicate = predicate_follows(at.row, at.i)
@@ -54,6 +56,15 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if is_governed or not complete or _names_whose(at, predicate):
         return None
     return header_tail(marks)
+
+
+_OF_ALL = frozenset(["yard", "every", "agent", "form", "item", "feed"])
+
+
+def _gets_so_many(at: Place) -> bool:
+    """Whether the colonies are the subject of what follows: "h one got two", "seventy gets a gallon"."""
+    got = at.q is not None and at.q.w in ("got", "gets", "had", "took")
+    return got and at.z is not None and at.z.label in ("number", "amount", "unit", "value")
 
 
 def _row_of_fact(at: Place) -> bool:

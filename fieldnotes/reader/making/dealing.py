@@ -1,0 +1,65 @@
+"""Work that is first told as a whole and then dealt out: "supered heath, h1 to h4 got two each and h9 got one"."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.scope import WHOLE_YARD, Draft
+
+_DEALT = {"gear": ("item",), "treatment": ("agent", "form", "product"), "feed": ("feed", "ratio")}
+"""What says, for each kind, which thing is dealt out."""
+_NUMBERS = frozenset(["count", "amount"])
+
+
+def drop_told_before(msg: Message) -> None:
+    """The work told as a whole is no record of its own where the very next words say what each colony got."""
+    first = msg.thread.statements - len(msg.statements) + 1
+    drafts = msg.thread.lately(msg.first_draft)
+    for k, told in enumerate(drafts):
+        if told.kind not in _DEALT or not _names_no_colony(told):
+            continue
+        parts = _dealt_out(drafts[k + 1 :], told)
+        if not parts or not _goes_right_on(msg.statements[parts[0].statement - first]):
+            continue
+        for part in parts:
+            for slot in _DEALT[told.kind]:
+                if slot in told.slots and slot not in part.slots:
+                    part.put(slot, told.slots[slot], "what was dealt out")
+        parts[0].spans += told.spans
+        msg.thread.drafts.remove(told)
+
+
+def _names_no_colony(told: Draft) -> bool:
+    """Whether work was done, and neither the colonies nor a number of anything was said."""
+    slots = told.slots
+    if slots.get("state", "done") != "done" or "colonies" in slots or "colony_count" in slots:
+        return False
+    return not _NUMBERS & slots.keys() and ("every_colony" not in slots or told.why["every_colony"] == WHOLE_YARD)
+
+
+def _dealt_out(after: list[Draft], told: Draft) -> list[Draft]:
+    """The records right after the one told as a whole that say of its thing how much some colonies got; of two
+    colonies at least, for one alone may have got more than the others.
+    """
+    parts: list[Draft] = []
+    for d in after:
+        if d.kind != told.kind or d.statement != told.statement + len(parts) + 1 or not _is_part(d, told):
+            break
+        parts.append(d)
+    return parts if sum(len(d.slots["colonies"]) for d in parts) > 1 else []
+
+
+def _is_part(d: Draft, told: Draft) -> bool:
+    """Whether the record says how much of the thing some colonies of the same yard got."""
+    same = all(
+        slot not in d.slots or slot not in told.slots or d.slots[slot] == told.slots[slot]
+        for slot in (*_DEALT[d.kind], "step", "yard")
+    )
+    done = d.slots.get("state", "done") == "done"
+    return same and done and "colonies" in d.slots and bool(_NUMBERS & d.slots.keys()) and d.sentence == told.sentence
+
+
+def _goes_right_on(s: Statement) -> bool:
+    """Whether the statement opens with its colonies: "and h9 got two" adds to what was told, and deals nothing out."""
+    opening = next((m for m in s.marks if m.label != "ignore"), None)
+    return opening is not None and opening.label == "cols"
