@@ -9,6 +9,7 @@ Counts become the mark "value", sample sizes ("/ 300", "in 300") the mark "sampl
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any, NamedTuple
 
 from fieldnotes.reader.grammar import grammar
@@ -16,7 +17,7 @@ from fieldnotes.reader.grouping.colony import is_colony
 from fieldnotes.reader.grouping.counts import SAMPLES, count_or_sample, two_halves, value_list
 from fieldnotes.reader.grouping.listing import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
-from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, sentence_has, whole
+from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, number_in, sentence_has, whole
 from fieldnotes.reader.grouping.runs import bare_run, paired_run
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
@@ -45,10 +46,13 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     """The row with colonies grouped; `checking` says that mite checks have been spoken of."""
     if any([m.w == "/" for m in row]):  # noqa: C419 (a list is faster than a generator here)
         _slashed(row)
+        _rows_on_a_line(row)
     if any([m.w == "more" for m in row]):  # noqa: C419
         _so_many_more(row)
     if checking:
         _times(row)
+        _dashed_counts(row)
+    _once_it_is_off(row)
     r = Row(row, outfit, checking)
     for k in reversed([k for k, m in enumerate(row) if m.label == "change" and "n" in m.v and k > 1]):
         _last_of_list(r, k)
@@ -68,6 +72,11 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             cols, i = colonies_from(r, i, i)
             out += [lost, cols]
             r.last_ids, last = cols.v["ids"], "cols"
+            continue
+        if m.label == "fact" and m.w.endswith((" -", "+")) and m.e - m.s == len(m.w):
+            m = row[i] = Mark("w", m.s, m.e, m.w)  # "caged q - released": a dash with blanks is no minus ("q-")
+            out.append(m)
+            i += 1
             continue
         if m.label == "number" and _money(row, i):
             out.append(Mark("w", m.s, m.e, m.w))
@@ -210,6 +219,64 @@ def _times(row: list[Mark]) -> None:
             if m.label == "number" and whole(m):
                 row[k] = Mark("colony", m.s, m.e, m.w, {"value": id_of(m)}, "colony")
             row[k + 1] = Mark("value", x.s, x.e, x.w, {"n": Number(int(x.w[1:]), 0)}, "count")
+
+
+def _dashed_counts(row: list[Mark]) -> None:
+    """ "washes: H1-3, H2-11, H3-0": colonies and their counts, since as ranges they would run into one another."""
+    at = [
+        k
+        for k in range(len(row) - 2)
+        if row[k].label == "colony" and row[k + 1].w == "-" and row[k + 2].label == "number" and whole(row[k + 2])
+    ]
+    ends = [(number_in(row[k]), row[k + 2].v["n"].value) for k in at]
+    crossed = any(b <= a for a, b in ends) or any(later[0] <= one[1] for one, later in pairwise(ends))
+    if len(at) < 2 or not crossed:
+        return
+    for k in at:
+        row[k + 1] = Mark("w", row[k + 1].s, row[k + 1].e, ":")
+
+
+_ONCE = frozenset("after once when until till before".split())
+_TO_COME_OFF = frozenset("comes come is are 're gets get go goes".split())
+_ITS_THING = frozenset(["item", "form", "agent", "honey", "pronoun", "harvest", "feed"])
+
+
+def _once_it_is_off(row: list[Mark]) -> None:
+    """ "treat heath | once the supers are off", "… after they come out": the time of something else, no work itself.
+
+    With a day of its own it is work to be done then, and stays.
+    """
+    for k in range(len(row) - 2, 0, -1):
+        if row[k].w not in _ONCE or row[k].label != "w":
+            continue
+        j = k + 1
+        while j < len(row) and row[j].w in ("the", "those", "all", "my", "our", "that", "they", "it"):
+            j += 1
+        named = j < len(row) and row[j].label in _ITS_THING
+        j += named
+        if not (named or row[j - 1].w in ("they", "it")) or j >= len(row):
+            continue
+        words = row[j].w.split()
+        if row[j].label == "verb" and words[0] in _TO_COME_OFF and words[-1] in ("off", "out"):
+            end = j
+        elif words[0] in _TO_COME_OFF and j + 1 < len(row) and row[j + 1].w in ("off", "out"):
+            end = j + 1
+        else:
+            continue
+        if end + 1 < len(row) and row[end + 1].label == "date":
+            continue
+        clause = row[k : end + 1]
+        row[k : end + 1] = [
+            Mark("ignore", clause[0].s, clause[-1].e, " ".join(m.w for m in clause), {}, "once it is off")
+        ]
+
+
+def _rows_on_a_line(row: list[Mark]) -> None:
+    """ "H1 queenright / H2 queenless / H3 dead": a slash with blanks on both sides parts the colonies of a line."""
+    for k in range(1, len(row) - 1):
+        m, before, after = row[k], row[k - 1], row[k + 1]
+        if m.w == "/" and before.e < m.s and m.e < after.s and after.label in ("colony", "hive"):
+            row[k] = Mark("stop", m.s, m.e, ";")
 
 
 def _so_many_more(row: list[Mark]) -> None:

@@ -153,6 +153,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (cols and amending.the_ones_meant(msg, s))
         or (yard and amending.set_down(msg, s))
         or (stance.state == "planned" and amending.do_it(msg, i, s, stance))
+        or (s.has("date") and s.has("verb") and amending.done_on(msg, i, s, stance))
     ):
         return msg.recent()
     if cols and s.has("cue"):

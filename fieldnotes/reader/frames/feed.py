@@ -34,7 +34,7 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     ):
         return []
     named = statement.has("cols", "every", "hives", "pronoun") or any(_whole_yard(statement, m) for m in fed)
-    if not feeds and fed and not (ratio or amount or named):
+    if not feeds and fed and not (ratio or amount or named or _fed_too(statement)):
         return []
     drafts = []
     if ratio is not None and feeds and not any(m.v["feed"] == "syrup" for m in feeds):
@@ -94,6 +94,14 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
             draft.spans.append((x.s, x.e))
         drafts.append(draft)
     return drafts
+
+
+def _fed_too(statement: Statement) -> bool:
+    """ "1, 3 and 5 light - fed": the colonies just spoken of, where nothing but that stands in the statement."""
+    marks = [
+        m for m in statement.marks if m.label not in ("comma", "filler") and m.w not in ("-", "–", "and", "so", "also")
+    ]
+    return statement.opens == "soft" and len(marks) == 1 and marks[0].w == "fed"
 
 
 def _whole_yard(statement: Statement, fed: Mark) -> bool:

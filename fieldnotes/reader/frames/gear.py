@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.clause import ORDERS, Statement
 from fieldnotes.reader.frames.amounts import count_before
 from fieldnotes.reader.frames.direction import going_out
@@ -29,6 +31,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     ):
         return []  # "bees from the brood nest, not the supers"
     out = going_out(statement)
+    if out is None and _so_many_boxes(statement):
+        return []
     dir_mark = next((m for m in statement.marks if m.label == "verb" and m.v.get("dir")), None)
     stays = any(
         a.w == "still" and b.w in ("have", "has", "got", "had")
@@ -108,12 +112,21 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         if frames and moving:
             draft = Draft("gear")
             draft.put("item", "brood_frame", frames[0].rule)
-            draft.put("step", "off" if out else "on", "out or off" if out else "in or on")
+            into = any(a.w == "out" and b.w == "to" for a, b in pairwise(statement.marks))  # "2 fr brood out to N3"
+            draft.put("step", "off" if out and not into else "on", "out or off" if out else "in or on")
             draft.put("count", tidy(number_of(frames[0]).value), frames[0].rule)
             draft.spans.append((frames[0].s, frames[0].e))
             frames[0].v["taken"] = True
             drafts.append(draft)
     return drafts
+
+
+def _so_many_boxes(statement: Statement) -> bool:
+    """ "H8 3 deeps 2 supers, strong": the boxes a colony stands in, and none put on."""
+    boxes = [m for m in statement.all("item") if m.v["item"] in ("brood_box", "super")]
+    bare = not statement.has("verb", "cue", "each", "every", "hives", "yard", "rest")
+    kinds = {m.v["item"] for m in boxes if count_before(statement, m)[0] is not None}
+    return bare and statement.has("cols") and len(kinds) == 2
 
 
 def _have_on(statement: Statement) -> bool:
@@ -168,6 +181,9 @@ def _reason_beside(statement: Statement, m: Mark) -> bool:
 def _seen_to(statement: Statement, m: Mark) -> bool:
     """ "checked the feeders on 44", "filled the feeders": work on what is there already."""
     before = _before_noun(statement, m)
+    after = neighbour(statement, index_of(statement, m), 1)
+    if (after is not None and after.w in _SEEN_TO) or statement.marks[-1].w in _SEEN_TO:
+        return True  # "all traps emptied at heath"
     if before is None:
         return False
     looked = before.v.get("does") == "inspect" and before.v.get("tense") == "past"

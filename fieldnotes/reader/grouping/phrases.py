@@ -77,7 +77,7 @@ def _after_cue(at: Spot) -> bool | None:
 def _list_before_thing(at: Spot) -> bool | None:
     """ "12, 14 and 15 supers": a list at the start of a statement, before a thing."""
     p, after = at.p, at.after
-    opens = p is None or p.label in ("stop", "line")
+    opens = p is None or p.label in ("stop", "line") or (p.w == ":" and range_here(at.r, at.i))
     if opens and after is not at.q and after is not None and after.label in _THINGS and at.number.value > 4:
         return True
     return None

@@ -407,6 +407,26 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def done_on(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "oxalic dribble H1-H12, done 6/8", "all fed, did it yesterday": the day of what was just said."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if last is None or last.statement != msg.thread.statements - 1 or last.line != s.line or s.opens != "soft":
+        return False
+    done = [m for m in s.all("verb") if m.w in ("done", "did")]
+    if len(done) != 1 or not all(m.label in ("verb", "date", "comma", "filler") or m.w in _IT_WAS for m in s.marks):
+        return False
+    if last.slots.get("state", "done") != "done" or (msg.before is not None and msg.before.has("date")):
+        return False
+    for d in msg.thread.lately(msg.first_draft):
+        if d.statement == last.statement:
+            finishing.put_day(msg, i, s, stance.turned("done"), d)
+            d.statement = msg.thread.statements
+    return True
+
+
+_IT_WAS = frozenset(["it", "was", "that", "all", "and", "them", "on"])
+
+
 def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Stance) -> None:
     """ "they stay in fourteen days", "two each": more said of what was just put in."""
     if made or not s.has("days", "round", "unit", "amount", "every", "number") or msg.recent():

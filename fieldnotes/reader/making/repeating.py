@@ -108,6 +108,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         numbers = [m for m in s.all("hives") if m.w.endswith(("of them", "of em"))]  # "and twelve got two of them"
     if not cols or heads or (stance.state != "done" and not cues(s, "plan")):
         return False
+    if any(m.w == "found" for m in s.marks[:3]):
+        return False  # "strips out of heath, | found two on the floor of H5": nothing done
     if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
         return False
     recent = [
@@ -225,10 +227,15 @@ def _those_later(s: Statement, stance: Stance) -> bool:
 def _rest_later(s: Statement, last: Draft) -> bool:
     """ "reducers on H1 and H2 | Bo is putting the rest on tonight": the same for the others, on a day said."""
     plain = last.kind == "treatment" and not s.has("verb", "thing")
-    return (last.kind in ("gear", "feed") or plain) and s.has("rest") and s.has("date")
+    return (last.kind in ("gear", "feed") or plain) and s.has("rest") and (s.has("date") or _once(s))
 
 
-_ON_ANOTHER_DAY = frozenset("on in off out and then at the are is for get gets on be due i i'm we so".split())
+def _once(s: Statement) -> bool:
+    """ "the rest of heath once the honey is off": then, and not yet."""
+    return any(m.rule == "once it is off" for m in s.all("ignore"))
+
+
+_ON_ANOTHER_DAY = frozenset("on in off out and then at of the are is for get gets on be due i i'm we so".split())
 
 
 def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -249,7 +256,7 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             m.label not in ("cols", "yard", "date", "same_day", "filler", "comma", "hive")
             and not (m.w == "done" and m is s.marks[0])  # "one through six done | seven through twelve after lunch"
             and not (m.label == "pronoun" and _those_later(s, stance))
-            and not (m.label in ("rest", "verb", "person", "thing") and _rest_later(s, last))
+            and not (m.label in ("rest", "verb", "person", "thing", "ignore") and _rest_later(s, last))
             and m.w not in _ON_ANOTHER_DAY
             for m in s.marks
         )
@@ -270,7 +277,12 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     ahead = last.slots.get("state") == "planned" or (_rest_later(s, last) and stance.state == "planned")
     if not ahead:
         day = stance.turned("done").when
-        ahead = stance.ahead is True or bool(day and day[0] > msg.today) or _goes_on_another_day(msg, s, stance, last)
+        ahead = (
+            _once(s)
+            or stance.ahead is True
+            or bool(day and day[0] > msg.today)
+            or _goes_on_another_day(msg, s, stance, last)
+        )
         if ahead:
             for slot in ("amount", "unit", "count"):
                 copy.slots.pop(slot, None)

@@ -519,6 +519,8 @@ def _at_word(at: Place) -> Tail:
     """At a plain word: an order ("mend the hole"), or what somebody did after "and I"."""
     m, marks = at.m, at.marks
     last = marks[-1]
+    if m.w == "found" and last.label == "comma" and at.has("form", "agent", "item") and done(marks):
+        return marks[-1:]  # "strips out of heath today, | found two on the floor of H5"
     if at.soft is None:
         return [] if m.w in ORDERS and _orders_anew(at) else None
     if m.w in ORDERS:
