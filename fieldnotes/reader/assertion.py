@@ -201,6 +201,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     if neither:
         nots = [neither[0], *nots]
     date_mark = statement.first("date")
+    if date_mark is not None and date_mark.v["value"].form == "week" and (later := statement.all("date")[1:]):
+        date_mark = next((m for m in later if m.v["value"].form == "weekday"), date_mark)
     when: When | None = date_mark.v["value"] if date_mark else None
     ahead = when.ahead if when else None
     if (when is not None and ahead is None and when.form in ("weekday",) and when.args[1] == "this") or (

@@ -209,6 +209,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         else:
             finishing.finish(msg, i, s, stance, harvested)
             made.append(harvested)
+        amending.moisture_of_all(msg, s, harvested)
     queens = queen_work(s)
     for draft in queens:
         place, marks = placing.where(msg, i, s, draft.kind, stance)

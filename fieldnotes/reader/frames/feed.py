@@ -13,6 +13,8 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     """What was fed."""
     if not statement.has("feed", "verb", "ratio", "amount"):
         return []
+    if _in_store(statement):
+        return []
     feeds = [m for m in statement.all("feed") if not _looked_at(statement, m)]
     fed = [m for m in statement.all("verb") if m.v.get("does") == "feed"]
     ratio = statement.first("ratio")
@@ -94,6 +96,16 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
             draft.spans.append((x.s, x.e))
         drafts.append(draft)
     return drafts
+
+
+def _in_store(statement: Statement) -> bool:
+    """ "I've got eleven gallons of syrup left", "we have six gallons in the barn": what there is, and none given."""
+    first = statement.marks[:5]
+    have = any(m.w in ("there's", "there is", "there are") for m in first) or any(
+        ((a.w in ("i", "we") and b.w == "have") or (a.w in ("i've", "we've") and b.w == "got")) and c.label != "verb"
+        for a, b, c in zip(first, first[1:], first[2:], strict=False)
+    )
+    return have and not statement.has("cols", "every", "each") and statement.has("feed")
 
 
 def _fed_too(statement: Statement) -> bool:

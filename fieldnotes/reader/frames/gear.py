@@ -31,7 +31,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     ):
         return []  # "bees from the brood nest, not the supers"
     out = going_out(statement)
-    if out is None and _so_many_boxes(statement):
+    if (out is None and _so_many_boxes(statement)) or _stands_in(statement):
         return []
     dir_mark = next((m for m in statement.marks if m.label == "verb" and m.v.get("dir")), None)
     stays = any(
@@ -135,6 +135,15 @@ def _have_on(statement: Statement) -> bool:
     return any(
         a.w in ("have", "has", "had") and b.label == "item" and c.w == "on"
         for a, b, c in zip(marks, marks[1:], marks[2:], strict=False)
+    )
+
+
+def _stands_in(statement: Statement) -> bool:
+    """ "forty has two supers": how many a colony has, and none put on."""
+    marks = statement.marks
+    return not statement.has("verb", "cue", "each") and any(
+        a.label == "cols" and b.w in ("has", "have", "had") and c.label == "number" and d.v.get("item") == "super"
+        for a, b, c, d in zip(marks, marks[1:], marks[2:], marks[3:], strict=False)
     )
 
 

@@ -58,7 +58,7 @@ def queen_work(statement: Statement) -> list[Draft]:
             continue
         if step == "introduced" and m.w.startswith(("new", "queen cage")) and _spoken_of(statement, m):
             continue
-        if _named_only(statement, m):
+        if _named_only(statement, m) or (step == "cells_placed" and _cells_there(statement, m)):
             continue
         seen.add(step)
         draft = Draft("queen_work")
@@ -137,6 +137,14 @@ def _spoken_of(statement: Statement, m: Mark) -> bool:
         and before.w in ("the", "her", "its", "that")
         and not after.isdisjoint(("is", "'s", "was", "has"))
     )
+
+
+def _cells_there(statement: Statement, m: Mark) -> bool:
+    """ "checked the cells in 9": cells that are there already, and looked at."""
+    if not m.w.endswith(("cells in", "cell in", "cells into")):
+        return False
+    k = index_in(statement, m)
+    return any(x.v.get("does") == "inspect" for x in statement.marks[max(0, k - 3) : max(k, 0)])
 
 
 def _named_only(statement: Statement, m: Mark) -> bool:

@@ -427,6 +427,18 @@ def done_on(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 _IT_WAS = frozenset(["it", "was", "that", "all", "and", "them", "on"])
 
 
+def moisture_of_all(msg: Message, s: Statement, harvested: Draft) -> None:
+    """ "eight buckets from heath and six from larks, all about seventeen percent": so wet was the honey of each."""
+    said = any(m.w in ("all", "both") for m in s.marks) or any(
+        m.w.split()[0] in ("all", "both") for m in s.all("every", "pronoun")
+    )
+    if "moisture" not in harvested.slots or not said:
+        return
+    for d in msg.thread.lately(msg.first_draft):
+        if d.kind == "harvest" and d.sentence == s.sentence and d is not harvested and "moisture" not in d.slots:
+            d.put("moisture", harvested.slots["moisture"], "moisture of all")
+
+
 def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Stance) -> None:
     """ "they stay in fourteen days", "two each": more said of what was just put in."""
     if made or not s.has("days", "round", "unit", "amount", "every", "number") or msg.recent():

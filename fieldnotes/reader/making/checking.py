@@ -179,7 +179,7 @@ def _that_one_undone(msg: Message, s: Statement) -> bool:
 
 def days_for_all(msg: Message, s: Statement, days: Mark) -> None:
     """ "all of those were in three days", said after the counts."""
-    if not s.has("pronoun", "every"):
+    if not s.has("pronoun", "every") and not any(m.w == "that's" for m in s.marks):
         return
     for d in msg.thread.lately(msg.first_draft):
         if (

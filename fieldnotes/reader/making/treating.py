@@ -116,6 +116,15 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     if out is None and not s.has("thing"):
         return None
     verbs = [m for m in s.all("verb") if m.v.get("dir")]
+    another = s.has("ordinal") and not out and not s.has("item", "form", "agent", "cols")  # "so I put a third on"
+    if (pronoun is not None or another) and verbs and (told := _told_thing(msg)) is not None:
+        spans = [(m.s, m.e) for m in (told, pronoun, s.first("ordinal")) if m is not None]
+        draft = Draft("gear", {"item": told.v["item"]}, spans, {"item": told.rule})
+        if another:
+            draft.put("count", 1, "one more")
+        draft.put("step", "off" if out else "on", "out or off")  # "the super on 44 is full, I'll pull it Friday"
+        finishing.finish(msg, i, s, stance, draft)
+        return draft
     outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
     due = bare_out or any(m.w in ("due out", "due to come out", "due off") for m in cues(s, "plan"))
     if due:
@@ -137,11 +146,6 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         finishing.finish(msg, i, s, stance, draft)
         return draft
     newest = next((d for d in reversed(msg.thread.lately()) if d.kind in ("treatment", "gear", "feed")), None)
-    if pronoun is not None and verbs and (told := _told_thing(msg)) is not None:
-        draft = Draft("gear", {"item": told.v["item"]}, [(told.s, told.e), (pronoun.s, pronoun.e)], {"item": told.rule})
-        draft.put("step", "off" if out else "on", "out or off")  # "the super on 44 is full, I'll pull it Friday"
-        finishing.finish(msg, i, s, stance, draft)
-        return draft
     if newest is None and last is None:
         return None
     if newest is not None and newest.kind != "treatment":
@@ -226,7 +230,8 @@ def _told_thing(msg: Message) -> Mark | None:
     if any(d.statement == msg.thread.statements - 1 and d.kind == "gear" for d in msg.thread.drafts[-3:]):
         return None
     things = before.all("item")
-    return things[0] if len(things) == 1 and any(m.w in ("is", "'s", "are") for m in before.marks) else None
+    told = any(m.w in ("is", "'s", "are", "has", "have") for m in before.marks)
+    return things[0] if len(things) == 1 and told else None
 
 
 _GOT_THEM = re.compile(r"got(ten)? (them|it|those|em) ")

@@ -231,6 +231,8 @@ def _at_count(at: Place) -> Tail:
 def _at_verb(at: Place) -> Tail:
     """At work done: it begins a statement where the one before has its verb, with the noun before it as its subject."""
     m, marks, soft = at.m, at.marks, at.soft
+    if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
+        return glue_tail(marks)  # "skipped h four | because it's dead"
     if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
         return None  # "spray on the splits n one and n three"
     if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
