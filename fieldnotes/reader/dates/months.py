@@ -5,7 +5,10 @@ from __future__ import annotations
 from fieldnotes.reader.dates.elements import day_of_month, month_at, weekday_at, year_at
 from fieldnotes.reader.dates.when import When
 from fieldnotes.reader.dates.words import PARTS, Tables
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.numbers import ordinal_at
+
+_NO_DAYS = listed("no_days")
 
 
 def month_alone(w: list[str], i: int, start: int, t: Tables) -> tuple[When, int] | None:
@@ -36,8 +39,11 @@ def month_alone(w: list[str], i: int, start: int, t: Tables) -> tuple[When, int]
         or w[i : i + 2] == ["back", "in"]
         or (start > 0 and w[start - 1] in ("in", "since", "of", "by", "late", "early"))
     )
-    if not sure:
+    day = ordinal_at(w, j + 1)
+    if not sure or (day is not None and not part and w[day[1] : day[1] + 1] and w[day[1]] not in _NO_DAYS):
         return None
+    if day is not None and not part and day[1] == n:
+        return None  # "they went in | april first"
     year, end = year_at(w, j + 1)
     return When("month", (month, part, year)), end
 

@@ -39,6 +39,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         for a, b in zip(statement.marks, statement.marks[1:], strict=False)
     ) or (statement.has("pronoun") and _have_on(statement))
     for m in statement.all("item"):
+        if _ready_for(statement, m):
+            continue  # "heath is ready for supers": none put on yet
         if stays or _stands_by(statement, m) or _ordered(statement, m) or _told_of(statement, m):
             continue  # "51 still have supers on": nothing was done
         if harvest and m.v["item"] == "super":
@@ -164,6 +166,13 @@ def _before_noun(statement: Statement, m: Mark) -> Mark | None:
     ):
         k -= 1
     return statement.marks[k] if k >= 0 else None
+
+
+def _ready_for(statement: Statement, m: Mark) -> bool:
+    """Whether "ready for" stands before the thing and its article."""
+    before = _before_noun(statement, m)
+    k = index_of(statement, before) if before is not None and before.w == "for" else 0
+    return k > 0 and statement.marks[k - 1].w in ("ready", "room", "time")
 
 
 def _stands_by(statement: Statement, m: Mark) -> bool:

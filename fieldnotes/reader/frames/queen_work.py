@@ -58,6 +58,8 @@ def queen_work(statement: Statement) -> list[Draft]:
             continue
         if step == "introduced" and m.w.startswith(("new", "queen cage")) and _spoken_of(statement, m):
             continue
+        if m.w == "caged one" and [x.w for x in statement.marks[:2]] == ["she's", "a"]:
+            continue  # "she's a caged one from the bank": what she is
         if _named_only(statement, m) or (step == "cells_placed" and _cells_there(statement, m)):
             continue
         seen.add(step)

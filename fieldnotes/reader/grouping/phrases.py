@@ -53,6 +53,20 @@ def _those_ones(at: Spot) -> bool | None:
     return True if any(m.label == "thing" and m.w.endswith("ones") for m in near) else None
 
 
+def _parts_of_all(at: Spot) -> bool | None:
+    """ "six of the twelve at heath are strong, four are fair": so many of them, and no colony."""
+    q, r = at.q, at.r
+    if q is None or q.w not in ("are", "were", "look") or at.number.digits or at.number.value > 12:
+        return None
+    k = at.i - 1
+    while k >= 0 and at.i - k < 16 and r.row[k].label not in ("stop", "line"):
+        of = r.row[k + 1 : k + 4]
+        if r.row[k].label == "number" and [m.w for m in of[:2]] == ["of", "the"] and of[-1].label == "number":
+            return False
+        k -= 1
+    return None
+
+
 def _checks_done(at: Spot) -> bool | None:
     """ "did 12 washes"."""
     p, q = at.p, at.q
@@ -63,6 +77,9 @@ def _checks_done(at: Spot) -> bool | None:
 def _after_cue(at: Spot) -> bool | None:
     """ "didn't get to 12", "skipped 12", "if 12 is queenless"."""
     p, q = at.p, at.q
+    if p and p.w == "and" and at.pp and at.pp.label == "hives":
+        if any(m.v.get("cue") == "except" for m in at.r.row[max(0, at.i - 4) : at.i]):
+            return True  # "every hive except the nucs and | fifteen"
     if not p or p.label != "cue":
         return None
     cue = p.v.get("cue")
@@ -796,6 +813,7 @@ def _other_hive_meant(at: Spot) -> bool | None:
 
 COUNTS_AND_CUES: tuple[Question, ...] = (
     _those_ones,
+    _parts_of_all,
     _other_hive_meant,
     _queen_of,
     _checked_next,

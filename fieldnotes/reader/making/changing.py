@@ -66,6 +66,8 @@ def carried(s: Statement) -> None:
     before = {m.w for m in s.marks[max(0, k - 3) : k] if m.w in _TO_A_PLACE}
     if verb is None or "to" not in before:
         return
+    if s.has("rest"):
+        return  # "four into h1 and h2 and the rest go to mill lane": the rest goes
     went = verb.w.split()[-1] in _GO  # "41 and 42 go to heath"; "took l four to the quarry" begins with the verb
     if went == (verb is not next(m for m in s.marks if m.label in ("verb", "cols", "hives"))):
         verb.label, verb.v, verb.rule = "change", {"step": "moved"}, "carried to a yard"

@@ -580,6 +580,9 @@ def _at_noun(at: Place) -> Tail:
     return [*glue_tail(marks[:k]), *marks[k:]]
 
 
+_BEEN_IN = [["they've", "been", x, "since"] for x in ("in", "on")]
+
+
 def _at_date(at: Place) -> Tail:
     """At a second date."""
     marks, last = at.marks, at.marks[-1]
@@ -594,6 +597,9 @@ def _at_date(at: Place) -> Tail:
             return [*glue_tail(marks[:k]), *marks[k:]]  # "strips went in fifty one | out november seventh"
     if last.label == "filler" and last.w == "next" and at.m.v["value"].form == "md" and done(marks[:-1]):
         return glue_tail(marks)  # "vapour 2 g a hive, all, | next 6/15"
+    been = [x.w for x in marks[-4:]]
+    if been in _BEEN_IN and done(marks[:-4]):
+        return marks[-4:]  # "get the strips out of mill lane | they've been in since april first"
     if last.w in _TO_DO_THEN and len(marks) > 2 and marks[-2].label in ("comma", "filler") and done(marks[:-2]):
         return [*glue_tail(marks[:-1]), last]  # "strips in 41 to 46, 2 each, | back on the 20th"
     if last.label == "date" and done(marks) and "of" not in at.m.w.split():
