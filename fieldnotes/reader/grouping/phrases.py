@@ -802,6 +802,8 @@ def _other_hive_meant(at: Spot) -> bool | None:
     q, r = at.q, at.r
     if q is None or q.v.get("cue") != "correct" or r.checking or not at.starts or id_of(at.m) not in r.outfit.ids:
         return None
+    if at.p is not None and at.p.label == "w" and at.p.w not in ("and", "then", "so"):
+        return None  # "losses at the quarry: it is six, no sorry, seven dead"
     k = r.on(r.on(at.i))
     while (m := r.at(k)) and (m.label in ("comma", "cue") or m.w in ("that's", "it's", "that", "was", "it")):
         k = r.on(k)
