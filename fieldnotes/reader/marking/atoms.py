@@ -148,6 +148,17 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
 
 _WORKED_AT = listed("worked_at")
 _OPENS_ROW = listed("opens_row")
+_TO_BEGIN = listed("to_begin")
+_ASKED_OF = frozenset("round harvest first second third all".split())
+_DUE = frozenset("due next going supposed happening getting gonna scheduled ready ?".split())
+"""What is asked of a day to come: "when's hive nine due"."""
+
+
+def _walk_begins(w: list[str], j: int) -> bool:
+    """ "hive seventy has eggs", "soap wash half cups 70 one": work or hives with their numbers, and no question."""
+    if j >= len(w) or w[j] not in _OPENS_ROW or w[j] in _ASKED_OF:
+        return False
+    return _DUE.isdisjoint(w[j : j + 8]) and any(is_number_word(x) or x.isdecimal() for x in w[j : j + 12])
 
 
 def _names_place(w: list[str], i: int, j: int, name: Name, outfit: Outfit, names: dict[int, tuple[int, Any]]) -> bool:
@@ -155,8 +166,8 @@ def _names_place(w: list[str], i: int, j: int, name: Name, outfit: Outfit, names
     before, after = w[i - 1] if i else "\n", w[j] if j < len(w) else "\n"
     if i and before in PLACE_WORDS:
         return True
-    if i == 0 and is_number_word(after):
-        return True  # "when's seventy through seventy four"
+    if all(x in _TO_BEGIN for x in w[:i]) and (is_number_word(after) or _walk_begins(w, j)):
+        return True  # "when's seventy through seventy four", "okay when's hive seventy has eggs"
     if name.label != "yard" or " ".join(w[i:j]).endswith("'s"):
         return False
     if before in ("\n", "\n\n", ".", ";") and (after == ":" or after in _OPENS_ROW or is_number_word(after)):
