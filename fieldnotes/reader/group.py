@@ -28,7 +28,7 @@ __all__ = ["BULLETS", "CHECK_LABELS", "group"]
 
 CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
 _CAN_BE_COLONIES = frozenset(["number", "colony", "hive", "hives"])
-_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up".split())
+_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up made making".split())
 """The words that `_by_neighbours` asks about."""
 _HAD = frozenset(["had", "has", "got", "found", "was", "gave"])
 
@@ -482,6 +482,10 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         if q and q.label in ("number", "colony", "hive"):
             made = out.pop()  # "and made up N2 with it"
             return Mark("change", made.s, m.e, f"{made.w} up", {"step": "nuc_made"}, "nuc made")
+    if m.w in ("made", "making") and (q := r.at(i + 1)) and q.label == "colony":
+        z = r.at(i + 2)
+        if z is not None and z.w in ("out", "from", "off", "with"):
+            return Mark("change", m.s, m.e, m.w, {"step": "nuc_made"}, "nuc made")  # "made N2 out of 12"
     if m.w == "but" and any(x.label == "every" or x.w == "all" for x in r.row[max(0, i - 5) : i]):
         q = r.at(r.on(i))
         if q and q.label in ("number", "colony", "hive"):

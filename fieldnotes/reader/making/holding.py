@@ -263,7 +263,8 @@ def focus(msg: Message, s: Statement) -> None:
         count = _alike(msg)
     held = msg.held.cols
     new = "new" in words or any(m.w == "new" for m in s.marks)
-    if new and (made := made_new(msg)):
+    made = made_new(msg) if new or _of_nucs(s, pronoun) else []
+    if made and (new or len(made) == count):
         msg.held.cols = {
             "ids": made,
             "yard": msg.held.yard or msg.thread.drafts[-1].slots.get("yard"),
@@ -308,6 +309,14 @@ def focus(msg: Message, s: Statement) -> None:
     if len(last) == count and len({yard for _, yard in last}) == 1:
         msg.held.cols = {"ids": [cid for cid, _ in last], "yard": last[0][1]}
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+
+
+def _of_nucs(s: Statement, pronoun: Mark) -> bool:
+    """ "cells go in all three nucs": the pronoun stands before the nucs it is said of."""
+    after = neighbour(s, index_of(s, pronoun), 1)
+    if after is None:
+        return False
+    return after.v.get("noun") == "nuc" or (after.label == "hives" and after.w.startswith("n"))
 
 
 def the_others(msg: Message) -> tuple[list[str], str | None] | None:

@@ -307,6 +307,9 @@ def _at_pronoun(at: Place) -> Tail:
         return glue_tail(marks)  # "all but five and six | those two next wednesday"
     if complete and m.w == "they" and at.soft is not None:
         return glue_tail(marks)
+    if complete and at.cols and q is not None and "n" not in q.v and (q.label == "hives" or q.v.get("noun") == "nuc"):
+        z = at.z  # "split 10 into N2 | both nucs get a cell"
+        return glue_tail(marks) if z is not None and z.w.split()[0] in _BOTH_GET else None
     if not (complete or at.cols) or m.w in ("it", "its", "her", "both") or q is None:
         return None
     if m.w in ("those", "they", "these") and marks[-1].label == "cols" and not (complete or has_verb(marks)):
@@ -320,6 +323,9 @@ def _at_pronoun(at: Place) -> Tail:
         )
     )
     return glue_tail(marks) if subject else None
+
+
+_BOTH_GET = AUX | {"get", "need", "look", "looked", "took", "go", "want", "will"}
 
 
 def _at_them(at: Place) -> Tail:
