@@ -28,8 +28,10 @@ __all__ = ["BULLETS", "CHECK_LABELS", "group"]
 
 CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
 _CAN_BE_COLONIES = frozenset(["number", "colony", "hive", "hives"])
-_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up made making".split())
+_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up made making mark clip".split())
 """The words that `_by_neighbours` asks about."""
+_QUEEN_VERBS = {"mark": "marked", "clip": "clipped"}
+"""What is done with her where no queen is named: "five I'll mark tomorrow"."""
 _HAD = frozenset(["had", "has", "got", "found", "was", "gave"])
 
 
@@ -105,6 +107,11 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         if m.label == "mites" and (parts := _tens_and_mites(r, i, last)):
             out.extend(parts)
             last = "value"
+            i += 1
+            continue
+        if m.label == "colony" and r.checking and (parts := _tens_and_either(r, i)):
+            out.extend(parts)
+            r.last_ids, last = parts[0].v["ids"], "value"
             i += 1
             continue
         if m.label in ("mites", "clean", "percent"):
@@ -339,6 +346,26 @@ def _tens_and_mites(r: Row, i: int, last: str) -> list[Mark] | None:
     return [colony, Mark("mites", end + 1, m.e, " ".join(words[1:]), {**m.v, "n": Number(unit, 1)}, m.rule)]
 
 
+def _tens_and_either(r: Row, i: int) -> list[Mark] | None:
+    """ "l nineteen six l twenty two or three": L20 had two or three, where the colony before was L19."""
+    m, joint, other = r.row[i], r.at(i + 1), r.at(i + 2)
+    if joint is None or other is None or joint.w != "or" or other.label != "number" or len(r.last_ids) != 1:
+        return None
+    letter, digits = id_parts(m.v["value"])
+    words = m.w.split()
+    unit = grammar().tables["units"].get(words[-1])
+    if unit is None or len(words) < 2 or int(digits or 0) < 20 or other.v["n"].value != unit + 1:
+        return None
+    tens = f"{letter}{int(digits) - unit}"
+    if tens not in r.outfit.ids or r.last_ids[0] != f"{letter}{int(digits) - unit - 1}":
+        return None
+    end = m.e - len(words[-1])
+    return [
+        Mark("cols", m.s, end - 1, " ".join(words[:-1]), {"ids": [tens], "bare": False, "hive": False}, "colonies"),
+        Mark("value", end, m.e, words[-1], {"n": Number(unit, 1)}, "count"),
+    ]
+
+
 def _none_of(row: list[Mark], i: int) -> Mark:
     """ "none of them", "none of those three": the colonies spoken of, of which the contrary is so."""
     m = row[i]
@@ -482,6 +509,10 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         if q and q.label in ("number", "colony", "hive"):
             made = out.pop()  # "and made up N2 with it"
             return Mark("change", made.s, m.e, f"{made.w} up", {"step": "nuc_made"}, "nuc made")
+    if m.w in _QUEEN_VERBS and i and r.row[i - 1].v.get("cue") in ("plan", "not"):
+        q = r.at(i + 1)
+        if q is None or q.label in ("date", "stop", "line", "comma", "filler") or q.w in ("next", "and", "later"):
+            return Mark("queen_work", m.s, m.e, m.w, {"step": _QUEEN_VERBS[m.w]}, "queen work by its verb alone")
     if m.w in ("made", "making") and (q := r.at(i + 1)) and q.label == "colony":
         z = r.at(i + 2)
         if z is not None and z.w in ("out", "from", "off", "with"):

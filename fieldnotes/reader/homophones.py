@@ -69,6 +69,8 @@ def numbers_by_ear(
             due = True  # "soap wash 70 won 72 for 75 none"
         elif before in ("hives", "colonies") and word == "to" and is_number_word(after):
             due = True  # "hives to five seven eight"
+        elif word in ("to", "for") and after in _PLURALS and after in counted and _ends_place(w, i, places):
+            due = True  # "quarry for buckets"
         elif word in ("to", "too", "for") and after == "hundred":
             due = True  # "to hundred grams"; a range would go to "a hundred"
         elif before == "hundred" or (before == "and" and i > 1 and w[i - 2] == "hundred"):
@@ -137,6 +139,8 @@ def numbers_by_ear(
             and (w[i + 2] in HIVE_WORDS | letters or w[i + 2] in ("um", "and", "then"))
         ):
             due = True  # "forked drone brood on hive six at the pond, for mites, hive nine …"
+        elif before == "hive" and word != "won" and after in _DONE_AT and (i < 2 or w[i - 2] not in _ONE_HIVE_OF):
+            due = True  # "hive to put a super on"; but "a hive to put the swarm in"
         elif before in HIVE_WORDS or _is_letter(before, i, letters, spelled):
             due = after not in _NOT_NUMBER_AFTER and not (
                 before not in ("hive", "number", "#")
@@ -338,6 +342,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return _checked_before(w, i) or None  # "l nine eight l ten too l eleven nothing"
     if word == "too" and before in ("in", "on") and after in _PLURALS:
         return True  # "greenies went in too strips"
+    if word == "for" and after in _HIVES_COUNTED and before in ("bought", "sold", "lost", "made", "caught"):
+        return True  # "bought for nukes"
     if word == "for" and after == "queens" and before in _OF_QUEENS:
         return True  # "banked for queens"
     if before == "round":
@@ -372,6 +378,18 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     if len(before) == 1 and before in letters and i > 1 and w[i - 2] in _BEFORE_ID and after in _NOT_NUMBER_AFTER:
         return after not in ("the", "my", "our")  # "grafted thirty six off s to this morning"
     return None
+
+
+_HIVES_COUNTED = frozenset("nukes nucs hives colonies splits swarms packages".split())
+_DONE_AT = frozenset("put took gave got added had has is".split())
+_ONE_HIVE_OF = frozenset("a an the another that this each every one empty new my our per need any which".split())
+
+
+def _ends_place(w: list[str], i: int, places: Mapping[str, list[list[str]]] | None) -> bool:
+    """Whether a yard's name ends just before `i`."""
+    if not places:
+        return False
+    return any(w[k:i] in places.get(w[k], ()) for k in range(max(0, i - 3), i))
 
 
 _A_HIVE = (["a", "hive"], ["a", "colony"], ["per", "hive"], ["per", "colony"], ["to", "a"], ["a", "box"], ["a", "nuc"])

@@ -105,6 +105,14 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
                 or (dir_mark.w in ("gave", "give", "giving", "given") and statement.has("cols", "pronoun"))
             )
         )
+        if (
+            moving
+            and dir_mark is not None
+            and dir_mark.w == "get"
+            and not any(m.w in _FROM_TO for m in statement.marks)
+        ):
+            did = neighbour(statement, index_of(statement, dir_mark), -1)
+            moving = did is None or did.w != "did"  # "I did get four frames of brood in there": seen
         if frames and not moving and dir_mark is None and statement.has("cols"):
             after = neighbour(statement, index_of(statement, frames[0]), 1)
             moving = after is not None and after.w in ("into", "to", "out")  # "one brood frame into L11"
@@ -129,6 +137,9 @@ def _so_many_boxes(statement: Statement) -> bool:
     bare = not statement.has("verb", "cue", "each", "every", "hives", "yard", "rest")
     kinds = {m.v["item"] for m in boxes if count_before(statement, m)[0] is not None}
     return bare and statement.has("cols") and len(kinds) == 2
+
+
+_FROM_TO = frozenset(["to", "into", "from", "off", "out"])
 
 
 def _have_on(statement: Statement) -> bool:
