@@ -69,7 +69,7 @@ def numbers_by_ear(
             due = True  # "soap wash 70 won 72 for 75 none"
         elif before in ("hives", "colonies") and word == "to" and is_number_word(after):
             due = True  # "hives to five seven eight"
-        elif word in ("to", "for") and after in _PLURALS and after in counted and _ends_place(w, i, places):
+        elif word in ("to", "for") and after in counted and after.endswith("s") and _ends_place(w, i, places):
             due = True  # "quarry for buckets"
         elif word in ("to", "too", "for") and after == "hundred":
             due = True  # "to hundred grams"; a range would go to "a hundred"

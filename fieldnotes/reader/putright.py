@@ -29,6 +29,7 @@ _FAR = 30
 
 _PASSED = frozenset("just only it was that that's it's make actually the wasn't isn't".split())
 _THINGS = frozenset(["item", "agent", "form", "feed"])
+_COUNTED_THINGS = _THINGS | {"noun", "queen_noun"}
 _NOT_OF_WORK = listed("not_of_work")
 _NUMBERED = frozenset("number mites hives amount unit days item noun queen_noun".split())
 
@@ -426,7 +427,7 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 said = row[right + 1 : right + 4]  # "had nine, no, eight, it was eight"
                 if [y.w for y in said[:2]] == ["it", "was"] and said[2:] and said[2].v.get("n") is not None:
                     right += 3 * (said[2].v["n"].value == r.v["n"].value)
-                thing = row[x + 1] if x + 1 < cue and row[x + 1].label in _THINGS else None
+                thing = row[x + 1] if x + 1 < cue and row[x + 1].label in _COUNTED_THINGS else None
                 if thing is not None and right + 1 < len(row) and row[right + 1].v == thing.v:
                     m.v.setdefault("struck", []).append((row[right + 1].s, row[right + 1].e))
                     del row[right + 1]

@@ -86,10 +86,24 @@ def given_before(msg: Message, s: Statement) -> bool:
     return given and before.has("feed", "agent", "item", "form") and not s.has("verb", "cue", "number")
 
 
+def _other_things_gone(msg: Message, s: Statement) -> bool:
+    """ "they're S3 to S7 now and I brought doughnuts too | but those are gone": what somebody did stands between."""
+    before = msg.before
+    if before is None or s.has("cols", "hives", "every") or not s.has("pronoun"):
+        return False
+    if not any(m.w.split()[-1] == "gone" for m in s.all("change")):
+        return False
+    since = before.marks[max((k for k, m in enumerate(before.marks) if m.label == "cols"), default=-1) + 1 :]
+    k = next((k for k, m in enumerate(since) if m.w in ("i", "we")), len(since))
+    return len(since) - k > 3 and all(m.label == "w" for m in since[k:])
+
+
 def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
     """Place, other side and number of a change."""
     step = draft.slots["step"]
     if step == "moved" and _cells_moved(msg, s):
+        return
+    if step == "died" and _other_things_gone(msg, s):
         return
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
     to = next((m for m in s.all("yard") if m.v.get("to")), None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import GOVERNORS, done, particle_ends, person_follows, predicate_follows
 from fieldnotes.reader.parting.governing import governed, other_number, points_on, relates
 from fieldnotes.reader.parting.place import Place, Tail
@@ -25,6 +26,8 @@ def at_colonies(at: Place) -> Tail:
         return []  # "five i never opened | nine's a deadout"
     if (lead := next_along(at.marks)) and len(lead) < len(at.marks):
         return lead  # "put a super on | next one hive five is light"
+    if at.marks[-1].w in ("and", "but") and particle_ends(at.marks[:-1]) and predicate_follows(at.row, at.i):
+        return at.marks[-1:]  # "hive five put a super on | and hive six is hot"
     is_governed = governed(at.marks, at.m)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
 
@@ -193,7 +196,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
         return lead  # "a box on top and | out of l four i took three frames"
     sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
-    if last.label == "w" and last.w in ("on", "in", "off", "out") and predicate and not sign:
+    walks = at.q is not None and at.q.label == "verb" and bool(at.q.v.get("dir")) and _tells_of_work(marks, cols[-1])
+    if last.label == "w" and last.w in ("on", "in", "off", "out") and (predicate or walks) and not sign:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return []
     return governing_tail(marks)
@@ -215,3 +219,9 @@ def _became_each(at: Place) -> bool:
         and at.q is not None
         and at.q.w in _DIRECTIONS
     )
+
+
+def _tells_of_work(marks: list[Mark], cols: Mark) -> bool:
+    """ "hive one put two supers on | hive two put …": the colonies lead, and the work is told right after them."""
+    k = next(k for k, m in enumerate(marks) if m is cols)
+    return k + 1 < len(marks) and marks[k + 1].label == "verb" and bool(marks[k + 1].v.get("dir"))
