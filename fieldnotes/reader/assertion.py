@@ -203,6 +203,10 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     date_mark = statement.first("date")
     if date_mark is not None and date_mark.v["value"].form == "week" and (later := statement.all("date")[1:]):
         date_mark = next((m for m in later if m.v["value"].form == "weekday"), date_mark)
+    if nots and date_mark is not None and _day_of_excuse(statement, nots[0], date_mark):
+        date_mark = None
+    if nots and _said_of_anybody(statement, nots[0]):
+        stance.asked = True  # "he says you don't even need excluders": talk, and no work
     when: When | None = date_mark.v["value"] if date_mark else None
     ahead = when.ahead if when else None
     if (when is not None and ahead is None and when.form in ("weekday",) and when.args[1] == "this") or (
@@ -286,6 +290,26 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         if began and ends and ends[0] < began[0]:
             stance.state = "planned"  # a row "8 Aug | 19 Sep" under "in | out", in August: out is to come
     return stance
+
+
+def _day_of_excuse(statement: Statement, cue: Mark, day: Mark) -> bool:
+    """ "still haven't pulled the strips, I had the school thing on sunday": the day of what came between."""
+    first, last = index_of(statement, cue), index_of(statement, day)
+    row = statement.marks[first:last]
+    at = next((k for k, m in enumerate(row[:-1]) if m.w in ("i", "we") and row[k + 1].w.split()[0] in _WAS_BUSY), None)
+    return at is not None and any(m.label in _HEAD_LABELS or m.label in ("verb", "cols") for m in row[:at])
+
+
+_WAS_BUSY = frozenset(["had", "was", "were", "got"])
+
+
+def _said_of_anybody(statement: Statement, cue: Mark) -> bool:
+    """ "you don't even need excluders": said of anybody, and of nobody here."""
+    k = index_of(statement, cue)
+    after = statement.marks[k + 1].w if k + 1 < len(statement.marks) else ""
+    if k == 0 or statement.marks[k - 1].w != "you":
+        return False
+    return after.split()[:1] in (["need"], ["have"], ["want"]) or cue.w.split()[-2:] == ["want", "to"]
 
 
 _WEIGHED = frozenset("lb lbs pound pounds kg kilo kilos bucket buckets barrel barrels".split())

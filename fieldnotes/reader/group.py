@@ -509,7 +509,7 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         if q and q.label in ("number", "colony", "hive"):
             made = out.pop()  # "and made up N2 with it"
             return Mark("change", made.s, m.e, f"{made.w} up", {"step": "nuc_made"}, "nuc made")
-    if m.w in _QUEEN_VERBS and i and r.row[i - 1].v.get("cue") in ("plan", "not"):
+    if m.w in _QUEEN_VERBS and i and r.row[i - 1].v.get("cue") in ("plan", "not") and r.row[i - 1].w != "no":
         q = r.at(i + 1)
         if q is None or q.label in ("date", "stop", "line", "comma", "filler") or q.w in ("next", "and", "later"):
             return Mark("queen_work", m.s, m.e, m.w, {"step": _QUEEN_VERBS[m.w]}, "queen work by its verb alone")

@@ -727,6 +727,9 @@ def _was_other_colony(row: list[Mark], cue: int, right: int) -> bool:
         row[right + 1].label = row[right + 2].label = "filler"  # "46 had six, sorry, 64 not 46"
         row[right + 1].v = row[right + 2].v = {}
         return True
+    if right + 1 < len(row) and row[right + 1].label == "cols" and row[right].v["n"].whole:
+        if row[right + 1].v["ids"] == [str(int(row[right].v["n"].value))]:
+            return True  # "nine had four, no, that was ten, ten had four"
     again = _value_after(row, right)
     if again is None or row[right + 1].w not in ("with", "the", "that") or not row[right].v["n"].whole:
         return False
@@ -789,6 +792,9 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
             return row[:cue] + row[right + 1 + again :], x + 1
         m.v["bare"] = r.v.get("bare", False)
         m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
+        if value_before and (end := _said_over(row, right, ids, value_before[-1])) is not None:
+            m.v["struck"].extend((y.s, y.e) for y in row[right + 1 : end])
+            return row[:cue] + row[end:], x + 1
         if value_again is not None and value_before:
             value_before[-1].v.update(row[value_again].v)
             m.v["struck"].append((row[value_again].s, row[value_again].e))
@@ -796,6 +802,19 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
         return row[:cue] + row[right + 1 :], x + 1
     row[cue].label = "filler"
     return row, cue + 1
+
+
+def _said_over(row: list[Mark], right: int, ids: list[str], count: Mark) -> int | None:
+    """ "56 had seven, no, that was 57, 57 had seven": where the words end that say the count of the colony meant over
+    again; None where they do not.
+    """
+    k = right + 1
+    while k < len(row) and row[k].label in ("filler", "comma"):
+        k += 1
+    if k >= len(row) or row[k].label != "cols" or row[k].v["ids"] != ids or "n" not in count.v:
+        return None
+    again = next((j for j in range(k + 1, min(len(row), k + 4)) if row[j].label in ("value", "mites", "number")), None)
+    return again + 1 if again is not None and row[again].v["n"].value == count.v["n"].value else None
 
 
 def _does(m: Mark) -> bool:

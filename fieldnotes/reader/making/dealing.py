@@ -19,7 +19,10 @@ def drop_told_before(msg: Message) -> None:
         if told.kind not in _DEALT or not _names_no_colony(told):
             continue
         parts = _dealt_out(drafts[k + 1 :], told)
-        if not parts or not _goes_right_on(msg.statements[parts[0].statement - first]):
+        if not parts:
+            continue
+        over, under = msg.statements[told.statement - first], msg.statements[parts[0].statement - first]
+        if not _goes_right_on(under, titled=all(m.label in _OF_TITLES for m in over.marks)):
             continue
         for part in parts:
             for slot in _DEALT[told.kind]:
@@ -59,7 +62,14 @@ def _is_part(d: Draft, told: Draft) -> bool:
     return same and done and "colonies" in d.slots and bool(_NUMBERS & d.slots.keys()) and d.sentence == told.sentence
 
 
-def _goes_right_on(s: Statement) -> bool:
-    """Whether the statement opens with its colonies: "and h9 got two" adds to what was told, and deals nothing out."""
-    opening = next((m for m in s.marks if m.label != "ignore"), None)
+def _goes_right_on(s: Statement, titled: bool) -> bool:
+    """Whether the statement opens with its colonies: "and h9 got two" adds to what was told, and deals nothing out.
+    Under a mere title ("quarry supers") a pause may stand before them.
+    """
+    passed = ("ignore", "filler", "comma") if titled else ("ignore",)
+    opening = next((m for m in s.marks if m.label not in passed), None)
     return opening is not None and opening.label == "cols"
+
+
+_OF_TITLES = frozenset(["yard", "item", "feed", "agent", "form", "filler", "comma", "date"])
+"""The marks of a title: a yard and a thing, and nothing said of them."""

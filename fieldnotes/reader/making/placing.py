@@ -123,6 +123,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         or (kind == "inspection" and every[0].w == "everywhere" and held.cols and held.cols_sentence == s.sentence)
         or (pronoun and held.cols and held.cols_sentence == s.sentence)
         or (kind == "change" and hives is not None)
+        or (kind == "harvest" and every[0].w == "all of it")  # of the honey
     ):
         place.every = True
         used += every

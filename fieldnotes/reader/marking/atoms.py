@@ -65,6 +65,8 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
             continue
         if name.plain_word and not _names_place(w, i, j, name, outfit, names):
             continue
+        if name.label == "yard" and _somebody(w, i, j):
+            name = Name("filler", name.value)
         if i not in names or j > names[i][0]:
             names[i] = (j, name)
     vocabulary = grammar().vocabulary
@@ -178,6 +180,21 @@ def _names_place(w: list[str], i: int, j: int, name: Name, outfit: Outfit, names
         return any(end == i - 1 and n.label == "yard" for end, n in names.values())  # "chapel, home and ridge"
     k = j + 1 if after in ("and", ",", "&") else len(w)
     return any(w[k : k + len(words)] == words for words in outfit.places.get(w[k], ())) if k < len(w) else False
+
+
+_DOES_AS_PEOPLE = listed("people_do")
+_CAME = frozenset(["came", "comes", "coming"])
+_ON_A_VISIT = frozenset("over by along round around".split())
+
+
+def _somebody(w: list[str], i: int, j: int) -> bool:
+    """ "then Aunt Wen came over with lemonade": the person that a yard is named after, and not the yard."""
+    if j + 1 >= len(w) or (i and w[i - 1] in PLACE_WORDS) or w[j - 1].endswith("'s"):
+        return False
+    if w[j] in _DOES_AS_PEOPLE:
+        return True
+    with_it = w[j + 1 : j + 3] == ["out", "with"] and not any(is_number_word(x) for x in w[j + 3 : j + 5])
+    return w[j] in _CAME and (w[j + 1] in _ON_A_VISIT or with_it)
 
 
 _SENSED = listed("sensed")
