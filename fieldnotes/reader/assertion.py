@@ -321,7 +321,9 @@ def _told(statement: Statement) -> bool:
     """
     verbs = [m for m in statement.marks if m.label in ("verb", "harvest")]
     if not verbs:
-        return False
+        return statement.has("check") and statement.has(
+            "mites", "value", "clean", "percent"
+        )  # "recheck: 42 three mites"
     if statement.has("mites", "value", "clean", "percent") and statement.has("method"):
         return all(m.v.get("does") == "inspect" for m in verbs)
     if any(m.label == "harvest" and m.w == "harvest" for m in verbs) and len(verbs) == 1:
@@ -331,7 +333,7 @@ def _told(statement: Statement) -> bool:
     opens = all(m.label in ("yard", "comma", "date", "filler") for m in statement.marks[:k])
     return (
         verbs[0].w == "feed" and len(verbs) == 1 and opens and after is not None and after.label in ("ratio", "amount")
-    )
+    ) or (verbs[0].w == "feeding" and len(verbs) == 1 and opens and statement.has("amount"))
 
 
 def arrived(statement: Statement, cue: Mark) -> bool:

@@ -163,10 +163,13 @@ def _moves_gear(statement: Statement, m: Mark) -> bool:
     """Whether a thing of a hive is what is moved."""
     k = index_of(statement, m) + 1
     while k < len(statement.marks) and (
-        statement.marks[k].label == "number" or statement.marks[k].w in ("the", "a", "an", "its", "some", "one")
+        statement.marks[k].label == "number" or statement.marks[k].w in ("the", "a", "an", "its", "some", "one", "all")
     ):
         k += 1
-    return k < len(statement.marks) and statement.marks[k].label == "item"
+    if k >= len(statement.marks):
+        return False
+    thing = statement.marks[k]
+    return thing.label == "item" or (thing.label == "queen_noun" and "cell" in thing.w)
 
 
 def _moves_her(statement: Statement, m: Mark) -> bool:

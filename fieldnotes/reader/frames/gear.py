@@ -34,10 +34,14 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     if (out is None and _so_many_boxes(statement)) or _stands_in(statement):
         return []
     dir_mark = next((m for m in statement.marks if m.label == "verb" and m.v.get("dir")), None)
-    stays = any(
-        a.w == "still" and b.w in ("have", "has", "got", "had")
-        for a, b in zip(statement.marks, statement.marks[1:], strict=False)
-    ) or (statement.has("pronoun") and _have_on(statement))
+    stays = (
+        any(
+            a.w == "still" and b.w in ("have", "has", "got", "had")
+            for a, b in zip(statement.marks, statement.marks[1:], strict=False)
+        )
+        or (statement.has("pronoun") and _have_on(statement))
+        or _theirs_on(statement)
+    )
     for m in statement.all("item"):
         if _ready_for(statement, m):
             continue  # "heath is ready for supers": none put on yet
@@ -148,6 +152,15 @@ def _have_on(statement: Statement) -> bool:
     return any(
         a.w in ("have", "has", "had") and b.label == "item" and c.w == "on"
         for a, b, c in zip(marks, marks[1:], marks[2:], strict=False)
+    )
+
+
+def _theirs_on(statement: Statement) -> bool:
+    """ "they've got supers on still": how they stand."""
+    marks = statement.marks
+    return any(
+        a.w in ("they've", "it's", "she's") and b.w == "got" and c.label == "item" and d.w == "on"
+        for a, b, c, d in zip(marks, marks[1:], marks[2:], marks[3:], strict=False)
     )
 
 

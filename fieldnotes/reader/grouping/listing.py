@@ -15,6 +15,7 @@ _THEIR_VERBS = frozenset("only just are were have get both".split())
 _THINGS = frozenset(["item", "agent", "form", "feed"])
 _AFTER_HIVES = frozenset("stop line comma number filler method verb fact change".split())
 _OF_SEVERAL = frozenset("and then got have had are were all both".split())
+_SAID_OF_LIST = frozenset("and then ( they've they're they".split())
 LONGEST_RANGE = 400
 
 
@@ -169,7 +170,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []  # "checked one through six | two and five are light"
     if not r.checking and not of.letter and _extends(r, k, of.letter):
         q = r.at(k + 1)
-        if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in ("and", "then", "("):
+        if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in _SAID_OF_LIST:
             return [k]
         if q.label == "amount" and "n" in q.v and c.v["n"].digits and id_of(c) in r.outfit.ids:
             return [k]  # "feed: 41 | 42 2 gal"

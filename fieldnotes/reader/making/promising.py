@@ -175,6 +175,24 @@ def _spoken_of(msg: Message, i: int, s: Statement, at: int, words: list[Mark], c
     return plain if sum(m.label == "w" and len(m.w) > 3 for m in plain) >= 2 else []
 
 
+def only_if(msg: Message, s: Statement) -> None:
+    """ "nine gets its pads tonight | if it's under eighty five": what was planned just before hangs on it."""
+    before = msg.before
+    ifs = [m for m in s.all("cue") if m.v.get("cue") == "if"]
+    if before is None or before.sentence != s.sentence or s.opens != "soft" or not ifs or s.has("cols", "yard"):
+        return
+    if ifs[0].w.split()[0] not in ("if", "unless", "provided", "only", "as") or before.marks[-1].w in (
+        "and",
+        "so",
+        "but",
+    ):
+        return
+    for d in msg.thread.lately(msg.first_draft):
+        if d.statement == msg.thread.statements - 1 and d.slots.get("state") == "planned" and d.kind != "todo":
+            d.put("state", "conditional", ifs[0].rule)
+            d.spans.append((ifs[0].s, ifs[0].e))
+
+
 def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Draft], stances: list[Stance]) -> None:
     """A job that fits no other kind, where the words promise or ask for one."""
     if drafts or stance.asked or msg.recent() or s.has("days", "sky", "temp"):

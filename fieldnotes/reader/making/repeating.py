@@ -108,6 +108,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         numbers = [m for m in s.all("hives") if m.w.endswith(("of them", "of em"))]  # "and twelve got two of them"
     if not cols or heads or (stance.state != "done" and not cues(s, "plan")):
         return False
+    if any(a.w == "already" and b.w in ("has", "have", "had", "got") for a, b in pairwise(s.marks)):
+        return False  # "s one got a second brood box, s two already has two": how it stands
     if any(m.w == "found" for m in s.marks[:3]):
         return False  # "strips out of heath, | found two on the floor of H5": nothing done
     if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
@@ -343,7 +345,7 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def _told_again(s: Statement, stance: Stance) -> bool:
     """Whether the words say that it is to be done another time, on a day that is not over."""
-    if s.has("again") or (s.has("round") and stance.said is not None and stance.said.form == "weekday"):
+    if s.has("again") or (s.has("round") and stance.said is not None and stance.said.form in ("weekday", "dom", "md")):
         return True  # "second round in at Quarry, third round Friday"
     more = any(a.w == "one" and b.w == "more" for a, b in pairwise(s.marks))
     again = any(not _REPEATS.isdisjoint(m.w.split()) for m in s.marks if m.label in ("w", "same", "verb", "cue"))

@@ -44,6 +44,9 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
         before.put("mark", draft.slots["mark"], draft.why.get("mark", ""))  # "requeened 41, green mark"
         before.spans += draft.spans
         return
+    emptied = before is not None and before.kind in ("treatment", "gear") and before.slots.get("step") in ("out", "off")
+    if emptied and draft.slots.get("stores") == "empty" and any(m.w == "they" for m in s.all("pronoun")):
+        return  # "took the trays out, they were all empty": the trays
     place, used = placing.where(msg, i, s, "inspection", stance)
     if not place.colonies and not place.every and place.count is None:
         return

@@ -233,6 +233,8 @@ def _at_verb(at: Place) -> Tail:
     m, marks, soft = at.m, at.marks, at.soft
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
+    if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
+        return []  # "the rest are good | put fondant on both"
     if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
         return None  # "spray on the splits n one and n three"
     if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
@@ -365,7 +367,10 @@ def _at_round(at: Place) -> Tail:
     if q is not None and q.w.startswith("due") and at.has("date") and done(at.marks):
         return article  # "gel in h1-h6 today | second tray due the 24th"
     if at.soft is None and not at.has("round") and q is not None and at.marks[-1].label in ("each", "every", "cols"):
-        later = q.w in ("is", "goes")
+        on_day = (
+            q.label == "date" and q.w.startswith("on ") and not at.has("date")
+        )  # "50 g each | second dose on the 28th"
+        later = q.w in ("is", "goes") or on_day
         return [] if later and done(at.marks) else None  # "fifty mils a hive | second round is in a week"
     if q is not None and q.label == "date" and at.soft is not None and at.has("round") and at.has("date"):
         return with_joins(at.marks)  # "heath first round monday and | second round friday"
@@ -508,12 +513,19 @@ def _at_fact(at: Place) -> Tail:
         return [*glue_tail(marks[:-1]), marks[-1]]  # "traps in every hive | saw beetles in three"
     if at.q is not None and at.q.label == "thing" and at.q.w.endswith("ones") and done(marks):
         return marks[-1:] if marks[-1].w in ("the", "those") else []  # "three is heavy | the light ones get fondant"
+    if at.has_cue("not") and len(marks) > 2 and marks[-1].w in _SEEMED and marks[-2].w == "it":
+        return marks[-2:]  # "hive four i didn't crack | it seemed heavy"
+    if at.has_cue("not") and marks[-1].w == "it" and at.m.w.split()[0] in _SEEMED and len(marks) > 1:
+        return marks[-1:]  # "hive four i didn't crack | it felt heavy"
     if at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at) or done(marks)):
         if tail := reason_tail(marks):
             return tail  # "fifty didn't get any | it's weak", "nine i didn't give one | since it's down to two frames"
     if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
         return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
     return _at_thing(at)
+
+
+_SEEMED = frozenset("felt feels looked looks seemed seems sounded was is".split())
 
 
 def _at_ignored(at: Place) -> Tail:
@@ -634,6 +646,8 @@ def _after_yet(at: Place) -> Tail:
 def _at_thing(at: Place) -> Tail:
     """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
     tail = _after_yet(at)
+    if at.m.label == "form" and at.has_cue("if") and [x.label for x in at.marks[-2:]] == ["number", "number"]:
+        return at.marks[-1:]  # "if it's under eighty five | two pads"
     if at.m.label in ("item", "agent", "form") and len(at.marks) > 2 and at.has("yard", "item", "agent", "form"):
         if at.marks[-2].w == "left" and at.marks[-1].w in ("the", "all"):
             return at.marks[-2:]  # "and eighteen off heath | left the escapes on"
