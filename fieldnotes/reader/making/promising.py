@@ -181,12 +181,8 @@ def only_if(msg: Message, s: Statement) -> None:
     ifs = [m for m in s.all("cue") if m.v.get("cue") == "if"]
     if before is None or before.sentence != s.sentence or s.opens != "soft" or not ifs or s.has("cols", "yard"):
         return
-    if ifs[0].w.split()[0] not in ("if", "unless", "provided", "only", "as") or before.marks[-1].w in (
-        "and",
-        "so",
-        "but",
-    ):
-        return
+    if s.marks[0] is not ifs[0] or ifs[0].w.split()[0] not in ("if", "unless", "provided", "only", "as"):
+        return  # "washing it tomorrow and if it is over nine …": the condition of what follows
     for d in msg.thread.lately(msg.first_draft):
         if d.statement == msg.thread.statements - 1 and d.slots.get("state") == "planned" and d.kind != "todo":
             d.put("state", "conditional", ifs[0].rule)

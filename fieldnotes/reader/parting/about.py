@@ -16,8 +16,8 @@ ORDERS = listed("new_jobs")
 VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
 GLUE_WORDS = frozenset(
     (
-        "i'm im we're i've we've they've ive weve it's its they're she's he's that's there's theyre and then so but also "
-        "plus or that because since cause cos cuz while when after before i we he she they there now just only - * "
+        "i'm im we're i've we've they've ive weve it's its they're she's he's that's there's theyre and then so but "
+        "also plus or that because since cause cos cuz while when after before i we he she they there now just only - * "
         "· • – — ,"
     ).split()
 )
