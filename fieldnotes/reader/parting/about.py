@@ -17,8 +17,8 @@ VERBS = frozenset(["verb", "queen_work", "change", "harvest", "check"])
 GLUE_WORDS = frozenset(
     (
         "i'm im we're i've we've they've ive weve it's its they're she's he's that's there's theyre and then so but "
-        "also plus or that because since cause cos cuz while when after before i we he she they there now just only - * "
-        "· • – — ,"
+        "also plus or that because since cause cos cuz while when after before i we he she they there now just only - "
+        "* · • – — ,"
     ).split()
 )
 GOVERNORS = frozenset("in on into onto from off of out outa to for with under inside at by around".split())
