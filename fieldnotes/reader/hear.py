@@ -182,6 +182,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         raw.append(low)
     _glue(heard)
     _begun_again(heard.w)
+    _said_twice(heard.w)
     _owners(heard)
     _through(heard.w, outfit)
     if "slash" in heard.w:
@@ -252,6 +253,30 @@ def _begun_again(w: list[str]) -> None:
             if w[i - n : i] == w[i + 1 : i + 1 + n]:
                 w[i - n : i] = ["um"] * n
                 break
+
+
+_JOINED = frozenset("and or to by through then with for of in on at".split())
+_LONGEST_SAID_TWICE = 5
+
+
+def _said_twice(w: list[str]) -> None:
+    """ "a dozen a dozen mites", "it was two pounds two pounds of fondant": a number with its thing is meant once."""
+    for n in range(2, _LONGEST_SAID_TWICE + 1):
+        alike = 0  # how many words so far are the same as the one n before
+        for i in range(n, len(w)):
+            alike = alike + 1 if w[i] == w[i - n] else 0
+            if alike != n:
+                continue
+            said = w[i - n + 1 : i + 1]
+            numbers = [is_number_word(x) or x == "dozen" for x in said]
+            if any(numbers) and not all(numbers) and all(x.isalpha() for x in said):
+                named = all(
+                    number or x in HIVE_WORDS or (len(x) == 1 and x != "a")
+                    for number, x in zip(numbers, said, strict=True)
+                )
+                if not named and _JOINED.isdisjoint((said[0], said[-1])):  # "all but hive 9 | hive 9 is dead"
+                    w[i - 2 * n + 1 : i - n + 1] = ["um"] * n
+            alike = 0
 
 
 _AFTER_TO = listed("to_as_digit")

@@ -28,6 +28,7 @@ from fieldnotes.reader.making import (
     placing,
     promising,
     repeating,
+    reporting,
     seeing,
     spreading,
     treating,
@@ -76,6 +77,7 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     yards = s.all("yard")
     for person in s.all("person"):
         msg.last_person = (person, s.sentence)
+    reporting.hear_news(msg, s)
     holding.hold_yard(msg, s, yards)
     holding.focus(msg, s)
     if s.topic:

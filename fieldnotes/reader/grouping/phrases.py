@@ -26,6 +26,7 @@ from fieldnotes.reader.grouping.spot import Question, Spot
 from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_range, placed_later, sample_next
 from fieldnotes.reader.marking.colours import is_colour
 
+_OF_ONE_HIVE = listed("one_hive")
 _THINGS = frozenset(["item", "agent", "form", "feed"])
 _GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with"}
 _DEAD = listed("losses")
@@ -111,6 +112,8 @@ def _range_opens(at: Spot) -> bool | None:
         or (changed and p.v.get("step") in ("sold", "bought", "moved", "split"))
         or p.label in ("date", "stop", "line", "comma", "yard", "each", "filler", "queen_work", "item", "days")
     )
+    if p is not None and p.label == "form" and p.v.get("treats") and p.w.endswith("ed"):
+        return True  # "she vaporized | 50 to 56 with oxalic"
     return True if opens and (not at.r.checking or changed) else None
 
 
@@ -140,6 +143,8 @@ def _number_of_things(at: Spot) -> bool | None:
         return None  # "12 vaporized"
     if q.label not in ("each", "hives") and q.w.split()[0] in ("a", "an", "another"):
         return None  # "gave the bees in seventy one | a pollen patty"
+    if q.label == "each" and at.z is not None and at.z.w.split()[0] in _EACH_DOES and at.r.outfit.could_be(id_of(at.m)):
+        return None  # "47 and 48 each need a super"
     if at.i + 1 < len(at.r.row) and at.r.row[at.i + 1].label == "filler":
         return None  # "pinched the queen in forty six, um, the new one is in there"
     given = (
@@ -156,6 +161,43 @@ def _more_of_the_count(at: Spot) -> bool | None:
     counted = at.last == "cols" and at.r.checking and p and p.label == "w"
     more = ("also", "too", "only", "just", "still", "again", "another")
     return False if counted and p and p.w in more else None
+
+
+_EACH_DOES = frozenset("need needs want wants get gets got has have had took take".split())
+_BESIDE = frozenset("beside behind opposite alongside".split())
+_SIDES = frozenset("her him it them that".split())
+
+
+def _beside_her(at: Spot) -> bool | None:
+    """ "and 45 beside her is weak", "the odd thing is 61 was flying already": a colony, by what is said of it."""
+    p, q, z = at.p, at.q, at.z
+    if q is None or at.r.checking or at.number.value < 3 or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    if q.w in _BESIDE and z is not None and z.w in _SIDES:
+        return True
+    return True if p is not None and p.w == "is" and q.w in _OF_ONE_HIVE and at.last != "cols" else None
+
+
+def _those_are(at: Spot) -> bool | None:
+    """ "swarm cells in three hives, that's 4, 7 and 9": the colonies meant are named."""
+    p, end = at.p, at.after
+    if p is None or p.w not in _NAMED_BY or at.r.checking or end is at.q or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    if p.w == "are" and (at.pp is None or at.pp.w not in ("those", "these", "they")):
+        return None
+    ends = end is None or end.label in ("stop", "line") or end.w in RANGE
+    return True if ends else None
+
+
+_NAMED_BY = frozenset("that's thats they're theyre those're are".split())
+
+
+def _with_one(at: Spot) -> bool | None:
+    """ "in the dark with one headlight": one of something, and no colony."""
+    p, q = at.p, at.q
+    if p is None or p.w != "with" or at.number.value != 1 or at.number.digits or q is None or q.label != "w":
+        return None
+    return False if len(q.w) > 3 and q.w.isalpha() and at.pp is not None and at.pp.label == "w" else None
 
 
 def _alone_after_pronoun(at: Spot) -> bool | None:
@@ -211,8 +253,10 @@ def _treated_at_line_start(at: Spot) -> bool | None:
 
 
 def _reported_count(at: Spot) -> bool | None:
-    """ "gave me 12"; in a run of checks also after a word of reporting."""
-    p, pp = at.p, at.pp
+    """ "gave me 12"; in a run of checks also after a word of reporting ("board says 12")."""
+    p, pp, q = at.p, at.pp, at.q
+    if p and p.v.get("cue") == "report" and q is not None and q.w in _OF_ONE_HIVE and at.r.outfit.could_be(id_of(at.m)):
+        return None  # "she tells me 44 had four"
     if p and p.w == "me" and pp and pp.w.split()[0] in ("gave", "got"):
         return False
     return False if p and p.label == "cue" and p.v.get("cue") == "report" and at.r.checking else None
@@ -841,6 +885,9 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _colony_before_thing,
     _number_of_things,
     _more_of_the_count,
+    _beside_her,
+    _those_are,
+    _with_one,
     _alone_after_pronoun,
     _came_in_at,
     _threshold,

@@ -222,11 +222,34 @@ def _one_named(s: Statement) -> bool:
 
 
 _NAMING = frozenset(["cols", "comma", "filler", "hive", "pronoun"])
-_NAMING_WORDS = frozenset(["and", ":", "-", "being", "are", "were"])
+_NAMING_WORDS = frozenset(["and", ":", "-", "being", "are", "were", "so", "that's", "thats", "they're", "those're"])
 
 
 def _counted_hives(d: Draft) -> int | None:
     return d.slots.get("colony_count") if d.kind == "change" else None
+
+
+_IN_COLONIES = frozenset(["treatment", "gear", "feed", "inspection", "change", "queen_work"])
+
+
+def _said_just_before(msg: Message, s: Statement, last: Draft) -> bool:
+    """ "put escapes on at Mill Lane. That's 40, 41 and 44": the colonies of what was said just before."""
+    said = next((m.w for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("and", "so")), "")
+    if said not in _THAT_IS and not (said in _THOSE and any(m.w == "are" for m in s.marks[:4])):
+        return False
+    before = msg.before
+    return (
+        last.kind in _IN_COLONIES
+        and last.statement == msg.thread.statements - 1
+        and before is not None
+        and not before.has("cols", "every", "rest", "cue")
+        and not {"colonies", "except_colonies"} & set(last.slots)
+        and last.slots.get("step") != "moved"
+    )
+
+
+_THAT_IS = frozenset(["that's", "thats", "they're", "those're"])
+_THOSE = frozenset(["those", "these", "they"])
 
 
 def _clean_ones(d: Draft) -> bool:
@@ -281,7 +304,11 @@ def the_ones_meant(msg: Message, s: Statement) -> bool:
     if (
         len(cols) != 1
         or last is None
-        or not (_counted_hives(last) == len(cols[0].v["ids"]) or (_clean_ones(last) and s.has("pronoun")))
+        or not (
+            _counted_hives(last) == len(cols[0].v["ids"])
+            or (_clean_ones(last) and s.has("pronoun"))
+            or _said_just_before(msg, s, last)
+        )
         or last.line != s.line
         or any(m.label not in _NAMING and m.w not in _NAMING_WORDS for m in s.marks)
     ):
@@ -289,6 +316,7 @@ def the_ones_meant(msg: Message, s: Statement) -> bool:
     ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
     last.put("colonies", ids, "colonies")
     last.slots.pop("colony_count", None)
+    last.slots.pop("every_colony", None)
     if yard:
         last.put("yard", yard, "yard that holds")
     last.spans.append((cols[0].s, cols[0].e))

@@ -11,6 +11,7 @@ from fieldnotes.reader.frames.amounts import days_of
 from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.making import (
     placing,
+    reporting,
 )
 from fieldnotes.reader.making.message import NEAR, Message
 from fieldnotes.reader.mark import Mark
@@ -40,7 +41,11 @@ def finish(
             if m.v.get("cue") in ("plan", "not", "if"):
                 draft.spans.append((m.s, m.e))
     person = doer(msg, s)
-    if person is not None:
+    if any(m.label == "w" and m.w == "myself" for m in s.marks):
+        person = msg.actor = None
+        if msg.sender is not None:
+            draft.put("by", msg.sender, "myself")
+    elif person is not None:
         draft.put("by", person.v["value"], "person")
         draft.spans.append((person.s, person.e))
         msg.last_person = (person, s.sentence)
@@ -59,6 +64,8 @@ def finish(
         draft.put("by", msg.last_person[0].v["value"], "he or she")
     elif msg.who_did is not None:
         draft.put("by", msg.who_did.v["value"], "who did these")
+    elif stance.state in ("done", "not_done") and (told := reporting.news(msg, s)) is not None:
+        draft.put("by", told.v["value"], "who brought the news")
     elif (
         draft.kind == "mite_check"
         and msg.who_checked is not None
@@ -107,11 +114,11 @@ def _ask_which_left(msg: Message, s: Statement, draft: Draft) -> None:
 
 
 def goes_on(s: Statement) -> bool:
-    """Whether the statement goes on with the doer of the one before: "and" and a verb, with no doer of its own."""
+    """Whether the statement goes on with the doer of the one before: "and" and a verb or number, no doer of its own."""
     if s.opens != "soft" or not s.marks or s.marks[0].w not in ("and", "then"):
         return False
     after = next((m for m in s.marks if m.w not in ("and", "then", "also", "she", "he")), None)
-    return after is not None and after.label in ("verb", "queen_work", "change", "method", "form")
+    return after is not None and after.label in ("verb", "queen_work", "change", "method", "form", "number")
 
 
 def _been_so_long(s: Statement, days: Mark) -> bool:

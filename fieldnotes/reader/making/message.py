@@ -65,6 +65,7 @@ class Message:
         self.hemisphere = thread.outfit.roster.hemisphere
         self.last_person: tuple[Mark, int] | None = None
         self.who_checked: tuple[Mark, int] | None = None
+        self.reporter: Mark | None = None
         self.before: Statement | None = None
         self.headed: list[str | None] = []
         self.who_did: Mark | None = None

@@ -44,6 +44,9 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"
     if complete and marks[-1].w in ("that's", "thats") and at.has("item", "agent", "form", "feed"):
         return None  # "reducers on that's one through eighteen"
+    if complete and marks[-1].w in ("that's", "thats") and at.has("fact") and not at.has("hives", "every", "rest"):
+        if at.q is None or at.q.label in ("stop", "line"):
+            return None  # "swarm cells at mill lane, that's 44 and 46"
     if marks[-1].label == "thing" and marks[-1].w.endswith("ones") and at.has("fact"):
         return None  # "light ones two five and nine"
     if marks[-1].w in ("just", "only") and len(marks) > 1 and marks[-2].label == "fact" and not predicate:

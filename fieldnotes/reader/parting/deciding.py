@@ -431,6 +431,9 @@ def _at_yard(at: Place) -> Tail:
             return None  # "supers at larks have to come off"
     if complete and (whole := _place_of_all(marks, lead)):
         return whole  # "hive five has eggs um | that's at the pond"
+    if cols and (lead or placed) and any(m.w in ("i'm", "we're") for m in marks[-4:]):
+        if whole := _place_of_all(marks, lead):
+            return whole  # "two supers on eight and one on nine and | i'm at the quarry myself"
     if complete and lead and lead[0].w in ("then", "now", "next") and lead[-1].w in ("to", "at", "the", "over"):
         return lead  # "hive seven is light | then over to cut bank"
     if complete and placed and cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
