@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -21,6 +21,9 @@ BEFORE_DAYS = 30
 """How far before the placement a count still is the count before. Common practice, no source."""
 AFTER_DAYS = 60
 """How far after the end the first count still is the count after. Common practice, no source."""
+FAILED_DAYS = 30
+"""A count later than this after the end may show that a treatment worked, not that it failed: by then mites have had
+time to come back. Common practice, no source."""
 ROUND_DAYS = 7
 """Samples of a yard this close together are one round of counting. Common practice, no source."""
 
@@ -110,6 +113,13 @@ def course_start(piece: Piece) -> datetime.date:
     return piece.lot.first
 
 
+def _late(pairs: Sequence[Pair]) -> str:
+    """Why most of the counts after a treatment came too late to say that it failed; "" where they did not."""
+    days = sorted((p.after[0].first - p.piece.end.last).days for p in pairs if p.piece.end is not None)
+    usual = days[(len(days) - 1) // 2] if days else 0
+    return f"counted {usual} days after it ended, when mites may have come back" if usual > FAILED_DAYS else ""
+
+
 class Counted:
     """The counts of a ledger, set against its treatments."""
 
@@ -138,6 +148,9 @@ class Counted:
         # Untreated colonies show what would have come of the mites anyway; where they are too few to tell, or say the
         # same, the plain counts speak.
         judged, said = found, verdict(found, treatment.agent)
+        late = _late(pairs)
+        if late and said == "fell short":
+            said = "can't tell"
         if control is not None and verdict(control, treatment.agent) not in ("can't tell", said):
             judged, said = control, verdict(control, treatment.agent)
         return Outcome(
@@ -147,7 +160,7 @@ class Counted:
             later,
             found,
             said,
-            why_unsure(before, later, treatment.agent) if said == "can't tell" else "",
+            (late or why_unsure(before, later, treatment.agent)) if said == "can't tell" else "",
             control,
             controls,
             max(k.last for p in pairs for k in p.after),

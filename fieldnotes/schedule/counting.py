@@ -6,6 +6,7 @@ import datetime
 from dataclasses import dataclass, field
 
 from fieldnotes.schedule.colonies import Colony
+from fieldnotes.schedule.counted import AFTER_DAYS
 from fieldnotes.schedule.days import after, spoken, spoken_span
 from fieldnotes.schedule.drafts import Draft, of_piece
 from fieldnotes.schedule.ledger import Ledger, is_single
@@ -122,11 +123,22 @@ def _check_after(ledger: Ledger, piece: Piece, end: End, group: Group) -> Draft:
         do=_how_many(group),
         since=(f", {ended}" if not is_many(lot.get("form")) else f", the {ended}") + _so_far(group),
         records=[lot.record, end.record],
-        reasons=[f"A count is due {first} to {most} days after a treatment ends: {grounds}", *_sample(group)],
+        reasons=[
+            f"A count is due {first} to {most} days after a treatment ends: {grounds}",
+            *_too_late(ledger, end),
+            *_sample(group),
+        ],
         caution=work_caution("mite_check"),
         sure=end.first == end.last,
         at=of_piece(piece),
     )
+
+
+def _too_late(ledger: Ledger, end: End) -> list[str]:
+    """Said once a count would no longer be set against the treatment."""
+    if ledger.day <= after(end.last, AFTER_DAYS):
+        return []
+    return [f"After {AFTER_DAYS} days it no longer shows what the treatment did, only how many mites there are now"]
 
 
 def _how_many(group: Group) -> str:

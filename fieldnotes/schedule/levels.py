@@ -45,12 +45,12 @@ class Placings:
                 self._whole.setdefault(yard, []).append(lot)
 
     def latest(self, place: Colony | str, day: datetime.date) -> Lot | None:
-        """The last treatment that was in there on the day, or went in since."""
+        """The last treatment that was in there on the day and after it, or went in since."""
         found = [p.lot for p in self._since(place, day)]
         return max(found, key=lambda lot: (lot.last, lot.record.id), default=None)
 
     def since(self, place: Colony | str, day: datetime.date) -> bool:
-        """Whether a treatment was in there on the day, or went in since."""
+        """Whether a treatment was in there on the day and after it, or went in since."""
         return any(True for _ in self._since(place, day))
 
     def _since(self, place: Colony | str, day: datetime.date) -> Iterator[Piece]:
@@ -60,12 +60,13 @@ class Placings:
         else:
             pieces += [p for lot in self._whole.get(place, ()) for p in lot.pieces]
         for piece in pieces:
-            if piece.lot.last >= day or piece.end is None or piece.end.last >= day:
+            # What came out on the day of the count is over: that count is the level it left.
+            if piece.lot.last >= day or piece.end is None or piece.end.last > day:
                 yield piece
 
 
 def treat_items(ledger: Ledger, placings: Placings) -> list[Draft]:
-    """A count over the outfit's threshold, with no treatment in at the time or placed since. The last count counts."""
+    """A count over the outfit's threshold, and no treatment stayed in or went in since. The last count counts."""
     drafts = []
     for yard in ledger.checks.yards():
         here = []

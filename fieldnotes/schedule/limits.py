@@ -4,16 +4,21 @@ from __future__ import annotations
 
 import datetime
 
-from fieldnotes.schedule.days import spoken
+from fieldnotes.schedule.days import after, spoken
 from fieldnotes.schedule.drafts import Draft, of_piece
 from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.pieces import Lot, Piece
 from fieldnotes.schedule.staying import guess_of, name_of, ordinal
 from fieldnotes.trade.cautions import closing
 from fieldnotes.trade.labels import Clock, country_of, editions
+from fieldnotes.trade.thresholds import northern_month
 
 MIDSUMMER = 7
 """The month in which the next winter's count begins, in the north; in the south a calendar year holds one winter."""
+COLD_MONTHS = (10, 11, 12, 1, 2, 3)
+"""Months of the northern year that anybody calls "this winter", with the weeks before and after it."""
+SAME_BEES_DAYS = 42
+"""Doses this close together are on the same bees, on whatever side of midsummer. Common practice, no source."""
 TOTAL_ML, TOTAL_GRAMS = 100, 10
 """A larger amount can only be that of several colonies. Common practice, no source."""
 
@@ -22,6 +27,7 @@ def yearly_limit_items(ledger: Ledger) -> list[Draft]:
     """More treatments in a year, or more in a dose, than the label allows."""
     drafts = []
     counted: dict[tuple[object, ...], int] = {}
+    last: dict[tuple[object, ...], tuple[datetime.date, tuple[str, int]]] = {}
     for lot in ledger.treatments:
         agent, form = lot.get("agent"), lot.get("form")
         clocks = editions(agent, form, country_of(ledger.roster))[0] if agent else ()
@@ -33,12 +39,18 @@ def yearly_limit_items(ledger: Ledger) -> list[Draft]:
         for piece in lot.pieces:
             first_dose = piece.placing_known and piece.dose == 1 and not _part(piece)
             if first_dose and piece.before is None and most is not None:
-                key = (piece.colony or piece.yard, agent, form, season)
+                place = (piece.colony or piece.yard, agent, form)
+                before = last.get(place)
+                same_bees = before is not None and lot.first <= after(before[0], SAME_BEES_DAYS)
+                last[place] = (lot.first, before[1] if before and same_bees else season)
+                key = (*place, last[place][1])
                 counted[key] = counted.get(key, 0) + 1
                 if counted[key] > most.value and season == _season(ledger, strict, ledger.day):
+                    within, each = _in_words(ledger, lot, season)
+                    times = f"the {ordinal(counted[key])} time{within}"
                     words = (
-                        f"{name_of(lot)} went in for the {ordinal(counted[key])} time this {season[0]} on "
-                        f"{spoken(lot.first, ledger.day)}; the label allows {most.value:g}: read it again"
+                        f"{name_of(lot)} went in for {times} on {spoken(lot.first, ledger.day)}; "
+                        f"the label allows {most.value:g}{each}: read it again"
                     )
                     drafts.append(_limit(lot, piece, words, most.cite, "year"))
         if lot.first.year == ledger.day.year:
@@ -68,6 +80,13 @@ def _season(ledger: Ledger, clock: Clock | None, day: datetime.date) -> tuple[st
     if clock is None or clock.per == "year" or ledger.roster.hemisphere == "south":
         return (clock.per if clock else "year"), day.year
     return "winter", day.year if day.month >= MIDSUMMER else day.year - 1
+
+
+def _in_words(ledger: Ledger, lot: Lot, season: tuple[str, int]) -> tuple[str, str]:
+    """What is said after "the second time" and after "the label allows 1"."""
+    if season[0] == "winter" and northern_month(lot.first, ledger.roster.hemisphere) not in COLD_MONTHS:
+        return "", " a winter"
+    return f" this {season[0]}", ""
 
 
 def _part(piece: Piece) -> bool:

@@ -20,6 +20,12 @@ def test_due_10_to_14_days_after_the_end():
     assert (late.section, late.days_over, late.id) == ("overdue", 5, item.id)
 
 
+def test_long_after_it_says_that_a_count_no_longer_shows_what_the_treatment_did():
+    words = "no longer shows what the treatment did"
+    assert words not in one(ended(**ALL), "2026-11-30", "check_after").because.reason
+    assert words in one(ended(**ALL), "2026-12-01", "check_after").because.reason
+
+
 def test_not_while_the_treatment_is_in():
     assert due([strips_in("2026-08-14", **ALL)], "2026-12-20", what="check_after") == []
 

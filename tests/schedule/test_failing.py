@@ -104,3 +104,19 @@ def test_a_rise_within_the_interval_is_told_as_one():
     item = one(records, "2026-05-27", "did_not_work")
     assert "fell short" in item.says
     assert "44 % fewer, between 85 % more and 85 % fewer" in item.because.reason
+
+
+def test_a_count_long_after_does_not_show_that_it_failed():
+    oxalic = {"agent": "oxalic_acid", "form": "dribble"}
+
+    def book(counted):
+        return [
+            wash("2026-04-10", mites=30, bees=600, colonies=["3"]),
+            rec("treatment", "2026-04-12", yard="Millpond", colonies=["3"], step="in", **oxalic),
+            wash(counted, mites=33, bees=600, colonies=["3"]),
+        ]
+
+    assert one(book("2026-05-12"), "2026-05-13", "did_not_work").colonies == ["3"]
+    # sixty days are time for mites to come back three times over: the level speaks, not the treatment
+    assert due(book("2026-06-11"), "2026-06-12", what="did_not_work") == []
+    assert one(book("2026-06-11"), "2026-06-12", "treat").colonies == ["3"]

@@ -201,3 +201,16 @@ def test_a_yard_that_is_over_for_certain_is_not_said_to_be_so_perhaps():
     strips = strips_in("2026-06-02", "Quarry", colonies=["1", "2", "3"])
     later = one([*counts, strips], "2026-06-12", "check_due")
     assert "It is over already" in later.because.reason and "may be over" not in later.because.reason
+
+
+def test_a_count_on_the_day_the_strips_come_out_is_the_level_they_left():
+    book = [
+        strips_in("2026-08-01", "Quarry", colonies=["3", "4"]),
+        strips_out("2026-09-15", "Quarry", colonies=["3", "4"]),
+        wash("2026-09-15", "Quarry", colonies=["3"], mites=24, bees=347),
+        wash("2026-09-15", "Quarry", colonies=["4"], mites=1, bees=320),
+    ]
+    assert one(book, "2026-09-16", "treat").colonies == ["3"]
+    assert due(book[:1] + book[2:], "2026-09-16", what="treat") == []  # they are still in
+    again = rec("treatment", "2026-09-15", yard="Quarry", colonies=["3"], step="in", agent="thymol", form="gel")
+    assert due([*book, again], "2026-09-16", what="treat") == []

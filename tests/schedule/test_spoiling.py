@@ -245,3 +245,16 @@ def test_a_hot_day_is_told_for_a_week():
     hot = rec("conditions", "2026-08-03", yard="Quarry", high=110, unit="F")
     assert one([wafers, hot], "2026-08-10", "heat_clash").days_over == 7
     assert due([wafers, hot], "2026-08-11", what="heat_clash") == []
+
+
+def test_dribbles_on_the_same_summer_bees():
+    def dribble(on):
+        return rec("treatment", on, yard="Quarry", colonies=["20"], step="in", agent="oxalic_acid", form="dribble")
+
+    book = [dribble("2026-06-29"), dribble("2026-07-05"), dribble("2026-07-10")]
+    said = [i.says for i in due(book, "2026-07-11", what="answer") if "label allows" in i.says]
+    assert len(said) == 2 and not any("this winter" in s for s in said)
+    assert any("for the second time on 5 July; the label allows 1 a winter" in s for s in said)
+    assert any("for the third time on 10 July" in s for s in said)
+    book = [dribble("2026-06-29"), dribble("2026-12-20")]
+    assert [i for i in due(book, "2026-12-21", what="answer") if "label allows" in i.says] == []

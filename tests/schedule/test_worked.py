@@ -58,6 +58,24 @@ def test_only_the_nearest_count_before_and_the_first_after_within_their_windows(
     assert report(early).treatments[0].verdict == "not counted"
 
 
+def test_a_late_count_may_show_that_it_worked_but_not_that_it_failed():
+    oxalic = {"agent": "oxalic_acid", "form": "vapour"}
+
+    def counted(after, on):
+        book = [
+            wash("2026-04-10", colonies=["3"], mites=40, bees=300),
+            rec("treatment", "2026-04-12", yard="Millpond", colonies=["3"], step="in", **oxalic),
+            wash(on, colonies=["3"], mites=after, bees=300),
+        ]
+        return report(book).treatments[0]
+
+    assert counted(36, "2026-05-12").verdict == "fell short"
+    late = counted(36, "2026-05-13")
+    assert (late.verdict, late.counted) == ("can't tell", 1) and late.reduction.percent == 10
+    assert late.says == "can't tell: counted 31 days after it ended, when mites may have come back"
+    assert counted(0, "2026-06-10").verdict == "worked"
+
+
 def test_a_count_after_the_next_treatment_says_nothing():
     book = [r for r in season(2026, 30, 10, colonies=["1"]) if r.said != "2026-10-12"]
     book.append(rec("treatment", "2026-10-05", yard="Quarry", colonies=["1"], step="in", agent="oxalic_acid",
