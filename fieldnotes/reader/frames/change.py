@@ -30,6 +30,16 @@ def _at_its_yard(statement: Statement, m: Mark) -> bool:
     return bool(after) and after[0].label == "yard"
 
 
+def _made_before(statement: Statement, m: Mark, before: Mark) -> bool:
+    """Whether splits are only spoken of: "N2 is the split", "looked for queens in the heath splits"."""
+    if before.label != "yard":
+        return before.w.split()[-1] in ("the", "my", "our", "every", "each")
+    after = neighbour(statement, index_of(statement, m), 1)
+    if after is not None and after.w == ":":
+        return True  # "heath splits: 3 queenright"
+    return any(m.w in ("in", "at", "of", "on", "through") for m in statement.marks[: index_of(statement, before)][-2:])
+
+
 def change(statement: Statement) -> list[Draft]:
     """Colonies made, joined, moved, lost, sold: a draft for each step said."""
     if not statement.has("change"):
@@ -41,7 +51,7 @@ def change(statement: Statement) -> list[Draft]:
         # "N2 is the split": what one is, and nothing done
         if m is not None
         and m.label == "change"
-        and not (m.w in ("split", "splits") and before is not None and before.w.split()[-1] in ("the", "my", "our"))
+        and not (m.w in ("split", "splits") and before is not None and _made_before(statement, m, before))
     ]
     steps = {m.v["step"] for m in marks}
     if "nuc_made" in steps:

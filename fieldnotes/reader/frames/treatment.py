@@ -139,6 +139,9 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     if rounds:
         draft.put("round", int(number_of(rounds[0]).value), rounds[0].rule)
         draft.spans.append((rounds[0].s, rounds[0].e))
+    elif (which := _which_dose(statement, forms)) is not None:
+        draft.put("round", int(which.v["value"]), which.rule or "which dose")
+        draft.spans.append((which.s, which.e))
     days = statement.first("days")
     if days is not None and not statement.has("method") and (not out or draft.slots["step"] == "in"):
         draft.put("days", tidy(days_of(days)), days.rule)
@@ -159,6 +162,17 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
                 if slot in last.slots and slot not in draft.slots:
                     draft.put(slot, last.slots[slot], "what it points to")
     return draft
+
+
+def _which_dose(statement: Statement, forms: list[Mark]) -> Mark | None:
+    """ "second dribble on 20", "third and last trickle": which dose it was, said right before it."""
+    for m in forms:
+        k = index_of(statement, m) - 1
+        while m.v.get("treats") and k >= 0 and statement.marks[k].w in ("and", "last", "final", "oxalic", "acid"):
+            k -= 1
+        if m.v.get("treats") and k >= 0 and statement.marks[k].label == "ordinal":
+            return statement.marks[k]
+    return None
 
 
 _ROUNDS = frozenset("round rounds rnd dose doses treatment application tray trays vape".split())

@@ -14,6 +14,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.about import against
 from fieldnotes.reader.parting.governing import gets_from
 from fieldnotes.reader.scope import WHOLE_YARD, Place, place_of, settle_ids
 
@@ -310,7 +311,7 @@ def just_left_out(msg: Message, s: Statement) -> Mark | None:
         or before.marks[-1].label not in ("cols", "comma")
     ):
         return None
-    if first.w.split()[0] not in _POINTS_BACK:
+    if first.w.split()[0] not in _POINTS_BACK and not any(against(m, first) for m in before.marks):
         return None
     cols = before.all("cols")
     return cols[-1] if cols and holding.is_exception(msg, before, cols[-1]) else None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import date, timedelta
 
 from fieldnotes.reader.assertion import Stance, cues
@@ -72,10 +73,48 @@ def treat(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made
         return
     finishing.finish(msg, i, s, stance, draft)
     made.append(draft)
+    if before is not None:
+        _same_place(before, draft)
+    for other in _beside_it(s, draft):
+        msg.thread.drafts.append(other)
+        made.append(other)
     if before is not None and before.kind == "treatment" and before.statement == msg.thread.statements - 1:
         if before.sentence == s.sentence and before.slots.items() <= draft.slots.items():
             draft.spans += before.spans  # "we vaped it, vaped the whole Quarry but 6, second round": one and the same
             msg.thread.drafts.remove(before)
+
+
+_PLACE = ("yard", "colonies", "every_colony", "except_colonies", "colony_count")
+
+
+def _same_place(before: Draft, draft: Draft) -> None:
+    """ "thymol out and amitraz in on 16": one thing for another in the same hives, which are named after both."""
+    swapped = before.kind == "treatment" and before.sentence == draft.sentence
+    if not swapped or before.slots.get("step") != "out" or draft.slots.get("step") != "in":
+        return
+    if before.slots.keys().isdisjoint(_PLACE[1:]) and before.slots.get("yard") in (None, draft.slots.get("yard")):
+        for slot in _PLACE:
+            if slot in draft.slots:
+                before.put(slot, draft.slots[slot], "what went in instead")
+
+
+def _beside_it(s: Statement, draft: Draft) -> list[Draft]:
+    """ "amitraz strips and thymol gel in at the quarry": another active named beside the first, put in the same way."""
+    others = []
+    for m in s.all("agent"):
+        k = index_of(s, m)
+        lead = [x.w for x in s.marks[max(0, k - 2) : k] if x.w != "the"]
+        if not lead or lead[-1] not in ("and", "plus", "&") or m.v.get("agent") in (None, draft.slots.get("agent")):
+            continue
+        form = m.v.get("form") or next((x.v["form"] for x in s.marks[k + 1 : k + 2] if x.label == "form"), None)
+        own = ("agent", "form", "product", "amount", "unit")
+        slots = {slot: value for slot, value in draft.slots.items() if slot not in own}
+        other = replace(draft, slots=slots, why=dict(draft.why), spans=[(m.s, m.e)])
+        for slot, value in (("agent", m.v["agent"]), ("form", form), ("product", m.v.get("product"))):
+            if value:
+                other.put(slot, value, m.rule)
+        others.append(other)
+    return others
 
 
 def _pull_then(s: Statement) -> bool:

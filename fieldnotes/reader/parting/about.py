@@ -211,6 +211,22 @@ def same_family(marks: list[Mark], m: Mark) -> bool:
     return bool(heads) and _FAMILY.get(heads[-1].label) == family
 
 
+_THERE = frozenset(["right", "seen"])
+_GONE = frozenset(["less", "drone_layer", "laying_workers"])
+
+
+def against(one: Mark, other: Mark) -> bool:
+    """Whether two things seen cannot be said of the same colony: "queenright" and "no queen", or "no eggs"."""
+    a, b = (m.v.get("set", {}) if m.label == "fact" else {} for m in (one, other))
+    if a.get("queen") in _THERE and b.get("queen") in _THERE:
+        return False
+    return (
+        any(a[slot] != b[slot] for slot in a.keys() & b.keys() if slot in ("queen", "eggs", "open_brood"))
+        or (a.get("queen") in _THERE and b.get("eggs") is False)
+        or (a.get("eggs") is True and b.get("queen") in _GONE)
+    )
+
+
 def after_aux(marks: list[Mark]) -> bool:
     """Whether the verb that comes belongs to a cue or an auxiliary just before it ("need to | pull")."""
     for x in reversed(marks):

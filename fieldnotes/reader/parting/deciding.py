@@ -12,6 +12,7 @@ from fieldnotes.reader.parting.about import (
     GLUE_WORDS,
     ORDERS,
     after_aux,
+    against,
     clausal,
     clause_follows,
     done,
@@ -64,10 +65,36 @@ def new_statement(at: Place) -> Tail:
     tail = _clause_before_ends(at)
     if tail is not None:
         return tail
+    tail = _another_treatment(at)
+    if tail is not None:
+        return tail
     decide = _BY_LABEL.get(at.m.label)
     if decide is not None:
         return decide(at)
     return _at_verb(at) if is_verb(at.m) else _at_thing(at)
+
+
+def _another_treatment(at: Place) -> Tail:
+    """ "thymol out | and amitraz in", "amitraz in, two each, | and a tray of thymol on top": a second active, where the
+    first has gone in or out already."""
+    if at.m.label not in ("agent", "unit"):
+        return None
+    agent: Mark | None = at.m
+    if at.m.label == "unit":
+        agent = at.z if at.q is not None and at.q.w == "of" else None
+    if agent is None or agent.label != "agent" or not agent.v.get("agent"):
+        return None
+    named = [k for k, x in enumerate(at.marks) if x.label == "agent" and x.v.get("agent")]
+    if any(at.marks[k].v["agent"] == agent.v["agent"] for k in named):
+        return None
+    if not named and at.q is not None and at.q.label == "form":  # "wafers out | and amitraz strips in"
+        named = [k for k, x in enumerate(at.marks) if x.label == "form" and x.v["form"] != at.q.v["form"]]
+    if not named:
+        return None
+    if not any(x.label == "w" and x.w in _WAYS for x in at.marks[named[-1] :]):
+        return None
+    tail = with_number(at.marks)
+    return tail if any(x.label in ("comma", "filler") or x.w in ("and", "then", "plus") for x in tail) else None
 
 
 def _clause_before_ends(at: Place) -> Tail:
@@ -523,6 +550,9 @@ def _at_fact(at: Place) -> Tail:
     if at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at) or done(marks)):
         if tail := reason_tail(marks):
             return tail  # "fifty didn't get any | it's weak", "nine i didn't give one | since it's down to two frames"
+    shut = marks[:-1] if marks[-1].label == "comma" or marks[-1].w == ":" else marks
+    if _excepted(shut) and any(against(x, at.m) for x in shut):
+        return marks[len(shut) :]  # "all queenright except 138, | no queen, no eggs"
     if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
         return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
     return _at_thing(at)
