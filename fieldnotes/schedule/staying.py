@@ -13,6 +13,8 @@ from fieldnotes.trade.words import is_many, treatment_name
 
 ASK_FORM_DAYS = 60
 """How long a treatment whose form was not said is asked about. Common practice, no source."""
+LONG_LATE_DAYS = 30
+"""A dose so long over is asked for, not called for: most often it was given or given up. Common practice, no source."""
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
 
 
@@ -224,12 +226,16 @@ def _next_dose(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
     due, latest = after(lot.last, stay.next_least), after(lot.first, stay.next_longest)
     due = min(due, latest)
     name = name_of(lot)
+    given = f"{'' if is_single(lot) else 'take the old out and '}give the {ordinal(piece.dose + 1)} dose of {name}"
+    late = (
+        f"no note tells of the {ordinal(piece.dose + 1)} dose of {name}: say whether it was given, or the course ended"
+    )
     return Draft(
         what="next_dose",
         key=_key(lot, str(piece.dose), due.isoformat(), latest.isoformat()),
         due=due,
         latest=latest,
-        do=f"{'' if is_single(lot) else 'take the old out and '}give the {ordinal(piece.dose + 1)} dose of {name}",
+        do=late if ledger.day > after(latest, LONG_LATE_DAYS) else given,
         since=f", the {ordinal(piece.dose)} was {spoken_span(lot.first, lot.last, ledger.day)}",
         records=_records(lot, piece),
         reasons=[f"Dose {piece.dose} of {stay.doses} given; {stay.next_grounds}", *guess_of(lot)],

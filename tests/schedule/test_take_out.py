@@ -320,6 +320,9 @@ def test_thymol_trays_run_as_a_course():
     )
     dose = one(first, "2026-08-12", "next_dose")
     assert (dose.due, dose.latest) == ("2026-08-11", "2026-08-15") and "second" in dose.says
+    assert "give the second dose" in one(first, "2026-09-14", "next_dose").says
+    late = one(first, "2026-09-15", "next_dose")  # a month over: nobody would put it in now
+    assert "say whether it was given" in late.says and late.id == dose.id and late.days_over == 31
     both = [*first, tray("2026-08-13", amount=1, unit="tray")]
     assert due(both, "2026-08-20", what="next_dose") == []
     item = one(both, "2026-08-27", "take_out")

@@ -35,7 +35,7 @@ def _made_before(statement: Statement, m: Mark, before: Mark) -> bool:
     if before.label != "yard":
         return before.w.split()[-1] in ("the", "my", "our", "every", "each")
     after = neighbour(statement, index_of(statement, m), 1)
-    if after is not None and after.w == ":":
+    if after is not None and after.w == ":" and statement.has("fact"):
         return True  # "heath splits: 3 queenright"
     return any(m.w in ("in", "at", "of", "on", "through") for m in statement.marks[: index_of(statement, before)][-2:])
 

@@ -78,7 +78,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         and not statement.has("cols", "every", "hives", "each")
         and not any(m.v.get("treats") for m in forms)
     ):
-        if not (statement.has("unit", "round", "number", "value", "days") and last is not None):
+        more = statement.has("unit", "round", "number", "value", "days") or statement.marks[-1].w in ("too", "also")
+        if not more or last is None:
             return None
     if (
         agents

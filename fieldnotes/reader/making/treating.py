@@ -71,6 +71,8 @@ def treat(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made
         msg.thread.last_treatment = draft  # "Formic pads" over a list: named, not given
         msg.thread.used += draft.spans
         return
+    if not going and treatments and any(m.label == "w" and m.w in ("too", "also") for m in s.marks):
+        draft.put("step", treatments[-1].slots["step"], "too")  # "strips out at heath, the gel too"
     finishing.finish(msg, i, s, stance, draft)
     made.append(draft)
     if before is not None:
@@ -99,18 +101,20 @@ def _same_place(before: Draft, draft: Draft) -> None:
 
 
 def _beside_it(s: Statement, draft: Draft) -> list[Draft]:
-    """ "amitraz strips and thymol gel in at the quarry": another active named beside the first, put in the same way."""
+    """ "amitraz strips and thymol gel in", "strips and gel out": another one named beside the first, gone the same way."""
     others = []
-    for m in s.all("agent"):
+    for m in s.all("agent", "form"):
         k = index_of(s, m)
         lead = [x.w for x in s.marks[max(0, k - 2) : k] if x.w != "the"]
-        if not lead or lead[-1] not in ("and", "plus", "&") or m.v.get("agent") in (None, draft.slots.get("agent")):
+        if not lead or lead[-1] not in ("and", "plus", "&") or m.v.get(m.label) in (None, draft.slots.get(m.label)):
             continue
         form = m.v.get("form") or next((x.v["form"] for x in s.marks[k + 1 : k + 2] if x.label == "form"), None)
+        if m.label == "form" and draft.slots.get("form") is None:
+            continue
         own = ("agent", "form", "product", "amount", "unit")
         slots = {slot: value for slot, value in draft.slots.items() if slot not in own}
         other = replace(draft, slots=slots, why=dict(draft.why), spans=[(m.s, m.e)])
-        for slot, value in (("agent", m.v["agent"]), ("form", form), ("product", m.v.get("product"))):
+        for slot, value in (("agent", m.v.get("agent")), ("form", form), ("product", m.v.get("product"))):
             if value:
                 other.put(slot, value, m.rule)
         others.append(other)

@@ -77,6 +77,10 @@ def new_statement(at: Place) -> Tail:
 def _another_treatment(at: Place) -> Tail:
     """ "thymol out | and amitraz in", "amitraz in, two each, | and a tray of thymol on top": a second active, where the
     first has gone in or out already."""
+    if at.m.label == "form" and at.q is not None and at.q.w in ("too", "also"):
+        forms = [x.v["form"] for x in at.marks if x.label == "form"]
+        if forms and at.m.v["form"] not in forms and any(x.w in _WAYS or x.v.get("dir") for x in at.marks):
+            return with_number(at.marks)  # "strips out at heath, all of them, | the gel too"
     if at.m.label not in ("agent", "unit"):
         return None
     agent: Mark | None = at.m
