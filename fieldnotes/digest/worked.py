@@ -75,7 +75,7 @@ def _treatments(treatments: list[TreatmentResult]) -> list[str]:
     if len(treatments) > NEWEST:
         lines.append(f"and {len(treatments) - NEWEST} older ones")
     for t in treatments[:NEWEST]:
-        if t.verdict in ("fell short", "can't tell") or t.against:
+        if t.verdict in ("fell short", "can't tell") or t.against or (t.counted and t.beside):
             lines += _wrapped(_remark(t), "  ")
     return [*lines, ""]
 
@@ -87,6 +87,8 @@ def _remark(t: TreatmentResult) -> str:
             f" Against {t.controls} untreated {'colony' if t.controls == 1 else 'colonies'} of the yard: "
             f"{_reduction(t.against)} (Henderson-Tilton)."
         )
+    if t.counted and t.beside:
+        words += f" With {' and '.join(t.beside)} in at the same time: the counts tell of both together."
     return words + (f" {t.assumed[:1].upper()}{t.assumed[1:]}." if t.assumed else "")
 
 

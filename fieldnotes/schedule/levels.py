@@ -61,7 +61,8 @@ class Placings:
             pieces += [p for lot in self._whole.get(place, ()) for p in lot.pieces]
         for piece in pieces:
             # What came out on the day of the count is over: that count is the level it left.
-            if piece.lot.last >= day or piece.end is None or piece.end.last > day:
+            placed = piece.placing_known and piece.lot.last >= day
+            if placed or piece.end is None or piece.end.last > day:
                 yield piece
 
 

@@ -11,6 +11,7 @@ from pydantic import BaseModel
 
 from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster
+from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.counted import Counted, Outcome, Treatment, treatments_of
 from fieldnotes.schedule.replay import replay
 from fieldnotes.schedule.staying import guess_of
@@ -51,6 +52,7 @@ class TreatmentResult(BaseModel):
 
     `verdict` is "worked", "fell short", "can't tell", or "not counted"; `says` the same in a sentence. `against` is
     the reduction set against `controls` untreated colonies of the yard (Henderson-Tilton), where some were counted.
+    `beside` are treatments with other actives that were in the same colonies at the time: counts tell of all together.
     """
 
     yard: str | None
@@ -70,6 +72,7 @@ class TreatmentResult(BaseModel):
     verdict: Literal["worked", "fell short", "can't tell", "not counted"]
     says: str
     assumed: str = ""
+    beside: list[str] = []
     records: list[str]
 
 
@@ -120,15 +123,16 @@ def worked(
     """
     ledger = replay(records, roster, day)
     counted = Counted(ledger)
+    every = treatments_of(ledger)
     found = [
         (t, counted.outcome(t))
-        for t in treatments_of(ledger)
+        for t in every
         if (yard is None or t.yard == yard) and (agent is None or t.agent == agent) and (not since or t.start >= since)
     ]
     found = [(t, o) for t, o in found if t.pieces or t.running]
     outcomes = [o for _, o in found if o is not None]
     return Worked(
-        treatments=[_result(t, o) for t, o in reversed(found)],
+        treatments=[_result(t, o, _beside(t, every, day)) for t, o in reversed(found)],
         agents=_by_agent([t for t, _ in found], outcomes, by_yard=False),
         yards=_by_agent([t for t, _ in found], outcomes, by_yard=True),
         advice=advice([t for t, _ in found], outcomes),
@@ -136,7 +140,23 @@ def worked(
     )
 
 
-def _result(treatment: Treatment, outcome: Outcome | None) -> TreatmentResult:
+def _beside(treatment: Treatment, every: list[Treatment], day: datetime.date) -> list[str]:
+    """The treatments with another active that were in some of the same colonies at the same time."""
+    places = _places(treatment)
+    end = treatment.last_end or day
+    return [
+        treatment_name(t.agent, t.form, t.product)
+        for t in every
+        if t.agent and t.agent != treatment.agent and t.start <= end and (t.last_end or day) >= treatment.start
+        if not places.isdisjoint(_places(t))
+    ]
+
+
+def _places(treatment: Treatment) -> set[Colony | str]:
+    return {p.colony or p.yard for p in (*treatment.pieces, *treatment.running)}
+
+
+def _result(treatment: Treatment, outcome: Outcome | None, beside: list[str]) -> TreatmentResult:
     ids = sorted({p.colony.cid for p in (*treatment.pieces, *treatment.running) if p.colony})
     mode = mode_of(treatment.agent)
     wanted = expectation(treatment.agent).value
@@ -153,6 +173,7 @@ def _result(treatment: Treatment, outcome: Outcome | None) -> TreatmentResult:
         expected=wanted,
         verdict="not counted",
         says="still in" if treatment.running else "no counts before and after",
+        beside=beside,
         records=sorted({lot.record.id for lot in treatment.lots}),
     )
     if outcome is None:
@@ -254,9 +275,16 @@ def advice(treatments: list[Treatment], outcomes: list[Outcome]) -> list[str]:
         short = [o for o in outcomes if o.treatment.agent == agent and o.verdict == "fell short"]
         if len(short) >= FAILURES:
             when = ", ".join(f"{o.treatment.yard or 'yard not said'} {o.treatment.start.year}" for o in short)
+            mode = mode_of(agent)
+            first = (
+                "signs that it is failing. Rotate to another mode of action, by its label; ask your inspector for a "
+                "resistance test."
+                if mode and mode.group
+                else "look first at the dose, the weather and the brood it was given in, by its label; then change to "
+                "another mode of action."
+            )
             said.append(
-                f"{_named(agent)} fell short {len(short)} times ({when}): signs that it is failing. "
-                f"Rotate to another mode of action, by its label; ask your inspector for a resistance test. "
+                f"{_named(agent)} fell short {len(short)} times ({when}): {first} "
                 f"{_used({o.treatment.yard for o in short}, treatments)}"
             )
     for yard in sorted({t.yard for t in treatments}):

@@ -212,5 +212,7 @@ def test_a_count_on_the_day_the_strips_come_out_is_the_level_they_left():
     ]
     assert one(book, "2026-09-16", "treat").colonies == ["3"]
     assert due(book[:1] + book[2:], "2026-09-16", what="treat") == []  # they are still in
+    stray = rec("treatment", "2026-09-15", yard="Quarry", colonies=["3"], step="out", form="wafer")
+    assert one([*book, stray], "2026-09-16", "treat").colonies == ["3"]  # it came out, whenever it went in
     again = rec("treatment", "2026-09-15", yard="Quarry", colonies=["3"], step="in", agent="thymol", form="gel")
     assert due([*book, again], "2026-09-16", what="treat") == []

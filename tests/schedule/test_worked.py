@@ -76,6 +76,32 @@ def test_a_late_count_may_show_that_it_worked_but_not_that_it_failed():
     assert counted(0, "2026-06-10").verdict == "worked"
 
 
+def test_two_actives_in_at_the_same_time_are_told_of_together():
+    def treated(on, step, agent, form):
+        return rec("treatment", on, yard="Quarry", colonies=["1", "2", "3"], step=step, agent=agent, form=form)
+
+    book = [
+        *season(2026, 40, 4),
+        treated("2026-08-14", "in", "thymol", "gel"),
+        treated("2026-09-11", "out", "thymol", "gel"),
+    ]
+    found = {t.agent: t for t in report(book).treatments}
+    assert (found["amitraz"].beside, found["thymol"].beside) == (["thymol gel"], ["amitraz strips"])
+    apart = [*season(2026, 40, 4), *season(2025, 40, 4, agent="thymol", form="gel")]
+    assert [t.beside for t in report(apart).treatments] == [[], []]
+
+
+def test_what_has_no_group_and_fell_short_twice_is_no_case_of_resistance():
+    def advised(book):
+        return " ".join(report(list(book)).advice)
+
+    gel = advised(r for year in (2025, 2026) for r in season(year, 30, 25, agent="thymol", form="gel"))
+    assert "Thymol (no numbered group) fell short 2 times" in gel and "resistance" not in gel
+    assert "the weather and the brood it was given in" in gel
+    strips = advised([*season(2025, 30, 25), *season(2026, 30, 25)])
+    assert "resistance test" in strips
+
+
 def test_a_count_after_the_next_treatment_says_nothing():
     book = [r for r in season(2026, 30, 10, colonies=["1"]) if r.said != "2026-10-12"]
     book.append(rec("treatment", "2026-10-05", yard="Quarry", colonies=["1"], step="in", agent="oxalic_acid",

@@ -101,7 +101,7 @@ def _same_place(before: Draft, draft: Draft) -> None:
 
 
 def _beside_it(s: Statement, draft: Draft) -> list[Draft]:
-    """ "amitraz strips and thymol gel in", "strips and gel out": another one named beside the first, gone the same way."""
+    """ "amitraz strips and thymol gel in", "strips and gel out": another one named beside the first, gone its way."""
     others = []
     for m in s.all("agent", "form"):
         k = index_of(s, m)
