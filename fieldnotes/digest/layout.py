@@ -153,7 +153,7 @@ def says_there(item: Due) -> str:
 
 
 def _wrapped(label: str, text: str, style: str) -> Iterator[Line]:
-    head = f"   {label}".ljust(_INDENT)
+    head = f"   {label.rstrip()} ".ljust(_INDENT)
     wrapped = textwrap.wrap(printable(text), WIDTH - _INDENT, break_long_words=False, break_on_hyphens=False)
     for n, line in enumerate(wrapped):
         yield Line((head if n == 0 else " " * _INDENT) + line, style)

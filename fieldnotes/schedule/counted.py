@@ -24,8 +24,17 @@ AFTER_DAYS = 60
 FAILED_DAYS = 30
 """A count later than this after the end may show that a treatment worked, not that it failed: by then mites have had
 time to come back. Common practice, no source."""
+FALL_DAYS = 21
+"""So long after a treatment a board catches what it killed: mites fall for about 3 weeks after an oxalic acid dribble
+(leaflet, Germany), and a trial waits at least 14 days for the fall to be as before (COLOSS BEEBOOK II, varroa
+4.5.4.2.6.1, 2013)."""
 ROUND_DAYS = 7
 """Samples of a yard this close together are one round of counting. Common practice, no source."""
+
+
+def on_board(check: Check) -> bool:
+    """Whether mites were counted on a board under the hive."""
+    return check.record.slots.get("method") == "board"
 
 
 @dataclass(slots=True)
@@ -186,7 +195,11 @@ class Counted:
         from_day = after(end.last, 1) if is_single(piece.lot) else max(end.last, after(start, 1))
         until = min(after(end.last, AFTER_DAYS), self._next_start(piece, end.last))
         checks = self._ledger.checks
-        later = [c for c in checks.within(piece, from_day, until, named) if from_day <= c.first]
+        later = [
+            c
+            for c in checks.within(piece, from_day, until, named)
+            if from_day <= c.first and not (on_board(c) and c.first <= after(end.last, FALL_DAYS))
+        ]
         before = checks.within(piece, earliest, start, named) if later else []
         if not before or not later:
             return None

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 
 from fieldnotes.roster import colony_key
 from fieldnotes.schedule.checks import Check
-from fieldnotes.schedule.colonies import Colony
+from fieldnotes.schedule.colonies import Colonies, Colony
+from fieldnotes.schedule.counted import FALL_DAYS, on_board
 from fieldnotes.schedule.days import after, spoken
 from fieldnotes.schedule.drafts import Draft, Place
 from fieldnotes.schedule.ledger import Ledger
@@ -53,13 +54,33 @@ class Placings:
         """Whether a treatment was in there on the day and after it, or went in since."""
         return any(True for _ in self._since(place, day))
 
-    def _since(self, place: Colony | str, day: datetime.date) -> Iterator[Piece]:
+    def felling(self, place: Colony | str, check: Check) -> list[Lot]:
+        """The treatments that had been given there when mites were counted on a board, and may still have felled some.
+
+        What falls under a treatment, and for some time after it, is what it kills: it tells of no level.
+        """
+        if not on_board(check):
+            return []
+        found = []
+        for piece in self._at(place):
+            over = after(piece.end.last, FALL_DAYS) if piece.end else None
+            if piece.lot.first < check.last and (over is None or check.first <= over):
+                found.append(piece.lot)
+        return found
+
+    def tells(self, yard: str, check: Check, colonies: Colonies) -> bool:
+        """Whether a count tells of the level, and not of what a treatment felled."""
+        named: list[Colony | str] = [colonies.named(yard, cid) for cid in check.record.slots.get("colonies") or ()]
+        return not any(self.felling(place, check) for place in named or [yard])
+
+    def _at(self, place: Colony | str) -> list[Piece]:
         pieces = list(self._of.get(place, ()))
         if isinstance(place, Colony):
-            pieces += self._of.get(place.yard, ())
-        else:
-            pieces += [p for lot in self._whole.get(place, ()) for p in lot.pieces]
-        for piece in pieces:
+            return pieces + self._of.get(place.yard, [])
+        return pieces + [p for lot in self._whole.get(place, ()) for p in lot.pieces]
+
+    def _since(self, place: Colony | str, day: datetime.date) -> Iterator[Piece]:
+        for piece in self._at(place):
             # What came out on the day of the count is over: that count is the level it left.
             placed = piece.placing_known and piece.lot.last >= day
             if placed or piece.end is None or piece.end.last > day:
@@ -77,16 +98,16 @@ def treat_items(ledger: Ledger, placings: Placings) -> list[Draft]:
         samples, last = ledger.checks.samples(yard), ledger.checks.in_yard(yard)[-1].last
         here += _treat(ledger, placings, yard, None, samples if samples and samples[-1].last == last else [])
         if here:
-            _add_yard(ledger, yard, here)
+            _add_yard(ledger, placings, yard, here)
         drafts += here
     return drafts
 
 
-def _add_yard(ledger: Ledger, yard: str, drafts: list[Draft]) -> None:
+def _add_yard(ledger: Ledger, placings: Placings, yard: str, drafts: list[Draft]) -> None:
     """Beside what is over the threshold, say how the yard stands as a whole, where more than one sample was taken."""
     from fieldnotes.trade.yard import yard_level
 
-    found = last_round(ledger, yard)
+    found = last_round(ledger, placings, yard)
     if found is None or len(found.counts) < 2:
         return
     living = ledger.colonies.of(yard) if yard in ledger.colonies.rostered else []
@@ -104,7 +125,7 @@ def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None,
 
     if not checks or placings.since(colony or yard, checks[-1].last):
         return []
-    last = [c for c in checks if c.last == checks[-1].last]
+    last = [c for c in checks if c.last == checks[-1].last and not placings.felling(colony or yard, c)]
     count = _pooled(last)
     if count is None:
         return []
@@ -170,11 +191,11 @@ class Round:
         return [*([id_ranges(ids)] if ids else []), *samples]
 
 
-def last_round(ledger: Ledger, yard: str) -> Round | None:
-    """The last round of counts of one kind in a yard, None where no number was said."""
+def last_round(ledger: Ledger, placings: Placings, yard: str) -> Round | None:
+    """The last round of counts of one kind that tell of the level in a yard, None where no number was said."""
     from fieldnotes.trade.counts import count_of
 
-    checks = ledger.checks.in_yard(yard)
+    checks = [c for c in ledger.checks.in_yard(yard) if placings.tells(yard, c, ledger.colonies)]
     numbered = [(k, c) for k in checks if (c := count_of(k.record.slots)) and c.family != "drone_brood"]
     if not numbered:
         return None
@@ -205,7 +226,7 @@ def check_due_items(ledger: Ledger, placings: Placings, taken: list[Draft]) -> l
     for yard in ledger.checks.yards():
         rostered = yard in ledger.colonies.rostered
         living = ledger.colonies.of(yard) if rostered else []
-        found = last_round(ledger, yard)
+        found = last_round(ledger, placings, yard)
         if found is None or yard in said or (rostered and not living):
             continue
         covered = len(named.get(yard, set()) & set(found.counts)) * 2 >= len(found.counts)

@@ -331,13 +331,18 @@ def _keep_endings(ledger: Ledger, keep: _Keep) -> None:
 def _keep_counts(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
     """The last counts of each colony and yard, and those around treatments that are not judged yet or failed."""
     keep.records(c.record for c in ledger.checks.last_ones())
+    placings = Placings(ledger)
     for yard in ledger.checks.yards():
-        found = last_round(ledger, yard)
+        found = last_round(ledger, placings, yard)
         if found is not None:
             keep.records(c.record for c in found.checks)
+        for check in ledger.checks.in_yard(yard)[-1:]:
+            places: list[Colony | str] = [*ledger.checks.colonies(yard), yard]
+            for place in places:
+                for felled in placings.felling(place, check):
+                    keep.lot(felled)
     for draft in did_not_work_items(ledger):
         keep.records(draft.records)
-    placings = Placings(ledger)
     for yard in ledger.checks.yards():
         for colony in ledger.checks.colonies(yard):
             lot = placings.latest(colony, ledger.checks.named(colony)[-1].last)

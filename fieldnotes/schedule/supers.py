@@ -125,7 +125,8 @@ def _harvests_under(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date,
     drafts = []
     for record in ledger.harvests:
         day = first_day(record)
-        under = lot.first <= day and (piece.end is None or day < free or day <= piece.end.last)
+        # What is taken on the day a treatment goes in is taken first: the supers come off, then it is given.
+        under = lot.first < day and (piece.end is None or day < free or day <= piece.end.last)
         if not under or not _same_hives(record, piece) or _was_off_before(ledger, piece, lot.first, day):
             continue
         name = f"{name_of(lot)} {'were' if is_many(lot.get('form')) else 'was'}"

@@ -216,3 +216,19 @@ def test_a_count_on_the_day_the_strips_come_out_is_the_level_they_left():
     assert one([*book, stray], "2026-09-16", "treat").colonies == ["3"]  # it came out, whenever it went in
     again = rec("treatment", "2026-09-15", yard="Quarry", colonies=["3"], step="in", agent="thymol", form="gel")
     assert due([*book, again], "2026-09-16", what="treat") == []
+
+
+def test_what_falls_on_a_board_after_a_treatment_is_what_it_killed():
+    acid = {"step": "in", "agent": "oxalic_acid", "form": "dribble"}
+    before = wash("2026-12-23", "Quarry", colonies=["7"], method="board", mites=0, board_days=2)
+    given = rec("treatment", "2026-12-23", yard="Quarry", colonies=["7"], **acid)
+    fallen = wash("2026-12-25", "Quarry", colonies=["7"], method="board", mites=46, board_days=1)
+    assert due([before, given, fallen], "2026-12-26", what="treat") == []
+    assert one([before, fallen], "2026-12-26", "treat").colonies == ["7"]
+    later = wash("2027-01-14", "Quarry", colonies=["7"], method="board", mites=46, board_days=1)
+    assert one([before, given, fallen, later], "2027-01-15", "treat").colonies == ["7"]
+    # a wash tells of the level at any time, and so does a board under a hive that was not treated
+    washed = wash("2026-12-25", "Quarry", colonies=["7"], mites=20, bees=300)
+    assert one([before, given, washed], "2026-12-26", "treat").colonies == ["7"]
+    beside = wash("2026-12-25", "Quarry", colonies=["8"], method="board", mites=46, board_days=1)
+    assert one([before, given, beside], "2026-12-26", "treat").colonies == ["8"]

@@ -91,6 +91,8 @@ def test_honey_taken_under_a_treatment():
     harvest = rec("harvest", "2026-08-20", yard="Millpond", amount=200, unit="lb", **ALL)
     item = one([strips_in("2026-08-14", **ALL), harvest], "2026-08-20", "supers_clash")
     assert "honey was taken" in item.says.lower() and item.every_colony
+    first = rec("harvest", "2026-08-14", yard="Millpond", amount=200, unit="lb", **ALL)
+    assert due([strips_in("2026-08-14", **ALL), first], "2026-08-15", what="supers_clash") == []
     elsewhere = rec("harvest", "2026-08-20", yard="Quarry", amount=200, unit="lb", **ALL)
     assert due([strips_in("2026-08-14", **ALL), elsewhere], "2026-08-20", what="supers_clash") == []
 

@@ -102,6 +102,21 @@ def test_what_has_no_group_and_fell_short_twice_is_no_case_of_resistance():
     assert "resistance test" in strips
 
 
+def test_what_a_treatment_felled_is_no_count_after_it():
+    acid = {"agent": "oxalic_acid", "form": "dribble"}
+
+    def book(on, mites):
+        return [
+            wash("2026-01-08", "Quarry", colonies=["7"], method="board", mites=4, board_days=2),
+            rec("treatment", "2026-01-10", yard="Quarry", colonies=["7"], step="in", **acid),
+            wash(on, "Quarry", colonies=["7"], method="board", mites=mites, board_days=2),
+        ]
+
+    assert report(book("2026-01-12", 90)).treatments[0].verdict == "not counted"
+    assert report(book("2026-01-31", 90)).treatments[0].verdict == "not counted"
+    assert report(book("2026-02-01", 90)).treatments[0].verdict == "fell short"
+
+
 def test_a_count_after_the_next_treatment_says_nothing():
     book = [r for r in season(2026, 30, 10, colonies=["1"]) if r.said != "2026-10-12"]
     book.append(rec("treatment", "2026-10-05", yard="Quarry", colonies=["1"], step="in", agent="oxalic_acid",

@@ -127,13 +127,19 @@ def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:
         msg.line_day = (s.line, stance.when)
 
 
+def _none_in(s: Statement, days: Mark) -> bool:
+    """ "no mites in two days": said of what fell, right before the days."""
+    before = neighbour(s, index_of(s, days), -1)
+    return before is not None and before.label == "clean"
+
+
 def days_of_board(msg: Message, s: Statement, stance: Stance) -> None:
     """ "thirty mites in two days" of a board is how long it was in, not a day to come."""
     mark = s.first("date")
     header = s.opens == "line" and not s.has("cue") and not s.has("cols")  # "boards in 1 day at the sawmill"
     if (
         mark is None
-        or not (s.has("mites", "value") or header)
+        or not (s.has("mites", "value") or header or _none_in(s, mark))
         or mark.v["value"].form != "days"
         or not mark.v["value"].ahead
     ):

@@ -111,6 +111,8 @@ def _beside_it(s: Statement, draft: Draft) -> list[Draft]:
         form = m.v.get("form") or next((x.v["form"] for x in s.marks[k + 1 : k + 2] if x.label == "form"), None)
         if m.label == "form" and draft.slots.get("form") is None:
             continue
+        if form is None and any(x.v.get("treats") for x in s.all("form")):
+            form = draft.slots.get("form")  # "trickled 20 with the oxalic and formic mix"
         own = ("agent", "form", "product", "amount", "unit")
         slots = {slot: value for slot, value in draft.slots.items() if slot not in own}
         other = replace(draft, slots=slots, why=dict(draft.why), spans=[(m.s, m.e)])
