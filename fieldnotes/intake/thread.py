@@ -8,6 +8,7 @@ with times below it. Lines without such a head go on with the message before.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from functools import cached_property, lru_cache
@@ -20,14 +21,14 @@ _MONTHS = (
     r"|jan|feb|mar|apr|jun|jul|aug|sept|sep|oct|nov|dec)\b\.?"
 )
 _DAYS = r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues|tue|weds|wed|thurs|thur|thu|fri|sat|sun)\b\.?"
-_CLOCK = r"(?:\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:\s?[ap]\.?m\.?)?|\d{1,2}\s?[ap]\.?m\.?)"
+_CLOCK = r"(?:\d{1,2}h\d{2}|\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:\s?[ap]\.?m\.?)?|\d{1,2}\s?[ap]\.?m\.?)"
 _DATE = (
     rf"(?:{_DAYS},?\s+)?(?:\d{{4}}-\d{{1,2}}-\d{{1,2}}|\d{{1,2}}[/.\-]\d{{1,2}}(?:[/.\-]\d{{2,4}})?"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+{_MONTHS}(?:,?\s+\d{{4}})?|{_MONTHS}\s+\d{{1,2}}(?:st|nd|rd|th)?(?:,?\s+\d{{4}})?)"
     rf"|(?:today|yesterday|{_DAYS})"
 )
 _WHEN = (
-    rf"(?P<when>(?:{_DATE})?(?:,|T|\s|\s?[-–|·@]\s?|\sat\s)*(?:{_CLOCK})?"
+    rf"(?P<when>(?:{_DATE})?(?:\sat\s|,|T|\s|\s?[-–|·@]\s?)*(?:{_CLOCK})?"
     rf"|(?:{_CLOCK})(?:,|\s|\s?[-–|·]\s?)*(?:{_DATE})?)"
 )
 
@@ -50,6 +51,10 @@ class _Shape:
         """As of a compiled expression."""
         return self._compiled.search(text)
 
+    def sub(self, replace: Callable[[re.Match[str]], str], text: str) -> str:
+        """As of a compiled expression."""
+        return self._compiled.sub(replace, text)
+
 
 _HEADS = [
     _Shape(rf"^\s*[\[(<]{_WHEN}[\])>]\s*[-–—]?\s*[@<]?{_NAME}[>]?\s*:[ \t]*", re.I),
@@ -63,21 +68,37 @@ _HEADS = [
     _Shape(rf"^\s*[@<]?{_NAME}[>]?\s+{_WHEN}\s*[:|][ \t]*", re.I),
     _Shape(rf"^\s*From:?\s+{_NAME}\s*[,|·\-–(]*\s*{_WHEN}\)?[ \t]*$", re.I),
     _Shape(rf"^\s*[@<]{_NAME}>?\s+{_WHEN}\s*[:|]?[ \t]*", re.I),
+    _Shape(rf"^\s*[\[(]{_NAME}\s*[,|·\-–—]?\s*{_WHEN}\s*[\])]\s*[-–—:]?[ \t]*", re.I),
+    _Shape(rf"^\s*[\[(]{_WHEN}\s*[,|·\-–—]?\s*{_NAME}\s*[\])]\s*[-–—:]?[ \t]*", re.I),
 ]
+_HANDED_ON = _Shape(
+    r"^[\s\-–—=*]*(?:(?:fwd|fw|forwarded|message|msg|text|sms|voice\s?mail|e?mail|note|quoting|quote|reply|copied|pasted)"
+    r"[\s:]+)+(?:(?:from|by|of)[\s:]+)?(?=[@<*\[]*[^\W\d_])",
+    re.I,
+)
+"""What may stand before a head: "Forwarded from", "Fwd:", "Text from"."""
+_SIGNS = _Shape(r"\*|(?<=\s)(?:::|--|->|=>|>>|[/•»›→~=⟩])(?=\s)")
+"""Signs that part a name from a time, other than those of `_HEADS`."""
+_SAID = _Shape(r"\s+(?:(?:wrote|writes|said|says|replied|texted|sent|at|on)\b\s*)+$", re.I)
+"""What stands after a name and belongs to the head: "Dov wrote at"."""
 _ANY_CLOCK = _Shape(_CLOCK, re.I)
 _LONE_CLOCK = _Shape(rf"(?<![\d/.\-]){_CLOCK}(?![\d/.\-])", re.I)
 _NO_NAME = _Shape(rf"(?:{_MONTHS}|{_DAYS}|today|yesterday|at|on)\Z", re.I)
 _ENDS_IN_DATE = _Shape(rf"(?<!\w)(?:{_MONTHS}|{_DAYS})$", re.I)
 _STACKED_WHEN = _Shape(rf"^\s*[\[(]?{_WHEN}[\])]?\s*$", re.I)
 _STACKED_NAME = _Shape(rf"^\s*@?{_NAME}:?\s*$")
+_NAME_SAID = _Shape(
+    rf"^\s*(?:from:?\s+)?@?(?P<name>[^\W\d_][\w.'’\-]*)\s*(?:wrote|writes|said|says|replied|texted)?\s*:\s*$", re.I
+)
+"""A head without a time on a line of its own: "Dov wrote:", "From Dov:"."""
 _DAY_LINE = _Shape(rf"^\s*(?:[-–—=*#~_]{{1,}}\s*)?(?P<day>{_DATE})(?:\s+\d{{4}})?\s*(?:[-–—=*#~_]{{1,}})?:?\s*$", re.I)
-_BARE_NAME = _Shape(rf"^\s*[@<]?{_NAME}[>]?\s*:[ \t]+(?=\S)")
+_BARE_NAME = _Shape(rf"^\s*[@<]?{_NAME}(?:[>]?\s*:|>)[ \t]+(?=\S)")
 _BRACKET_NAME = _Shape(rf"^\s*<@?{_NAME}>\s*[:\-]?[ \t]*(?=\S)")
 _WROTE = _Shape(rf"^\s*On\s+{_WHEN}\s*,?\s+{_NAME}\s+(?:wrote|said|writes)\s*:\s*$", re.I)
 _FROM = _Shape(rf"^\s*\*?From:?\*?\s+{_NAME}\b", re.I)
 _SENT = _Shape(rf"^\s*\*?(?:Date|Sent|On|Time):?\*?\s+{_WHEN}", re.I)
 _FIELD = _Shape(r"^\s*\*?(?:From|To|Cc|Date|Sent|Subject|Re|Time):", re.I)
-_CLOCK_RE = re.compile(r"(\d{1,2})(?:[:.](\d{2}))?(?:[:.]\d{2})?\s?([ap])?\.?m?\.?", re.I)
+_CLOCK_RE = re.compile(r"(\d{1,2})(?:[:.h](\d{2}))?(?:[:.]\d{2})?\s?([ap])?\.?m?\.?", re.I)
 LONGEST_HEAD = 90
 
 
@@ -114,10 +135,11 @@ def messages(note: Note, people: tuple[str, ...] = (), day_first: bool = False) 
         if parsed_day is not None:
             day = parsed_day
         if day_only:
+            if not note.text[body:end].strip():
+                continue
             if name is None and not when:
                 day = None  # the note's own sender goes on below what was quoted
-            if note.text[body:end].strip():
-                found.append(Message(body, end, note.by, f"{(day or base.date()).isoformat()}T{base:%H:%M}"))
+            found.append(Message(body, end, note.by, f"{(day or base.date()).isoformat()}T{base:%H:%M}"))
             continue
         clock = _clock(when)
         at = day or base.date()
@@ -133,6 +155,7 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
     timed = 0
     days: list[tuple[int, int, str | None, str, bool]] = []
     bare: list[tuple[int, int, str | None, str, bool]] = []
+    quoting = False  # whether lines with ">" go on what a head without it began
     k = 0
     while k < len(lines):
         m = lines[k]
@@ -144,15 +167,15 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
         shown = line[lead:]
         if not shown.strip():
             continue
+        if quoting and not lead:
+            heads.append((offset, offset, None, "", True))
+            quoting = False
         low = shown.lower()
         wrote = _WROTE.match(shown) if "on" in low and ("wrote" in low or "said" in low or "writes" in low) else None
         if wrote:
             heads.append((offset, m.end(), wrote["name"], wrote["when"], False))
             timed += 1
-            while k < len(lines) and (not lines[k].group().strip() or lines[k].group().lstrip().startswith(">")):
-                k += 1
-            if k < len(lines) and lines[k].group().strip():
-                heads.append((lines[k].start(), lines[k].start(), None, "", True))
+            quoting = (quoting or not lead) and _quoted_next(lines, k)
             continue
         sender = _FROM.match(shown) if "from" in low else None
         if sender:
@@ -179,6 +202,8 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
             body, name, when = found
             heads.append((offset, offset + lead + body, name, when, False))
             timed += 1
+            below = _quoted_next(lines, k)
+            quoting = below or bool(shown[body:].strip()) if lead else below and not shown[body:].strip()
             continue
         if len(shown) <= LONGEST_HEAD:
             name_match = _STACKED_NAME.match(shown)
@@ -189,9 +214,12 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
                     k += 1
                     timed += 1
                     continue
-                if shown.rstrip().endswith(":"):
-                    bare.append((offset, offset + len(m.group()), name_match["name"], "", False))
-                    continue
+            said = _NAME_SAID.match(shown) if shown.rstrip().endswith(":") else None
+            if said and _is_person(said["name"], people) and k < len(lines):
+                bare.append((offset, offset + len(m.group()), said["name"], "", False))
+                quoting = _quoted_next(lines, k)
+                timed += quoting
+                continue
             day_match = _DAY_LINE.match(shown)
             if day_match:
                 days.append((offset, offset + len(m.group()), None, day_match["day"], True))
@@ -206,6 +234,12 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
     return []
 
 
+def _quoted_next(lines: list[re.Match[str]], k: int) -> bool:
+    """Whether the next line with words, from the index `k` on, is quoted ("> …")."""
+    below = next((line.group().lstrip() for line in lines[k:] if line.group().strip()), "")
+    return below.startswith(">")
+
+
 def _is_person(name: str, people: tuple[str, ...]) -> bool:
     return name.lower() in people
 
@@ -214,6 +248,17 @@ def _head(line: str, people: tuple[str, ...]) -> tuple[int, str, str] | None:
     probe = line[:LONGEST_HEAD]
     if not _ANY_CLOCK.search(probe):
         return None
+    handed_on = _HANDED_ON.match(probe)
+    if handed_on:
+        probe = " " * handed_on.end() + probe[handed_on.end() :]
+    found = _head_of(probe, line, people)
+    if found is None and _SIGNS.search(probe):
+        # signs that no shape has are read as the one that all have; the places of words stay
+        found = _head_of(_SIGNS.sub(lambda m: " " if m[0] == "*" else "|".ljust(len(m[0])), probe), line, people)
+    return found
+
+
+def _head_of(probe: str, line: str, people: tuple[str, ...]) -> tuple[int, str, str] | None:
     for pattern in _HEADS:
         m = pattern.match(probe)
         if not m:
@@ -221,7 +266,7 @@ def _head(line: str, people: tuple[str, ...]) -> tuple[int, str, str] | None:
         when = (m["when"] or "").strip(" ,-–|·@")
         if not when or not _timed(when):
             continue
-        name = m["name"].strip()
+        name = _SAID.sub(lambda _: "", m["name"].strip())
         if len(line) > LONGEST_HEAD and m.end() == len(probe):
             continue
         if not (_is_person(name, people) or name[0].isupper()) or _NO_NAME.match(name):
@@ -323,6 +368,7 @@ def _day(when: str, day_first: bool, base: datetime) -> date | None:
 
 
 def _clock(when: str) -> str | None:
+    when = re.sub(r"\b\d{1,4}[/.\-]\d{1,2}[/.\-]\d{2,4}\b", " ", when)  # "08.11.26" is no clock
     m = re.search(rf"(?<![\d/.\-]){_CLOCK}(?![\d/\-])", when, re.I)
     if not m:
         return None
