@@ -88,7 +88,7 @@ _ENDS_IN_DATE = _Shape(rf"(?<!\w)(?:{_MONTHS}|{_DAYS})$", re.I)
 _STACKED_WHEN = _Shape(rf"^\s*[\[(]?{_WHEN}[\])]?\s*$", re.I)
 _STACKED_NAME = _Shape(rf"^\s*@?{_NAME}:?\s*$")
 _NAME_SAID = _Shape(
-    rf"^\s*(?:from:?\s+)?@?(?P<name>[^\W\d_][\w.'’\-]*)\s*(?:wrote|writes|said|says|replied|texted)?\s*:\s*$", re.I
+    r"^\s*(?:from:?\s+)?@?(?P<name>[^\W\d_][\w.'’\-]*)\s*(?:wrote|writes|said|says|replied|texted)?\s*:\s*$", re.I
 )
 """A head without a time on a line of its own: "Dov wrote:", "From Dov:"."""
 _DAY_LINE = _Shape(rf"^\s*(?:[-–—=*#~_]{{1,}}\s*)?(?P<day>{_DATE})(?:\s+\d{{4}})?\s*(?:[-–—=*#~_]{{1,}})?:?\s*$", re.I)

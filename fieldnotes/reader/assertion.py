@@ -11,6 +11,7 @@ from fieldnotes.reader.dates import When, resolve
 from fieldnotes.reader.frames.marks import index_of
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.about import before_thing
 
 _HEAD_LABELS = frozenset(
     (
@@ -112,9 +113,7 @@ def tense(statement: Statement) -> str:
         if t == "past" and k > 1 and statement.marks[k - 1].w == "being" and statement.marks[k - 2].w == "are":
             t = "ing"  # "two more nucs are being sold on the twentieth"
         if t == "past":
-            before = statement.marks[k - 1] if k else None
-            if before is not None and before.w in ("hers", "his", "its", "theirs", "one") and k > 1:
-                before = statement.marks[k - 2]  # "gets hers introduced"
+            before = before_thing(statement.marks, k)
             if (before is not None and before.label == "verb" and before.w in ("get", "gets")) or (
                 before is not None and before.w == "be"
             ):

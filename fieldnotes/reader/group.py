@@ -18,7 +18,7 @@ from fieldnotes.reader.grouping.counts import SAMPLES, count_or_sample, two_halv
 from fieldnotes.reader.grouping.listing import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, number_in, sentence_has, whole
-from fieldnotes.reader.grouping.runs import bare_run, paired_run
+from fieldnotes.reader.grouping.runs import bare_run, paired_run, typed_list
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
@@ -55,6 +55,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         _times(row)
         _dashed_counts(row)
     _once_it_is_off(row)
+    if any([m.label == "hives" for m in row]):  # noqa: C419
+        _so_many_there(row)
     r = Row(row, outfit, checking)
     for k in reversed([k for k, m in enumerate(row) if m.label == "change" and "n" in m.v and k > 1]):
         _last_of_list(r, k)
@@ -297,6 +299,18 @@ def _so_many_more(row: list[Mark]) -> None:
             ]
 
 
+def _so_many_there(row: list[Mark]) -> None:
+    """ "strips on 2 Quarry hives": so many hives at the yard named between."""
+    for k in range(len(row) - 2):
+        number, yard, hives = row[k : k + 3]
+        typed = number.label == "number" and number.v["n"].digits
+        if typed and yard.label == "yard" and hives.label == "hives" and hives.w in _SO_MANY:
+            text = f"{number.w} {yard.w} {hives.w}"
+            row[k] = Mark("hives", number.s, number.e, text, {**number.v, "counts": True}, "hives")
+            hives.label, hives.v = "filler", {}
+
+
+_SO_MANY = frozenset(["hives", "colonies"])
 _UPON = frozenset(["on", "in", "under", "into", "off"])
 
 
@@ -575,6 +589,8 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         return _Found([ordered[0]], ordered[1], "cols", len(ordered[0].v["ids"]))
     if bare := bare_run(r, i):
         return _Found([bare[0]], bare[1], "cols", owed)
+    if typed := typed_list(r, i):
+        return _Found([typed[0]], typed[1], "cols", owed)
     if counts := two_halves(r, i) or value_list(r, i):
         return _Found(counts[0], counts[1], "value", owed)
     return None
@@ -586,7 +602,7 @@ _IN_LISTS = frozenset("number colony comma filler clean".split())
 def _more_follow(r: Row, i: int) -> bool:
     """Whether what stands right after the mark at `i` goes on with a list of numbers, as in all that are asked for."""
     after = r.at(i + 1)
-    return after is not None and (after.label in _IN_LISTS or after.w == "and")
+    return after is not None and (after.label in _IN_LISTS or after.w in ("and", "-", "–"))
 
 
 def _now_called(r: Row, i: int, owed: int) -> _Found | None:

@@ -190,7 +190,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _tens_by_ear(heard)
     _brood(heard.w)
     _before(heard.w)
-    _digits_for_words(heard.w)
+    _digits_for_words(heard.w, outfit.places)
     _letter_n(heard)
     _typos(heard.w, outfit)
     taught = frozenset(word.lower() for word in outfit.roster.words if " " not in word)
@@ -283,8 +283,11 @@ _AFTER_TO = listed("to_as_digit")
 _AFTER_TOO = listed("too_much")
 
 
-def _digits_for_words(w: list[str]) -> None:
-    """ "need 2 get", "no syrup 4 76": a digit written for "to" or "for"."""
+_ON_THE_WAY = listed("on_the_way")
+
+
+def _digits_for_words(w: list[str], places: dict[str, list[list[str]]]) -> None:
+    """ "need 2 get", "over 2 heath", "no syrup 4 76": a digit written for "to" or "for"; `places` are the yards."""
     if "2" not in w and "4" not in w:
         return
     for i in range(1, len(w) - 1):
@@ -301,6 +304,11 @@ def _digits_for_words(w: list[str]) -> None:
             w[i] = "too"  # "64 stayed, its 2 weak"
         elif w[i] == "2" and w[i + 1] in ("the", "my", "our", "a") and w[i - 1].isalpha():
             w[i] = "to"  # "from the pond 2 the quarry"
+        elif w[i] == "2" and w[i - 1] in _ON_THE_WAY and w[i + 1] in places:
+            ends = (i + 1 + len(x) for x in places[w[i + 1]] if w[i + 1 : i + 1 + len(x)] == x)
+            end = max(ends, default=0)
+            if end and w[end : end + 1] not in [[x] for x in HIVE_WORDS]:
+                w[i] = "to"  # "moved 45 over 2 heath", but "moved over 2 heath hives"
 
 
 _TEA = frozenset(["tea", "tee", "teen"])

@@ -730,11 +730,29 @@ def _was_other_colony(row: list[Mark], cue: int, right: int) -> bool:
     if right + 1 < len(row) and row[right + 1].label == "cols" and row[right].v["n"].whole:
         if row[right + 1].v["ids"] == [str(int(row[right].v["n"].value))]:
             return True  # "nine had four, no, that was ten, ten had four"
+    if _row_again(row, cue, right):
+        return True
     again = _value_after(row, right)
     if again is None or row[right + 1].w not in ("with", "the", "that") or not row[right].v["n"].whole:
         return False
     counted = next((m for m in reversed(row[max(0, cue - _FAR) : cue]) if m.label in ("mites", "value")), None)
     return counted is not None and "n" in counted.v and counted.v["n"].value == row[again].v["n"].value
+
+
+def _row_again(row: list[Mark], cue: int, right: int) -> bool:
+    """ "8 = 14, no wait, 8 = 4", "8 14 sorry 8 4": typed as the row before it was, so the first number is a colony."""
+    if not row[right].v["n"].whole or right + 1 >= len(row):
+        return False
+    sign = row[right + 1].w if row[right + 1].w in ("=", ":") else ""
+    count = row[right + 1 + bool(sign)] if right + 1 + bool(sign) < len(row) else None
+    if count is None or "n" not in count.v or count.label not in ("number", "value", "mites"):
+        return False
+    near = row[max(0, cue - _FAR) : cue]
+    named = str(int(row[right].v["n"].value))
+    return any(
+        m.label == "cols" and (after.w == sign if sign else "n" in after.v and named in m.v["ids"])
+        for m, after in pairwise(near)
+    )
 
 
 def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int]:

@@ -262,7 +262,9 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
             draft.put("step", before.slots["step"], "too")
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)
-    feeds = [] if harvested is not None else feed(s, msg.last("feed", s.sentence))
+    feeds = (
+        [] if harvested is not None or any(d.kind == "feed" for d in made) else feed(s, msg.last("feed", s.sentence))
+    )
     for draft in feeds:
         fed = msg.last("feed", s.sentence)
         if "feed" not in draft.slots and fed is not None and not s.has("feed"):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import NP, PREPS, rises_to_colony, sentence_has
+from fieldnotes.reader.grouping.row import NP, PREPS, id_of, rises_to_colony, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.mark import Mark
 
@@ -77,6 +77,10 @@ def _after_to(at: Spot) -> bool:
         return False
     if pp and pp.w == "back" and sentence_has(at.r, at.i, "item", "queen_noun") and not (at.q and at.q.label in NP):
         return True  # "took the wet supers back to forty and forty one"
+    if pp and pp.label in ("amount", "unit", "each") and at.q is not None and at.q.label in ("unit", "amount", *NP):
+        return False
+    if pp and pp.label in ("amount", "unit", "each"):
+        return at.r.outfit.could_be(id_of(at.m))  # "fondant: 1 kg to 5"
     return sentence_has(at.r, at.i, "change", "queen_work") or bool(
         pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols", "thing")
     )

@@ -6,6 +6,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.orders import in_that_order
 from fieldnotes.reader.grouping.row import (
     BULLETS,
+    RANGE,
     Row,
     can_be_colonies,
     colonies_of,
@@ -127,6 +128,48 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     if (spoken and not ones and not _spoken_together(r, run, q)) or _counted(r, p, q):
         return None
     return colonies_of(run, bare=True), j
+
+
+def typed_list(r: Row, i: int) -> tuple[Mark, int] | None:
+    """ "Quarry: 3, 4, 6 fondant 1 kg each": numbers that rise, parted by commas, at the start of what is said, before
+    the thing that was given to them. Such a list counts nothing, least of all its last number.
+    """
+    p = r.at(r.back(i))
+    m = r.row[i]
+    if m.label != "number" or not m.v["n"].digits or not _list_may_begin(p):
+        return None
+    run: list[Mark] = []
+    ids: list[str] = []
+    j, commas = i, 0
+    while (m := r.at(j)) and m.label == "number" and m.v["n"].digits and _higher(r, j, run[-1:]):
+        run.append(m)
+        far = r.at(j + 2)
+        if (sign := r.at(j + 1)) and sign.w in RANGE and far and far.label == "number" and _higher(r, j + 2, [m]):
+            ids += [str(n) for n in range(int(m.v["n"].value), int(far.v["n"].value))]
+            run.append(far)
+            m, j = far, j + 2
+        ids.append(id_of(m))
+        j += 1
+        joined = False
+        while (c := r.at(j)) and (c.label == "comma" or c.w == "and"):
+            commas += c.label == "comma"
+            joined = True
+            j += 1
+        if not joined:
+            break
+    q = r.at(j)
+    if not commas or len(run) < 2 or q is None or q.label not in _THINGS or not _one_yard(r, run):
+        return None
+    z = r.at(j + 1)
+    told = z is not None and (z.label in ("each", "amount", "number", "unit") or (z.label == "comma" and r.at(j + 2)))
+    if len(run) == 2 and run[1].v["n"].value < 10 and not told:
+        return None  # "3, 4 supers": so many, or so
+    return Mark("cols", run[0].s, run[-1].e, " ".join(x.w for x in run), {"ids": ids, "bare": True}, "colonies"), j
+
+
+def _list_may_begin(p: Mark | None) -> bool:
+    """Whether a list of colonies may begin after the mark: at the start of a line or sentence, after a yard."""
+    return p is None or p.label in ("line", "stop", "yard") or p.w in (":", "-", "–", "*", "•")
 
 
 def _told_one_by_one(r: Row, k: int, first: Mark) -> bool:

@@ -117,13 +117,21 @@ def _column(s: Statement) -> str | None:
 
 
 def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:
-    """ "Larkfield, Friday: 3 barrels off. Sold L30.": a day before a colon holds for its line."""
+    """ "Larkfield, Friday: 3 barrels off. Sold L30.", "fri at the pond: 7 calm. 8 strong": a day before a colon or
+    a dash holds for its line.
+    """
     mark = s.first("date") if s.opens == "line" else None
     if mark is None or stance.when is None:
         return
     k = index_of(s, mark)
-    after = neighbour(s, k, 1)
-    if after is not None and after.w == ":" and all(m.label in ("yard", "comma", "w", "filler") for m in s.marks[:k]):
+    end = next((n for n, m in enumerate(s.marks[k:], k) if m.w in (":", "-", "–", "—")), None)
+    if end is None or not all(m.label in _BEFORE_COLON for m in s.marks[k + 1 : end]):
+        return
+    dash = s.marks[end].w != ":"
+    if dash and (stance.state != "done" or s.marks[end].s == s.marks[end - 1].e):
+        return
+    ahead = stance.when[1] > msg.today  # "Friday: will feed 4. 5 is hot": hot today
+    if not ahead and all(m.label in ("yard", "comma", "w", "filler") for m in s.marks[:k]):
         msg.line_day = (s.line, stance.when)
 
 
@@ -131,6 +139,7 @@ def _none_in(s: Statement, days: Mark) -> bool:
     """ "no mites in two days": said of what fell, right before the days."""
     before = neighbour(s, index_of(s, days), -1)
     return before is not None and before.label == "clean"
+_BEFORE_COLON = frozenset("yard comma filler w method".split())
 
 
 def days_of_board(msg: Message, s: Statement, stance: Stance) -> None:

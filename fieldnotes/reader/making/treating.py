@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates.when import When, day_of
+from fieldnotes.reader.frames.amounts import amount_of
 from fieldnotes.reader.frames.direction import became, going_out
 from fieldnotes.reader.frames.marks import index_of, neighbour, number_of, tidy
 from fieldnotes.reader.hear import common_words, speech
@@ -206,8 +207,16 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         )
         if newest.kind == "gear":
             copy.put("step", "off" if out else "on", "out or off")
+            if (bare := _bare_dose(s)) is not None:
+                copy.put("count", tidy(number_of(bare).value), "so many each")
             if s.has("thing") and out is not True and all(m.w in ("get", "do", "got") for m in verbs):
                 copy.put("step", newest.slots["step"], "theirs")  # "supers are off … i'll get theirs next friday"
+        elif (given := s.first("amount")) is not None:
+            value, unit = amount_of(given)
+            copy.put("amount", tidy(value), given.rule)  # "45 gets hers thursday, a pound"
+            if unit:
+                copy.put("unit", unit, given.rule)
+            copy.spans.append((given.s, given.e))
         for m in (pronoun, s.first("thing")):
             if m is not None:
                 copy.spans.append((m.s, m.e))
@@ -237,6 +246,9 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     if number is not None:
         draft.put("amount", tidy(number_of(number).value), number.rule)
         draft.put("unit", number.v["unit"], number.rule)
+    elif (bare := _bare_dose(s)) is not None and (unit := last.slots.get("unit", last.slots.get("form"))) in _COUNTED:
+        draft.put("amount", tidy(number_of(bare).value), "so many each")
+        draft.put("unit", unit, "what it points to")
     place: Place | None = None
     if not s.has("cols", "every", "hives", "yard", "rest"):
         place = place_of(last)
@@ -265,6 +277,19 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         place = later
     finishing.finish(msg, i, s, stance, draft, place)
     return draft
+
+
+_COUNTED = frozenset("strip pad tray wafer sponge".split())
+"""What is given by number, so that "2 each" says enough."""
+
+
+def _bare_dose(s: Statement) -> Mark | None:
+    """The number of "45 through 49 get theirs Thursday, 2 each"."""
+    numbers = s.all("number", "value")
+    if len(numbers) != 1 or "n" not in numbers[0].v:
+        return None
+    after = neighbour(s, index_of(s, numbers[0]), 1)
+    return numbers[0] if after is not None and after.label == "each" else None
 
 
 def _told_thing(msg: Message) -> Mark | None:

@@ -327,3 +327,17 @@ def yard_leads(row: list[Mark], i: int) -> bool:
 
 _SOMEBODY_PLANS = frozenset("i'll we'll he'll she'll they'll i we i'm we're let's gotta i'd".split())
 """How a plan begins of which a person is the subject, not the yard before it."""
+
+
+_WHOSE = frozenset("hers his its theirs their one the a all both them".split())
+
+
+def before_thing(marks: list[Mark], k: int) -> Mark | None:
+    """The mark before the one at `k`, a thing between them passed over ("gets hers introduced", "get their strips
+    pulled").
+    """
+    k -= 1
+    passed = max(-1, k - 4)
+    while k > passed and (marks[k].w in _WHOSE or marks[k].label in ("agent", "form", "item", "thing")):
+        k -= 1
+    return marks[k] if k >= 0 else None

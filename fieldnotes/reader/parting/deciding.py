@@ -13,6 +13,7 @@ from fieldnotes.reader.parting.about import (
     ORDERS,
     after_aux,
     against,
+    before_thing,
     clausal,
     clause_follows,
     done,
@@ -272,6 +273,10 @@ def _at_verb(at: Place) -> Tail:
         if marks[-2].w in ("clipped", "marked", "clip", "mark"):
             return None  # "clipped and marked the queen in fifty"
     verb_before = has_verb(marks)
+    if m.label == "verb" and m.v.get("tense") == "past" and soft is None:
+        gets = before_thing(marks, len(marks))
+        if gets is not None and gets.w in ("get", "gets") and gets is not marks[-1]:
+            return None  # "40 through 44 get theirs pulled thursday"
     if m.v.get("dir") and m.v.get("tense") == "base" and at.cols and at.has("fact") and not soft and not verb_before:
         if at.q is not None and at.q.label == "pronoun":
             return []  # "super on twelve weighs a ton | pull it next week"
