@@ -134,9 +134,8 @@ def typed_list(r: Row, i: int) -> tuple[Mark, int] | None:
     """ "Quarry: 3, 4, 6 fondant 1 kg each": numbers that rise, parted by commas, at the start of what is said, before
     the thing that was given to them. Such a list counts nothing, least of all its last number.
     """
-    p = r.at(r.back(i))
-    m = r.row[i]
-    if m.label != "number" or not m.v["n"].digits or not _list_may_begin(p):
+    p, first = r.at(r.back(i)), r.row[i]
+    if first.label != "number" or not first.v["n"].digits or not _list_may_begin(p):
         return None
     run: list[Mark] = []
     ids: list[str] = []
