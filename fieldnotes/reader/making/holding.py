@@ -139,6 +139,8 @@ def _none_in(s: Statement, days: Mark) -> bool:
     """ "no mites in two days": said of what fell, right before the days."""
     before = neighbour(s, index_of(s, days), -1)
     return before is not None and before.label == "clean"
+
+
 _BEFORE_COLON = frozenset("yard comma filler w method".split())
 
 
