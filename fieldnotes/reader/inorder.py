@@ -144,7 +144,10 @@ def _named(m: Mark, sizes: set[int]) -> int:
 
 def _checked(row: list[Mark], k: int) -> bool:
     """Whether a method of counting stands before the colonies in their sentence, near by, or straight after them."""
-    if k + 1 < len(row) and row[k + 1].label == "method" and row[k].label == "cols":
+    after = row[k + 1 : k + 3]
+    if after and after[0].label == "comma":
+        after = after[1:]
+    if after and after[0].label == "method" and row[k].label == "cols":
         return True  # "fourteen fifteen seventeen boards in two days: thirty one, twenty six, about forty"
     for m in reversed(row[max(0, k - 8) : k]):
         if m.label in ("stop", "line", "question", "cols", "form", "agent", "fact"):

@@ -29,6 +29,12 @@ def method_of(statement: Statement) -> Mark | None:
     return method
 
 
+def _listed(m: Mark, other: Mark) -> bool:
+    """Whether two counts stand in a list ("2, 0, 0, 5 mites"), or are typed side by side: nobody says a figure twice."""
+    figures = all("n" in x.v and number_of(x).digits for x in (m, other))
+    return figures or m.rule == other.rule == RULE
+
+
 def _relative(statement: Statement, m: Mark) -> bool:
     """ "gave the ones that tested high a round": a check that only tells which colonies are meant."""
     before = statement.marks[index_of(statement, m) - 1 :][:1]
@@ -120,7 +126,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
             and k + 1 < len(counts)
             and (counts[k + 1].label == "clean" or number_of(counts[k + 1]).value == 0)
             and index_in(statement, counts[k + 1]) - index_in(statement, m) == 1
-            and not m.rule == counts[k + 1].rule == RULE
+            and not _listed(m, counts[k + 1])
         ):
             k += 1  # "not one, nada": nothing said twice
             continue

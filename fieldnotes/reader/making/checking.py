@@ -22,6 +22,8 @@ _PASSED_OVER = tuple(listed("passed_over"))
 def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
     """The mite checks of a statement; what its method, sample size and days hold for."""
     held, thread = msg.held, msg.thread
+    if _said_at_the_end(msg, i, s):
+        return
     drafts, header = checks(s, held, stance.state)
     if stance.state == "not_done" and drafts and {"mites", "per_100"} & drafts[0].slots.keys():
         # "neither had a mite", "ten was twelve, one of them fainted, not a nun, a bee": what was counted was done
@@ -342,6 +344,46 @@ def _none_given(msg: Message, s: Statement) -> bool:
     none = s.has("thing") or any(m.w == "one" for m in s.all("number", "w"))
     given = s.has("verb") or any(m.w.split()[-1] in ("get", "got") for m in cues(s, "not"))
     return none and given
+
+
+def _said_at_the_end(msg: Message, i: int, s: Statement) -> bool:
+    """ "H1 4, H2 5, H3 0. half cup alc": how all the checks before were made, said after them and nothing else said.
+
+    Whether it is so: what is said of them is then put to the checks of the line; of the message, where it is a line.
+    """
+    if not s.has("sample", "method") and not any(m.w in _WASHED_WITH for m in s.marks):
+        return False
+    if any(m.label not in _OF_A_CHECK and m.w not in _AROUND_A_CHECK for m in s.marks):
+        return False
+    nxt = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
+    if nxt is not None and (nxt.has("mites", "value", "clean", "percent") or (s.opens == "line" and not s.bullet)):
+        return False
+    checked = [d for d in msg.thread.lately(msg.first_draft) if d.kind == "mite_check" and "mites" in d.slots]
+    alone = s.opens == "line"
+    checked = [d for d in checked if alone or d.line == s.line]
+    named = {d.slots.get("method") for d in checked}
+    if not checked or (alone and named != {None} and (s.has("method") or any("bees" in d.slots for d in checked))):
+        return False
+    method = next((m for m in s.marks if m.label == "method" or m.w in _WASHED_WITH), None)
+    sample = s.first("sample")
+    how = None if method is None else _WASHED_WITH.get(method.w) or str(method.v["method"])
+    if how is not None and any(x is not None and not how.endswith(x) for x in named):
+        return False
+    if how is not None and any(x is None or x != how for x in named) is False and sample is None:
+        return False
+    for d in checked:
+        if how is not None and method is not None and d.slots.get("method") != how:
+            d.put("method", how, "said after the counts")
+            d.spans.append((method.s, method.e))
+        if sample is not None and "bees" not in d.slots:
+            d.put("bees", sample_size(sample), "said after the counts")
+            d.spans.append((sample.s, sample.e))
+    return True
+
+
+_OF_A_CHECK = frozenset("sample method comma filler each".split())
+_WASHED_WITH = {"alcohol": "alcohol_wash", "soap": "soap_wash"}
+_AROUND_A_CHECK = frozenset("( ) - – : with in was were by using alcohol soap".split())
 
 
 def _of_all(s: Statement) -> bool:
