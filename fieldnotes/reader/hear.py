@@ -191,6 +191,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _brood(heard.w)
     _before(heard.w)
     _digits_for_words(heard.w, outfit.places)
+    _short_spans(heard)
     _letter_n(heard)
     _typos(heard.w, outfit)
     taught = frozenset(word.lower() for word in outfit.roster.words if " " not in word)
@@ -236,6 +237,20 @@ def _glue(heard: Heard) -> None:
         elif i - 1 not in places:
             whole.add(word, s[i], e[i], raw[i])
     w[:], s[:], e[:], raw[:] = whole.w, whole.s, whole.e, whole.raw
+
+
+_SHORT_SPANS = meanings("short_spans")
+
+
+def _short_spans(heard: Heard) -> None:
+    """ "in 10d", "for 6w": days and weeks by their letter, run into the number."""
+    w, raw = heard.w, heard.raw
+    if _SHORT_SPANS.keys().isdisjoint(raw):
+        return
+    for i in range(1, len(w)):
+        glued = raw[i] in _SHORT_SPANS and w[i - 1].isdecimal() and heard.e[i - 1] == heard.s[i]
+        if glued and (i < 2 or heard.e[i - 2] < heard.s[i - 1] or not w[i - 2][-1].isalnum()):
+            w[i] = _SHORT_SPANS[raw[i]]
 
 
 _PAUSES = listed("pauses")

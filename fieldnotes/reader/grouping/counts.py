@@ -86,7 +86,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p and p.label == "ordinal" and (last == "value" or sentence_has(r, i, "method", "sample")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "the first gave six mites and the second four"
     if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50:
-        if last in ("value", "cols") or p.w == "per":
+        of_mites = (pp := r.at(r.back(r.back(i)))) is not None and pp.v.get("noun") == "mites"  # "mites in 300"
+        if last in ("value", "cols") or p.w == "per" or of_mites:
             return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")
     if _of_colony_after(r, i, p, q):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a colony")

@@ -36,6 +36,22 @@ def _not_in_the_roster(at: Spot) -> bool | None:
     )
 
 
+def _board_of_days(at: Spot) -> bool | None:
+    """ "40  3 days  31" under boards: the colony, how long its board was in, and what fell."""
+    if not at.r.checking or not (at.p is None or at.p.label in ("line", "comma") or at.p.w in (":", "*", "-", "|")):
+        return None
+    k = at.i + 1
+    while (m := at.r.at(k)) is not None and m.label == "comma":
+        k += 1
+    if m is None or m.label != "days":
+        return None
+    k += 1
+    while (m := at.r.at(k)) is not None and (m.label == "comma" or m.w in ("-", ":", "|", "=")):
+        k += 1
+    fell = m is not None and m.label in ("number", "mites", "clean")
+    return True if fell and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _vague_number(at: Spot) -> bool | None:
     """ "a couple", "half"."""
     return False if at.m.w.split()[0] in ("a", "couple", "half", "dozen") else None
@@ -157,6 +173,7 @@ def _as_much_there(at: Spot) -> bool | None:
 QUESTIONS: tuple[Question, ...] = (
     _after_hive_word,
     _not_in_the_roster,
+    _board_of_days,
     _vague_number,
     _number_of_cells,
     _part_of_fraction,

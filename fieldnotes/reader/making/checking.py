@@ -57,6 +57,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                 d.put("bees", bees, "sample said for each")
     if not drafts and sample is not None and not s.has("cols", "agent", "feed"):
         bees = sample_size(sample)
+        if _of_the_planned(msg, s, stance, sample):
+            return
         if not later_counts(msg, i):
             for d in thread.lately(msg.first_draft):
                 if d.kind == "mite_check" and d.line == s.line and "bees" not in d.slots and "mites" in d.slots:
@@ -344,6 +346,30 @@ def _none_given(msg: Message, s: Statement) -> bool:
     none = s.has("thing") or any(m.w == "one" for m in s.all("number", "w"))
     given = s.has("verb") or any(m.w.split()[-1] in ("get", "got") for m in cues(s, "not"))
     return none and given
+
+
+def _of_the_planned(msg: Message, s: Statement, stance: Stance, sample: Mark) -> bool:
+    """ "will wash H1-H5 monday, | half cup each": the sample, and perhaps the day, of the check that is to come."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if (
+        last is None
+        or last.kind != "mite_check"
+        or last.slots.get("state") != "planned"
+        or last.statement != msg.thread.statements - 1
+        or last.line != s.line
+        or s.has_head_but("sample")
+    ):
+        return False
+    if "bees" not in last.slots:
+        last.put("bees", sample_size(sample), sample.rule)
+        last.spans.append((sample.s, sample.e))
+    day = s.first("date")
+    if day is not None and "on" not in last.slots and (when := stance.turned("planned").when) is not None:
+        last.put("on", when[0].isoformat(), "date")
+        if when[1] != when[0]:
+            last.put("on_until", when[1].isoformat(), "date")
+        last.spans.append((day.s, day.e))
+    return True
 
 
 def _said_at_the_end(msg: Message, i: int, s: Statement) -> bool:

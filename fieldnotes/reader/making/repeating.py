@@ -35,10 +35,12 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
     own = s.first("value", "number") or next((m for m in s.marks if m.w == "one"), None)
     if not drafts or (s.has("value", "mites", "percent") and not _but_so_many(s, own)):
         return False  # "same thing over at wens, seventy had three" says its own counts
-    if before and after and same.w.split()[-1] in ("as", "with"):
-        target = before[0]
-        ids, _ = settle_ids(list(after[0].v["ids"]), msg.held.yard, msg.outfit)
-        source = [d for d in drafts if d.slots.get("colonies") == ids]
+    ids, _ = settle_ids(list(after[0].v["ids"]), msg.held.yard, msg.outfit) if after else ([], None)
+    told = [d for d in drafts if d.slots.get("colonies") == ids] if before and ids else []
+    between = s.marks[index_of(s, before[0]) + 1 : at] if before else []
+    row = before and s.marks[0] is before[0] and not any(m.w.isalnum() for m in between)  # "N4 - ditto N3"
+    if before and after and (same.w.split()[-1] in ("as", "with") or (row and told)):
+        target, source = before[0], told
     elif after or before:
         target = (after or before)[0]
     else:
