@@ -30,7 +30,7 @@ def method_of(statement: Statement) -> Mark | None:
 
 
 def _listed(m: Mark, other: Mark) -> bool:
-    """Whether two counts stand in a list ("2, 0, 0, 5 mites"), or are typed side by side: nobody says a figure twice."""
+    """Whether two counts stand in a list ("2, 0, 0, 5 mites"), or are typed side by side: no figure is typed twice."""
     figures = all("n" in x.v and number_of(x).digits for x in (m, other))
     return figures or m.rule == other.rule == RULE
 
