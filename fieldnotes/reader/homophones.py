@@ -65,6 +65,8 @@ def numbers_by_ear(
             due = (before in HIVE_WORDS or _is_letter(before, i, letters, spelled)) and not is_number_word(after)
         elif before in tens and not (after in _PLURALS and is_number_word(before) and word in ("to", "too")):
             due = _after_tens(w, i, word, after, ids)
+        elif word == "to" and before.isdigit() and after == before and _counting(w, i):
+            due = True  # "soap wash 51 none 52 to 52 gets pads"
         elif word in ("won", "for", "ate") and before.isdigit() and after.isdigit() and _counting(w, i):
             due = True  # "soap wash 70 won 72 for 75 none"
         elif before in ("hives", "colonies") and word == "to" and is_number_word(after):

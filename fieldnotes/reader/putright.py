@@ -613,7 +613,7 @@ def _thing_elsewhere(row: list[Mark], cue: int, right: int) -> tuple[list[Mark],
 
 
 _PLACED = frozenset(["item", "agent", "form", "feed"])
-_ON = frozenset(["on", "in", "into", "onto", "off", "from"])
+_ON = frozenset(["on", "in", "into", "onto", "off", "from", "under", "over", "for"])
 _ONLY = frozenset("only just the got gets had has took it was is gave".split())
 
 

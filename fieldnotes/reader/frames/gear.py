@@ -81,6 +81,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             draft.spans.append((dir_mark.s, dir_mark.e))
         amount, by = count_before(statement, m)
         k = index_of(statement, m)
+        if amount is not None and amount > 1:
+            amount, by = _share_of(statement, k, amount) or (amount, by)
         if amount is None and (m.w.startswith("another ") or _another(statement, k)):
             amount, by = 1, None  # "another super", "a second brood box"
         if amount is not None:
@@ -133,6 +135,16 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             frames[0].v["taken"] = True
             drafts.append(draft)
     return drafts
+
+
+def _share_of(statement: Statement, k: int, total: float) -> tuple[float, Mark] | None:
+    """ "six supers on 40, 41 and 42, two each": what each got, where the thing's number is that of them all."""
+    after = statement.marks[k + 1 :]
+    ids = next((m.v["ids"] for m in after if m.label == "cols"), [])
+    shares = [a for a, b in pairwise(after) if b.label == "each" and a.label in ("number", "value") and "n" in a.v]
+    if len(shares) != 1 or number_of(shares[0]).value * len(ids) != total:
+        return None
+    return number_of(shares[0]).value, shares[0]
 
 
 def _so_many_boxes(statement: Statement) -> bool:

@@ -857,10 +857,18 @@ def _other_hive_meant(at: Spot) -> bool | None:
     return True if meant and said else None
 
 
+def _goes_without(at: Spot) -> bool | None:
+    """ "41 supered and excluder 42 no super it's too weak": a colony of the roster that got none of the thing."""
+    if at.q is None or at.q.w != "no" or at.z is None or at.z.label not in _THINGS or not at.starts:
+        return None
+    return True if id_of(at.m) in at.r.outfit.ids and at.number.value > 9 and at.last != "" else None
+
+
 COUNTS_AND_CUES: tuple[Question, ...] = (
     _those_ones,
     _parts_of_all,
     _other_hive_meant,
+    _goes_without,
     _queen_of,
     _checked_next,
     _cell_of_table,

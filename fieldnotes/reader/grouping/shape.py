@@ -156,6 +156,10 @@ def _one_of_them(at: Spot) -> bool | None:
     )
     if p is not None and p.w in ("into", "with") and sentence_has(at.r, at.i, "change"):
         return None  # "combine nine into one"
+    if p is not None and p.label == "same" and p.w.split()[-1] == "as" and not (q and q.w in ("of", "more")):
+        return True  # "hive four same as one"
+    if p is not None and p.label == "yard" and at.r.checking and q is not None and q.w in ("had", "was"):
+        return None  # "washes at heath, one had two, two had four"
     if listed or p is None or p.label in ("hive", "cols", "value", "mites"):
         return None
     return None if p.label in ("method", "line") and at.r.checking else False

@@ -54,6 +54,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
     if label == "filler" and j == i + 1 and atoms.w[i] == "over":
         return j < len(atoms.w) and atoms.w[j] not in _OVER_ENDS  # "over three percent", "over the landing board"
+    if label == "filler" and is_number(atoms.w[j - 1]) and "makes" in atoms.w[i:j] and j < len(atoms.w) and atoms.w[j] in speech().counted:
+        return True  # "and that makes six | supers on four"
     if label == "change" and atoms.w[j - 1] in ("swarm", "swarms") and j < len(atoms.w) and atoms.w[j] in _CELL_WORDS:
         return True  # "got 3 swarm | cells"
     if (

@@ -183,6 +183,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return []  # "strips out of hive five at the quarry | hive six still has hers"
     if predicate and last.w == "and" and cols[-1] is marks[-2] and at.m.v["ids"] == cols[-1].v["ids"]:
         return marks[-1:]  # "the new half is hive 17 | and 17 gets its cell"
+    if last.label == "item" and last.w.endswith("ed") and marks[-2] is cols[-1]:
+        return []  # "forty supered | forty one supered and excluder"
     again = len(cols) > 1 and at.m.v["ids"] == cols[-1].v["ids"] and at.has("change") and at.has("fact")
     if not again and relates(marks, at.row, at.i):
         return None

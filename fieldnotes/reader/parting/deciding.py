@@ -250,6 +250,9 @@ def _at_count(at: Place) -> Tail:
     m, marks, q = at.m, at.marks, at.q
     if m.w == "one" and q is not None and q.w == "more" and done(marks) and at.has("round", "agent", "form", "feed"):
         return glue_tail(marks)  # "that's the third round | one more next thursday"
+    if m.w == "half" and q is not None and q.w in ("is", "are", "was", "went") and len(marks) > 2:
+        if marks[-1].w in ("new", "other") and marks[-2].w == "the" and at.soft is None and at.has("ignore"):
+            return marks[-2:]  # "it was fixing to swarm | the new half is N2"
     if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
         if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
             return glue_tail(marks)  # "strips in 1-10, 2 each, | none in 11-18"
