@@ -106,6 +106,9 @@ def _puts_right(row: list[Mark], i: int, j: int) -> bool:
         return True
     if before.label == "fact":
         return False
+    if after.label == "number" and i and j + 1 < len(row) and _same_count(before, row[j + 1]):
+        first = row[i - 1]
+        return first.label == "number" and first.v["n"].digits == after.v["n"].digits  # "46 eleven, no, 47 eleven"
     if before.label == "yard" and after.label == "number":  # "two at the quarry, no, three at the quarry"
         again = [m for m in row[j + 1 : j + 4] if m.label == "yard"]
         return bool(again) and again[0].v == before.v and any(m.label == "number" for m in row[max(0, i - 3) : i])
@@ -115,6 +118,12 @@ def _puts_right(row: list[Mark], i: int, j: int) -> bool:
     if after.w == "one" and end is not None and end.label == "w" and end.w not in ("and", "so", "then"):
         return False  # "no one else"
     return "n" in before.v or (before.label == "item" and i > 0 and row[i - 1].label == "number")  # "4 supers, no, 3"
+
+
+def _same_count(one: Mark, other: Mark) -> bool:
+    """Whether both are counts, and the same."""
+    counts = ("number", "mites", "value")
+    return one.label in counts and other.label in counts and "n" in one.v and one.v["n"].value == other.v["n"].value
 
 
 def put_right(row: list[Mark]) -> tuple[list[Mark], bool]:

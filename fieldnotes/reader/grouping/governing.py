@@ -141,6 +141,8 @@ def _after_check(at: Spot, p: Mark) -> bool:
             return True
         if p.w.split()[-1] in _CHECKS_IN_NUMBERS:
             return True  # "alcohol washes sixty one one sixty two none"
+    if p.label == "check" and id_of(at.m) in at.r.last_ids:
+        return True  # "15 no eggs recheck 15 sunday"
     return at.last != "cols" or bool(p.v.get("verb", False) and p.w.endswith("ed"))
 
 

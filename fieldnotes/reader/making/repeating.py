@@ -40,7 +40,10 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
     between = s.marks[index_of(s, before[0]) + 1 : at] if before else []
     row = before and s.marks[0] is before[0] and not any(m.w.isalnum() for m in between)  # "N4 - ditto N3"
     if before and after and (same.w.split()[-1] in ("as", "with") or (row and told)):
-        target, source = before[0], told
+        target = before[0]
+        source = told or [d for d in drafts if d.slots.get("colonies") == ids[:1]]  # "same as 46 and | 50 had two"
+        if not source:
+            return False  # "51 same as 48", and of 48 nothing is known: not the same as the one before
     elif after or before:
         target = (after or before)[0]
     else:

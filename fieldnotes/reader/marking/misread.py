@@ -13,6 +13,7 @@ _NONE_OF = listed("none_of")
 _CELL_WORDS = listed("cells_of_a_swarm")
 _OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
 _SAMPLES = listed("a_sample")
+_LAID = frozenset("worker workers walkers drone drones only nothing all eggs on in around low under".split())
 _EACH = frozenset(["every", "each", "per", "a", "single"])
 _ALSO_NOUNS = listed("also_nouns")
 _CHECKED_THINGS = frozenset("fondant feed feeder syrup candy super sugar".split())
@@ -54,7 +55,13 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
     if label == "filler" and j == i + 1 and atoms.w[i] == "over":
         return j < len(atoms.w) and atoms.w[j] not in _OVER_ENDS  # "over three percent", "over the landing board"
-    if label == "filler" and is_number(atoms.w[j - 1]) and "makes" in atoms.w[i:j] and j < len(atoms.w) and atoms.w[j] in speech().counted:
+    if (
+        label == "filler"
+        and is_number(atoms.w[j - 1])
+        and "makes" in atoms.w[i:j]
+        and j < len(atoms.w)
+        and atoms.w[j] in speech().counted
+    ):
         return True  # "and that makes six | supers on four"
     if label == "change" and atoms.w[j - 1] in ("swarm", "swarms") and j < len(atoms.w) and atoms.w[j] in _CELL_WORDS:
         return True  # "got 3 swarm | cells"
@@ -97,6 +104,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return j < len(atoms.w) and atoms.w[j] in speech().counted  # "moisture was eighteen | two supers"
     if label == "temp" and atoms.w[j - 1] == "out" and j < len(atoms.w) and atoms.w[j] == "of":
         return True  # "it was eight out | of three hundred"
+    if label == "fact" and atoms.w[j - 1] == "laying" and j < len(atoms.w) and atoms.w[j] in _LAID:
+        return True  # "l thirty is | laying workers"
     if label == "fact" and j == i + 1 and atoms.w[i] == "light" and before in _BEFORE_DAYLIGHT:
         return j == len(atoms.w) or atoms.w[j] not in _HIVES  # "before the light went"
     if label == "pronoun" and atoms.w[i] == "same" and is_number(atoms.w[j - 1]) and atoms.v[j - 1].value > _MOST_SAME:

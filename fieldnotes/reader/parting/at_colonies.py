@@ -53,6 +53,14 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return None  # "empty just fifty eight"
     if not complete and not is_governed and _was_not_to_be(at):
         return header_tail(marks)  # "… which I did not see coming | fifty six had seven"
+    if (
+        predicate
+        and marks[-1].label == "date"
+        and marks[0].label == "pronoun"
+        and "n" in marks[0].v
+        and len(marks) == 2
+    ):
+        return []  # "pads out all but 4 and 9, those two monday | 12 queenless"
     if is_governed and at.statement.led and complete and particle_ends(marks) and predicate:
         return []  # "hive six put a super on | hive nine is strong"
     if not predicate and all(x.label == "clean" or x.w in ("all", "both", "so", "and") for x in marks):
@@ -201,7 +209,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
         return lead  # "a box on top and | out of l four i took three frames"
     sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
-    walks = at.q is not None and at.q.label == "verb" and bool(at.q.v.get("dir")) and _tells_of_work(marks, cols[-1])
+    acts = at.q is not None and (bool(at.q.v.get("dir")) or at.q.w == "left")
+    walks = acts and _tells_of_work(marks, cols[-1])
     if last.label == "w" and last.w in ("on", "in", "off", "out") and (predicate or walks) and not sign:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return []

@@ -256,6 +256,9 @@ def _at_count(at: Place) -> Tail:
     if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
         if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
             return glue_tail(marks)  # "strips in 1-10, 2 each, | none in 11-18"
+    if m.label == "number" and marks[-1].w in ("that's", "thats") and q is not None and q.label in ("item", "form"):
+        if len(marks) > 1 and marks[-2].w in ("off", "on", "out", "in"):
+            return marks[-1:]  # "hive seven took two off | that's five supers"
     if m.label != "number":
         return glue_tail(marks) if at.strong and at.has_cue("not") and not at.cols else _after_yet(at)
     if marks[-1].w == "it's" and done(marks) and any(x.label == "sky" for x in at.row[at.i + 1 : at.i + 4]):
@@ -289,6 +292,9 @@ def _at_verb(at: Place) -> Tail:
     if m.v.get("dir") and m.v.get("tense") == "ing" and not soft and not verb_before and marks[-1].label in _CLOSED:
         if at.q is not None and (at.q.label == "pronoun" or at.q.w in ("the", "both")):
             return []  # "strips in every hive but two | pulling those strips in six weeks"
+    if m.w in _LOOK_AGAIN and at.cols and at.has("fact") and not soft and not verb_before and at.q is not None:
+        if at.q.label in ("cols", "pronoun", "date"):
+            return []  # "15 no eggs | recheck 15 sunday"
     if m.label == "queen_work" and m.w.split()[0] in ("cells", "queens") and at.has("fact") and not soft:
         return []  # "left eight queenless on purpose | cells go in on the twenty first"
     if m.label == "queen_work" and at.q is not None and at.q.label == "date" and at.has("date", "fact"):
@@ -366,6 +372,7 @@ def _at_pronoun(at: Place) -> Tail:
     return glue_tail(marks) if subject else None
 
 
+_LOOK_AGAIN = frozenset(["check", "recheck", "retest", "rewash"])
 _BOTH_GET = AUX | {"get", "need", "look", "looked", "took", "go", "want", "will"}
 
 
@@ -391,7 +398,7 @@ def _at_rest(at: Place) -> Tail:
     while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
         k += 1  # "the rest of cut bank | comes out"
     q = at.row[k] if k < len(at.row) else None
-    subject = q is not None and (q.w in AUX or q.w in _PERSONS or q.label in ("verb", "cue"))
+    subject = q is not None and (q.w in AUX or q.w in _PERSONS or q.label in ("verb", "cue", "fact"))
     told = q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(at.marks)
     return glue_tail(at.marks) if subject and at.cols and (told or done(at.marks)) else _at_thing(at)
 
