@@ -140,7 +140,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
 def _share_of(statement: Statement, k: int, total: float) -> tuple[float, Mark] | None:
     """ "six supers on 40, 41 and 42, two each": what each got, where the thing's number is that of them all."""
     after = statement.marks[k + 1 :]
-    ids = next((m.v["ids"] for m in after if m.label == "cols"), [])
+    ids: list[str] = next((m.v["ids"] for m in after if m.label == "cols"), [])
     shares = [a for a, b in pairwise(after) if b.label == "each" and a.label in ("number", "value") and "n" in a.v]
     if len(shares) != 1 or number_of(shares[0]).value * len(ids) != total:
         return None
