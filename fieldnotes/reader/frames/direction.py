@@ -51,7 +51,7 @@ def going_out(statement: Statement) -> bool | None:
             if before is not None and (
                 before.label in ("change", "approx")
                 or before.w in ("ran", "run")
-                or (before.label == "w" and before.w not in _OUT_AFTER)
+                or (before.label == "w" and before.w not in _OUT_AFTER and before.w[-1].isalnum())  # "1 June: out"
             ):
                 continue
             found = True
