@@ -91,7 +91,7 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     if holding.place_only(s):
         date_mark = s.first("date")
         if (
-            s.opens == "line"
+            (s.opens == "line" or holding.ends_heading(msg, i))
             and not s.bullet
             and date_mark is not None
             and not promising.imperative(s)  # "pick up the jars saturday" is no heading

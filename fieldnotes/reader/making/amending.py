@@ -32,7 +32,8 @@ def amend(msg: Message, i: int, s: Statement) -> bool:
     if len(cols) == 1 and not counts:
         ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
         old = last.slots.get("colonies")
-        if not old or (len(old) != len(ids) and len(old) != 1):
+        again = len(ids) > 1 and not set(ids).isdisjoint(old or ())  # "sorry, L1-L9", of L1-L10: the list said over
+        if not old or (len(old) != len(ids) and len(old) != 1 and not again):
             return False
         for d in group:
             if d.slots.get("colonies") == old:

@@ -141,7 +141,11 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     elif step == "nuc_made" and cols and named_nucs(s, cols[0]):
         draft.put("with", place.colonies, "the new ones")
         place.colonies = None
-    if to is not None:
+    left = next((m for m in s.all("yard") if m.v.get("left")), None) if step == "moved" else None
+    if left is not None:
+        draft.put("to_yard", msg.held.yard, "moved here")
+        place.yard = left.v["value"]
+    elif to is not None:
         draft.put("to_yard", to.v["value"], "to the yard")
         draft.spans.append((to.s, to.e))
     elif step == "moved" and len(cols) < 2 and (away := _new_place(s)):

@@ -171,6 +171,16 @@ def whole_line(msg: Message, i: int) -> bool:
     return sum(1 for s in msg.statements[max(0, i - 2) : i + 3] if s.line == line) <= 2
 
 
+def ends_heading(msg: Message, i: int) -> bool:
+    """ "Soap wash, mites in 300. Sawdust, Fri 21 Aug", over lines of colonies: the end of what stands over them."""
+    s = msg.statements[i]
+    nxt = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
+    if s.opens != "stop" or nxt is None or nxt.line == s.line or not nxt.has("cols"):
+        return False
+    line = [x for x in msg.statements[max(0, i - 2) : i] if x.line == s.line]
+    return bool(line) and line[0].opens == "line" and not any(x.has("cols", "value", "clean", "verb") for x in line)
+
+
 def place_only(s: Statement) -> bool:
     """Whether a statement names a place, a day or a heading and nothing else."""
     return not s.has_head and not s.has("cols", "pronoun") and s.has("yard", "date", "heading")
@@ -202,6 +212,10 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
             m.v["to"] = True
             msg.held.moved_to = m.v["value"]
             continue
+        if moving and before is not None and before.w == "from" and msg.held.yard not in (None, m.v["value"]):
+            if any(x.w == "here" for x in s.marks):
+                m.v["left"] = True  # "6 hives moved here from Cut Bank": what follows is said of here
+                continue
         newest = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
         if msg.held.yard is None and newest is not None and newest.kind == "conditions" and newest.line == s.line:
             newest.put("yard", m.v["value"], "yard named next")  # "windy as anything out at the quarry"
