@@ -27,8 +27,10 @@ def amend(msg: Message, i: int, s: Statement) -> bool:
     mine = [d for d in msg.thread.lately() if d.slots.get("by") == msg.sender] or msg.thread.lately()
     last = mine[-1]
     group = [d for d in mine if d.statement == last.statement]
-    cols = s.all("cols")
+    cols = s.all("cols") or _bare_ids(msg, s, last)
     counts = [m for m in s.marks if m.label in ("number", "value", "unit", "amount", "mites")]
+    if not s.has("cols") and cols:
+        counts = []
     if len(cols) == 1 and not counts:
         ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
         old = last.slots.get("colonies")
@@ -79,6 +81,34 @@ def amend(msg: Message, i: int, s: Statement) -> bool:
         return False
     msg.correcting = False
     return True
+
+
+def _bare_ids(msg: Message, s: Statement, last: Draft) -> list[Mark]:
+    """ "sorry, 1-9", "oops 42": numbers alone that put right which colonies were meant. Where what was said before has
+    a number of its own that a small one could be, that one is meant.
+    """
+    old = last.slots.get("colonies")
+    numbers = s.all("number", "value")
+    if not old or "mites" in last.slots or not numbers or not all(number_of(m).digits for m in numbers):
+        return []
+    if any(m not in numbers and m.w.isalnum() and m.label not in ("filler", "comma") for m in s.marks):
+        return []
+    ids = [str(int(number_of(m).value)) for m in numbers]
+    ranged = len(ids) == 2 and any(m.w in ("-", "–", "through", "to") for m in s.marks)
+    if ranged:
+        ids = [str(x) for x in range(int(ids[0]), int(ids[1]) + 1)]
+    ids, yard = settle_ids(ids, last.slots.get("yard"), msg.outfit)
+    counted = {"count", "amount"} & set(last.slots)
+    few = len(numbers) == 1 and number_of(numbers[0]).value <= _MOST_THINGS
+    if not ids or (few and counted) or yard != last.slots.get("yard"):
+        return []
+    if msg.outfit.known and not all(x in msg.outfit.ids for x in ids):
+        return []
+    return [Mark("cols", numbers[0].s, numbers[-1].e, "", {"ids": ids, "bare": True}, "colonies put right")]
+
+
+_MOST_THINGS = 12
+"""More than so many of a thing are given to no colony: the number is a colony."""
 
 
 def put_right_before(msg: Message, made: list[Draft]) -> None:
