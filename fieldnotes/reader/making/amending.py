@@ -100,6 +100,7 @@ def _bare_ids(msg: Message, s: Statement, last: Draft) -> list[Mark]:
     ids, yard = settle_ids(ids, last.slots.get("yard"), msg.outfit)
     counted = {"count", "amount"} & set(last.slots)
     few = len(numbers) == 1 and number_of(numbers[0]).value <= _MOST_THINGS
+    few = few or (len(numbers) == 1 and any(last.slots[x] > _MOST_THINGS for x in counted))  # "grafted 24", "28"
     if not ids or (few and counted) or yard != last.slots.get("yard"):
         return []
     if msg.outfit.known and not all(x in msg.outfit.ids for x in ids):
