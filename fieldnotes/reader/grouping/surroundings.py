@@ -65,7 +65,7 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
         return True
     if q.label == "cue" and q.v.get("cue") == "ask" and q.w in ("is the", "is my", "is our"):
         return True  # "sixty four is the good one"
-    if q.label == "ignore" and (q.w.split()[0].endswith("n't") or q.w.startswith("never ")):
+    if q.label == "ignore" and not r.checking and (q.w.split()[0].endswith("n't") or q.w.startswith("never ")):
         return True  # "nine didn't like the syrup"
     if q.label == "cue":
         return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")
