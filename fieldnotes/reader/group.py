@@ -67,6 +67,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     while i < len(row):
         m = row[i]
         if m.label == "w" and m.w not in _TOLD_BY_NEIGHBOURS:
+            if m.w in _WASHES_IN and i and row[i - 1].label == "sample":
+                m = row[i] = Mark("method", m.s, m.e, m.w, {"method": _WASHES_IN[m.w]}, "what it was washed in")
             out.append(m)  # most marks: plain words
             i += 1
             continue
@@ -136,6 +138,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     return out
 
 
+_WASHES_IN = {"alcohol": "alcohol_wash", "soap": "soap_wash", "soapy": "soap_wash"}
 _NTH = {"the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6, "the seventh": 7, "the eighth": 8}
 
 

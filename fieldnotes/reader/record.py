@@ -178,7 +178,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or repeating.once_more(msg, i, s, stance)
         or (cols and repeating.these_too(msg, s))
         or (yard and repeating.elsewhere(msg, i, s, stance))
-        or (yard and repeating.yards_too(msg, i, s))
+        or (yard and repeating.yards_too(msg, i, s, stance))
         or (cols and repeating.pair_again(msg, i, s, stance))
         or (not head and changing.new_queens(msg, i, s, stance))
         or (cols and not head and changing.swarm_from(msg, i, s, stance))

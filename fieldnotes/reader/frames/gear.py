@@ -43,6 +43,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         or _theirs_on(statement)
     )
     for m in statement.all("item"):
+        if _has_none(statement):
+            continue  # "which don't have supers yet": how they stand
         if _ready_for(statement, m):
             continue  # "heath is ready for supers": none put on yet
         if stays or _stands_by(statement, m) or _ordered(statement, m) or _told_of(statement, m):
@@ -202,6 +204,14 @@ def _before_noun(statement: Statement, m: Mark) -> Mark | None:
     ):
         k -= 1
     return statement.marks[k] if k >= 0 else None
+
+
+def _has_none(statement: Statement) -> bool:
+    """Whether "don't have", "doesn't have" says what a hive has not."""
+    return any(
+        a.label == "cue" and a.w in ("don't", "doesn't", "do not", "does not", "didn't") and b.w == "have"
+        for a, b in pairwise(statement.marks)
+    )
 
 
 def _ready_for(statement: Statement, m: Mark) -> bool:

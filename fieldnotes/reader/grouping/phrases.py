@@ -54,6 +54,13 @@ def _those_ones(at: Spot) -> bool | None:
     return True if any(m.label == "thing" and m.w.endswith("ones") for m in near) else None
 
 
+def _light_ones(at: Spot) -> bool | None:
+    """ "six light ones at the pond", "two weak ones": so many, and no colony."""
+    q, z = at.q, at.z
+    ones = q is not None and z is not None and q.label == "fact" and z.label == "thing" and z.w.endswith("ones")
+    return False if ones else None
+
+
 def _parts_of_all(at: Spot) -> bool | None:
     """ "six of the twelve at heath are strong, four are fair": so many of them, and no colony."""
     q, r = at.q, at.r
@@ -867,6 +874,7 @@ def _goes_without(at: Spot) -> bool | None:
 COUNTS_AND_CUES: tuple[Question, ...] = (
     _those_ones,
     _parts_of_all,
+    _light_ones,
     _other_hive_meant,
     _goes_without,
     _queen_of,

@@ -111,6 +111,14 @@ def _days_put_right(at: Spot) -> bool | None:
     return None
 
 
+def _of_so_many(at: Spot) -> bool | None:
+    """ "seven of eighteen need feed": so many of so many hives, and no colony."""
+    p, pp, q = at.p, at.pp, at.q
+    parts = p is not None and p.w == "of" and pp is not None and pp.label == "number" and not at.number.digits
+    told = q is not None and (q.label in ("cue", "yard", "verb", "fact") or q.w in ("at", "are", "were", "have", "got"))
+    return False if parts and told else None
+
+
 def _one_after_ordinal(at: Spot) -> bool | None:
     """ "the first one"."""
     return False if at.p and at.p.label == "ordinal" and at.number.value == 1 else None
@@ -160,6 +168,14 @@ def _one_of_them(at: Spot) -> bool | None:
         return True  # "hive four same as one"
     if p is not None and p.label == "yard" and at.r.checking and q is not None and q.w in ("had", "was"):
         return None  # "washes at heath, one had two, two had four"
+    if (
+        p is not None
+        and p.label == "number"
+        and at.last == "cols"
+        and at.r.last_ids[:1] == ["1"]
+        and len(at.r.last_ids) > 1
+    ):
+        return None  # "opened one through six | one two and three have …"
     if listed or p is None or p.label in ("hive", "cols", "value", "mites"):
         return None
     return None if p.label in ("method", "line") and at.r.checking else False
@@ -184,6 +200,7 @@ QUESTIONS: tuple[Question, ...] = (
     _second_guess,
     _corrected,
     _days_put_right,
+    _of_so_many,
     _one_after_ordinal,
     _temperature_at_yard,
     _one_of_those,

@@ -38,7 +38,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     said_after = method_after_counts(s)
     if said_after is not None and _of_all(s):
         for d in thread.lately(msg.first_draft):
-            if d.kind == "mite_check" and d.line == s.line and "method" not in d.slots:
+            said = d.slots.get("method")
+            bare = said is None or (said in ("wash", "roll") and said_after.v["method"].endswith(said))
+            if d.kind == "mite_check" and d.line == s.line and bare:
                 d.put("method", said_after.v["method"], said_after.rule)
                 if sample is not None and "bees" not in d.slots:
                     bees = sample_size(sample)
@@ -183,7 +185,11 @@ def _that_one_undone(msg: Message, s: Statement) -> bool:
 
 def days_for_all(msg: Message, s: Statement, days: Mark) -> None:
     """ "all of those were in three days", said after the counts."""
-    if not s.has("pronoun", "every") and not any(m.w == "that's" for m in s.marks):
+    if (
+        not s.has("pronoun", "every")
+        and not any(m.w in ("that's", "all") for m in s.marks)
+        and not days.w.startswith("all")
+    ):
         return
     for d in msg.thread.lately(msg.first_draft):
         if (

@@ -385,7 +385,7 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             m.label not in ("cols", "comma", "filler", "hive", "date", "yard")
             and m.w not in ("and", "into", "with", "then", "goes", "went", "go", "goes into", "went into")
             and m.w not in ("at", "in", "over", "down", "up", "out")
-            and m.w != "i"
+            and m.w not in ("i", "newspaper", "paper", "both")
             and m.v.get("cue") != "plan"
             for m in s.marks
         )
@@ -654,14 +654,17 @@ def there_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
-def yards_too(msg: Message, i: int, s: Statement) -> bool:
+def yards_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "guards on at Home, | Chapel and Station": the same over other yards, which only a list names."""
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
     if last is None or s.has("cols") or not s.has("yard") or s.opens != "soft" or s.sentence != last.sentence:
         return False
     if last.statement != msg.thread.statements - 1 or not all(
-        m.label in ("yard", "comma") or m.w in _BETWEEN_YARDS or _but_not(m) or m.w == "yet" for m in s.marks
+        m.label in ("yard", "comma") or m.w in _BETWEEN_YARDS or _but_not(m) or m.w == "yet" or m is s.marks[-1]
+        for m in s.marks
     ):
+        return False
+    if s.marks[-1].label not in ("yard", "comma", "date") and s.marks[-1].w not in ("yet", *_BETWEEN_YARDS):
         return False
     coming = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
     if coming is not None and coming.sentence == s.sentence and not any(m.w == "and" for m in s.marks):
@@ -672,6 +675,13 @@ def yards_too(msg: Message, i: int, s: Statement) -> bool:
     k = 0 if before is not None and _but_not(before) else len(s.marks)
     k = next((n for n, m in enumerate(s.marks) if _but_not(m)), k)
     too, not_there = ([m for m in part if m.label == "yard"] for part in (s.marks[:k], s.marks[k:]))
+    if (
+        s.marks[-1].label == "date"
+        and stance.when is not None
+        and not (msg.before is not None and msg.before.has("date"))
+    ):
+        for d in made:
+            finishing.put_day(msg, i, s, stance.turned(d.slots.get("state", "done")), d)  # "… and cut bank on Sunday"
     found = _over(msg, made, too, msg.before is not None and msg.before.has("each"))
     return _over(msg, made, not_there, False, "not_done") or found
 

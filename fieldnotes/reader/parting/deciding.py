@@ -158,12 +158,18 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "the honey is coming off thursday | so bo you need to get the escapes on"
     if kind == "plan" and _plans_again(at):
         return glue_tail(marks)
+    if kind == "plan" and marks[0].label == "cue" and marks[0].w == "no" and m.w.split()[0] in ("i'll", "we'll", "i'm"):
+        if at.has("agent", "form", "item", "feed"):
+            return glue_tail(marks)  # "no formic | I'll do hop strips instead"
     if kind == "plan" and at.cols and m.w.split()[0] in ("i'll", "we'll") and _told_of_it(marks):
         return glue_tail(marks)  # "the lid on 41 is cracked | i'll bring a new one"
     if kind == "plan" and at.cols and at.has_cue("not") and m.w.split()[0] in ("i'll", "we'll"):
         return glue_tail(marks)  # "sixteen to thirty haven't got theirs | i'll do those friday"
     if kind == "plan" and at.soft is not None and first_word(marks) in ORDERS and not done(marks):
         return glue_tail(marks)  # "and sharpen the tools oh and | I gotta call the welder"
+    if kind in ("not", "plan") and marks[-1].w in _PERSONS and len(marks) > 2 and marks[-2].label == "date":
+        if at.has("yard") and all(x.label in ("yard", "date", "comma", "w") for x in marks):
+            return marks[-1:]  # "… and cut bank on sunday | he hasn't done wens"
     if kind in ("not", "plan"):
         if not has_verb(marks) and ends_in_subject(_without_place(marks)) and not at.has("value", "mites"):
             return None
@@ -295,6 +301,9 @@ def _at_verb(at: Place) -> Tail:
     if m.w in _LOOK_AGAIN and at.cols and at.has("fact") and not soft and not verb_before and at.q is not None:
         if at.q.label in ("cols", "pronoun", "date"):
             return []  # "15 no eggs | recheck 15 sunday"
+    if m.label == "check" and at.has("fact") and not soft and not verb_before and marks[-1].label == "fact":
+        if any(x.label == "date" and x.v["value"].is_to_come for x in at.row[at.i + 1 : at.i + 4]):
+            return []  # "cause it's queenless | check for cells in four days"
     if m.label == "queen_work" and m.w.split()[0] in ("cells", "queens") and at.has("fact") and not soft:
         return []  # "left eight queenless on purpose | cells go in on the twenty first"
     if m.label == "queen_work" and at.q is not None and at.q.label == "date" and at.has("date", "fact"):
