@@ -161,6 +161,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         return msg.recent()
     if cols and s.has("cue"):
         amending.leaving_out(msg, s)
+    if s.has("queen_work"):
+        seeing.cells_there(s)
     if s.has("fact"):
         seeing.count_cells(s, msg.held.method)
     seeing.name_frames(msg, s)

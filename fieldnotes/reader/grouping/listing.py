@@ -142,6 +142,9 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     if c.label == "colony":
         if not joined and of.governed and _somebodys(r, k):
             return []  # "in h one through h four | h five i didn't give any"
+        if not joined and of.before is not None and of.before.w in ("of", "from") and (q := r.at(r.on(k))):
+            if q.label == "fact":
+                return []  # "a frame of eggs out of l seven | l twelve booming"
         if not joined and of.governed and any(x.w == "and" for x in r.row[of.first : j]) and _subjects(r, k):
             return []  # "in s one, s two and s three | s ten gets its patty tomorrow"
         if not joined and c.v["value"] in (named, *of.ids):

@@ -80,6 +80,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             and (s.has("cols") or _that_one_undone(msg, s))
             and not s.has("fact", "agent", "item", "feed", "change", "queen_work", "form", "harvest", "sky")
         ):
+            if not s.has("cols") and (lost := _lost_just_now(msg)) is not None:
+                lost.spans += [(m.s, m.e) for m in s.marks if m.label in ("pronoun", "cue")]
+                return  # "45 i spilled | so that one's not done"
             draft = Draft("mite_check")
             draft.put("method", held.method, "method that holds")
             finishing.finish(msg, i, s, stance, draft)
@@ -181,6 +184,14 @@ def _that_one_undone(msg: Message, s: Statement) -> bool:
     held = msg.held
     spoken_of = s.has("pronoun") and held.cols is not None and held.cols_sentence == s.sentence
     return spoken_of and any("done" in m.w.split() for m in s.marks)
+
+
+def _lost_just_now(msg: Message) -> Draft | None:
+    """The check that the statement before told to be left undone."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if last is None or last.kind != "mite_check" or last.slots.get("state") != "not_done":
+        return None
+    return last if last.statement == msg.thread.statements - 1 else None
 
 
 def days_for_all(msg: Message, s: Statement, days: Mark) -> None:

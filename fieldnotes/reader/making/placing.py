@@ -267,13 +267,12 @@ def given_from(s: Statement, cols: Mark, pronoun: Mark | None) -> bool:
     before = neighbour(s, k, -1)
     if gets_from(s.marks[:k]):
         return True  # "tomorrow she gets a cell off S2"
-    return (
-        before is not None
-        and before.w == "from"
-        and pronoun is not None
-        and index_of(s, pronoun) < k
-        and not going_out(s)
-    )
+    if before is None or pronoun is None or index_of(s, pronoun) > k:
+        return False
+    if before.w == "of" and (x := neighbour(s, k - 1, -1)) is not None and x.w in ("out", "off"):
+        gave = neighbour(s, index_of(s, pronoun), -1)
+        return gave is not None and gave.w in ("gave", "give", "giving")  # "gave it a frame of eggs out of 7"
+    return before.w == "from" and not going_out(s)
 
 
 def _gave_from(s: Statement, cols: Mark) -> bool:
@@ -440,7 +439,8 @@ def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None
     if any(not m.v.get("to") for m in s.all("yard")) and (not pronoun or _it_went(s, kind, pronoun)):
         return False
     if pronoun is not None:
-        return True
+        banked = any(m.v.get("step") == "banked" for m in s.all("queen_work"))
+        return not (banked and s.has("yard"))  # "caught her in 14, gonna bank her at the sawmill"
     own_thing = s.has("item", "feed") and held.cols_sentence == s.sentence
     if own_thing and kind in _WHOLE_YARD and held.cols.get("every") and held.cols.get("except"):
         return False  # "excluders off everything but nine, wraps go on the first": the wraps on all of them

@@ -211,17 +211,49 @@ def _each_follows(s: Statement, number: Mark) -> bool:
     return after is not None and after.label == "each"
 
 
+_OF_CELLS = ("capped", "sealed", "open", "started", "charged", "swarm", "queen", "super", "emerg", "cell")
+
+
+_SEEN_OR_CUT = listed("cells_only_seen")
+
+
+def cells_there(s: Statement) -> None:
+    """ "saw three capped cells in nine", "found cells in nine": cells that hang there, none placed."""
+    work = s.first("queen_work")
+    if work is None or work.v.get("step") != "cells_placed" or not work.w.endswith(("cells in", "cell in")):
+        return
+    k = index_of(s, work)
+    before = s.marks[max(0, k - 6) : k]
+    seen = any(m.w.split()[0] in _SEEN_OR_CUT for m in before)
+    seen = seen or any(a.label == "fact" and b.w in ("and", "with") for a, b in pairwise(before))
+    if not seen or any(m.v.get("dir") == "in" for m in before):
+        return
+    number = neighbour(s, k, -1)
+    if "n" not in work.v and number is not None and number.label in ("number", "value") and number.v["n"].whole:
+        work.v, number.label = {**work.v, "n": number.v["n"], "struck": [(number.s, number.e)]}, "w"
+    counted = {"number": "queen_cells", "n": work.v["n"]} if "n" in work.v else {"set": {"cells_seen": True}}
+    struck = {"struck": work.v["struck"]} if "struck" in work.v else {}
+    work.label, work.v = "fact", {"kind": "inspection", **counted, **struck}
+    s.seal()
+
+
 def count_cells(s: Statement, method: str | None) -> None:
     """ "swarm cells in 18, I counted seven", "supersedure cells, three of them": the number is of the cells."""
     cells = next((m for m in s.all("fact") if m.v.get("set", {}).get("cells_seen") and "n" not in m.v), None)
     if cells is None:
         return
+    before = neighbour(s, index_of(s, cells), -1)
+    if before is not None and before.label == "number" and before.v["n"].whole and cells.w.startswith(_OF_CELLS):
+        cells.v = {**cells.v, "number": "queen_cells", "n": before.v["n"], "struck": [(before.s, before.e)]}
+        before.label, before.v = "w", {}
+        s.seal()
+        return  # "no queen and a dozen capped cells"
     for m in s.marks[index_of(s, cells) + 1 :]:
         if m.label == "fact":
             return
         counted = m.label == "mites" and m.w.startswith("counted") and method is None
         in_each = m.label == "number" and m.v["n"].whole and _each_follows(s, m)
-        if counted or in_each or (m.label == "hives" and m.w.endswith("of them")):
+        if counted or in_each or (m.label == "hives" and m.w.endswith(("of them", "of em"))):
             cells.v = {**cells.v, "number": "queen_cells", "n": m.v["n"]}
             cells.v.setdefault("struck", []).append((m.s, m.e))
             m.label, m.v = "w", {}

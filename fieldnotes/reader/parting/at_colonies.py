@@ -42,6 +42,8 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     predicate = predicate_follows(at.row, at.i)
     if not complete and not is_governed and marks[-1].w in ("and", "that") and predicate and at.has("date"):
         return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"
+    if not complete and not is_governed and predicate and at.has_cue("plan") and _ends_in_time(marks):
+        return []  # "it has to go in a full box this week | n four no queen seen"
     if complete and marks[-1].w in ("that's", "thats") and at.has("item", "agent", "form", "feed"):
         return None  # "reducers on that's one through eighteen"
     if complete and marks[-1].w in ("that's", "thats") and at.has("fact") and not at.has("hives", "every", "rest"):
@@ -70,6 +72,15 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if is_governed or not complete or _names_whose(at, predicate):
         return None
     return header_tail(marks)
+
+
+_TIMES_OF_DAY = frozenset("morning afternoon evening lunchtime midday noon".split())
+
+
+def _ends_in_time(marks: list[Mark]) -> bool:
+    """Whether the words end in when they are due: "call the inspector in the morning", "buy lids friday"."""
+    last = marks[-1]
+    return last.label == "date" or (last.label == "w" and last.w in _TIMES_OF_DAY)
 
 
 _OF_ALL = frozenset(["yard", "every", "agent", "form", "item", "feed"])
@@ -152,7 +163,9 @@ def _changed(at: Place, predicate: bool) -> bool:
         head is not None
         and head.label == "change"
         and head.v.get("step") in ("nuc_made", "split", "sold", "bought", "swarm_caught", "moved", "combined")
-        and not (predicate and (glue_tail(marks) or any(x.label == "pronoun" for x in marks)))
+        and not (
+            predicate and (glue_tail(marks) or any(x.label == "pronoun" for x in marks) or marks[-1].label == "date")
+        )
         and not (marks[-1].label == "filler" and other_number(marks, len(at.m.v["ids"])))
     )
 

@@ -61,6 +61,10 @@ _THINGS = frozenset("item agent form feed method sample temp sky fact honey mois
 """What after a complete statement and a joining word begins the next."""
 
 
+_SAMPLE_LOST = "sample lost"
+"""The rule of the words that say that a sample came to nothing."""
+
+
 def new_statement(at: Place) -> Tail:
     """What a new statement begins with at this mark; None where the mark goes on with the one before."""
     tail = _clause_before_ends(at)
@@ -69,6 +73,11 @@ def new_statement(at: Place) -> Tail:
     tail = _another_treatment(at)
     if tail is not None:
         return tail
+    if at.marks[-1].rule == _SAMPLE_LOST and at.m.label in ("fact", "cue"):
+        return []  # "forty four i couldn't read | ants all over it"
+    if at.soft is not None and at.soft.w == "so" and at.m.w == "do" and at.marks[-2:-1]:
+        if at.marks[-2].rule == _SAMPLE_LOST:
+            return glue_tail(at.marks)  # "forty three i spilled | so do that one friday"
     decide = _BY_LABEL.get(at.m.label)
     if decide is not None:
         return decide(at)
