@@ -184,7 +184,7 @@ def test_most_urgent_first():
 
 def test_one_line_a_visit():
     tray = rec(
-        1, "treatment", "2026-10-02", yard="Quarry", step="in", agent="thymol", form="gel", amount=1, unit="tray", **ALL
+        1, "treatment", "2026-10-01", yard="Quarry", step="in", agent="thymol", form="gel", amount=1, unit="tray", **ALL
     )
     due = due_items([tray], [], ROSTER, DAY)
     assert {i.what for i in due} == {"take_out", "next_dose"}

@@ -17,7 +17,7 @@ def roster(country: str, more: str = ""):
 CLOCKS = [
     # US state emergency-use notice, October 2012: 42 days, may stay 14 more, 56 at most
     ("amitraz", "strip", "us", 2, 1, 42, 56, None, None),
-    # EU marketing-authorisation holder's questions and answers: not over 8 weeks (the other SPC: to 10 weeks)
+    # German bee journal: out after 6 weeks; EU holder's questions and answers: not over 8 (the other SPC: to 10 weeks)
     ("amitraz", "strip", "eu", 2, 1, 42, 56, None, None),
     # US federal label, as a supplier's catalogue prints it: 42 to 56
     ("tau_fluvalinate", "strip", "us", None, 1, 42, 56, None, None),
@@ -38,9 +38,12 @@ CLOCKS = [
     ("formic_acid", "gel", "uk", 2, 1, 7, 7, None, None),
     # US label of 7-day strips, quoted on a list in 2013
     ("formic_acid", "strip", "us", 2, 1, 7, 7, None, None),
-    # US federal label: first tray 10 (from memory; a supplier's catalogue has 12) to 14 days, second 2 to 4 weeks
-    ("thymol", "gel", "us", 1, 1, 10, 14, 10, 14),
+    # US federal label, as a supplier's catalogue prints it: first tray 12 to 14 days, second 2 to 4 weeks
+    ("thymol", "gel", "us", 1, 1, 12, 14, 12, 14),
     ("thymol", "gel", "us", 1, 2, 14, 28, None, None),
+    # French leaflet: the second tray after two weeks; holder's answers, quoted on a UK forum: not before; it stays in 2
+    # to 4 weeks (from memory)
+    ("thymol", "gel", "eu", 1, 1, 14, 14, 14, 14),
     ("thymol", "gel", "eu", 1, 2, 14, 28, None, None),
     # UK SPC of November 2011: 6 to 8 weeks in all; German SPC: two applications of 3 to 4 weeks
     ("thymol", "wafer", "uk", None, 1, 21, 28, 21, 28),
@@ -62,8 +65,9 @@ CLOCKS = [
     # US federal label of extended-release strips, as a supplier's catalogue prints it: 42 to 56
     ("oxalic_acid", "strip", "us", None, 1, 42, 56, None, None),
     ("oxalic_acid", "sponge", "us", None, 1, 42, 56, None, None),
-    # Oliver, Am Bee J, February 2022: at least 14 days; 30 from memory
-    ("hop_acids", "strip", "us", 2, 1, 14, 30, None, None),
+    # Oliver, Am Bee J, February 2022: at least 14 days; emergency-use directions, as a US supplier prints them: out if
+    # still in after 4 weeks (another supplier has 30 days for the third edition)
+    ("hop_acids", "strip", "us", 2, 1, 14, 28, None, None),
     # encyclopedia of a German bee journal, and a leaflet: two sprays, 7 days apart
     ("lactic_acid", "spray", "germany", None, 1, None, None, 7, 7),
     ("lactic_acid", "spray", "germany", None, 2, None, None, None, None),
@@ -98,6 +102,12 @@ def test_where_editions_differ_the_narrower_holds_and_the_other_is_named():
         stay = stay_of("amitraz", "strip", 2, 1, roster(country))
         assert (stay.least, stay.longest) == (42, 56)
         assert "70 days" in stay.grounds and "label" in stay.grounds
+
+
+def test_amitraz_strips_stay_longer_where_there_is_brood():
+    # German SPC: out after 6 weeks where there is no or least brood, after 10 weeks where there is brood
+    (clock,) = [c for c in clocks() if c.edition == "6 weeks, to 10 with brood"]
+    assert (clock.dose[0].least.days, clock.dose[0].longest.days) == (6 * 7, 10 * 7)
 
 
 def test_a_label_borrowed_from_another_country_is_said():
@@ -151,6 +161,8 @@ def test_every_active_has_a_caution_that_closes_with_the_label():
             assert treatment_caution(agent, form).endswith(closing())
     assert "respirator" in treatment_caution("oxalic_acid", "vapour")
     assert "gloves" in treatment_caution("amitraz", "strip").lower()
+    # state emergency exemption, as a farm-news page reports it: protective gloves for the treated strips
+    assert "gloves" in treatment_caution("hop_acids", "strip").lower()
 
 
 def test_habits_against_their_sources():

@@ -17,19 +17,20 @@ LIMITS = [
     ("amitraz", "strip", "us", "emergency", NO, 14, 2, None, None, None, None, None),
     # a US supplier's catalogue, second type: supers off, out 14 days before they go on
     ("amitraz", "strip", "us", "6 to 10", NO, 14, None, None, None, None, None, None),
-    # UK SPC of April 2016: not before the end of the honey season; wait from memory
+    # UK SPC of April 2016: not before the end of the honey season; German SPC of the other type: honey 0 days
     ("amitraz", "strip", "eu", "not over 8", NO, 0, None, None, None, None, None, None),
-    # Austrian leaflet: not during flow; wait from memory
+    # Austrian leaflet: not during flow; German SPC: honey 0 days
     ("amitraz", "strip", "eu", "6 weeks", NO, 0, None, None, None, None, None, None),
     # EU holder's questions and answers: above 10 C
     ("amitraz", "vapour", "eu", "fumigation", None, None, None, 10, None, None, None, None),
     # a US supplier's catalogue: supers off, above 50 F; twice a year from memory
     ("tau_fluvalinate", "strip", "us", "federal", NO, None, 2, f(50), None, None, None, None),
-    # EU SPC (from memory): not during flow, 0 days, twice
+    # French veterinary supplier: strips out before supers go on, after the last flow and in spring if it must be; Swiss
+    # bee health service, as a federation quotes it: 0 days for every mite treatment
     ("tau_fluvalinate", "strip", "eu", "6 to 8", NO, 0, 2, None, None, None, None, None),
-    # UK data sheet, October 2006: best after harvest; 0 days from memory
+    # UK data sheet, October 2006: best after harvest; Swiss bee health service, as a federation quotes it: 0 days
     ("flumethrin", "strip", "uk", "data sheet", NO, 0, None, None, None, None, None, None),
-    # Canadian label summary: supers off, 14 days; twice a year from memory
+    # Canadian label summary: supers off, 14 days, not more than twice a year
     ("coumaphos", "strip", "canada", "Canadian", NO, 14, 2, None, None, None, None, None),
     # a US supplier's catalogue: supers stay on; Oliver, Am Bee J, September 2022: 50 to 85 F, over 92 F does harm
     ("formic_acid", "pad", "us", "14 or 20", YES, 0, None, f(50), f(85), f(92), None, None),
@@ -50,18 +51,18 @@ LIMITS = [
     ("oxalic_acid", "dribble", "us", "federal", YES, 0, 1, f(40), None, None, 50, None),
     # German leaflet: once, from 3 C, 30, 40 or 50 ml, not during flow
     ("oxalic_acid", "dribble", "germany", "3.5 %", NO, None, 1, 3, None, None, 50, None),
-    # UK leaflets: never twice, over 3 C
+    # UK leaflets: never twice, over 3 C; Swiss label of the solution, as a federation quotes it: no waiting time
     ("oxalic_acid", "dribble", "uk", "once", NO, 0, 1, 3, None, None, None, None),
     ("oxalic_acid", "spray", "us", "packages", None, None, None, None, None, None, None, None),
     # EPA, 23 February 2021; a US supplier on the amended label: up to 4 g for each brood box
     ("oxalic_acid", "vapour", "us", "federal", YES, 0, None, None, None, None, None, 4),
-    # older European device sheet: not under 4 C
+    # older European device sheet: not under 4 C; Swiss label, as a federation quotes it: not with supers on, honey none
     ("oxalic_acid", "vapour", "eu", "older", NO, 0, None, 4, None, None, None, None),
     # from memory; second-hand sources differ
     ("oxalic_acid", "strip", "us", "extended", YES, 0, None, None, None, None, None, None),
     # Oliver, Am Bee J, February 2022: supers on; course on the 2022 guide: above 50 F; association: 3 times a year
     ("hop_acids", "strip", "us", "older", YES, 0, 3, f(50), None, None, None, None),
-    # leaflet on lactic acid: 5 to 15 C
+    # leaflet on lactic acid: 5 to 15 C; rules of a German organic growers' association: not during flow
     ("lactic_acid", "spray", "eu", "15 %", NO, None, None, 5, None, None, None, None),
 ]
 
