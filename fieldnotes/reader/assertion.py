@@ -238,7 +238,11 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     elif nots:
         stance.state = "not_done"
         stance.negated_from = statement.marks.index(nots[0])
-    elif plan or (ahead is True and not (t == "past" and _tonight(date_mark))):
+    elif (
+        plan
+        or (ahead is True and not (t == "past" and _tonight(date_mark)))
+        or (t != "ing" and when is None and _once_it_is(statement))
+    ):
         stance.state = "planned"
     elif t == "past" or (t == "base" and when is None and _told(statement)):
         stance.state = "done"
@@ -377,6 +381,17 @@ def _before_colony(statement: Statement, cue: Mark) -> bool:
     k = statement.marks.index(cue)
     after = statement.marks[k + 1 : k + 3]
     return len(after) == 2 and after[0].label == "cols" and after[1].label in ("change", "fact", "mites", "value", "w")
+
+
+_NOT_YET = ("once", "when", "as soon", "soon as", "the minute", "the moment", "the second", "the day", "after")
+
+
+def _once_it_is(statement: Statement) -> bool:
+    """ "strips in twelve the minute the honey's off", "we put pads in once they come off": then, and not yet."""
+    if not any(m.rule == "once it is off" and m.w.startswith(_NOT_YET) for m in statement.all("ignore")):
+        return False
+    verbs = [m for m in statement.all("verb") if m.v.get("tense") == "past"]
+    return statement.has("agent", "form", "item", "feed") and all(m.w in ("put", "set", "hit") for m in verbs)
 
 
 def _tonight(mark: Mark | None) -> bool:

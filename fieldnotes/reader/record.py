@@ -178,6 +178,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (not head and repeating.other_measure(msg, i, s, stance))
         or repeating.gap(msg, i, s, stance)
         or repeating.once_more(msg, i, s, stance)
+        or (s.has("rest") and repeating.the_rest(msg, i, s, stance))
         or (cols and repeating.these_too(msg, s))
         or (yard and repeating.elsewhere(msg, i, s, stance))
         or (yard and repeating.yards_too(msg, i, s, stance))

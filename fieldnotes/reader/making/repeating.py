@@ -308,6 +308,55 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_DO = frozenset("did do does done doing finished finish get gets got getting goes go got done".split())
+_BESIDE_REST = frozenset(
+    "the and but so then on in of at for to with by be is are was were being it i we he she they i'm we're he's she's "
+    "still later over there up this that all been has have".split()
+)
+
+
+def the_rest(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "strips in 41 to 46, | dov did the rest on friday": the work just told, done to the others, too."""
+    if s.has_head or s.has("cols", "every", "hives", "number", "noun", "queen_noun") or not s.has("verb", "cue"):
+        return False
+    last = next(
+        (
+            d
+            for d in reversed(msg.thread.lately(msg.first_draft))
+            if d.line == s.line and d.statement >= msg.thread.statements - 2
+        ),
+        None,
+    )
+    feeds = [m for m in s.all("verb") if m.v.get("does") == "feed"]
+    if (
+        last is None
+        or last.kind not in ("treatment", "gear", "feed")
+        or last.slots.get("state", "done") != "done"
+        or "colonies" not in last.slots
+        or any(m.w not in _DO and m not in feeds for m in s.all("verb"))
+        or (feeds and last.kind != "feed")
+        or any(
+            m.label not in ("rest", "verb", "person", "date", "cue", "thing", "filler", "comma", "yard", "ignore")
+            and m.w not in _BESIDE_REST
+            for m in s.marks
+        )
+    ):
+        return False
+    if not s.has("verb") and not cues(s, "plan"):
+        return False
+    copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
+    for slot in ("amount", "unit", "count", "approx"):
+        copy.slots.pop(slot, None)  # how much each of the others got was not said
+    doing = any(m.w == "doing" for m in s.all("verb")) and stance.state == "done" and not _is_past(s, stance)
+    finishing.finish(msg, i, s, stance.turned("planned") if doing else stance, copy)
+    return True
+
+
+def _is_past(s: Statement, stance: Stance) -> bool:
+    """Whether "doing" is said of what is over ("was doing the rest", "doing the rest yesterday")."""
+    return stance.ahead is False or any(m.w in ("was", "were", "been") for m in s.marks)
+
+
 _ONCE_MORE = frozenset(
     (
         "one more another again and then so last final time go to do with them it that this will need same repeat "
@@ -368,6 +417,7 @@ def _goes_on_another_day(msg: Message, s: Statement, stance: Stance, last: Draft
         and last.slots.get("on") == msg.today.isoformat()
         and s.has("cols", "rest", "pronoun")
         and s.marks[-1].label == "date"
+        and not any(m.w in ("did", "finished") for m in s.all("verb"))  # "did the rest saturday"
     )
 
 

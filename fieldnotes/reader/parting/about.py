@@ -278,7 +278,7 @@ def clause_follows(row: list[Mark], i: int) -> bool:
             return False
         if (
             x.label in HEADS
-            or x.label in ("verb", "cols", "item")
+            or x.label in ("verb", "cols", "item", "rest")
             or (x.label == "w" and x.w.isalpha() and len(x.w) > 3 and x.w not in TAIL_OK)
         ):
             return True

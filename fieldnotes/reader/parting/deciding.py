@@ -55,6 +55,7 @@ _CLOSED = frozenset("date yard each every cols days rest temp".split())
 _BEFORE_ORDER = _CLOSED | {"change", "amount", "moisture", "percent", "value", "sky"}
 """What an order may follow with no word between."""
 _WAYS = frozenset(["on", "off", "in", "out"])
+_DOES = frozenset(["did", "do", "doing", "done", "finished"])
 _NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")
 _THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
@@ -288,6 +289,8 @@ def _at_verb(at: Place) -> Tail:
         return glue_tail(marks)  # "skipped h four | because it's dead"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
         return []  # "the rest are good | put fondant on both"
+    if m.v.get("does") == "feed" and at.cols and marks[-1].label == "person" and has_verb(marks[:-1]):
+        return glue_tail(marks)  # "fed one to nine and | marit fed the rest"
     if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
         return None  # "spray on the splits n one and n three"
     if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
@@ -403,7 +406,13 @@ def _at_them(at: Place) -> Tail:
 
 
 def _at_rest(at: Place) -> Tail:
-    """At "the rest" as the subject of what follows."""
+    """At "the rest" as the subject of what follows, or as what somebody did or has to do."""
+    verb, before = at.marks[-1], at.marks[:-1]
+    does = verb.label == "verb" and verb.w.split()[0] in _DOES
+    to_do = verb.w in ("got", "has", "have") and at.q is not None and at.q.v.get("cue") == "plan"
+    if (does or to_do) and done(before):
+        # "pads in one to nine at the quarry | did the rest saturday", "… | toby's got the rest to do tomorrow"
+        return [*glue_tail(before), verb]
     if (
         at.q is not None
         and at.q.label == "date"
@@ -416,7 +425,7 @@ def _at_rest(at: Place) -> Tail:
     while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
         k += 1  # "the rest of cut bank | comes out"
     q = at.row[k] if k < len(at.row) else None
-    subject = q is not None and (q.w in AUX or q.w in _PERSONS or q.label in ("verb", "cue", "fact"))
+    subject = q is not None and (q.w in AUX or q.w in _PERSONS or q.label in ("verb", "cue", "fact", "person"))
     told = q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(at.marks)
     return glue_tail(at.marks) if subject and at.cols and (told or done(at.marks)) else _at_thing(at)
 
@@ -600,6 +609,8 @@ _SEEMED = frozenset("felt feels looked looks seemed seems sounded was is".split(
 
 def _at_ignored(at: Place) -> Tail:
     """At talk that is no record."""
+    if at.m.rule == "once it is off" and at.soft is None:
+        return None  # "strips in twelve the minute the honey's off"
     if at.m.w.split()[0] == "from":
         return None  # "introduced queens from the bank to N4"
     return glue_tail(at.marks) if done(at.marks) or (at.cols and at.has("cue")) else None
