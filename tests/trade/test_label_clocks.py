@@ -38,6 +38,7 @@ CLOCKS = [
     ("formic_acid", "gel", "uk", 2, 1, 7, 7, None, None),
     # US label of 7-day strips, quoted on a list in 2013
     ("formic_acid", "strip", "us", 2, 1, 7, 7, None, None),
+    ("formic_acid", "strip", "germany", 2, 1, 7, 7, None, None),
     # US federal label, as a supplier's catalogue prints it: first tray 12 to 14 days, second 2 to 4 weeks
     ("thymol", "gel", "us", 1, 1, 12, 14, 12, 14),
     ("thymol", "gel", "us", 1, 2, 14, 28, None, None),

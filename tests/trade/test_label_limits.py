@@ -39,6 +39,8 @@ LIMITS = [
     ("formic_acid", "strip", "us", "7-day", YES, 0, None, f(50), f(85), f(92), None, None),
     # UK leaflet: 10 to 29.5 C on the day, over 33 C in the first days; supers on, withdrawal 0 days
     ("formic_acid", "strip", "uk", "7-day", YES, 0, None, 10, 29.5, 33, None, None),
+    # German SPC of a 7-day strip: supers with honey off first; honey stored meanwhile is not for eating
+    ("formic_acid", "strip", "germany", "7-day", NO, 0, None, 10, 29.5, 33, None, None),
     # a US supplier's catalogue: supers off, 59 to 105 F; two courses a year from memory
     ("thymol", "gel", "us", "two trays", NO, 0, 2, f(59), f(105), None, None, None),
     # UK SPC of 2015: 15 to 40 C, not during flow; French leaflet: two courses a year
