@@ -57,6 +57,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     _once_it_is_off(row)
     if any([m.label == "hives" for m in row]):  # noqa: C419
         _so_many_there(row)
+    if any([m.w in ("(", "=") for m in row]):  # noqa: C419
+        _dealt_in_signs(row, outfit)
     r = Row(row, outfit, checking)
     for k in reversed([k for k, m in enumerate(row) if m.label == "change" and "n" in m.v and k > 1]):
         _last_of_list(r, k)
@@ -322,6 +324,57 @@ def _so_many_more(row: list[Mark]) -> None:
             row[k : k + 2] = [
                 Mark("hives", row[k].s, more.e, f"{row[k].w} more", {**row[k].v, "counts": True}, "hives")
             ]
+
+
+def _dealt_in_signs(row: list[Mark], outfit: Outfit) -> None:
+    """ "supers on 41 (1), 42 (2)", "strips 41=2 42=4": colonies, each with how many things it was given."""
+    k = 0
+    while k < len(row):
+        pairs: list[tuple[int, Mark, Mark]] = []  # the index after it, the colony, its number
+        j = k
+        while (pair := _in_signs(row, j, outfit)) is not None:
+            pairs.append((j, row[j], row[j + 2]))
+            j = pair
+            while j < len(row) and (row[j].label == "comma" or row[j].w == "and"):
+                j += 1
+        if len(pairs) > 1 and _things_before(row, k):
+            made: list[Mark] = []
+            for n, (_, colony, number) in enumerate(pairs):
+                cid = colony.v["value"] if colony.label == "colony" else id_of(colony)
+                made += [Mark("comma", colony.s, colony.s, ",")] if n else []
+                bare = colony.label == "number"
+                made += [Mark("cols", colony.s, colony.e, colony.w, {"ids": [cid], "bare": bare}, "colonies"), number]
+            row[k:j] = made
+            k += len(made)
+        k += 1
+
+
+def _in_signs(row: list[Mark], k: int, outfit: Outfit) -> int | None:
+    """The index after "41 (1)" or "41 = 1" at `k`; None where no colony and number stand so."""
+    if k + 2 >= len(row) or row[k].label not in ("number", "colony") or row[k + 2].label != "number":
+        return None
+    named = row[k].label == "colony" or (whole(row[k]) and outfit.could_be(id_of(row[k])))
+    few = row[k + 2].v["n"].value <= _MOST_GIVEN
+    if not named or not few or row[k + 1].w not in ("(", "="):
+        return None
+    if row[k + 1].w == "=":
+        return k + 3
+    return k + 4 if k + 3 < len(row) and row[k + 3].w == ")" else None
+
+
+_MOST_GIVEN = 12
+"""More things than this are given to no colony."""
+
+
+def _things_before(row: list[Mark], k: int) -> bool:
+    """Whether a thing of the trade stands right before the mark at `k`, "on", "in", a colon and the like between."""
+    k -= 1
+    while k >= 0 and (row[k].w in _BEFORE_DEALT or row[k].label in ("filler", "yard", "comma")):
+        k -= 1
+    return k >= 0 and row[k].label in ("item", "form")
+
+
+_BEFORE_DEALT = frozenset("on in to at : - – off out from of added for".split())
 
 
 def _so_many_there(row: list[Mark]) -> None:
@@ -627,7 +680,7 @@ _IN_LISTS = frozenset("number colony comma filler clean".split())
 def _more_follow(r: Row, i: int) -> bool:
     """Whether what stands right after the mark at `i` goes on with a list of numbers, as in all that are asked for."""
     after = r.at(i + 1)
-    return after is not None and (after.label in _IN_LISTS or after.w in ("and", "-", "–"))
+    return after is not None and (after.label in _IN_LISTS or after.w in ("and", "-", "–", "/"))
 
 
 def _now_called(r: Row, i: int, owed: int) -> _Found | None:

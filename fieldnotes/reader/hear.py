@@ -188,10 +188,11 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     if "slash" in heard.w:
         _slashes(heard.w)
     _tens_by_ear(heard)
-    _brood(heard.w)
+    _brood(heard)
     _before(heard.w)
     _digits_for_words(heard.w, outfit.places)
     _short_spans(heard)
+    _shortened(heard)
     _letter_n(heard)
     _typos(heard.w, outfit)
     taught = frozenset(word.lower() for word in outfit.roster.words if " " not in word)
@@ -251,6 +252,22 @@ def _short_spans(heard: Heard) -> None:
         glued = raw[i] in _SHORT_SPANS and w[i - 1].isdecimal() and heard.e[i - 1] == heard.s[i]
         if glued and (i < 2 or heard.e[i - 2] < heard.s[i - 1] or not w[i - 2][-1].isalnum()):
             w[i] = _SHORT_SPANS[raw[i]]
+
+
+_SHORTENED = listed("shortened")
+_GOES_ON = listed("after_shortened")
+
+
+def _shortened(heard: Heard) -> None:
+    """ "1 gal. syrup": a dot that shortens a measure ends no sentence."""
+    w = heard.w
+    if "." not in w:
+        return
+    for i in range(len(w) - 2, 0, -1):
+        ratio = w[i + 2 : i + 3] == [":"] and w[i + 1] in ("1", "2")
+        if w[i] == "." and w[i - 1] in _SHORTENED and (w[i + 1] in _GOES_ON or ratio) and heard.e[i - 1] == heard.s[i]:
+            heard.e[i - 1] = heard.e[i]
+            del w[i], heard.raw[i], heard.s[i], heard.e[i]
 
 
 _PAUSES = listed("pauses")
@@ -381,13 +398,25 @@ _BREWERS = frozenset("i we he she they you freshly home".split())
 _DRINKS = frozenset("coffee tea beer up some a the us me more".split())
 
 
-def _brood(w: list[str]) -> None:
-    """ "frames of brewed": brood by ear, except where somebody brewed something."""
-    if "brewed" not in w:
-        return
-    for i, word in enumerate(w):
-        if word == "brewed" and not (i and w[i - 1] in _BREWERS) and w[i + 1 : i + 2] not in [[x] for x in _DRINKS]:
-            w[i] = "brood"
+def _brood(heard: Heard) -> None:
+    """ "frames of brewed": brood by ear, except where somebody brewed something; "5 fr brd"; "8f bees" are frames."""
+    w, raw = heard.w, heard.raw
+    if "brewed" in w:
+        for i, word in enumerate(w):
+            if word == "brewed" and not (i and w[i - 1] in _BREWERS) and w[i + 1 : i + 2] not in [[x] for x in _DRINKS]:
+                w[i] = "brood"
+    if "brd" in raw:
+        for i, word in enumerate(raw):
+            if word == "brd" and i and w[i - 1] in _BEFORE_BROOD:
+                w[i] = "brood"
+    if "f" in w or "fr" in w:
+        for i in range(1, len(w) - 1):
+            if w[i] in ("f", "fr") and w[i - 1][-1].isdecimal() and w[i + 1] in _IN_FRAMES:
+                w[i] = "frames"
+
+
+_BEFORE_BROOD = listed("before_brood")
+_IN_FRAMES = listed("in_frames")
 
 
 def _slashes(w: list[str]) -> None:

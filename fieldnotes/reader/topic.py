@@ -117,7 +117,7 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
         return (
             family if nxt.has("cols") and nxt.has("amount") and _takes_topic(nxt) else None
         )  # "syrup 2:1. 1 gal each 41 42"
-    if family in ("feed", "treatment") and nxt.line == s.line and nxt.opens == "soft" and s.marks[-1].w == ":":
+    if family in ("feed", "treatment", "gear") and nxt.line == s.line and nxt.opens == "soft" and s.marks[-1].w == ":":
         return family if nxt.has("cols") and _takes_topic(nxt) else None  # "fondant: L2 L5 2 lb, L14 4 lb"
     if family == "treatment" and nxt.line == s.line and last_line and not s.has(*_DOSES):
         # "sawdust, minty. S1 thru S4, a tray each"
@@ -126,6 +126,9 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
             if nxt.opens == "stop" and nxt.has("cols") and _takes_topic(nxt) and nxt.has("unit", "number")
             else None
         )
+    if family == "harvest" and nxt.line == s.line and nxt.opens == "soft" and s.marks[-1].w == ":":
+        # "pulled honey: H1 2 supers, H2 1 super"
+        return family if nxt.has("cols") and nxt.has("amount", "item") and _takes_topic(nxt) else None
     if nxt.line != s.line + 1:
         return None
     if not _takes_topic(nxt):

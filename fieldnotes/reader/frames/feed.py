@@ -80,7 +80,8 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
                 draft.put("approx", True, "about")
         elif grams:
             draft.put("amount", tidy(number_of(grams[0]).value), grams[0].rule)
-            draft.put("unit", "gram", grams[0].rule)
+            gallons = draft.slots.get("feed") == "syrup" and grams[0].w.endswith("g") and number_of(grams[0]).value < 20
+            draft.put("unit", "gallon" if gallons else "gram", grams[0].rule)  # "2:1, 1g ea"
             draft.spans.append((grams[0].s, grams[0].e))
         elif m is not None and m.v["feed"] == "pollen_patty":
             number, by = count_before(statement, m)

@@ -76,7 +76,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         draft = Draft("gear")
         draft.put("item", m.v["item"], m.rule)
         given = dir_mark is not None and dir_mark.w in ("gave", "give", "given")  # "gave it a frame out of forty"
-        off = (bool(out) and not given) or m.w.startswith("unwrap")
+        off = (bool(out) and not given) or m.w.startswith("unwrap") or _less(statement, m)
         draft.put("step", "off" if off else "on", "out or off" if off else "in or on")
         draft.spans.append((m.s, m.e))
         if dir_mark is not None:
@@ -298,3 +298,15 @@ def _ordered(statement: Statement, m: Mark) -> bool:
     if before is not None and before.v.get("step") == "moved":
         return True  # "moved the excluder up on 44"
     return before is not None and before.label in ("w", "change") and before.w in ORDERS
+
+
+def _less(statement: Statement, m: Mark) -> bool:
+    """ "43: -2 supers": a minus glued to the number after a colon."""
+    k = index_of(statement, m)
+    minus = statement.marks[k - 1] if k > 1 else None
+    if minus is not None and minus.w in ("-", "–") and minus.e == m.s and statement.marks[k - 2].e < minus.s:
+        return True  # "H4 -super"
+    if k < 3 or statement.marks[k - 1].label != "number":
+        return False
+    colon, sign = statement.marks[k - 3 : k - 1]
+    return colon.w == ":" and sign.w in ("-", "–") and sign.e == statement.marks[k - 1].s and colon.e < sign.s

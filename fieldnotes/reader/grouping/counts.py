@@ -65,7 +65,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p is not None and p.w == "and" and q is not None and q.w in ("in", "on") and _after_fact(r, i):
         return m  # "six frames of bees in eleven and ten in twelve"
     told = p is not None and (p.label == "method" or (number.value in SAMPLES and (p.w == "(" or p.label == "comma")))
-    if r.checking and told and q and q.label == "each" and number.whole and number.value >= 50:
+    over = q is not None and number.value in SAMPLES and (q.w == ":" or q.label == "line")  # "AW 300: H1 3"
+    if r.checking and told and q and (q.label == "each" or over) and number.whole and number.value >= 50:
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")  # "soap washes, 300 each"
     if q is not None and q.label in ("method", "check") and q.w.endswith("s") and p is not None and p.label == "verb":
         return m  # "on 44 i did two washes"
@@ -107,7 +108,7 @@ def _of_a_sample(r: Row, i: int) -> bool:
     if (out := r.at(k)) is not None and out.w == "out":
         k = r.on(k)
     per, bees = r.at(k), r.at(r.on(k))
-    if per is None or bees is None or per.w not in ("per", "in", "of", "from"):
+    if per is None or bees is None or per.w not in ("per", "in", "of", "from", "/"):
         return False
     sized = bees.label == "number" and bees.v["n"].value in SAMPLES and id_of(bees) not in r.outfit.ids
     return bees.label == "sample" or sized

@@ -114,6 +114,8 @@ def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
     hive_first = of.hive_first
     if (c := r.at(k)) and (c.w == "|" or (c.s - r.row[j].e > 1 and c.label == "number")):
         return k, False  # the next cell of a table
+    if (c := r.at(k)) and c.label == "filler" and c.w in ("ok", "okay", "k"):
+        return k, False  # "H1 ok, H2 ok, H3 hot"
     while (c := r.at(k)) and (
         c.label == "comma"
         or c.w in JOIN

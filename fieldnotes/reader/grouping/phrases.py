@@ -356,9 +356,15 @@ def _other_half(at: Spot) -> bool | None:
 def _range_after_thing(at: Spot) -> bool | None:
     """ "pulled strips 45-52 cut bank"."""
     p, after = at.p, at.after
-    if not (p and p.label in _THINGS and at.number.digits and range_here(at.r, at.i)):
+    if p and p.w == ":":
+        p = at.pp  # "pollen sub: 41-44 1 lb each"
+    if not (p and p.label in _THINGS and at.number.digits):
         return None
-    ends = after is None or after.label in ("line", "stop", "yard", "comma", "date", "w")
+    if not range_here(at.r, at.i) and not (
+        at.q and at.q.w == "to" and at.number.value > 1 and rises_to_colony(at.r, at.i)
+    ):
+        return None
+    ends = after is None or after.label in ("line", "stop", "yard", "comma", "date", "w", "amount", "ratio")
     return True if ends else None
 
 

@@ -150,14 +150,16 @@ def typed_list(r: Row, i: int) -> tuple[Mark, int] | None:
         ids.append(id_of(m))
         j += 1
         joined = False
-        while (c := r.at(j)) and (c.label == "comma" or c.w == "and"):
-            commas += c.label == "comma"
+        while (c := r.at(j)) and (c.label == "comma" or c.w == "and" or (c.w == "/" and m.v["n"].value > 12)):
+            commas += c.label == "comma" or c.w == "/"
             joined = True
             j += 1
         if not joined:
             break
     q = r.at(j)
-    if not commas or len(run) < 2 or q is None or q.label not in _THINGS or not _one_yard(r, run):
+    given = q is not None and (q.label in _THINGS or q.label in ("amount", "ratio"))
+    slashed = q is not None and any(x.w == "/" for x in r.row[i:j]) and q.label in ("fact", "change")
+    if not commas or len(run) < 2 or q is None or not (given or slashed) or not _one_yard(r, run):
         return None
     z = r.at(j + 1)
     told = z is not None and (z.label in ("each", "amount", "number", "unit") or (z.label == "comma" and r.at(j + 2)))

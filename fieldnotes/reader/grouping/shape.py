@@ -52,6 +52,14 @@ def _board_of_days(at: Spot) -> bool | None:
     return True if fell and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _its_queen(at: Spot) -> bool | None:
+    """ "41 Q marked blue": one queen is no 41 queens."""
+    if at.q is None or at.q.label != "queen_noun" or at.q.w not in ("q", "queen") or at.number.value < 2:
+        return None
+    opens = at.p is None or at.p.label in ("line", "stop", "comma", "yard")
+    return True if opens and at.number.digits and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _vague_number(at: Spot) -> bool | None:
     """ "a couple", "half"."""
     return False if at.m.w.split()[0] in ("a", "couple", "half", "dozen") else None
@@ -194,6 +202,7 @@ QUESTIONS: tuple[Question, ...] = (
     _after_hive_word,
     _not_in_the_roster,
     _board_of_days,
+    _its_queen,
     _vague_number,
     _number_of_cells,
     _part_of_fraction,

@@ -36,6 +36,7 @@ def numbered_lines(atoms: Atoms) -> frozenset[int]:
             and (i <= bracketed or atoms.w[i - 1 - bracketed] in ("\n", "\n\n"))
         ):
             places.append((i, int(word[1:])))
-    if len(places) < 3 or [n for _, n in places] != list(range(1, len(places) + 1)):
+    closed = all(atoms.w[i + 1] == ")" for i, _ in places)  # two rows of hives may be "1. … 2. …", hardly "1) … 2) …"
+    if len(places) < (2 if closed else 3) or [n for _, n in places] != list(range(1, len(places) + 1)):
         return frozenset()
     return frozenset(i for i, _ in places)
