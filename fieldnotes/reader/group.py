@@ -18,7 +18,7 @@ from fieldnotes.reader.grouping.counts import SAMPLES, count_or_sample, two_halv
 from fieldnotes.reader.grouping.listing import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, number_in, sentence_has, whole
-from fieldnotes.reader.grouping.runs import bare_run, paired_run, typed_list
+from fieldnotes.reader.grouping.runs import bare_run, paired_run, run_of_all, typed_list
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
@@ -28,7 +28,7 @@ __all__ = ["BULLETS", "CHECK_LABELS", "group"]
 
 CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
 _CAN_BE_COLONIES = frozenset(["number", "colony", "hive", "hives"])
-_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up made making mark clip".split())
+_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up made making mark clip laying".split())
 """The words that `_by_neighbours` asks about."""
 _QUEEN_VERBS = {"mark": "marked", "clip": "clipped"}
 """What is done with her where no queen is named: "five I'll mark tomorrow"."""
@@ -605,6 +605,8 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         q = r.at(i + 1)
         if q is None or q.label in ("date", "stop", "line", "comma", "filler") or q.w in ("next", "and", "later"):
             return Mark("queen_work", m.s, m.e, m.w, {"step": _QUEEN_VERBS[m.w]}, "queen work by its verb alone")
+    if m.w == "laying":
+        return _lays(r, i, out)
     if m.w in ("made", "making") and (q := r.at(i + 1)) and q.label == "colony":
         z = r.at(i + 2)
         if z is not None and z.w in ("out", "from", "off", "with"):
@@ -628,6 +630,24 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         if q and q.label in ("hive", "colony", "number"):
             return Mark("same", m.s, m.e, "same as", {}, "same again")  # "No. 10 - as No. 9"
     return m
+
+
+_BEFORE_LAYING = frozenset("is are was were now still already both all 's".split())
+_AFTER_LAYING = frozenset("and now well good fine nicely nice again but so i we too great already okay strong".split())
+_AFTER_LAYING_MARKS = frozenset("stop line comma filler colony number hive hives fact person queen_work verb".split())
+
+
+def _lays(r: Row, i: int, out: list[Mark]) -> Mark:
+    """ "n one laying, n two is laying": the queen lays; but "two strips in nine laying on the floor"."""
+    m, q = r.row[i], r.at(i + 1)
+    k = len(out) - 1
+    while k >= 0 and out[k].w in _BEFORE_LAYING:
+        k -= 1
+    subject = k >= 0 and out[k].label == "cols" and not (k and out[k - 1].w in ("in", "on", "of", "from", "at"))
+    ends = q is None or q.label in _AFTER_LAYING_MARKS or q.w in _AFTER_LAYING
+    if not (subject and ends):
+        return m
+    return Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"queen": "right"}}, "queenright")
 
 
 def _not_those(r: Row, i: int, out: list[Mark]) -> Mark:
@@ -663,6 +683,8 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         return _Found([Mark("value", m.s, m.e, m.w, dict(m.v), "count in that order")], i + 1, "value", owed - 1)
     if not lists:
         return None
+    if alike := run_of_all(r, i):
+        return _Found([alike[0]], alike[1], "cols", 0)
     if ordered := listed_in_order(r, i) or listed_then_counted(r, i):
         return _Found([ordered[0]], ordered[1], "cols", len(ordered[0].v["ids"]))
     if bare := bare_run(r, i):

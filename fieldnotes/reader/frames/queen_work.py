@@ -76,6 +76,8 @@ def queen_work(statement: Statement) -> list[Draft]:
             and ({"cell", "qc", "sell"} & set(words))
         ):
             number = Number(1, 0)  # "gets a cell"
+        if number is None and step == "cells_placed" and any(_one_cell(statement, x) for x in nouns):
+            number = Number(1, 0)  # "gave s eleven a cell"
         pointed = statement.first("pronoun")
         of_them = next((x for x in statement.all("hives") if "n" in x.v and x.w.endswith(("of them", "of em"))), None)
         if number is None and step in ("banked", "introduced", "caught", "released") and of_them is not None:
@@ -121,6 +123,15 @@ def queen_work(statement: Statement) -> list[Draft]:
             draft.spans.append((noun.s, noun.e))
         drafts.append(draft)
     return drafts
+
+
+def _one_cell(statement: Statement, noun: Mark) -> bool:
+    """ "a cell", "one ripe cell"."""
+    words = noun.w.split()
+    if words[-1] != "cell":
+        return False
+    before = neighbour(statement, index_in(statement, noun), -1)
+    return "a" in words or (before is not None and before.w in ("a", "one"))
 
 
 def _until_seen(statement: Statement) -> list[Mark]:

@@ -141,6 +141,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []
     if (joined and _begins_another(of, j, k, c)) or _given_to(of, j, k):
         return []
+    if not joined and (owns := r.at(k + 1)) is not None and owns.w == "'s":
+        return []  # "let her go in 41 | 42's was still in the cage"
     if c.label == "colony":
         if not joined and of.governed and _somebodys(r, k):
             return []  # "in h one through h four | h five i didn't give any"

@@ -12,6 +12,7 @@ from fieldnotes.reader.grouping.row import (
     colonies_of,
     each_after,
     id_of,
+    number_in,
     sentence_has,
     whole,
 )
@@ -50,6 +51,21 @@ def paired_run(r: Row, i: int) -> tuple[Mark, int] | None:
     if not can_be_colonies(r, run) or not _as_many_counts(r, at + 1, len(run)):
         return None
     return colonies_of(run, bare=run[0].label == "number"), j
+
+
+def run_of_all(r: Row, i: int) -> tuple[Mark, int] | None:
+    """ "forty one forty two forty three all washed zero": numbers one after the other, of which all is said alike."""
+    run: list[Mark] = []
+    j = i
+    while (m := r.at(j)) and m.label == "number" and whole(m) and (not run or number_in(m) == number_in(run[-1]) + 1):
+        run.append(m)
+        j += 1
+        if (c := r.at(j)) and (c.label == "comma" or c.w == "and"):
+            j += 1
+    said = r.at(j)
+    if len(run) < 3 or said is None or not (said.w == "all" or said.w.startswith("all ")):
+        return None
+    return (colonies_of(run, bare=True), j) if can_be_colonies(r, run) else None
 
 
 def _past_sample(r: Row, j: int) -> int:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.amounts import amount_of, days_of
@@ -410,6 +412,10 @@ def goes_in_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_BEFALLS = frozenset(["died", "swarmed"])
+"""What befalls a colony, and is no job that can be done another day."""
+
+
 def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
     if stance.state != "planned":
@@ -439,6 +445,8 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     if named and (last.sentence < s.sentence - 1 or len(s.all("cols")) > 1):
         return False
+    if last.slots.get("step") in _BEFALLS or any(a.w == "do" and b.w in ("a", "an") for a, b in pairwise(s.marks)):
+        return False  # "nineteen is dead and twenty looks off, I want to do a sample"
     pronoun = s.first("pronoun")
     counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))
     if last.slots.get("state") != "not_done" and not counted and not named:

@@ -103,8 +103,8 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     step = draft.slots["step"]
     if step == "moved" and _cells_moved(msg, s):
         return
-    if step == "died" and _other_things_gone(msg, s):
-        return
+    if step == "died" and (stance.state == "not_done" or _other_things_gone(msg, s)):
+        return  # "five isn't dead, just a softball of bees"
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
     to = next((m for m in s.all("yard") if m.v.get("to")), None)
     place, used = placing.where(msg, i, s, "change", stance)
@@ -116,6 +116,9 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
             place.colonies, place.yard = settle_ids(place.colonies, msg.held.yard, msg.outfit)
         again = step == "nuc_made" and set(ids) <= set(place.colonies or [])  # "made n5 and n6, the queen is in n5"
         if step in ("combined", "moved", "split", "nuc_made") and not again:
+            if step == "combined" and _right_after(s, "from", cols[1]):
+                first, ids = ids, first  # "nine is queenless, shook in the nuc from N6": N6 goes into nine
+                place.colonies, place.yard = settle_ids(first, msg.held.yard, msg.outfit)
             draft.put("with", ids, "the other side")
         elif step in ("sold", "died", "bought"):
             place.colonies = first + [x for x in ids if x not in first]
@@ -138,6 +141,12 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         draft.put("with", list(cols[0].v["ids"]), "what it is called now")  # "HIVE 61 | moved to Quarry, is now 18"
         place = Place()
         placing.take_held(msg, place)
+    elif step == "moved" and len(cols) == 1 and to is not None and _they_are_now(s, cols[0]):
+        draft.put("with", settle_ids(list(cols[0].v["ids"]), to.v["value"], msg.outfit)[0], "what they are called now")
+        place.colonies, place.yard = None, msg.held.yard
+        if "colony_count" not in draft.slots:
+            draft.put("colony_count", len(cols[0].v["ids"]), "as many as are named")
+        draft.spans.append((cols[0].s, cols[0].e))
     elif step == "nuc_made" and cols and named_nucs(s, cols[0]):
         draft.put("with", place.colonies, "the new ones")
         place.colonies = None
@@ -317,6 +326,19 @@ def _made_from(msg: Message, s: Statement) -> Mark | None:
     change = s.first("change")
     made = change is not None and change.w.split()[-1] in ("from", "of", "off") and s.marks[0] is change
     return before.all("cols")[0] if made else None
+
+
+def _right_after(s: Statement, word: str, m: Mark) -> bool:
+    before = neighbour(s, index_of(s, m), -1)
+    return before is not None and before.w == word
+
+
+def _they_are_now(s: Statement, cols: Mark) -> bool:
+    """ "moved the four singles to cut bank, they're 53 to 56 now": what the moved ones are called."""
+    k = index_of(s, cols)
+    before, after = neighbour(s, k, -1), neighbour(s, k, 1)
+    named = before is not None and before.w in ("they're", "it's", "are", "as", "called", "become", "became")
+    return named and after is not None and after.w == "now" and not s.has("pronoun")
 
 
 def _now(s: Statement, cols: Mark) -> bool:

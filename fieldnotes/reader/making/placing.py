@@ -55,7 +55,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     ):
         take_held(msg, place)  # "24 weak, gave it a frame of brood from 21"
         used += main
-    elif main and kind == "queen_work" and held.cols and _from_there(s, main[0]):
+    elif main and kind == "queen_work" and held.cols and (_from_there(s, main[0]) or _caught_for(msg, s, main[0])):
         take_held(msg, place)  # "pinched the queen in 58 and introduced one from QB"
         used += main
     elif main:
@@ -287,6 +287,13 @@ def _from_there(s: Statement, cols: Mark) -> bool:
     before = neighbour(s, index_of(s, cols), -1)
     given = any(m.v.get("step") in ("introduced", "requeened") for m in s.all("queen_work"))
     return given and before is not None and before.w == "from"
+
+
+def _caught_for(msg: Message, s: Statement, cols: Mark) -> bool:
+    """ "N6 is laying, caught that queen for 13": the queen is caught where it was last, and goes to the other."""
+    before = neighbour(s, index_of(s, cols), -1)
+    caught = any(m.v.get("step") in ("caught", "banked") for m in s.all("queen_work"))
+    return caught and before is not None and before.w == "for" and msg.held.cols_sentence == s.sentence
 
 
 def said_of_exception(s: Statement, exception: Mark) -> bool:

@@ -194,7 +194,7 @@ def name_frames(msg: Message, s: Statement) -> None:
         elif (
             m.label == "queen_noun"
             and m.v.get("noun") == "cells"
-            and s.has("cols")
+            and (s.has("cols") or (bool(seen) and _goes_on_seeing(msg, s, seen[-1])))
             and not s.has("queen_work", "change")
             and not any(x.v.get("dir") for x in s.all("verb"))
             and not any(x.w in ("into", "in", "for") for x in s.marks if x.label == "w")
@@ -203,6 +203,11 @@ def name_frames(msg: Message, s: Statement) -> None:
             changed = True
     if changed:
         s.seal()
+
+
+def _goes_on_seeing(msg: Message, s: Statement, last: Draft) -> bool:
+    """ "twelve has brood in all stages | and eleven cells": more of what was seen just before."""
+    return last.statement == msg.thread.statements - 1 and s.marks[0].w in ("and", "plus", "with")
 
 
 def _each_follows(s: Statement, number: Mark) -> bool:

@@ -173,6 +173,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "all zero"
     if label == "fact" and atoms.w[i] == "bees" and before and is_number(before):
         return True  # "300 bees | 1 mite"
+    if label == "queen_noun" and is_number(atoms.w[i]) and before in ("through", "thru") and is_number(atoms.w[i - 2]):
+        return True  # "seventy through seventy five | queens released"
     if label == "queen_noun" and is_number(atoms.w[i]) and atoms.v[i].value >= _FIRST_YEAR:
         return True  # "she's a two thousand twenty five | queen"
     if label == "fact" and is_number(atoms.w[i]) and atoms.v[i].value > 30:

@@ -296,6 +296,9 @@ def _at_verb(at: Place) -> Tail:
     if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
         if marks[-2].w in ("clipped", "marked", "clip", "mark"):
             return None  # "clipped and marked the queen in fifty"
+    if m.label in ("change", "queen_work") and m.w.split()[0].endswith("ing") and marks[-1].label == "fact":
+        if at.cols and soft is None:
+            return []  # "l six no eggs | uniting with l seven tonight"
     verb_before = has_verb(marks)
     if m.label == "verb" and m.v.get("tense") == "past" and soft is None:
         gets = before_thing(marks, len(marks))

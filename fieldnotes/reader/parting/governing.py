@@ -64,7 +64,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return True
     if p.label == "change" and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out", "ones"):
         return False  # "six deadouts um | forty one is alive"
-    if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens"):
+    if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens", "go", "loose", "out"):
         return False  # "pinched her | forty six is weak"
     if p.label == "queen_work" and p.w.split()[0] in ("got", "gets", "get", "received"):
         return False  # "n one got a cell | n two got a cell"
