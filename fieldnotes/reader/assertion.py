@@ -199,7 +199,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     neither = [m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))]
     if neither:
         nots = [neither[0], *nots]
-    date_mark = statement.first("date")
+    date_mark = next((m for m in statement.all("date") if not _times_so_far(statement, m)), None)
     if date_mark is not None and date_mark.v["value"].form == "week" and (later := statement.all("date")[1:]):
         date_mark = next((m for m in later if m.v["value"].form == "weekday"), date_mark)
     if nots and date_mark is not None and _day_of_excuse(statement, nots[0], date_mark):
@@ -313,6 +313,12 @@ def _said_of_anybody(statement: Statement, cue: Mark) -> bool:
     if k == 0 or statement.marks[k - 1].w != "you":
         return False
     return after.split()[:1] in (["need"], ["have"], ["want"]) or cue.w.split()[-2:] == ["want", "to"]
+
+
+def _times_so_far(statement: Statement, m: Mark) -> bool:
+    """ "swarmed again, second time this month": how often so far, and no day."""
+    k = index_of(statement, m)
+    return k > 1 and statement.marks[k - 1].w == "time" and statement.marks[k - 2].label == "ordinal"
 
 
 _WEIGHED = frozenset("lb lbs pound pounds kg kilo kilos bucket buckets barrel barrels".split())

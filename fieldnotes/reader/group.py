@@ -613,7 +613,10 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
             return Mark("change", m.s, m.e, m.w, {"step": "nuc_made"}, "nuc made")  # "made N2 out of 12"
     if m.w == "but" and any(x.label == "every" or x.w == "all" for x in r.row[max(0, i - 5) : i]):
         q = r.at(r.on(i))
-        if q and q.label in ("number", "colony", "hive"):
+        owns = (
+            (then := r.at(r.on(r.on(i)))) is not None and then.w == "'s" and out and out[-1].label in ("item", "form")
+        )
+        if q and q.label in ("number", "colony", "hive") and not owns:
             return Mark("cue", m.s, m.e, "but", {"cue": "except"}, "all but")
     if m.w in ("whole", "entire") and (q := r.at(i + 1)) and q.label == "yard":
         return Mark("every", m.s, m.e, m.w, {}, "every colony")  # "the whole quarry"

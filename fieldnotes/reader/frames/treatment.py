@@ -217,7 +217,10 @@ def _only_named(statement: Statement, m: Mark) -> bool:
         k >= 0
         and statement.marks[k].label == "w"
         and statement.marks[k].w in ("after", "before", "since", "following", "without", "despite")
-        and statement.has("method", "mites", "value", "check")
+        and (
+            statement.has("method", "mites", "value", "check")
+            or any(x.v.get("does") == "inspect" for x in statement.marks)
+        )
     )
 
 

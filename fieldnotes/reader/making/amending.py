@@ -418,7 +418,7 @@ _BEFALLS = frozenset(["died", "swarmed"])
 
 def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
-    if stance.state != "planned":
+    if stance.state != "planned" or any(m.v.get("does") in ("treat", "feed") for m in s.all("verb")):
         return False
     named = s.has("cols")
     if goes_in_later(msg, i, s, stance):

@@ -242,7 +242,8 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
             ids, yard = settle_ids(list(m.v["ids"]), msg.held.yard, msg.outfit)
             msg.held.recent += [(cid, yard) for cid in ids]
             msg.held.groups = [*msg.held.groups[-7:], (ids, yard)]
-            if len(cols) == 1 or any(x.v.get("step") in ("nuc_made", "split") for x in s.all("change")):
+            given = len(cols) == 2 and m is cols[0] and _giver(s, cols[1])
+            if len(cols) == 1 or given or any(x.v.get("step") in ("nuc_made", "split") for x in s.all("change")):
                 msg.held.cols = {"ids": ids, "yard": yard}
         del msg.held.recent[:-40]
         msg.held.cols_sentence = s.sentence
@@ -250,6 +251,12 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
     elif exceptions:
         ids, yard = settle_ids([cid for m in exceptions for cid in m.v["ids"]], msg.held.yard, msg.outfit)
         msg.held.recent += [(cid, yard) for cid in ids]
+
+
+def _giver(s: Statement, cols: Mark) -> bool:
+    """ "gave twenty one a frame of eggs from seventeen": what is said next is said of twenty one."""
+    before = neighbour(s, index_of(s, cols), -1)
+    return before is not None and before.w == "from" and s.has("item")
 
 
 def _alike(msg: Message) -> int:

@@ -28,6 +28,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     used: list[Mark] = []
     cols = s.all("cols")
     exceptions = [m for m in cols if holding.is_exception(msg, s, m)] if s.has("cue") else []
+    if not cols and kind in _WHOLE_YARD and held.cols and held.cols.get("aside") and s.marks[0].w in ("and", "then"):
+        if not s.has("pronoun", "thing"):
+            held.cols = None  # "wrapped all but 64, it's dead, | and candy boards go on Friday": on all of them
     main = [m for m in cols if m not in exceptions and not (kind in _WHOLE_YARD and washed(s, m))]
     every = list(s.all("every"))
     hives = next((m for m in s.all("hives") if m.v.get("counts") and "n" in m.v and m.v["n"].value >= 1), None)
@@ -79,7 +82,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         ids = list(left.v["ids"])
         one = any(m.w in ("'s", "is", "was", "it's", "that's", "its") or m.w.startswith("is ") for m in s.marks[:4])
         place.colonies, place.yard = settle_ids(ids[-1:] if one else ids, held.yard, msg.outfit)
-        held.cols, held.cols_sentence = {"ids": place.colonies, "yard": place.yard}, s.sentence
+        held.cols, held.cols_sentence = {"ids": place.colonies, "yard": place.yard, "aside": True}, s.sentence
         used.append(left)  # and what follows is of it: "… but 76, that one's light | so on went a feeder"
     elif exceptions and kind in ("inspection", "change") and said_of_exception(s, exceptions[0]):
         place.colonies, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.parting.about import GOVERNORS, done, particle_ends, person_follows, predicate_follows
+from fieldnotes.reader.parting.about import GOVERNORS, done, has_verb, particle_ends, person_follows, predicate_follows
 from fieldnotes.reader.parting.governing import governed, other_number, points_on, relates
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
@@ -40,6 +40,14 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
         return []  # "so that one's not done | l fifteen had two"
     predicate = predicate_follows(at.row, at.i)
+    if (
+        marks[-1].label == "yard"
+        and complete
+        and predicate
+        and has_verb(marks)
+        and at.has("agent", "form", "item", "feed")
+    ):
+        return []  # "pulled the strips at cut bank | fifty two has chalkbrood"
     if not complete and not is_governed and marks[-1].w in ("and", "that") and predicate and at.has("date"):
         return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"
     if not complete and not is_governed and predicate and at.has_cue("plan") and _ends_in_time(marks):
