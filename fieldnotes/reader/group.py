@@ -57,6 +57,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     _once_it_is_off(row)
     if any([m.label == "hives" for m in row]):  # noqa: C419
         _so_many_there(row)
+    if any([m.w == "#" for m in row]):  # noqa: C419
+        _round_by_sign(row)
     if any([m.w in ("(", "=") for m in row]):  # noqa: C419
         _dealt_in_signs(row, outfit)
     r = Row(row, outfit, checking)
@@ -324,6 +326,27 @@ def _so_many_more(row: list[Mark]) -> None:
             row[k : k + 2] = [
                 Mark("hives", row[k].s, more.e, f"{row[k].w} more", {**row[k].v, "counts": True}, "hives")
             ]
+
+
+def _round_by_sign(row: list[Mark]) -> None:
+    """ "oav #2 done at heath", "OAV #3, H1-H6": the round, where all that was treated is named after it."""
+    for k in range(1, len(row) - 2):
+        if row[k].w != "#" or row[k].label != "hive" or row[k + 1].label != "number":
+            continue
+        j = k + 2
+        while j < len(row) and (row[j].w in _DONE_AT or row[j].label in ("comma", "filler")):
+            j += 1
+        place = row[j] if j < len(row) else None
+        rounds = row[k - 1].v.get("agent") == "oxalic_acid"
+        treated = rounds and place is not None and place.label in ("yard", "every")
+        if treated and row[k + 1].v["n"].value <= _MOST_ROUNDS:
+            number = row[k + 1]
+            row[k : k + 2] = [Mark("round", row[k].s, number.e, f"# {number.w}", dict(number.v), "round")]
+            return
+
+
+_DONE_AT = frozenset("done at on in @ for went today".split())
+_MOST_ROUNDS = 4
 
 
 def _dealt_in_signs(row: list[Mark], outfit: Outfit) -> None:

@@ -407,7 +407,7 @@ def _brood(heard: Heard) -> None:
                 w[i] = "brood"
     if "brd" in raw:
         for i, word in enumerate(raw):
-            if word == "brd" and i and w[i - 1] in _BEFORE_BROOD:
+            if word == "brd" and ((i and w[i - 1] in _BEFORE_BROOD) or not _HEADS_TABLE.isdisjoint(w[i - 1 : i + 2])):
                 w[i] = "brood"
     if "f" in w or "fr" in w:
         for i in range(1, len(w) - 1):
@@ -416,6 +416,7 @@ def _brood(heard: Heard) -> None:
 
 
 _BEFORE_BROOD = listed("before_brood")
+_HEADS_TABLE = frozenset("q queen bees fob eggs food stores notes".split())
 _IN_FRAMES = listed("in_frames")
 
 

@@ -18,6 +18,8 @@ from fieldnotes.reader.outfit import Outfit
 
 _COLUMNS = meanings("column_headings")
 _QUEENS = meanings("queens_in_columns")
+_OVER_HIVES = frozenset(["hive", "hives", "colony", "col", "#"])
+"""What stands first in a line of headings that only blanks part."""
 CELL_TYPES = frozenset(["emergency", "supersedure", "swarm"])
 
 
@@ -35,8 +37,10 @@ class _Table:
 
 def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
     """The row of marks with the cells of tables given the meaning of their columns."""
-    if sum([m.label == "comma" or m.w == "/" for m in row]) < 3 and (
-        len(row) < 5 or sum([b.s - a.e > 1 and _gap(a, b) for a, b in pairwise(row)]) < 2
+    if (
+        sum([m.label == "comma" or m.w == "/" for m in row]) < 3
+        and (len(row) < 5 or sum([b.s - a.e > 1 and _gap(a, b) for a, b in pairwise(row)]) < 2)
+        and not any(m.w in _OVER_HIVES and (k == 0 or row[k - 1].label == "line") for k, m in enumerate(row))
     ):
         return row
     lines = _lines(row)
@@ -74,7 +78,7 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
     """The table that begins with the line: each cell names a column, and the line below has cells too."""
     if len(line) < 3 or len(below) < 3:
         return None
-    for sign in ("|", "", "/", ","):
+    for sign in ("|", "", "/", ",", " "):
         cells = _cells(line, sign)
         if len(cells) < 2:
             continue
@@ -89,9 +93,17 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
             named[0] = "colony"  # "Lower Mill | queen | notes" over rows that begin with colonies
         if sum(h is not None for h in named) < 2 or len(rows) < 2:  # over nothing "eggs seen, no queen" are no headings
             continue
-        if any(h is None for h in named) or not {"colony", "yard"} & set(named) or (sign == "/" and len(cells) < 3):
+        if (
+            any(h is None for h in named)
+            or not {"colony", "yard"} & set(named)
+            or (sign in ("/", " ") and len(cells) < 3)
+        ):
+            continue
+        if sign == " " and (named[0] != "colony" or not _names_colony(rows[0]) or len(rows) < len(cells) - 1):
             continue
         columns = [h or "other" for h in named]
+        if not {"mites", "method"} & set(columns):
+            columns = ["bee_frames" if h == "bees" else h for h in columns]  # of no sample
         first = next(c[0].s for c in cells if c)
         methods = {k: m for k, c in enumerate(cells) if columns[k] == "method" for m in c[:1]}
         methods = methods if len(methods) > 1 else {}
@@ -140,6 +152,8 @@ def _cells_below(table: _Table, line: list[Mark]) -> list[list[Mark]]:
         return cells + [[] for _ in range(wanted - len(cells))]  # the last cells are empty
     if table.sign == "" and 1 < len(cells) < wanted:
         return _aligned(table, line)
+    if table.sign == " " and table.columns[-1] == "other" and len(cells) >= wanted - 1:
+        return [*cells[: wanted - 1], [m for c in cells[wanted - 1 :] for m in c]]  # the last cell has several words
     return cells
 
 
@@ -176,9 +190,9 @@ def _cells(line: list[Mark], sign: str) -> list[list[Mark]]:
     for k, m in enumerate(line):
         if m.label == "line":
             continue
-        if sign == "" and cells[-1] and _gap(line[k - 1], m):
+        if cells[-1] and (sign == " " or (sign == "" and _gap(line[k - 1], m))):
             cells.append([])
-        if m.w == sign or (sign == "," and m.label == "comma"):
+        if (m.w == sign and sign) or (sign == "," and m.label == "comma"):
             cells.append([])
         else:
             cells[-1].append(m)
@@ -273,19 +287,24 @@ def cell_below(cell: list[Mark], column: str) -> list[Mark]:
     if column == "supers" and numbers:
         m = numbers[0]
         return [m, Mark("item", m.s, m.e, "supers", {"item": "super"}, "column of supers"), Mark("w", m.e, m.e, "on")]
-    if column == "eggs" and cell and cell[0].w in ("yes", "y", "no", "n"):
+    if column == "eggs" and cell and (cell[0].w in ("yes", "y") or _is_no(cell)):
         m = cell[0]
         return [
             Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"eggs": m.w in ("yes", "y")}}, "column of eggs")
         ]
     if column == "queen":
-        if len(cell) == 1 and cell[0].w in ("no", "n"):
+        if _is_no(cell):
             seen = {"kind": "inspection", "set": {"queen": "not_seen"}}
             return [Mark("fact", cell[0].s, cell[0].e, cell[0].w, seen, "column of queens")]
         return _queen(cell)
     if column == "cells":
         return _queen_cells(cell, numbers)
     return cell
+
+
+def _is_no(cell: list[Mark]) -> bool:
+    """Whether the cell says no; "n" is heard as "and"."""
+    return len(cell) == 1 and cell[0].w in ("no", "n", "and")
 
 
 def _queen(cell: list[Mark]) -> list[Mark]:

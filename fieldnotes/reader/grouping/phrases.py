@@ -353,6 +353,18 @@ def _other_half(at: Spot) -> bool | None:
     return True if half and sentence_has(at.r, at.i, "change") else None
 
 
+def _found_in(at: Spot) -> bool | None:
+    """ "light: 41 44; heavy: 42": what was found, and the one colony it was found in."""
+    pp, q = at.pp, at.q
+    if at.p is None or at.p.w != ":" or pp is None or pp.label != "fact" or "n" in pp.v or "number" in pp.v:
+        return None
+    before = at.r.at(at.r.back(at.r.back(at.r.back(at.i))))
+    opens = before is None or before.label in ("stop", "line", "comma", "yard")
+    ends = q is None or q.label in ("stop", "line") or (q.label == "comma" and at.after is None)
+    told = bool({"queen", "temper", "strength", "stores"} & set(pp.v.get("set", {}))) or "sign" in pp.v
+    return True if opens and ends and told and at.number.digits and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _range_after_thing(at: Spot) -> bool | None:
     """ "pulled strips 45-52 cut bank"."""
     p, after = at.p, at.after
@@ -929,6 +941,7 @@ TURNS: tuple[Question, ...] = (
     _row_of_fact,
     _other_half,
     _range_after_thing,
+    _found_in,
     _spoken_range,
     _number_of_checks,
     _checks_were,

@@ -126,7 +126,7 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
             plain_from = i = atoms.take("{date}", heard, i, when)
             continue
         found = letter_id(w, i, outfit)
-        if found:
+        if found and not _apart(heard, i, found, outfit):
             plain_from = i = atoms.take("{colony}", heard, i, found)
             continue
         unknown = unknown_yard(w, i, outfit, vocabulary) if yards_said else None
@@ -211,3 +211,14 @@ def _openers(outfit: Outfit) -> tuple[frozenset[str], frozenset[str]]:
         others = number_openers() | frozenset(speech().letters) | outfit.low_letters | {"at"}
         outfit.openers = (others | date_openers(), frozenset(x for x in date_openers() - others if len(x) > 1))
     return outfit.openers
+
+
+def _apart(heard: Heard, i: int, found: tuple[str, int], outfit: Outfit) -> bool:
+    """Whether the letter at `i` is not of the number after it: "1g 2:1", "y    8" in a table, "n 0" of no such hive."""
+    if len(heard.w[i]) > 1 or found[1] != i + 2:
+        return False
+    glued = i > 0 and heard.e[i - 1] == heard.s[i] and heard.w[i - 1][-1].isdecimal()
+    typed = heard.w[i + 1].isdecimal()
+    gap = heard.s[i + 1] - heard.e[i]
+    yes_or_no = typed and gap and outfit.known and heard.w[i] in ("y", "n", "v") and found[0] not in outfit.ids
+    return glued or gap > 1 or bool(yes_or_no)
