@@ -437,6 +437,10 @@ def _just_past(when: When, today: date) -> bool:
 
 def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
     """ "wraps on 51-64 monday", said on a Friday: gear or feed, no verb, and the day to come is the nearer one."""
+    if when is not None and when.form == "md" and statement.has("item", "feed", "agent", "form"):
+        past, ahead = resolve(when, today, False), resolve(when, today, True)
+        near = past is not None and ahead is not None and (ahead[0] - today).days < 60 < 200 < (today - past[0]).days
+        return near and not statement.has("fact", "mites", "value", "person")  # "6/15 strips out", said on 6/10
     if when is None or when.form != "weekday" or when.args[1] != "plain":
         return False
     if not statement.has("item", "feed") or statement.has("agent", "form", "fact", "mites", "value", "verb", "person"):

@@ -27,7 +27,7 @@ CELL_TYPES = frozenset(["emergency", "supersedure", "swarm"])
 class _Table:
     """The table being read: how its cells are parted, where each begins, and what its headings say."""
 
-    sign: str  # "|", "/", "," or "" where blanks part the cells
+    sign: str  # "|", "/", ",", "" where gaps part the cells, " " where single blanks do
     starts: list[int]
     columns: list[str]
     methods: dict[int, Mark]  # the methods of several columns of counts

@@ -61,7 +61,7 @@ def lend_topics(statements: list[Statement]) -> None:
             s.topic = True
             inline = s.line if statements[i + 1].line == s.line else -1
             continue
-        if topic and _takes_topic(s):
+        if topic and _takes_topic(s) and not (_other_work(s) and not any(m.label in ("feed", "ratio") for m in topic)):
             _lend(s, topic)
         elif topic and s.opens == "line" and s.blank_before and s.has_head:
             topic = []
@@ -129,7 +129,7 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
     if family == "harvest" and nxt.line == s.line and nxt.opens == "soft" and s.marks[-1].w == ":":
         # "pulled honey: H1 2 supers, H2 1 super"
         return family if nxt.has("cols") and nxt.has("amount", "item") and _takes_topic(nxt) else None
-    if nxt.line != s.line + 1:
+    if nxt.line != s.line + 1 or (family != "feed" and _other_work(nxt)):
         return None
     if not _takes_topic(nxt):
         return None
@@ -170,6 +170,11 @@ def _takes_topic(s: Statement) -> bool:
         return False
     due = s.has("round") and s.has("date", "cue")  # "round 4: due 22 Nov"
     return not own and (s.has("cols", "yard", "every", "hives") or due) and not s.has("heading")
+
+
+def _other_work(s: Statement) -> bool:
+    """ "Sat - oxalic at Heath" over "Sun - feed 41": feeding is no more of the treatment named above."""
+    return any(m.v.get("does") in ("feed", "inspect") for m in s.all("verb"))
 
 
 def _lend(s: Statement, topic: list[Mark]) -> None:

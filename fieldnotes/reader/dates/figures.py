@@ -41,7 +41,13 @@ def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None
     ):
         return None
     before = w[i - 1] if i else ""
-    if before in _SCORED or before in ("rnd", "round", "rd", "dose") or (before == ":" and w[i - 2] in _SCORED):
+    scored = bool(_SCORED.intersection(w[i + 3 : i + 4])) and before not in ("on", "by", "since", "\n", "")
+    if (
+        scored
+        or before in _SCORED
+        or before in ("rnd", "round", "rd", "dose")
+        or (before == ":" and w[i - 2] in _SCORED)
+    ):
         return None  # "brood 4/10, temper 1/5"
     part = int(w[i]) < int(w[i + 2]) < 5  # "wash 1/2 c", "3/4 full"
     found = _order(w[i], w[i + 2], None, day_first)

@@ -99,6 +99,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
 
 
+_FEWEST = 50
+"""Fewer bees than this are no sample."""
 SAMPLES = frozenset([100, 150, 200, 250, 300, 400, 500, 600])
 
 
@@ -111,7 +113,7 @@ def _of_a_sample(r: Row, i: int) -> bool:
     if per is None or bees is None or per.w not in ("per", "in", "of", "from", "/"):
         return False
     sized = bees.label == "number" and bees.v["n"].value in SAMPLES and id_of(bees) not in r.outfit.ids
-    return bees.label == "sample" or sized
+    return sized or (bees.label == "sample" and (bees.v.get("bees") or bees.v["n"].value) >= _FEWEST)  # no "8/10 bees"
 
 
 def _counts_things(q: Mark | None) -> bool:

@@ -166,6 +166,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return [k]
     if k != j + 1:
         return []
+    if of.before is not None and of.before.label == "check" and _rechecked(of, j, k):
+        return [k]
     run = _spoken_run(r, j, k, of.letter)
     if run is not None:
         return [] if of.governed and _subjects(r, run[-1]) else run
@@ -182,6 +184,16 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         if q.label == "amount" and "n" in q.v and c.v["n"].digits and id_of(c) in r.outfit.ids:
             return [k]  # "feed: 41 | 42 2 gal"
     return []
+
+
+def _rechecked(of: _Listing, j: int, k: int) -> bool:
+    """ "recheck 41 42 fri": colonies yet to be checked, which have no counts."""
+    r = of.r
+    to_do = of.before is not None and of.before.w.split()[0] in ("recheck", "check", "retest", "test", "re")
+    q = r.at(r.on(k))
+    rises = r.row[k].v["n"].digits and r.row[k].v["n"].value > number_in(r.row[j])
+    ends = q is None or q.label in ("stop", "line", "date", "number", "comma") or q.w == "and"
+    return to_do and rises and ends and _extends(r, k, of.letter)
 
 
 def _counts_of_checks(of: _Listing, k: int) -> bool:

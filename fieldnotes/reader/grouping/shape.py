@@ -52,6 +52,16 @@ def _board_of_days(at: Spot) -> bool | None:
     return True if fell and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _to_super(at: Spot) -> bool | None:
+    """ "super 12": work to be done on that hive, where no number of supers can be meant."""
+    p, pp, q = at.p, at.pp, at.q
+    if p is None or p.w != "super" or p.label != "item" or not at.number.digits or at.number.value < 2:
+        return None
+    opens = pp is None or pp.label in ("line", "stop", "comma", "cue", "heading") or pp.w in ("and", ":", "•", "-", "*")
+    ends = q is None or q.label in ("line", "stop", "comma", "date", "number") or q.w == "and"
+    return True if opens and ends and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _its_queen(at: Spot) -> bool | None:
     """ "41 Q marked blue": one queen is no 41 queens."""
     if at.q is None or at.q.label != "queen_noun" or at.q.w not in ("q", "queen") or at.number.value < 2:
@@ -203,6 +213,7 @@ QUESTIONS: tuple[Question, ...] = (
     _not_in_the_roster,
     _board_of_days,
     _its_queen,
+    _to_super,
     _vague_number,
     _number_of_cells,
     _part_of_fraction,

@@ -18,12 +18,19 @@ def headings(msg: Message) -> list[str | None]:
     """The state that the headings so far give to each statement; a heading with more behind it, to itself only."""
     found: list[str | None] = []
     holds: str | None = None
+    of_line: tuple[int, str] | None = None
     for s in msg.statements:
         heading = s.first("heading") if s.opens == "line" and not s.bullet else None
         if s.opens == "line" and not s.bullet and _reminds(s):
             holds = "planned"
         if heading is not None and not s.has_head:
             holds = str(heading.v["state"])
+        after = neighbour(s, index_of(s, heading), 1) if heading is not None else None
+        if heading is not None and after is not None and after.w == ":":
+            of_line = (s.line, str(heading.v["state"]))  # "next visit: super H1, oxalic in H2"
+        if heading is None and of_line is not None and of_line[0] == s.line and s.opens != "stop":
+            found.append(of_line[1])
+            continue
         found.append(str(heading.v["state"]) if heading is not None else holds)
     return found
 

@@ -39,6 +39,8 @@ def letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
         return None
     j = i + 1
     if w[j] in ("-", "#") and j + 1 < n:
+        if word == "q" and "q" not in known:
+            return None  # "H2 q- 3fob": no queen
         j += 1
     number = number_at(w, j)
     if not number or not number.whole or w[j] in ("a", "an", "half", "couple", "dozen"):

@@ -110,6 +110,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return j == len(atoms.w) or atoms.w[j] not in _HIVES  # "before the light went"
     if label == "pronoun" and atoms.w[i] == "same" and is_number(atoms.w[j - 1]) and atoms.v[j - 1].value > _MOST_SAME:
         return True  # "forty two same | forty three has ten"
+    if label == "sample" and is_number(atoms.w[i]) and atoms.v[i] is not None and 0 < atoms.v[i].value < _FEWEST:
+        return atoms.w[j - 1] in ("bees", "bee")  # "8/10 bees"
     if label == "filler" and before == "as" and atoms.w[i] == "well":
         return True  # "as well"
     if (
@@ -206,3 +208,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
             return False  # "half a cup per hive | seventy came up with two"
         return is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
     return False
+
+
+_FEWEST = 50
+"""Fewer bees than this are no sample."""
