@@ -199,7 +199,9 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     neither = [m for m in statement.all("pronoun") if m.w.startswith(("neither", "none"))]
     if neither:
         nots = [neither[0], *nots]
-    date_mark = next((m for m in statement.all("date") if not _times_so_far(statement, m)), None)
+    date_mark = next(
+        (m for m in statement.all("date") if not _times_so_far(statement, m) and not _of_forecast(statement, m)), None
+    )
     if date_mark is not None and date_mark.v["value"].form == "week" and (later := statement.all("date")[1:]):
         date_mark = next((m for m in later if m.v["value"].form == "weekday"), date_mark)
     if nots and date_mark is not None and _day_of_excuse(statement, nots[0], date_mark):
@@ -387,6 +389,14 @@ def _before_colony(statement: Statement, cue: Mark) -> bool:
     k = statement.marks.index(cue)
     after = statement.marks[k + 1 : k + 3]
     return len(after) == 2 and after[0].label == "cols" and after[1].label in ("change", "fact", "mites", "value", "w")
+
+
+def _of_forecast(statement: Statement, day: Mark) -> bool:
+    """Whether a forecast stands right before the day ("it's supposed to rain friday so pads in today")."""
+    if not statement.has("ignore"):
+        return False
+    k = index_of(statement, day)
+    return k > 0 and statement.marks[k - 1].rule == "forecast"
 
 
 _NOT_YET = ("once", "when", "as soon", "soon as", "the minute", "the moment", "the second", "the day", "after")

@@ -113,6 +113,13 @@ class Outfit:
         """The ids of the yard's colonies, in the roster's order; none of a yard that it does not have."""
         return self.in_order.get(yard or "", ())
 
+    def nucs_at(self, yard: str | None) -> list[str]:
+        """The ids of the yard's nucs: those with an N before their number, where others there have another letter or
+        none."""
+        ids = self.ids_at(yard)
+        nucs = [cid for cid in ids if cid[:1] == "N" and cid[1:].isdecimal()]
+        return nucs if len(nucs) < len(ids) else []
+
 
 def _spelled(cid: str) -> set[str]:
     """An id of letters as it is spelled out, one of them at most by ear ("q b", "cue b")."""

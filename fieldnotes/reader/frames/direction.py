@@ -81,12 +81,26 @@ def _taken_from(statement: Statement, k: int) -> bool:
 
 def still_in(statement: Statement) -> bool:
     """ "strips still in": put in before, and not yet taken out."""
-    if any(m.w in ("still in", "still on") for m in statement.all("cue")):
+    if any(m.w in ("still in", "still on") for m in statement.all("cue")) or _left_in(statement):
         return True
     return any(
         a.w == "still" and b.w in ("in", "on") and a.label == b.label == "w"
         for a, b in zip(statement.marks, statement.marks[1:], strict=False)
     )
+
+
+_LEFT_THOSE = frozenset("the its their his those hers".split())
+
+
+def _left_in(statement: Statement) -> bool:
+    """ "left the strips in seventeen": they were in before, and stay there; with a day or a time it is no more said."""
+    if statement.has("date", "days", "each", "number", "unit"):
+        return False
+    marks = statement.marks
+    return any(
+        a.w == "left" and b.w in _LEFT_THOSE and c.label in ("form", "agent", "thing")
+        for a, b, c in zip(marks, marks[1:], marks[2:], strict=False)
+    ) and any(m.w == "in" for m in marks)
 
 
 def became(statement: Statement) -> bool:

@@ -133,9 +133,12 @@ def _nearest(statement: Statement, m: Mark, among: list[Mark]) -> Mark:
 
 
 def _looked_at(statement: Statement, m: Mark) -> bool:
-    """ "fondant check: three has most of hers": what is gone round for, and none given."""
+    """ "fondant check: three has most of hers", "twelve still had some syrup": what is found there, and none given."""
     k = index_of(statement, m)
-    return k + 1 < len(statement.marks) and statement.marks[k + 1].w == "check"
+    if k + 1 < len(statement.marks) and statement.marks[k + 1].w == "check":
+        return True
+    before = [x.w for x in statement.marks[max(0, k - 4) : k] if x.label in ("w", "verb", "cue")]
+    return "still" in before and before[-1] in ("had", "has", "have", "got", "of", "some")
 
 
 def _taken_off(statement: Statement) -> bool:

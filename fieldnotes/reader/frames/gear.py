@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.clause import ORDERS, Statement
 from fieldnotes.reader.frames.amounts import count_before
-from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.frames.direction import going_out, still_in
 from fieldnotes.reader.frames.harvest import comes_in, water
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, said_of_thing, tidy
 from fieldnotes.reader.grammar import listed
@@ -14,6 +14,7 @@ from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
 _SEEN_TO = listed("seen_to")
+_HAVE = frozenset(["have", "has", "got", "had"])
 
 
 def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
@@ -34,21 +35,24 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     if (out is None and _so_many_boxes(statement)) or _stands_in(statement):
         return []
     dir_mark = next((m for m in statement.marks if m.label == "verb" and m.v.get("dir")), None)
-    stays = (
-        any(
-            a.w == "still" and b.w in ("have", "has", "got", "had")
-            for a, b in zip(statement.marks, statement.marks[1:], strict=False)
-        )
-        or (statement.has("pronoun") and _have_on(statement))
-        or _theirs_on(statement)
+    have = next(
+        (k for k, (a, b) in enumerate(pairwise(statement.marks)) if a.w == "still" and b.w in _HAVE),
+        len(statement.marks),
     )
+    has_on = (statement.has("pronoun") and _have_on(statement)) or _theirs_on(statement)
+    if not dir_mark and not statement.has("cue") and still_in(statement):
+        return []  # "the escape is still on l twenty"
     for m in statement.all("item"):
         if _has_none(statement):
             continue  # "which don't have supers yet": how they stand
         if _ready_for(statement, m):
             continue  # "heath is ready for supers": none put on yet
-        if stays or _stands_by(statement, m) or _ordered(statement, m) or _told_of(statement, m):
-            continue  # "51 still have supers on": nothing was done
+        # "51 still have supers on": nothing was done; "feeders are off all but 51, it still had syrup": but that was
+        stays = has_on or (have < len(statement.marks) and (not out or have < index_of(statement, m)))
+        if stays or _left_on(statement, m) or _stands_by(statement, m):
+            continue
+        if _ordered(statement, m) or _told_of(statement, m):
+            continue
         if harvest and m.v["item"] == "super":
             continue
         if (
@@ -87,6 +91,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             amount, by = _share_of(statement, k, amount) or (amount, by)
         if amount is None and (m.w.startswith("another ") or _another(statement, k)):
             amount, by = 1, None  # "another super", "a second brood box"
+        if amount is None and (of_them := _so_many_of_them(statement, k)) is not None:
+            amount, by = number_of(of_them).value, of_them
         if amount is not None:
             draft.put("count", tidy(amount), "number before or each after")
             if by is not None:
@@ -147,6 +153,25 @@ def _share_of(statement: Statement, k: int, total: float) -> tuple[float, Mark] 
     if len(shares) != 1 or number_of(shares[0]).value * len(ids) != total:
         return None
     return number_of(shares[0]).value, shares[0]
+
+
+_ONLY_THINGS = frozenset(["trap", "super", "feeder", "escape"])
+
+
+def _so_many_of_them(statement: Statement, k: int) -> Mark | None:
+    """ "traps on at the sawmill, three of them": a number of the things, where no colony is named. Changes its mark."""
+    m = statement.marks[k]
+    if m.v["item"] not in _ONLY_THINGS or not m.w.endswith("s") or statement.has("cols", "each", "every"):
+        return None
+    after = [x for x in statement.marks[k + 1 :] if x.label == "hives" and x.w.endswith(("of them", "of em"))]
+    if len(after) != 1 or any(x.label in ("item", "agent", "form", "feed", "cue") for x in statement.marks[k + 1 :]):
+        return None
+    beyond = neighbour(statement, index_of(statement, after[0]), 1)
+    if beyond is not None and beyond.label not in ("date", "yard", "comma", "filler") and beyond.w not in ("and", "at"):
+        return None
+    after[0].label = "number"
+    statement.seal()
+    return after[0]
 
 
 def _so_many_boxes(statement: Statement) -> bool:
@@ -212,6 +237,13 @@ def _has_none(statement: Statement) -> bool:
         a.label == "cue" and a.w in ("don't", "doesn't", "do not", "does not", "didn't") and b.w == "have"
         for a, b in pairwise(statement.marks)
     )
+
+
+def _left_on(statement: Statement, m: Mark) -> bool:
+    """ "left the feeder on l twelve": what was there already stays."""
+    k = index_of(statement, m)
+    before = [x.w for x in statement.marks[max(0, k - 2) : k]]
+    return before[:1] == ["left"] and before[-1] in ("the", "its", "their", "his", "hers", "those", "both", "left")
 
 
 def _ready_for(statement: Statement, m: Mark) -> bool:

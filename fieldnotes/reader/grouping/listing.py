@@ -149,7 +149,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         if not joined and of.before is not None and of.before.w in ("of", "from") and (q := r.at(r.on(k))):
             if q.label == "fact":
                 return []  # "a frame of eggs out of l seven | l twelve booming"
-        if not joined and of.governed and any(x.w == "and" for x in r.row[of.first : j]) and _subjects(r, k):
+        closed = any(x.w == "and" or x.w in RANGE for x in r.row[of.first : j])
+        if not joined and of.governed and closed and _subjects(r, k):
             return []  # "in s one, s two and s three | s ten gets its patty tomorrow"
         if not joined and c.v["value"] in (named, *of.ids):
             return []  # "all of them but l nine | l nine is dead"
@@ -287,7 +288,10 @@ def _given_to(of: _Listing, j: int, k: int) -> bool:
 
 def _subjects(r: Row, k: int) -> bool:
     """ "a gallon on 70 through 75 | 76 and 77 only got half": what follows the last, at `k`, is said of them alone."""
-    q = r.at(r.on(k))
+    at = r.on(k)
+    q = r.at(at)
+    if q is not None and q.w in ("still", "already"):
+        q = r.at(at + 1)  # "feeders off L1 to L9 | L12 still had syrup"
     return q is not None and (q.w in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS)
 
 

@@ -338,6 +338,12 @@ def focus(msg: Message, s: Statement) -> None:
             msg.held.cols = {"ids": unnamed, "yard": held["yard"]}
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
             return  # "seventy through seventy four got gel, the other five get theirs friday"
+        letter = _letter(held["ids"])
+        alike = [cid for cid in unnamed if _letter([cid]) == letter]
+        if letter and len(alike) == count:
+            msg.held.cols = {"ids": alike, "yard": held["yard"]}
+            msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+            return  # "gel in n one to n four, the other two nucs never got theirs"
         if len(held["ids"]) > 2 and len(unnamed) > count and msg.held.cols_sentence == s.sentence:
             msg.held.cols = None  # "strips in 41 to 45, the other five Friday": which of the many nobody said
             return
@@ -362,6 +368,12 @@ def _of_nucs(s: Statement, pronoun: Mark) -> bool:
     if after is None:
         return False
     return after.v.get("noun") == "nuc" or (after.label == "hives" and after.w.startswith("n"))
+
+
+def _letter(ids: list[str]) -> str:
+    """The letter that all the ids carry before their numbers; empty where there is no such."""
+    letters = {cid[: len(cid) - len(cid.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ"))] for cid in ids}
+    return letters.pop() if len(letters) == 1 else ""
 
 
 def the_others(msg: Message) -> tuple[list[str], str | None] | None:

@@ -33,7 +33,17 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
             held.cols = None  # "wrapped all but 64, it's dead, | and candy boards go on Friday": on all of them
     main = [m for m in cols if m not in exceptions and not (kind in _WHOLE_YARD and washed(s, m))]
     every = list(s.all("every"))
-    hives = next((m for m in s.all("hives") if m.v.get("counts") and "n" in m.v and m.v["n"].value >= 1), None)
+    hives = next(
+        (
+            m
+            for m in s.all("hives")
+            if m.v.get("counts")
+            and "n" in m.v
+            and m.v["n"].value >= 1
+            and not (kind in _WHOLE_YARD and _of_the_things(s, m))
+        ),
+        None,
+    )
     rest = s.first("rest")
     pronoun = s.first("pronoun")
     place.yard = held.yard
@@ -87,6 +97,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif exceptions and kind in ("inspection", "change") and said_of_exception(s, exceptions[0]):
         place.colonies, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
         used += exceptions
+    elif not cols and (nucs := _but_the_nucs(msg, s)) is not None:
+        place.every, place.except_ = True, msg.outfit.nucs_at(held.yard)
+        used += [nucs, *cues(s, "except"), *every]
     elif exceptions:
         ids, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
         group = list(held.cols["ids"]) if pronoun is not None and held.cols is not None else []
@@ -179,6 +192,33 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif kind in _WHOLE_YARD and place.yard:
         place.every = place.supposed = True
     return place, used
+
+
+_OF_THEM = ("of them", "of em", "of 'em")
+_BEEN = frozenset("had were was are is have still just been".split())
+
+
+def _of_the_things(s: Statement, hives: Mark) -> bool:
+    """ "pulled the pads at the quarry, three of them had slid off": so many pads, and no number of hives."""
+    if not hives.w.endswith(_OF_THEM) or not s.has("agent", "form", "item", "feed"):
+        return False
+    k = index_of(s, hives)
+    after = neighbour(s, k, 1)
+    told = any(m.label in ("agent", "form", "item", "feed") for m in s.marks[:k])
+    return told and after is not None and after.w in _BEEN
+
+
+def _but_the_nucs(msg: Message, s: Statement) -> Mark | None:
+    """ "wraps off at the pond, everything but the nucs": the word, where the roster says which those are."""
+    if not s.has("cue"):
+        return None
+    for k, m in enumerate(s.marks):
+        if m.w not in ("nucs", "nuc", "nukes", "nuke", "nukes'") or k < 1:
+            continue
+        before = s.marks[k - 2] if s.marks[k - 1].w == "the" and k > 1 else s.marks[k - 1]
+        if before.v.get("cue") == "except" and msg.outfit.nucs_at(msg.held.yard):
+            return m
+    return None
 
 
 def _placed_here(msg: Message, s: Statement, kind: str, yard: str) -> bool:

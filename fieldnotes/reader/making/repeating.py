@@ -115,6 +115,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     if any(a.w == "already" and b.w in ("has", "have", "had", "got") for a, b in pairwise(s.marks)):
         return False  # "s one got a second brood box, s two already has two": how it stands
+    if any(a.w == "still" and b.w in ("had", "has", "have", "got") for a, b in pairwise(s.marks)):
+        return False  # "strips out of forty to fifty | fifty one still had two": how it was found
     if any(m.w == "found" for m in s.marks[:3]):
         return False  # "strips out of heath, | found two on the floor of H5": nothing done
     if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
@@ -370,16 +372,21 @@ _REPEATS = frozenset(["repeat", "redo", "again"])
 def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "vaped the nucs, one more next thursday", "…, repeat in a week": the same treatment on a day to come."""
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    form = s.first("form") if s.has("ordinal") else None
+    if form is not None:  # "one pad each cause it's hot | second pad a week from monday"
+        last = next((d for d in reversed(msg.thread.drafts[-2:]) if d.kind == "treatment"), None)
     if (
         last is None
         or last.kind != "treatment"
         or last.slots.get("step") != "in"
         or last.slots.get("state", "done") != "done"
-        or last.statement != msg.thread.statements - 1
+        or last.statement < msg.thread.statements - (1 if form is None else 2)
+        or (form is not None and last.slots.get("form") not in (None, form.v["form"]))
         or not s.has("date")
         or not _told_again(s, stance)
         or any(
             m.label not in ("date", "filler", "comma", "pronoun", "person", "again", "round")
+            and not (form is not None and (m is form or m.label == "ordinal" or m.v.get("dir") == "in"))
             and m.v.get("cue") != "plan"
             and not _ONCE_MORE.issuperset(m.w.split())
             for m in s.marks
@@ -399,6 +406,8 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def _told_again(s: Statement, stance: Stance) -> bool:
     """Whether the words say that it is to be done another time, on a day that is not over."""
+    if s.has("ordinal") and s.has("form") and stance.said is not None and stance.ahead is not False:
+        return stance.said.form != "offset" or stance.ahead is True  # "second pad a week from monday"
     if s.has("again") or (s.has("round") and stance.said is not None and stance.said.form in ("weekday", "dom", "md")):
         return True  # "second round in at Quarry, third round Friday"
     more = any(a.w == "one" and b.w == "more" for a, b in pairwise(s.marks))

@@ -20,6 +20,13 @@ from fieldnotes.reader.scope import Draft, Place
 _FORECASTS = listed("forecasts")
 
 
+def _of_the_weather(s: Statement) -> bool:
+    """Whether only "it's hot" is said, which after several colonies is the day's weather."""
+    fact = s.first("fact")
+    before = neighbour(s, index_of(s, fact), -1) if fact is not None else None
+    return before is not None and before.w in ("it's", "its", "it") and not s.has("cols", "pronoun", "every")
+
+
 def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made: list[Draft]) -> None:
     """What was seen, joined with what was seen of the same colony that day."""
     if draft.slots and stance.state == "conditional":
@@ -48,6 +55,8 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
     if emptied and draft.slots.get("stores") == "empty" and any(m.w == "they" for m in s.all("pronoun")):
         return  # "took the trays out, they were all empty": the trays
     place, used = placing.where(msg, i, s, "inspection", stance)
+    if len(place.colonies or ()) > 1 and set(draft.slots) == {"temper"} and _of_the_weather(s):
+        return  # "pads in twelve and fourteen, one each cause it's hot"
     if not place.colonies and not place.every and place.count is None:
         return
     finishing.finish(msg, i, s, stance, draft, place, add=False)

@@ -10,7 +10,7 @@ from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates.when import When, day_of
 from fieldnotes.reader.frames.amounts import amount_of
-from fieldnotes.reader.frames.direction import became, going_out
+from fieldnotes.reader.frames.direction import became, going_out, still_in
 from fieldnotes.reader.frames.marks import index_of, neighbour, number_of, tidy
 from fieldnotes.reader.hear import common_words, speech
 from fieldnotes.reader.making import (
@@ -168,6 +168,8 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         draft = Draft("gear", {"item": told.v["item"]}, spans, {"item": told.rule})
         if another:
             draft.put("count", 1, "one more")
+        if msg.before is not None and still_in(msg.before) and all(m.w in ("get", "grab", "do") for m in verbs):
+            out = True  # "the escape is still on 44, I'll get it Saturday"
         draft.put("step", "off" if out else "on", "out or off")  # "the super on 44 is full, I'll pull it Friday"
         finishing.finish(msg, i, s, stance, draft)
         return draft
@@ -300,7 +302,9 @@ def _told_thing(msg: Message) -> Mark | None:
     if any(d.statement == msg.thread.statements - 1 and d.kind == "gear" for d in msg.thread.drafts[-3:]):
         return None
     things = before.all("item")
-    told = any(m.w in ("is", "'s", "are", "has", "have") for m in before.marks)
+    if len(things) == 2 and any(m.w in ("under", "over") for m in before.marks):
+        things = things[:1]  # "44 still has the escape under its super": the escape is spoken of
+    told = any(m.w in ("is", "'s", "are", "has", "have", "still") for m in before.marks)
     return things[0] if len(things) == 1 and told else None
 
 

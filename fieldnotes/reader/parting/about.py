@@ -114,7 +114,11 @@ def done(marks: list[Mark]) -> bool:
         said = said or any(x.w == "theirs" and m.w in ("get", "got") for m, x in pairwise(marks))
     said = said or ("ratio" in labels and _fed(marks))
     said = said or ("cols" in labels and _pair(marks)) or ("cue" in labels and _none_given(marks))
-    return (said and not (labels <= _HEADER_LABELS_OR_VERB and header_only(marks))) or {"same", "cols"} <= labels
+    return (
+        (said and not (labels <= _HEADER_LABELS_OR_VERB and header_only(marks)))
+        or {"same", "cols"} <= labels
+        or {"rest", "date"} <= labels
+    )
 
 
 def _fed(marks: list[Mark]) -> bool:

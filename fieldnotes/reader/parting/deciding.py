@@ -161,6 +161,8 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "strips are out of forty and forty one | still in forty two"
     if kind == "correct":
         return glue_tail(marks)
+    if m.rule == "did not happen" and at.has("agent", "form", "item", "feed"):
+        return None  # "the gel I was to put in 9 didn't happen", "… but it didn't happen"
     if kind == "plan" and m.w == "they'll" and marks[-1].label == "date" and at.q is not None and at.q.w == "be":
         if done(marks):
             return []  # "dropped a cell in each nuc last night | they'll be out thursday"
@@ -181,7 +183,8 @@ def _at_cue(at: Place) -> Tail:
         if at.has("yard") and all(x.label in ("yard", "date", "comma", "w") for x in marks):
             return marks[-1:]  # "… and cut bank on sunday | he hasn't done wens"
     if kind in ("not", "plan"):
-        if not has_verb(marks) and ends_in_subject(_without_place(marks)) and not at.has("value", "mites"):
+        own = m.w.split()[0] in _IS_TO and any(x.w in ("has", "have", "'s", "is", "are") for x in marks)
+        if not has_verb(marks) and ends_in_subject(_without_place(marks)) and not at.has("value", "mites") and not own:
             return None
         if _person_after_colonies(at):
             return marks[-1:]  # "they came out, all but seventy six | i couldn't crack the lid"
@@ -387,7 +390,23 @@ def _at_pronoun(at: Place) -> Tail:
         return None  # "l sixteen through l thirty, those come out a week from friday"
     subject = (
         q.w in AUX
-        or q.w in ("look", "looked", "seem", "need", "get", "all", "stay", "come", "go", "will", "were")
+        or q.w
+        in (
+            "look",
+            "looked",
+            "seem",
+            "need",
+            "get",
+            "all",
+            "stay",
+            "come",
+            "go",
+            "will",
+            "were",
+            "keep",
+            "kept",
+            "still",
+        )
         or (
             q.label in ("verb", "fact", "change", "cue")
             and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")
@@ -477,6 +496,10 @@ def _at_again(at: Place) -> Tail:
 
 def _at_ordinal(at: Place) -> Tail:
     """ "didn't write down which hives | the first had two": after what was not done or asked, counts begin."""
+    the = at.marks[-1:] if at.marks[-1].w == "the" else []
+    if at.q is not None and at.q.label == "form" and at.z is not None and done(before := at.marks[: -len(the) or None]):
+        if at.z.label == "date" or at.z.w in ("is", "goes", "comes") or at.z.v.get("cue") == "plan":
+            return [*with_joins(before), *the]  # "one pad each cause it's hot | second pad a week from monday"
     counts = at.q is not None and at.q.w in ("had", "was", "got", "came", "gave")
     if not counts or not at.has_cue("not", "ask") or at.has("value", "mites", "clean"):
         return _at_thing(at)
