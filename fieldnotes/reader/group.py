@@ -88,6 +88,16 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             out.append(m)
             i += 1
             continue
+        of_box = i > 0 and (
+            row[i - 1].w in _BOXES or (i > 1 and row[i - 1].w in ("is", "was") and row[i - 2].w in _BOXES)
+        )
+        if m.label == "fact" and of_box and m.v.get("set", {}).get("stores") == "empty":
+            m = row[i] = Mark("ignore", m.s, m.e, m.w, {}, "an empty box")  # "s five's box is empty"
+        if m.label == "queen_noun" and i > 1 and row[i - 1].w == "got" and row[i - 2].w in _HAS and "cell" in m.w:
+            if not m.w.startswith(("a ", "one ")) and m.w.endswith("s"):
+                m = row[i] = Mark(
+                    "fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"cells_seen": True}}, "has cells"
+                )
         if m.label == "number" and _money(row, i):
             out.append(Mark("w", m.s, m.e, m.w))
             i += 1
@@ -152,6 +162,8 @@ def _one_of_them(row: list[Mark], i: int) -> bool:
     return counted and any(m.label == "ordinal" for m in row[max(0, i - 10) : i])
 
 
+_BOXES = frozenset("box boxes feeder jar can lid cage".split())
+_HAS = frozenset(["'s", "has", "have", "'ve", "it's"])
 _COINS = frozenset("dollars dollar bucks buck quid euros euro cash cents".split())
 
 
@@ -183,14 +195,22 @@ def _cells_of_next(r: Row, i: int) -> list[Mark] | None:
 def _round_to_come(r: Row, i: int) -> Mark:
     """ "next one Sunday", "the third one is due Friday": a round yet to be given, where its day is said; else talk."""
     m, k = r.row[i], i + 1
+    treated = any(x.label in ("agent", "form", "round") for x in r.row[max(0, i - 12) : i])
     if m.label == "ordinal":
         one = r.at(k)
+        many = r.at(k + 1)
+        if treated and one is not None and one.w == "of" and many is not None and many.label == "number":
+            if m.v["value"] <= many.v["n"].value <= 6:  # "vapour, first of three"
+                text = f"{m.w} of {many.w}"
+                r.row[i : i + 3] = [
+                    Mark("round", m.s, many.e, text, {"n": Number(m.v["value"], 0)}, "round of so many")
+                ]
+                return r.row[i]
         if one is None or one.w != "one":
             return m
         k += 1
     while (q := r.at(k)) and (q.v.get("cue") == "plan" or q.w in _DUE):
         k += 1
-    treated = any(x.label in ("agent", "form", "round") for x in r.row[max(0, i - 12) : i])
     if q is None or q.label != "date" or not treated:
         return m if m.label == "ordinal" else Mark("filler", m.s, m.e, m.w, {}, "filler")
     if m.label == "ordinal":

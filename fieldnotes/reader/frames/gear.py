@@ -31,6 +31,9 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         and not any(m.w == "yet" for m in statement.marks)
     ):
         return []  # "bees from the brood nest, not the supers"
+    there = [m.w for m in statement.marks[:2]]
+    if there and (there[0] == "there's" or there in (["there", "is"], ["there", "are"])) and not statement.has("verb"):
+        return []  # "there's another super on 78 that isn't capped": what stands there
     out = going_out(statement)
     if (out is None and _so_many_boxes(statement)) or _stands_in(statement):
         return []

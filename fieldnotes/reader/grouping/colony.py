@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grouping import governing, phrases, shape
-from fieldnotes.reader.grouping.row import Row, whole
+from fieldnotes.reader.grouping.row import Row, sentence_has, whole
 from fieldnotes.reader.grouping.spot import Question, Spot, spot_at
 from fieldnotes.reader.grouping.surroundings import subject_follows
 
@@ -35,6 +35,10 @@ def is_colony(r: Row, i: int, last: str) -> bool:
 def _pass_over(at: Spot) -> None:
     """Looks past "both", a filler, or the comma after a yard to the word that counts."""
     p, pp = at.p, at.pp
+    several = at.after is not at.q or (at.q is not None and at.q.label == "number")
+    listed = several and sentence_has(at.r, at.i, "item", "agent", "form", "feed")
+    if p and p.label == "date" and pp and pp.label == "yard" and listed:
+        at.p, p = pp, None  # "put excluders on at the quarry today | one two five and six"
     just = p and p.w in ("just", "only") and pp and pp.w in ("on", "in", "from", "off", "of")  # "guards on just three"
     if p and (p.w == "both" or just or p.label == "filler" or (p.label == "comma" and pp and pp.label == "yard")):
         at.p = pp

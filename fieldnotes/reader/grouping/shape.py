@@ -78,6 +78,8 @@ def _vague_number(at: Spot) -> bool | None:
 def _number_of_cells(at: Spot) -> bool | None:
     """ "28 grafted out of QB"."""
     q = at.q
+    if q and q.label == "fact" and q.w.split()[0] in ("cells", "cell", "qcs"):
+        return False  # "forty one cells capped out of forty eight"
     grafts = q and q.label == "queen_work" and q.w.split()[0] in ("grafted", "banked", "grafts", "queens")
     return False if grafts else None
 
@@ -179,6 +181,7 @@ def _one_of_them(at: Spot) -> bool | None:
         or p.w in PREPS
         or p.w in ("and", "then")
         or p.label in ("verb", "check", "method", "every", "each", "yard", "filler")
+        or (p.label == "date" and q is not None and q.label == "number")
     )
     if p is not None and p.w in ("into", "with") and sentence_has(at.r, at.i, "change"):
         return None  # "combine nine into one"

@@ -114,7 +114,9 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         if step in ("nuc_made", "split") and made_from_second(s, cols):
             place.colonies, ids = ids, first
             place.colonies, place.yard = settle_ids(place.colonies, msg.held.yard, msg.outfit)
-        again = step == "nuc_made" and set(ids) <= set(place.colonies or [])  # "made n5 and n6, the queen is in n5"
+        again = step in ("nuc_made", "combined") and set(ids) <= set(
+            place.colonies or []
+        )  # "made n5 and n6, the queen is in n5"
         if step in ("combined", "moved", "split", "nuc_made") and not again:
             if step == "combined" and _right_after(s, "from", cols[1]):
                 first, ids = ids, first  # "nine is queenless, shook in the nuc from N6": N6 goes into nine

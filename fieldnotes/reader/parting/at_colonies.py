@@ -143,7 +143,7 @@ def _closes_work(at: Place) -> bool:
     return (
         (
             nxt is None
-            or nxt.label in ("stop", "line", "comma", "filler", "date", "question")
+            or nxt.label in ("stop", "line", "comma", "filler", "date", "question", "rest")
             or nxt.w in ("then", "so")
             or (nxt.label == "yard" and not at.has("yard") and _ends_in_place(at))  # "pulled strips 45-52 mill lane"
             or (nxt.v.get("cue") == "except" and len(at.m.v["ids"]) > 1)

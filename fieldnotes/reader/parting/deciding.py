@@ -288,6 +288,8 @@ def _at_count(at: Place) -> Tail:
 def _at_verb(at: Place) -> Tail:
     """At work done: it begins a statement where the one before has its verb, with the noun before it as its subject."""
     m, marks, soft = at.m, at.marks, at.soft
+    if m.label == "change" and "dead" in m.w.split() and any(x.v.get("cue") == "except" for x in marks[-2:]):
+        return None  # "vapour on all but the dead one"
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
@@ -516,6 +518,8 @@ def _at_yard(at: Place) -> Tail:
     marks, cols, q = at.marks, at.cols, at.q
     if marks[-1].label == "rest" or (len(marks) > 1 and marks[-2].label == "rest" and marks[-1].w in ("of", "at")):
         return None  # "the rest of cut bank comes out friday"
+    if marks[-1].label == "yard" and at.soft is None and q is not None and q.w in ("is", "gets", "get", "needs"):
+        return []  # "put the wraps on wens and sawdust | larks is next week"
     if marks[-1].label == "harvest" and marks[-1].w.split()[-1] in ("off", "from", "out") and not at.has("yard"):
         return None  # "honey off Millpond: 14 supers"
     if len(marks) > 1 and marks[-1].w in ("on", "of", "for") and marks[-2].w == "moisture":
@@ -771,6 +775,14 @@ def _at_unjoined_thing(at: Place) -> Tail:
             return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
     if label in ("item", "agent", "form", "feed") and _excepted(marks) and not same_family(marks, at.m):
         return []  # "a pound on every hive bar forty one | oxalic vapor went in in january"
+    if (
+        label in ("item", "agent", "form", "feed")
+        and last.label in ("date", "yard")
+        and has_verb(marks)
+        and at.q is not None
+    ):
+        if at.q.w in AUX and at.has("item", "agent", "form", "feed"):
+            return []  # "feeders came off at larks today | mouse guards are on"
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
     if label in ("item", "agent", "form", "feed") and weather.label in ("moisture", "temp", "sky") and at.q is not None:
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"

@@ -64,6 +64,9 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return True
     if p.label == "change" and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out", "ones"):
         return False  # "six deadouts um | forty one is alive"
+    if p.label == "change" and p.w.split()[-1] in ("died", "swarmed", "absconded") and len(back) > 1:
+        if back[-2].label == "cols":
+            return False  # "l two died | l twenty two is weak"
     if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens", "go", "loose", "out"):
         return False  # "pinched her | forty six is weak"
     if p.label == "queen_work" and p.w.split()[0] in ("got", "gets", "get", "received"):
