@@ -514,6 +514,11 @@ def _in_turn(w: list[str], i: int, letters: set[str], end: int) -> bool:
 
 
 _MOVED = listed("verbs_of_moving")
+_SOLD = frozenset("sold sell selling".split())
+_NO_BUYER = _VALUE_VERBS | frozenset(
+    "and or then today yesterday last this that from for um uh okay on at so also with in i we went to too".split()
+)
+"""What after "sold forty to" is nobody who could have bought it."""
 _TOWARDS = frozenset("to over into onto from out up down and um through thru , .".split())
 
 
@@ -535,6 +540,8 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
         return True  # "I washed sixty to it had eleven"
     if after in ("which", "that") and third in _WHICH_HIVE:
         return True  # "except seventy to which is dead"
+    if word == "to" and not _SOLD.isdisjoint(w[max(0, i - 4) : i - 1]) and after.isalpha() and after not in _NO_BUYER:
+        return False  # "sold hive twenty to pete", "sold seventy to a fellow from town"
     if word == "to" and not _MOVED.isdisjoint(w[max(0, i - 3) : i - 1]) and after not in _TOWARDS:
         return False  # "moved fifty to heath"
     return (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging

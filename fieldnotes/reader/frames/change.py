@@ -32,6 +32,10 @@ def _at_its_yard(statement: Statement, m: Mark) -> bool:
 
 def _made_before(statement: Statement, m: Mark, before: Mark) -> bool:
     """Whether splits are only spoken of: "N2 is the split", "looked for queens in the heath splits"."""
+    if before.label == "yard" and index_of(statement, before) > 1:
+        lead = [x.w.split()[-1] for x in statement.marks[: index_of(statement, before)][-2:]]
+        if (lead[0] if lead[-1] == "the" else lead[-1]) in ("in", "into", "to", "for", "on", "of"):
+            return True  # "the cells go into the quarry splits"
     if before.label != "yard":
         return before.w.split()[-1] in ("the", "my", "our", "every", "each")
     after = neighbour(statement, index_of(statement, m), 1)
@@ -194,4 +198,7 @@ def _moves_gear(statement: Statement, m: Mark) -> bool:
 def _moves_her(statement: Statement, m: Mark) -> bool:
     """Whether it is the queen who is moved."""
     k = index_of(statement, m)
-    return k + 1 < len(statement.marks) and statement.marks[k + 1].w in ("her", "the queen", "queen")
+    after = statement.marks[k + 1 : k + 3]
+    if after and after[0].label == "w" and after[0].w in ("the", "my", "that"):
+        after = after[1:]
+    return bool(after) and (after[0].w in ("her", "the queen", "queen") or after[0].v.get("noun") == "queen")

@@ -141,6 +141,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []
     if (joined and _begins_another(of, j, k, c)) or _given_to(of, j, k):
         return []
+    if not joined and of.before is not None and of.before.w in ("to", "into", "with", "onto") and _joins(r, of.first):
+        return []  # "newspapered it to l four | l five and six just need room"
     if not joined and (owns := r.at(k + 1)) is not None and owns.w == "'s":
         return []  # "let her go in 41 | 42's was still in the cage"
     if c.label == "colony":
@@ -243,6 +245,12 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
     )
+
+
+def _joins(r: Row, i: int) -> bool:
+    """Whether the change that is told just before is one of colonies combined."""
+    change = next((m for m in reversed(r.row[max(0, i - 5) : i]) if m.label == "change"), None)
+    return change is not None and change.v.get("step") == "combined"
 
 
 def _of_other_yard(of: _Listing, c: Mark) -> bool:

@@ -28,6 +28,10 @@ def at_colonies(at: Place) -> Tail:
         return lead  # "put a super on | next one hive five is light"
     if at.marks[-1].w in ("and", "but") and particle_ends(at.marks[:-1]) and predicate_follows(at.row, at.i):
         return at.marks[-1:]  # "hive five put a super on | and hive six is hot"
+    if at.m.v.get("hive") and at.q is not None and at.has_cue("plan") and not at.has(*_WORK) and len(at.marks) > 3:
+        told = at.q.w in _FINE or predicate_follows(at.row, at.i)
+        if told and at.marks[-1].label == "w" and at.marks[-1].w not in _TAKES and not done(at.marks):
+            return []  # "needs a new queen she's run out | hive five good"
     is_governed = governed(at.marks, at.m)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
 
@@ -50,8 +54,10 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return []  # "pulled the strips at cut bank | fifty two has chalkbrood"
     if not complete and not is_governed and marks[-1].w in ("and", "that") and predicate and at.has("date"):
         return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"
-    if not complete and not is_governed and predicate and at.has_cue("plan") and _ends_in_time(marks):
-        return []  # "it has to go in a full box this week | n four no queen seen"
+    if not complete and not is_governed and _ends_in_time(marks):
+        owned = predicate or (at.q is not None and at.q.w in ("the", "a") and at.z is not None and at.z.label in _HERS)
+        if owned and (at.has_cue("plan") or any(x.label == "verb" and x.v.get("tense") == "ing" for x in marks)):
+            return []  # "it has to go in a full box this week | n four no queen seen"
     if complete and marks[-1].w in ("that's", "thats") and at.has("item", "agent", "form", "feed"):
         return None  # "reducers on that's one through eighteen"
     if complete and marks[-1].w in ("that's", "thats") and at.has("fact") and not at.has("hives", "every", "rest"):
@@ -82,6 +88,10 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     return header_tail(marks)
 
 
+_HERS = frozenset(["queen_work", "queen_noun", "fact"])
+_WORK = frozenset(["agent", "form", "item", "feed", "method", "check", "change"])
+_FINE = frozenset("good fine okay ok alright great perfect same".split())
+_TAKES = frozenset("in on to for from of at into with the off".split())
 _TIMES_OF_DAY = frozenset("morning afternoon evening lunchtime midday noon".split())
 
 
@@ -207,6 +217,10 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     marks, cols, last = at.marks, at.cols, at.marks[-1]
     predicate = predicate_follows(at.row, at.i)
     own = len(marks) > 1 and marks[-2].label == "cols"  # "n two same | n three still a virgin"
+    if last.label == "date" and predicate and not is_governed and len(marks) > 3:
+        since = marks[marks.index(cols[-1]) :]
+        if any(x.label == "verb" and x.v.get("does") == "inspect" and x.v.get("tense") != "past" for x in since):
+            return []  # "forty nine, checking that again next weekend | fifty no queen"
     if last.label == "same" and not points_on(last) and (predicate or own):
         return []  # "seventy one same thing | seventy three has ten"
     if last.label == "yard" and marks[-len(with_prep(marks[:-1])) - 2 : -1][:1] == cols[-1:] and predicate:

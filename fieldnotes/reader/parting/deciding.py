@@ -619,6 +619,8 @@ def _at_fact(at: Place) -> Tail:
         return [*glue_tail(marks[:-1]), marks[-1]]  # "traps in every hive | saw beetles in three"
     if at.q is not None and at.q.label == "thing" and at.q.w.endswith("ones") and done(marks):
         return marks[-1:] if marks[-1].w in ("the", "those") else []  # "three is heavy | the light ones get fondant"
+    if at.q is not None and at.q.w == "in" and at.z is not None and at.z.label == "cols" and _tells_more_of(at):
+        return []  # "no eggs in fifteen but i saw a virgin trotting about | no eggs in sixteen"
     if at.has_cue("not") and len(marks) > 2 and marks[-1].w in _SEEMED and marks[-2].w == "it":
         return marks[-2:]  # "hive four i didn't crack | it seemed heavy"
     if at.has_cue("not") and marks[-1].w == "it" and at.m.w.split()[0] in _SEEMED and len(marks) > 1:
@@ -632,6 +634,15 @@ def _at_fact(at: Place) -> Tail:
     if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
         return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
     return _at_thing(at)
+
+
+def _tells_more_of(at: Place) -> bool:
+    """Whether the statement goes on about the colonies before it ("but i saw a virgin trotting about") and ends in
+    words of its own."""
+    marks = at.marks
+    goes_on = at.statement.opens == "soft" and marks[0].w in ("but", "though", "still")
+    own_words = marks[-1].label in ("w", "approx", "verb") and marks[-1].w not in GLUE_WORDS
+    return goes_on and at.has("fact") and not at.cols and own_words
 
 
 _SEEMED = frozenset("felt feels looked looks seemed seems sounded was is".split())
