@@ -71,7 +71,14 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     while i < len(row):
         m = row[i]
         if m.label == "w" and m.w not in _TOLD_BY_NEIGHBOURS:
-            if m.w in _WASHES_IN and i and row[i - 1].label == "sample":
+            before = row[i - 1] if i and m.w in _WASHES_IN else None
+            after = row[i + 1] if before is not None and i + 1 < len(row) else None
+            opens = (
+                after is not None
+                and after.label == "sample"
+                and not any(x.label == "method" for x in row[max(0, i - 8) : i])
+            )
+            if before is not None and (before.label == "sample" or before.w == "that's" or opens):
                 m = row[i] = Mark("method", m.s, m.e, m.w, {"method": _WASHES_IN[m.w]}, "what it was washed in")
             out.append(m)  # most marks: plain words
             i += 1

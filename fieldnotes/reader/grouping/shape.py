@@ -197,6 +197,13 @@ def _one_of_them(at: Spot) -> bool | None:
         and len(at.r.last_ids) > 1
     ):
         return None  # "opened one through six | one two and three have …"
+    if (
+        p is not None
+        and p.w in ("inspection", "look", "visit", "today")
+        and q is not None
+        and q.w in ("is", "has", "was")
+    ):
+        return None  # "first inspection, one is strong, two is weak"
     if listed or p is None or p.label in ("hive", "cols", "value", "mites"):
         return None
     return None if p.label in ("method", "line") and at.r.checking else False

@@ -48,6 +48,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     if sample is not None and (
         s.has("each")
         or not {"each", "ea", "all"}.isdisjoint(sample.w.split())
+        or (s.marks[-1] is sample and any(m.w == "that's" for m in s.marks))  # "that's alcohol, half a cup"
         or any(m.w in ("lot", "all") for m in s.marks)
         or any(m.w.startswith(("both", "all")) for m in s.all("pronoun", "every"))
         or (sample.w.endswith("cups") and bool(s.all("cols")))
@@ -433,7 +434,8 @@ def _of_all(s: Statement) -> bool:
     """Whether the words say that what they tell of is so of all counts before."""
     words = [m.w for m in s.marks]
     of_all = s.has("each") or any(m.w.startswith("all") for m in s.all("every"))
-    return of_all or not _OF_THEM_ALL.isdisjoint(words) or ("that" in words and "was" in words)
+    that = ("that" in words and "was" in words) or "that's" in words
+    return of_all or that or not _OF_THEM_ALL.isdisjoint(words)
 
 
 _OF_THEM_ALL = frozenset(["all", "just", "quick", "those", "these"])

@@ -493,6 +493,9 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     ):
         return False
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    none = number_of(numbers[0]).value == 0
+    if none and last is not None and last.kind == "change" and last.sentence == s.sentence:
+        return True  # "three at millpond and none at larks": no loss there
     if last is not None and last.kind in ("change", "gear", "harvest") and last.sentence == s.sentence:
         counted = ("amount",) if last.kind == "harvest" and not cols else ("colony_count", "count")
         slot = next((x for x in counted if x in last.slots), None)
