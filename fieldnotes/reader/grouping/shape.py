@@ -62,6 +62,20 @@ def _to_super(at: Spot) -> bool | None:
     return True if opens and ends and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _has_its_own(at: Spot) -> bool | None:
+    """ "gave 41 a super and 42 a super": no number counts what has its own "a" before it."""
+    p, q, z = at.p, at.q, at.z
+    a_thing = q is not None and z is not None and q.w in ("a", "an", "another") and z.label in _THINGS
+    a_thing = a_thing or (q is not None and q.label == "queen_work" and q.w.split()[0] in ("a", "new"))
+    if not a_thing or p is None or not (p.w in ("and", "then") or p.label == "comma") or at.number.value < 2:
+        return None
+    given = bool(at.r.last_ids) and sentence_has(at.r, at.i, *_THINGS, "amount", "fact")
+    return True if given and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_THINGS = frozenset("item agent form feed queen_noun".split())
+
+
 def _its_queen(at: Spot) -> bool | None:
     """ "41 Q marked blue": one queen is no 41 queens."""
     if at.q is None or at.q.label != "queen_noun" or at.q.w not in ("q", "queen") or at.number.value < 2:
@@ -222,6 +236,7 @@ QUESTIONS: tuple[Question, ...] = (
     _after_hive_word,
     _not_in_the_roster,
     _board_of_days,
+    _has_its_own,
     _its_queen,
     _to_super,
     _vague_number,

@@ -31,7 +31,7 @@ _MOST_SAME = 12
 _CAN_BE_MISREAD = frozenset(
     (
         "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb "
-        "moisture feed queen_noun"
+        "moisture feed queen_noun sample"
     ).split()
 )
 """The labels that the questions of `misread` below are asked of."""
@@ -110,8 +110,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return j == len(atoms.w) or atoms.w[j] not in _HIVES  # "before the light went"
     if label == "pronoun" and atoms.w[i] == "same" and is_number(atoms.w[j - 1]) and atoms.v[j - 1].value > _MOST_SAME:
         return True  # "forty two same | forty three has ten"
-    if label == "sample" and is_number(atoms.w[i]) and atoms.v[i] is not None and 0 < atoms.v[i].value < _FEWEST:
-        return atoms.w[j - 1] in ("bees", "bee")  # "8/10 bees"
+    if label == "sample" and atoms.w[j - 1] in ("bees", "bee") and is_number(atoms.w[j - 2]):
+        return 0 < atoms.v[j - 2].value < _FEWEST  # "8/10 bees"
     if label == "filler" and before == "as" and atoms.w[i] == "well":
         return True  # "as well"
     if (

@@ -765,6 +765,18 @@ def _after_yet(at: Place) -> Tail:
     return [] if at.marks[-1].w == "yet" and at.m.label in HEADS and at.soft is None else None
 
 
+def _to_super(at: Place) -> bool:
+    """ "feed 41-44, | super 12": work on the colonies named straight after it."""
+    return (
+        at.m.w == "super"
+        and at.q is not None
+        and at.q.label == "cols"
+        and at.soft is not None
+        and bool(at.cols)
+        and has_verb(at.marks)
+    )
+
+
 def _at_thing(at: Place) -> Tail:
     """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
     tail = _after_yet(at)
@@ -773,6 +785,8 @@ def _at_thing(at: Place) -> Tail:
     if at.m.label in ("item", "agent", "form") and len(at.marks) > 2 and at.has("yard", "item", "agent", "form"):
         if at.marks[-2].w == "left" and at.marks[-1].w in ("the", "all"):
             return at.marks[-2:]  # "and eighteen off heath | left the escapes on"
+    if at.m.label == "item" and tail is None and _to_super(at):
+        return glue_tail(at.marks)
     if tail is not None or at.m.label not in _THINGS or not done(at.marks):
         return tail
     return _at_unjoined_thing(at) if at.soft is None else _at_joined_thing(at, at.soft)
