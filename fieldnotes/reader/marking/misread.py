@@ -111,7 +111,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "pronoun" and atoms.w[i] == "same" and is_number(atoms.w[j - 1]) and atoms.v[j - 1].value > _MOST_SAME:
         return True  # "forty two same | forty three has ten"
     if label == "sample" and atoms.w[j - 1] in ("bees", "bee") and is_number(atoms.w[j - 2]):
-        return 0 < atoms.v[j - 2].value < _FEWEST  # "8/10 bees"
+        return bool(0 < atoms.v[j - 2].value < _FEWEST)  # "8/10 bees"
     if label == "filler" and before == "as" and atoms.w[i] == "well":
         return True  # "as well"
     if (
