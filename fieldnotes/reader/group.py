@@ -57,6 +57,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     _once_it_is_off(row)
     if any([m.label == "hives" for m in row]):  # noqa: C419
         _so_many_there(row)
+    if any([m.label == "change" for m in row]):  # noqa: C419
+        _so_many_of(row)
     if any([m.w == "#" for m in row]):  # noqa: C419
         _round_by_sign(row)
     if any([m.w in ("(", "=") for m in row]):  # noqa: C419
@@ -353,6 +355,16 @@ def _so_many_more(row: list[Mark]) -> None:
             row[k : k + 2] = [
                 Mark("hives", row[k].s, more.e, f"{row[k].w} more", {**row[k].v, "counts": True}, "hives")
             ]
+
+
+def _so_many_of(row: list[Mark]) -> None:
+    """ "3 of 12 dead": so many hives, and how many there were."""
+    for k in range(len(row) - 4, -1, -1):
+        few, of, all_, dead = row[k : k + 4]
+        if few.label == all_.label == "number" and of.w in ("of", "/") and dead.v.get("step") == "died":
+            if "n" not in dead.v and few.v["n"].value < all_.v["n"].value:
+                text = f"{few.w} {of.w} {all_.w}"
+                row[k : k + 3] = [Mark("hives", few.s, all_.e, text, {**few.v, "counts": True}, "hives")]
 
 
 def _round_by_sign(row: list[Mark]) -> None:

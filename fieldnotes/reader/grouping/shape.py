@@ -66,7 +66,7 @@ def _has_its_own(at: Spot) -> bool | None:
     """ "gave 41 a super and 42 a super": no number counts what has its own "a" before it."""
     p, q, z = at.p, at.q, at.z
     a_thing = q is not None and z is not None and q.w in ("a", "an", "another") and z.label in _THINGS
-    a_thing = a_thing or (q is not None and q.label == "queen_work" and q.w.split()[0] in ("a", "new"))
+    a_thing = a_thing or (q is not None and q.label in ("queen_work", "queen_noun") and q.w.split()[0] == "a")
     if not a_thing or p is None or not (p.w in ("and", "then") or p.label == "comma") or at.number.value < 2:
         return None
     given = bool(at.r.last_ids) and sentence_has(at.r, at.i, *_THINGS, "amount", "fact")
