@@ -360,8 +360,11 @@ def _so_many_more(row: list[Mark]) -> None:
 def _so_many_of(row: list[Mark]) -> None:
     """ "3 of 12 dead": so many hives, and how many there were."""
     for k in range(len(row) - 4, -1, -1):
-        few, of, all_, dead = row[k : k + 4]
-        if few.label == all_.label == "number" and of.w in ("of", "/") and dead.v.get("step") == "died":
+        near = row[k : k + 4]
+        if len(near) < 4 or near[1].w not in ("of", "/"):
+            continue  # the row is shorter where one was found after it
+        few, of, all_, dead = near
+        if few.label == all_.label == "number" and dead.v.get("step") == "died":
             if "n" not in dead.v and few.v["n"].value < all_.v["n"].value:
                 text = f"{few.w} {of.w} {all_.w}"
                 row[k : k + 3] = [Mark("hives", few.s, all_.e, text, {**few.v, "counts": True}, "hives")]
