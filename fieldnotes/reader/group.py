@@ -677,6 +677,9 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         if z is not None and z.w in ("out", "from", "off", "with"):
             return Mark("change", m.s, m.e, m.w, {"step": "nuc_made"}, "nuc made")  # "made N2 out of 12"
     if m.w == "but" and any(x.label == "every" or x.w == "all" for x in r.row[max(0, i - 5) : i]):
+        told = _those_told_of(r, i)
+        if told:
+            r.row[i + 1 : told] = []  # "everybody got a gallon but the heavy ones l two and l eight"
         q = r.at(r.on(i))
         owns = (
             (then := r.at(r.on(r.on(i)))) is not None and then.w == "'s" and out and out[-1].label in ("item", "form")
@@ -716,6 +719,15 @@ def _lays(r: Row, i: int, out: list[Mark]) -> Mark:
     if not (subject and ends):
         return m
     return Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"queen": "right"}}, "queenright")
+
+
+def _those_told_of(r: Row, i: int) -> int:
+    """The index after "the heavy ones" that stands between "but" at `i` and the colonies meant; 0 where none does."""
+    k = i + 1
+    the, fact, ones, named = r.at(k), r.at(k + 1), r.at(k + 2), r.at(k + 3)
+    if the is None or fact is None or ones is None or named is None or the.w != "the" or fact.label != "fact":
+        return 0
+    return k + 3 if ones.label == "thing" and named.label in ("colony", "number", "hive") else 0
 
 
 def _not_those(r: Row, i: int, out: list[Mark]) -> Mark:

@@ -111,7 +111,8 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
         for m in s.all("yard", "heading"):
             thread.used.append((m.s, m.e))
     if stance.condition_only:
-        promising.only_if(msg, s)
+        if not (s.has("yard") and repeating.yards_too(msg, i, s, stance)):
+            promising.only_if(msg, s)
         holding.note_cols(msg, i, s)
         return
     holding.day_of_line(msg, s, stance)

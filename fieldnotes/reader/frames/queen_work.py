@@ -157,7 +157,8 @@ def _cells_there(statement: Statement, m: Mark) -> bool:
     if not m.w.endswith(("cells in", "cell in", "cells into")):
         return False
     k = index_in(statement, m)
-    return any(x.v.get("does") == "inspect" for x in statement.marks[max(0, k - 3) : max(k, 0)])
+    caged = any(x.w in ("caged", "cage", "caging") for x in statement.marks[max(0, k - 3) : max(k, 0)])
+    return caged or any(x.v.get("does") == "inspect" for x in statement.marks[max(0, k - 3) : max(k, 0)])
 
 
 def _named_only(statement: Statement, m: Mark) -> bool:

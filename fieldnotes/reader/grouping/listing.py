@@ -135,6 +135,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     r = of.r
     if r.row[j].label not in ("number", "colony"):
         return []  # "L15 and up"
+    if r.going_on == of.first:
+        return []  # "four frames of brood in 70, 71 | three, 72 five"
     k, joined = _past_joins(of, j)
     c = r.at(k)
     if c is None or c.label not in ("colony", "number") or (k == j + 1 and c.s - r.row[j].e > 1):

@@ -25,6 +25,7 @@ from fieldnotes.reader.grouping.row import (
 from fieldnotes.reader.grouping.spot import Question, Spot
 from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_range, placed_later, sample_next
 from fieldnotes.reader.marking.colours import is_colour
+from fieldnotes.roster import id_parts
 
 _OF_ONE_HIVE = listed("one_hive")
 _THINGS = frozenset(["item", "agent", "form", "feed"])
@@ -52,6 +53,34 @@ def _those_ones(at: Spot) -> bool | None:
         return None
     near = at.r.row[max(0, at.i - 8) : at.i]
     return True if any(m.label == "thing" and m.w.endswith("ones") for m in near) else None
+
+
+def _counts_go_on(at: Spot) -> bool | None:
+    """ "seventy has four frames of brood, seventy one three, seventy two five": the next colony, and how many."""
+    q, r = at.q, at.r
+    if r.checking or q is None or q.label != "number" or q.v["n"].value > _MOST_FRAMES or not r.last_ids:
+        return None
+    letter, digits = id_parts(r.last_ids[-1])
+    if not digits:
+        return None
+    last = int(digits)
+    said = next((m for m in reversed(r.row[max(0, at.i - 8) : at.i]) if m.label == "fact" and "n" in m.v), None)
+    if said is None and not 0 <= at.i - r.going_on <= _NEXT_COUNT:
+        return None
+    own = f"{letter}{id_of(at.m)}"
+    rises = at.number.value > last and r.outfit.ids.get(own) == r.outfit.ids.get(r.last_ids[-1])
+    if not rises or own not in r.outfit.ids or at.number.value - last > 6:
+        return None
+    after = r.at(r.on(r.on(at.i)))
+    if after is not None and after.label in ("item", "agent", "form", "feed", "fact", "unit", "amount"):
+        return None
+    r.going_on = at.i
+    return True
+
+
+_MOST_FRAMES = 20
+_NEXT_COUNT = 6
+"""Marks from one colony with its number to the next."""
 
 
 def _light_ones(at: Spot) -> bool | None:
@@ -893,6 +922,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _those_ones,
     _parts_of_all,
     _light_ones,
+    _counts_go_on,
     _other_hive_meant,
     _goes_without,
     _queen_of,

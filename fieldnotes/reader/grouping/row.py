@@ -33,6 +33,7 @@ class Row:
         self.outfit = outfit
         self.checking = checking
         self.last_ids: list[str] = []  # of the colonies named last
+        self.going_on = -9  # where a count of frames went on to the next colony without its noun
         self.before_value, self.subject_verbs = _values()
 
     def back(self, i: int) -> int:

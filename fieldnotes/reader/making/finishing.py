@@ -51,7 +51,8 @@ def finish(
         msg.last_person = (person, s.sentence)
         msg.actor = (person, msg.thread.statements)
         cols = s.first("cols")
-        if draft.kind == "mite_check" and s.has("verb") and cols is not None and person.s < cols.s:
+        by_whom = s.has("method") and s.all("method")[0].s < person.s  # "washes by inez, S1 five, S2 eight"
+        if draft.kind == "mite_check" and (s.has("verb") or by_whom) and cols is not None and person.s < cols.s:
             msg.who_checked = (person, s.line)  # "Inez did the sawmill, washes: S1 three, S2 …"
     elif msg.actor is not None and msg.actor[1] >= msg.thread.statements - 1 and goes_on(s):
         draft.put("by", msg.actor[0].v["value"], "person")  # "inez marked her | and clipped her"

@@ -284,6 +284,9 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
                 "step", other[0] if going_out(s) else other[1], "which way"
             )  # "strips 41-50 out and 51-60 in today"
     ahead = last.slots.get("state") == "planned" or (_rest_later(s, last) and stance.state == "planned")
+    if ahead and _rest_later(s, last):
+        for slot in ("amount", "unit", "count"):  # "half a patty each, rest tomorrow": how much was not said
+            copy.slots.pop(slot, None)
     if not ahead:
         day = stance.turned("done").when
         ahead = (
@@ -721,12 +724,18 @@ def yards_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
     if last is None or s.has("cols") or not s.has("yard") or s.opens != "soft" or s.sentence != last.sentence:
         return False
-    if last.statement != msg.thread.statements - 1 or not all(
-        m.label in ("yard", "comma") or m.w in _BETWEEN_YARDS or _but_not(m) or m.w == "yet" or m is s.marks[-1]
-        for m in s.marks
+    condition = next((m for m in s.all("cue") if m.v.get("cue") == "if"), None)
+    listed = s.marks[: index_of(s, condition)] if condition is not None else s.marks
+    if (
+        last.statement != msg.thread.statements - 1
+        or not listed
+        or not all(
+            m.label in ("yard", "comma") or m.w in _BETWEEN_YARDS or _but_not(m) or m.w == "yet" or m is listed[-1]
+            for m in listed
+        )
     ):
         return False
-    if s.marks[-1].label not in ("yard", "comma", "date") and s.marks[-1].w not in ("yet", *_BETWEEN_YARDS):
+    if listed[-1].label not in ("yard", "comma", "date") and listed[-1].w not in ("yet", *_BETWEEN_YARDS):
         return False
     coming = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
     if coming is not None and coming.sentence == s.sentence and not any(m.w == "and" for m in s.marks):
@@ -738,12 +747,16 @@ def yards_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     k = next((n for n, m in enumerate(s.marks) if _but_not(m)), k)
     too, not_there = ([m for m in part if m.label == "yard"] for part in (s.marks[:k], s.marks[k:]))
     if (
-        s.marks[-1].label == "date"
-        and stance.when is not None
+        listed[-1].label == "date"
+        and stance.said is not None
         and not (msg.before is not None and msg.before.has("date"))
     ):
-        for d in made:
-            finishing.put_day(msg, i, s, stance.turned(d.slots.get("state", "done")), d)  # "… and cut bank on Sunday"
+        for d in made:  # "… and cut bank on Sunday", "… and wens tomorrow if it's over forty"
+            ahead = stance.ahead is True and d.slots.get("state", "done") == "done"
+            state = "planned" if ahead else d.slots.get("state", "done")
+            finishing.put_day(msg, i, s, stance.turned(state, ahead=ahead or None), d)
+            if ahead:
+                d.put("state", "conditional" if condition is not None else "planned", "a day to come")
     found = _over(msg, made, too, msg.before is not None and msg.before.has("each"))
     return _over(msg, made, not_there, False, "not_done") or found
 

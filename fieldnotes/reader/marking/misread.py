@@ -104,6 +104,9 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return j < len(atoms.w) and atoms.w[j] in speech().counted  # "moisture was eighteen | two supers"
     if label == "temp" and atoms.w[j - 1] == "out" and j < len(atoms.w) and atoms.w[j] == "of":
         return True  # "it was eight out | of three hundred"
+    if label == "temp" and atoms.w[i] in ("cool", "cold", "warm", "hot") and j == i + 2 and is_number(atoms.w[j - 1]):
+        if atoms.w[j : j + 1] in (["on"], ["each"], ["in"], ["pads"], ["strips"]):
+            return True  # "while it was cool | two on seventy one"
     if label == "fact" and atoms.w[j - 1] == "laying" and j < len(atoms.w) and atoms.w[j] in _LAID:
         return True  # "l thirty is | laying workers"
     if label == "fact" and j == i + 1 and atoms.w[i] == "light" and before in _BEFORE_DAYLIGHT:
