@@ -526,12 +526,18 @@ _ONE_HIVE = (_VALUE_VERBS | {"of", "'s"}) - {"have", "were"}
 """What is said of one hive after its number, and not of a range ("seventy to seventy five have their wraps on")."""
 
 
+_TO_THEM = frozenset("each them em 'em those all both every everybody".split())
+
+
 def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, tuple[str, ...]]) -> bool:
     """ "forty to had": forty two; but "forty to forty six", "forty to the pond"."""
     third = w[i + 2] if i + 2 < len(w) else ""
     if word in _ONLY_SOUNDS or (word == "for" and after in ("get", "gets")):
         return True
-    ranging = word == "to" and is_number_word(after) and not {third, *w[i + 3 : i + 4]} & _ONE_HIVE
+    alone = next((k for k in (i + 2, i + 3) if w[k : k + 1] and w[k] in _ONE_HIVE), None)
+    if alone is not None and w[alone] == "gave" and w[alone + 1 : alone + 2] and w[alone + 1] in _TO_THEM:
+        alone = None  # "reducers off forty to forty five | gave each of them a patty"
+    ranging = word == "to" and is_number_word(after) and alone is None
     if ranging:
         low, high = number_at(w, i - 1), number_at(w, i + 1)
         if low is not None and high is not None and not _one_range(int(low.value), int(high.value), ids):

@@ -209,6 +209,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
             and atoms.w[j + 1] in ("came", "had", "has", "was", "is", "got", "gave")
         ):
             return False  # "half a cup per hive | seventy came up with two"
+        if label == "each" and atoms.w[i] in ("a", "per", "to") and (is_number(before) or before in speech().counted):
+            return False  # "two strips a hive | forty through fifty eight"
         return is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
     return False
 
