@@ -65,6 +65,7 @@ def read(msg: Message) -> None:
     checking.drop_announced(msg)
     dealing.drop_told_before(msg)
     placing.yard_said_last(msg)
+    placing.name_nucs(msg)
 
 
 def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: list[Stance]) -> None:
@@ -157,7 +158,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (cols and amending.the_ones_meant(msg, s))
         or (yard and amending.set_down(msg, s))
         or (stance.state == "planned" and amending.do_it(msg, i, s, stance))
-        or (s.has("date") and s.has("verb") and amending.done_on(msg, i, s, stance))
+        or (s.has("verb") and s.has("date", "person") and amending.done_on(msg, i, s, stance))
+        or (s.has("date") and amending.then_later(msg, i, s, stance))
     ):
         return msg.recent()
     if cols and s.has("cue"):
@@ -180,6 +182,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or repeating.gap(msg, i, s, stance)
         or repeating.once_more(msg, i, s, stance)
         or (s.has("rest") and repeating.the_rest(msg, i, s, stance))
+        or (cols and not head and dealing.did_these(msg, i, s, stance))
         or (cols and repeating.these_too(msg, s))
         or (yard and repeating.elsewhere(msg, i, s, stance))
         or (yard and repeating.yards_too(msg, i, s, stance))

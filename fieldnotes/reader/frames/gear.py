@@ -83,6 +83,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         draft = Draft("gear")
         draft.put("item", m.v["item"], m.rule)
         given = dir_mark is not None and dir_mark.w in ("gave", "give", "given")  # "gave it a frame out of forty"
+        given = given and not _off_before(statement, index_of(statement, dir_mark))  # type: ignore[arg-type]
         off = (bool(out) and not given) or m.w.startswith("unwrap") or _less(statement, m)
         draft.put("step", "off" if off else "on", "out or off" if off else "in or on")
         draft.spans.append((m.s, m.e))
@@ -240,6 +241,12 @@ def _has_none(statement: Statement) -> bool:
         a.label == "cue" and a.w in ("don't", "doesn't", "do not", "does not", "didn't") and b.w == "have"
         for a, b in pairwise(statement.marks)
     )
+
+
+def _off_before(statement: Statement, k: int) -> bool:
+    """ "reducers off 40 to 45, gave each of them a patty": the things went off before anything was given at `k`."""
+    marks = statement.marks[:k]
+    return any(a.label == "item" and b.w in ("off", "out") for a, b in pairwise(marks))
 
 
 def _left_on(statement: Statement, m: Mark) -> bool:

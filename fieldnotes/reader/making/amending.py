@@ -476,23 +476,72 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 
 def done_on(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
-    """ "oxalic dribble H1-H12, done 6/8", "all fed, did it yesterday": the day of what was just said."""
+    """ "oxalic dribble H1-H12, done 6/8", "feeders off heath, bo took em": day and doer of what was just said."""
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
     if last is None or last.statement != msg.thread.statements - 1 or last.line != s.line or s.opens != "soft":
+        if last is None or not s.has("person") or last.statement != msg.thread.statements - 1 or last.line != s.line:
+            return False
+    done = [m for m in s.all("verb") if m.w in ("done", "did") or _went_so(last, m, s)]
+    if len(done) != 1 or not all(
+        m.label in ("verb", "date", "comma", "filler", "person") or m.w in _IT_WAS for m in s.marks
+    ):
         return False
-    done = [m for m in s.all("verb") if m.w in ("done", "did")]
-    if len(done) != 1 or not all(m.label in ("verb", "date", "comma", "filler") or m.w in _IT_WAS for m in s.marks):
+    if last.slots.get("state", "done") != "done" or last.slots.get("by", msg.sender) != msg.sender:
         return False
-    if last.slots.get("state", "done") != "done" or (msg.before is not None and msg.before.has("date")):
+    dated = msg.before is not None and msg.before.has("date")
+    if s.has("date") == dated and (dated or not s.has("person")):
         return False
     for d in msg.thread.lately(msg.first_draft):
-        if d.statement == last.statement:
+        if d.statement != last.statement:
+            continue
+        if s.has("date"):
             finishing.put_day(msg, i, s, stance.turned("done"), d)
-            d.statement = msg.thread.statements
+        for person in s.all("person")[:1]:
+            d.put("by", person.v["value"], "person")
+            d.spans.append((person.s, person.e))
+        d.spans += [(m.s, m.e) for m in s.all("verb", "pronoun")]
+        d.statement = msg.thread.statements
     return True
 
 
-_IT_WAS = frozenset(["it", "was", "that", "all", "and", "them", "on"])
+def _went_so(last: Draft, verb: Mark, s: Statement) -> bool:
+    """Whether "took em", "put them on" is said of work that went that way; it takes a doer."""
+    if not s.has("person") or not s.has("pronoun") or last.slots.get("step") not in ("in", "on", "out", "off"):
+        return False
+    return verb.v.get("tense") == "past" and verb.v.get("dir") == (
+        "in" if last.slots["step"] in ("in", "on") else "out"
+    )
+
+
+def then_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "didn't get the strips in | so that's tomorrow now", "no pads in | that'll be Sunday": put off to that day."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if (
+        last is None
+        or last.slots.get("state") != "not_done"
+        or last.kind not in ("treatment", "gear", "feed", "mite_check")
+        or last.statement != msg.thread.statements - 1
+        or last.line != s.line
+        or stance.said is None
+        or stance.ahead is False
+        or stance.said.is_today
+        or not any(m.w in _THAT_IS for m in s.marks)
+        or not all(
+            m.label in ("date", "filler", "comma") or m.w in _PUT_OFF or m.v.get("cue") == "plan" for m in s.marks
+        )
+    ):
+        return False
+    keep = {
+        k: v for k, v in last.slots.items() if k not in OWN_SLOTS and k not in ("amount", "unit", "count", "approx")
+    }
+    copy = Draft(last.kind, keep, [(m.s, m.e) for m in s.marks if m.label == "w"], dict(last.why))
+    finishing.finish(msg, i, s, stance.turned("planned", ahead=True), copy, place_of(last))
+    return True
+
+
+_THAT_IS = frozenset("that's that'll they'll it'll they're it's".split())
+_PUT_OFF = _THAT_IS | frozenset("so and but now then instead be for on a job".split())
+_IT_WAS = frozenset("it was that all and them on em 'em those off in out this".split())
 
 
 def moisture_of_all(msg: Message, s: Statement, harvested: Draft) -> None:

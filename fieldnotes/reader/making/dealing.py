@@ -2,13 +2,59 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
-from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.making import finishing
+from fieldnotes.reader.making.message import OWN_SLOTS, Message
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
 
 _DEALT = {"gear": ("item",), "treatment": ("agent", "form", "product"), "feed": ("feed", "ratio")}
 """What says, for each kind, which thing is dealt out."""
 _NUMBERS = frozenset(["count", "amount"])
+
+
+_DID = frozenset("did got done finished took pulled".split())
+_BESIDE_DID = frozenset("and then but i we he she they i've we've on over there the in of at".split())
+
+
+def did_these(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "strips came out of the pond, | dov did one to twelve | and I did the nucs": who did how many of them."""
+    verbs = s.all("verb")
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if (
+        last is None
+        or stance.state != "done"
+        or last.kind not in ("treatment", "gear", "feed")
+        or last.slots.get("state", "done") != "done"
+        or last.line != s.line
+        or last.statement < msg.thread.statements - 2
+        or len(verbs) != 1
+        or len(s.all("cols")) != 1
+        or not (verbs[0].w in _DID and _whose(s))
+        or any(
+            m.label not in ("person", "verb", "cols", "date", "filler", "comma", "hive") and m.w not in _BESIDE_DID
+            for m in s.marks
+        )
+    ):
+        return False
+    out = last.slots.get("step") in ("out", "off")
+    if verbs[0].w != "did" and not out and verbs[0].w not in ("done", "finished"):
+        return False
+    copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
+    finishing.finish(msg, i, s, stance, copy)
+    if not s.has("date"):
+        for slot in ("on", "on_until"):
+            if slot in last.slots:
+                copy.put(slot, last.slots[slot], "the day of the work told")
+    if last.why.get("every_colony") == WHOLE_YARD and last.slots.get("every_colony"):
+        copy.spans += last.spans  # told as a whole, and now dealt out
+        msg.thread.drafts.remove(last)
+    return True
+
+
+def _whose(s: Statement) -> bool:
+    """Whether somebody is named as the doer."""
+    return s.has("person") or any(m.w in ("i", "we", "he", "she", "they") for m in s.marks)
 
 
 def drop_told_before(msg: Message) -> None:

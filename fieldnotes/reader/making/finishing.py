@@ -30,6 +30,7 @@ def finish(
     if draft.kind in ("queen_work",) and place.every and not s.has("every") and not s.has("cue"):
         place.every = False
     place.fill(draft)
+    placing.keep_nucs(msg, s, draft)
     for m in used:
         draft.spans.append((m.s, m.e))
     put_day(msg, i, s, stance, draft)

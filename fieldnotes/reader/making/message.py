@@ -72,6 +72,7 @@ class Message:
         self.head_cols: dict[str, Any] | None = None
         self.actor: tuple[Mark, int] | None = None
         self.column: str | None = None
+        self.of_nucs: list[tuple[Draft, Mark]] = []
         self.line_day: tuple[int, tuple[date, date]] | None = None
 
     def recent(self) -> list[Draft]:

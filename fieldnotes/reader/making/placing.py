@@ -16,7 +16,7 @@ from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import against
 from fieldnotes.reader.parting.governing import gets_from
-from fieldnotes.reader.scope import WHOLE_YARD, Place, place_of, settle_ids
+from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_ids
 
 _WHOLE_YARD = frozenset(["treatment", "gear", "feed"])
 
@@ -206,6 +206,32 @@ def _of_the_things(s: Statement, hives: Mark) -> bool:
     after = neighbour(s, k, 1)
     told = any(m.label in ("agent", "form", "item", "feed") for m in s.marks[:k])
     return told and after is not None and after.w in _BEEN
+
+
+def keep_nucs(msg: Message, s: Statement, draft: Draft) -> None:
+    """ "fed the nucs at the pond": no colony is named, but the roster may say which ones those are."""
+    if draft.kind not in _WHOLE_YARD or draft.why.get("every_colony") != WHOLE_YARD:
+        return
+    for k, m in enumerate(s.marks):
+        if m.w not in ("nucs", "nukes") or s.has("change", "queen_work", "pronoun", "rest"):
+            continue
+        before = s.marks[k - 1] if k else None
+        if before is not None and (before.label in ("number", "ordinal", "cue") or before.w in _OF_NUCS):
+            continue
+        if msg.outfit.nucs_at(draft.slots.get("yard")):
+            msg.of_nucs.append((draft, m))
+
+
+_OF_NUCS = frozenset("other new old few some two spare but except".split())
+
+
+def name_nucs(msg: Message) -> None:
+    """Names the colonies of the records kept as those of the nucs, where nothing that followed named them."""
+    for draft, m in msg.of_nucs:
+        if draft.slots.get("every_colony") and any(d is draft for d in msg.thread.lately(msg.first_draft)):
+            del draft.slots["every_colony"]
+            draft.put("colonies", msg.outfit.nucs_at(draft.slots.get("yard")), "the nucs of the yard")
+            draft.spans.append((m.s, m.e))
 
 
 def _but_the_nucs(msg: Message, s: Statement) -> Mark | None:

@@ -376,14 +376,18 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "vaped the nucs, one more next thursday", "…, repeat in a week": the same treatment on a day to come."""
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
     form = s.first("form") if s.has("ordinal") else None
-    if form is not None:  # "one pad each cause it's hot | second pad a week from monday"
+    form_or_aside = form is not None
+    if form is None and last is not None and last.kind in ("inspection", "conditions") and _redo(s):
+        last = next((d for d in reversed(msg.thread.drafts[-3:-1]) if d.kind == "treatment"), None)
+        form_or_aside = True  # "strips in n one, no brood in it, so | gonna do it again in a week"
+    elif form is not None:  # "one pad each cause it's hot | second pad a week from monday"
         last = next((d for d in reversed(msg.thread.drafts[-2:]) if d.kind == "treatment"), None)
     if (
         last is None
         or last.kind != "treatment"
         or last.slots.get("step") != "in"
         or last.slots.get("state", "done") != "done"
-        or last.statement < msg.thread.statements - (1 if form is None else 2)
+        or last.statement < msg.thread.statements - (2 if form_or_aside else 1)
         or (form is not None and last.slots.get("form") not in (None, form.v["form"]))
         or not s.has("date")
         or not _told_again(s, stance)
@@ -405,6 +409,12 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     copy.spans += [(m.s, m.e) for m in s.marks if m.label == "w"]
     finishing.finish(msg, i, s, again, copy, place_of(last))
     return True
+
+
+def _redo(s: Statement) -> bool:
+    """Whether "do it again" is said."""
+    words = " ".join(m.w for m in s.marks)
+    return any(x in words for x in ("do it again", "do them again", "do that again", "do em again", "repeat it"))
 
 
 def _told_again(s: Statement, stance: Stance) -> bool:

@@ -170,6 +170,8 @@ def _names_place(w: list[str], i: int, j: int, name: Name, outfit: Outfit, names
         return True
     if all(x in _TO_BEGIN for x in w[:i]) and (is_number_word(after) or _walk_begins(w, j)):
         return True  # "when's seventy through seventy four", "okay when's hive seventy has eggs"
+    if name.label == "yard" and before in _WORKED_AT:
+        return True  # "vaped when's today", "fed home"
     if name.label != "yard" or " ".join(w[i:j]).endswith("'s"):
         return False
     if before in ("\n", "\n\n", ".", ";") and (after == ":" or after in _OPENS_ROW or is_number_word(after)):

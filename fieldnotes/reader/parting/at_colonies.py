@@ -144,6 +144,17 @@ def _names_whose(at: Place, predicate: bool) -> bool:
         or _changed(at, predicate)
         or _queens_of(at, predicate)
         or _round_of(at, predicate)
+        or _dose_of(at, predicate)
+    )
+
+
+def _dose_of(at: Place, predicate: bool) -> bool:
+    """ "fed a gallon a hive one through nine": who got it."""
+    return (
+        at.marks[-1].label == "each"
+        and not predicate
+        and at.has("amount", "unit")
+        and not at.has("fact", "mites", "value", "cue", "every", "hives", "yard", "pronoun")
     )
 
 

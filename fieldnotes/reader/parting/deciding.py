@@ -58,6 +58,7 @@ _WAYS = frozenset(["on", "off", "in", "out"])
 _DOES = frozenset(["did", "do", "doing", "done", "finished"])
 _NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")
+_NUCS = frozenset(["nucs", "nukes"])
 _THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
 """What after a complete statement and a joining word begins the next."""
 
@@ -161,6 +162,12 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "strips are out of forty and forty one | still in forty two"
     if kind == "correct":
         return glue_tail(marks)
+    if kind == "plan" and m.w.split()[0] in ("that'll", "it'll") and at.has_cue("not") and done(marks):
+        return glue_tail(marks)  # "no pads in at heath yet | that'll be sunday"
+    if m.w.startswith("still ha") and marks[-1].w in _NUCS and at.cols and len(marks) > 1:
+        return (
+            [*glue_tail(marks[:-2]), *marks[-2:]] if marks[-2].w == "the" else marks[-1:]
+        )  # "… | nucs still have theirs"
     if m.rule == "did not happen" and at.has("agent", "form", "item", "feed"):
         return None  # "the gel I was to put in 9 didn't happen", "… but it didn't happen"
     if kind == "plan" and m.w == "they'll" and marks[-1].label == "date" and at.q is not None and at.q.w == "be":
@@ -434,7 +441,7 @@ def _at_rest(at: Place) -> Tail:
     verb, before = at.marks[-1], at.marks[:-1]
     does = verb.label == "verb" and verb.w.split()[0] in _DOES
     to_do = verb.w in ("got", "has", "have") and at.q is not None and at.q.v.get("cue") == "plan"
-    if (does or to_do) and done(before):
+    if (does or to_do) and (done(before) or (at.cols and any(x.v.get("does") == "do" for x in before))):
         # "pads in one to nine at the quarry | did the rest saturday", "… | toby's got the rest to do tomorrow"
         return [*glue_tail(before), verb]
     if (
@@ -808,6 +815,9 @@ def _at_unjoined_thing(at: Place) -> Tail:
     ):
         if at.q.w in AUX and at.has("item", "agent", "form", "feed"):
             return []  # "feeders came off at larks today | mouse guards are on"
+    if label == "item" and at.q is not None and at.q.w in ("are", "is", "were") and last.label in _CLOSED:
+        if at.has("item") and not same_item(marks, at.m) and at.z is not None and at.z.w in _ALREADY:
+            return []  # "guards go on this weekend at larks | reducers are already on"
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
     if label in ("item", "agent", "form", "feed") and weather.label in ("moisture", "temp", "sky") and at.q is not None:
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
@@ -816,6 +826,8 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if label in ("item", "agent", "form", "feed") and last.label == "number" and not same_family(marks, at.m):
         tail = with_number(marks)  # "guards on every hive at larks | and two strips in each but three"
         closed = len(tail) > 1 and tail[0].w == "and" and marks[-len(tail) - 1].label in ("yard", "every", "each")
+        if len(tail) > 1 and tail[0].w == "then" and marks[-len(tail) - 1].label in _CLOSED:
+            return tail if done(marks[: -len(tail)]) else None  # "supers off tomorrow | then it's two pads a hive"
         return tail if closed and done(marks[: -len(tail)]) and at.has("yard", "every") else None
     if label == "method" and last.w == "the" and at.has("mites", "value") and at.has("method"):
         return marks[-1:]  # "uncapped drone brood, five mites | the wash on it was three"
@@ -827,6 +839,14 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if label == "method" and last.label == "date" and not header_only(marks):
         return []
     return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
+
+
+_ALREADY = _WAYS | {"already"}
+
+
+def same_item(marks: list[Mark], m: Mark) -> bool:
+    """Whether the marks name that thing already."""
+    return any(x.label == "item" and x.v["item"] == m.v["item"] for x in marks)
 
 
 def _excepted(marks: list[Mark]) -> bool:
