@@ -18,7 +18,7 @@ from fieldnotes.reader.grouping.counts import SAMPLES, count_or_sample, two_halv
 from fieldnotes.reader.grouping.listing import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, number_in, sentence_has, whole
-from fieldnotes.reader.grouping.runs import bare_run, paired_run, run_of_all, typed_list
+from fieldnotes.reader.grouping.runs import bare_run, paired_run, run_of_all, run_told_before, typed_list
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
@@ -763,7 +763,7 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         return _Found([Mark("value", m.s, m.e, m.w, dict(m.v), "count in that order")], i + 1, "value", owed - 1)
     if not lists:
         return None
-    if alike := run_of_all(r, i):
+    if alike := run_of_all(r, i) or run_told_before(r, i):
         return _Found([alike[0]], alike[1], "cols", 0)
     if ordered := listed_in_order(r, i) or listed_then_counted(r, i):
         return _Found([ordered[0]], ordered[1], "cols", len(ordered[0].v["ids"]))

@@ -60,7 +60,11 @@ def queen_work(statement: Statement) -> list[Draft]:
             continue
         if m.w == "caged one" and [x.w for x in statement.marks[:2]] == ["she's", "a"]:
             continue  # "she's a caged one from the bank": what she is
-        if _named_only(statement, m) or (step == "cells_placed" and _cells_there(statement, m)):
+        if (
+            _of_those_ones(statement, m)
+            or _named_only(statement, m)
+            or (step == "cells_placed" and _cells_there(statement, m))
+        ):
             continue
         seen.add(step)
         draft = Draft("queen_work")
@@ -159,6 +163,13 @@ def _cells_there(statement: Statement, m: Mark) -> bool:
     k = index_in(statement, m)
     caged = any(x.w in ("caged", "cage", "caging") for x in statement.marks[max(0, k - 3) : max(k, 0)])
     return caged or any(x.v.get("does") == "inspect" for x in statement.marks[max(0, k - 3) : max(k, 0)])
+
+
+def _of_those_ones(statement: Statement, m: Mark) -> bool:
+    """ "checked the requeened ones at larks": which ones they are, and nothing done."""
+    k = index_in(statement, m)
+    before, after = statement.marks[max(0, k - 1) : k], statement.marks[k + 1 : k + 2]
+    return [x.w for x in before] == ["the"] and bool(after) and after[0].w in ("ones", "hives", "colonies", "nucs")
 
 
 def _named_only(statement: Statement, m: Mark) -> bool:

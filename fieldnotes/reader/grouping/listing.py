@@ -239,6 +239,9 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     paired = of.before is not None and of.before.w in ("into", "with")  # "split L1, L2 and L3 into …" is one list
     if q.w in ("into", "with") and (paired or len(of.ids) < 2) and sentence_has(r, of.first, "change"):
         return True  # "split twelve into fifteen and | fourteen into sixteen"
+    if q.w in ("from", "out", "off") and c.label == "colony" and sentence_has(of.r, of.first, "change"):
+        if id_parts(c.v["value"])[0] != of.letter and of.before is not None and of.before.w in ("from", "of", "off"):
+            return True  # "made up N1 and N2 from hive six and | N3 from hive seven"
     if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "released the one in forty six and um | fifty i'll requeen"
     into = of.before is not None and of.before.w in ("into", "with") and len(of.ids) == 1

@@ -68,6 +68,47 @@ def run_of_all(r: Row, i: int) -> tuple[Mark, int] | None:
     return (colonies_of(run, bare=True), j) if can_be_colonies(r, run) else None
 
 
+_TELLS_OF = frozenset(["are", "were", "far", ":"])
+
+
+def run_told_before(r: Row, i: int) -> tuple[Mark, int] | None:
+    """ "dead are 44 52 and 60", "queenless so far three nine and fourteen": which colonies what stands before is of."""
+    p, k = r.at(i - 1), i - 2
+    if p is None or p.w not in _TELLS_OF:
+        return None
+    if p.w == "far":
+        k -= 1
+    while k > i - 7 and (m := r.at(k)) is not None and (m.label == "yard" or m.w in ("at", "in", "the", "ones", "so")):
+        k -= 1
+    told = r.at(k)
+    if told is None or not (told.label == "fact" or told.v.get("step") == "died"):
+        return None
+    before = r.at(k - 1)
+    if (before is not None and before.label in ("colony", "cols", "hive", "queen_noun")) or sentence_has_counts(r, i):
+        return None
+    run: list[Mark] = []
+    j = i
+    while (m := r.at(j)) and m.label == "number" and whole(m) and (not run or number_in(m) > number_in(run[-1])):
+        run.append(m)
+        j += 1
+        if (c := r.at(j)) and (c.label == "comma" or c.w == "and") and (n := r.at(j + 1)) and n.label == "number":
+            j += 1
+    after = r.at(j)
+    if len(run) < 2 or not (after is None or after.label in ("stop", "line", "comma", "filler", "verb", "cue")):
+        if after is None or after.w not in ("i", "so", "and", "we", "i'm", "then"):
+            return None
+    if not can_be_colonies(r, run):
+        return None
+    named = colonies_of(run, bare=True)
+    named.v["told"] = True
+    return named, j
+
+
+def sentence_has_counts(r: Row, i: int) -> bool:
+    """Whether mites are counted in the sentence, so that the numbers may be counts."""
+    return r.checking and sentence_has(r, i, "method", "mites", "percent")
+
+
 def _past_sample(r: Row, j: int) -> int:
     """The index after the sample size, with its brackets or commas, that stands at `j`; `j` where none does."""
     k = j

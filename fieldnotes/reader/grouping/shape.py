@@ -11,6 +11,17 @@ def _after_hive_word(at: Spot) -> bool | None:
     return True if at.p and at.p.label == "hive" else None
 
 
+def _out_of_all(at: Spot) -> bool | None:
+    """ "twenty one alive out of twenty five, dead are …": a number of all."""
+    if at.q is not None and at.q.w in ("alive", "left", "living"):
+        ahead = [m.w for m in at.r.row[at.i + 2 : at.i + 4]]
+        return False if ahead in (["out", "of"], ["of", "the"]) or ahead[:1] == ["of"] else None
+    out_of = at.p is not None and at.p.w == "of" and at.pp is not None and at.pp.w == "out"
+    dead = at.q is not None and at.q.v.get("step") == "died"
+    after = at.r.at(at.i + 2)
+    return False if out_of and dead and after is not None and after.w in ("are", "is", "were", ":") else None
+
+
 _NAMING = frozenset("it's its that's they're theyre is are be called as number".split())
 _NOW = frozenset("now there here".split())
 
@@ -234,6 +245,7 @@ def _as_much_there(at: Spot) -> bool | None:
 
 QUESTIONS: tuple[Question, ...] = (
     _after_hive_word,
+    _out_of_all,
     _not_in_the_roster,
     _board_of_days,
     _has_its_own,

@@ -114,6 +114,9 @@ def _somebody_acts(r: Row, i: int, q: Mark) -> bool:
     """Whether "I" or "we" with work, a plan or something not done follows ("twelve I saw the queen")."""
     place = _place_of(r, i, q)
     third = r.at(r.on(place))
+    if third is not None and third.w in ("already", "just", "also"):
+        place = r.on(place)
+        third = r.at(r.on(place))  # "sixty two I already split"
     if third is None:
         return False
     if any(x.label == "cue" and x.v.get("cue") in ("not", "plan") for x in r.row[place + 1 : place + 8]):

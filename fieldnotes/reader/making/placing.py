@@ -127,7 +127,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         used.append(rest)
     elif (
         every
-        and every[0].w.startswith(("all of them", "all of those", "all of these", "all of em", "they all"))
+        and every[0].w.startswith(("all of them", "all of those", "all of these", "all of em", "they all", "them all"))
         and held.cols
         and len(held.cols["ids"]) > 1
         and held.cols_sentence == s.sentence

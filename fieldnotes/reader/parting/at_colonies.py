@@ -24,6 +24,8 @@ def at_colonies(at: Place) -> Tail:
     owns = at.q is not None and at.q.w == "'s" and at.z is not None and at.z.label in ("change", "fact")
     if owns and at.has_cue("not") and at.marks[-1].label == "verb":
         return []  # "five i never opened | nine's a deadout"
+    if at.m.v.get("told") and not at.cols:
+        return None  # "dead are | forty four and sixty", "queenless so far | three and nine"
     if (lead := next_along(at.marks)) and len(lead) < len(at.marks):
         return lead  # "put a super on | next one hive five is light"
     if at.marks[-1].w in ("and", "but") and particle_ends(at.marks[:-1]) and predicate_follows(at.row, at.i):
@@ -32,7 +34,7 @@ def at_colonies(at: Place) -> Tail:
         told = at.q.w in _FINE or predicate_follows(at.row, at.i)
         if told and at.marks[-1].label == "w" and at.marks[-1].w not in _TAKES and not done(at.marks):
             return []  # "needs a new queen she's run out | hive five good"
-    is_governed = governed(at.marks, at.m)
+    is_governed = governed(at.marks, at.m) and not _subject_after_all(at)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
 
 
@@ -86,6 +88,25 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if is_governed or not complete or _names_whose(at, predicate):
         return None
     return header_tail(marks)
+
+
+_COLOURS = frozenset("white yellow red green blue dot paint".split())
+
+
+def _subject_after_all(at: Place) -> bool:
+    """Whether the words before do not take the colonies, since something is said of them: "marked her green | hive four
+    is honey bound", "emergency cells all over | seventeen's fine".
+    """
+    last = at.marks[-1]
+    if (
+        at.q is not None
+        and at.q.w == "'s"
+        and at.z is not None
+        and (at.z.w in _FINE or at.z.label in ("fact", "change"))
+    ):
+        return True
+    told = predicate_follows(at.row, at.i)
+    return told and last.label == "queen_work" and last.w.split()[-1] in _COLOURS
 
 
 _HERS = frozenset(["queen_work", "queen_noun", "fact"])

@@ -118,7 +118,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         steps = {x.v.get("step") for x in change}
         if (p.w == "and" or p.label == "comma") and i + 1 < len(row) and row[i + 1].w in ("into", "with"):
             return False  # "split 45 into 58 and | 46 into 59"
-        if p.w == "and" and predicate_follows(row, i):
+        if p.w == "and" and (predicate_follows(row, i) or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died"
         if p.label == "w" and p.w in _TO_THE_OTHER:
             if steps & {"combined", "moved", "split", "nuc_made"}:
