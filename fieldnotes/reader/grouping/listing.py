@@ -145,7 +145,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []
     if not joined and of.before is not None and of.before.w in ("to", "into", "with", "onto") and _joins(r, of.first):
         return []  # "newspapered it to l four | l five and six just need room"
-    if not joined and (owns := r.at(k + 1)) is not None and owns.w == "'s":
+    if not joined and (owns := r.at(k + 1)) is not None and owns.w in ("'s", "she", "she's", "her"):
         return []  # "let her go in 41 | 42's was still in the cage"
     if c.label == "colony":
         if not joined and of.governed and _somebodys(r, k):

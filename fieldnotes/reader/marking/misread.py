@@ -16,6 +16,7 @@ _SAMPLES = listed("a_sample")
 _LAID = frozenset("worker workers walkers drone drones only nothing all eggs on in around low under".split())
 _EACH = frozenset(["every", "each", "per", "a", "single"])
 _ALSO_NOUNS = listed("also_nouns")
+_SUPERLATIVES = frozenset("best strongest biggest worst weakest heaviest lightest calmest nicest".split())
 _CHECKED_THINGS = frozenset("fondant feed feeder syrup candy super sugar".split())
 _BEFORE_DAYLIGHT = frozenset("the some enough more good bad last day no".split())
 _HIVES = frozenset("one ones hive hives colony colonies nuc nucs".split())
@@ -48,6 +49,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and not (label in ("unit", "amount", "ratio") and i > 1 and atoms.w[i - 2] in _EACH)
         and before in ("hive", "colony", "number", "#", "hives", "colonies")
     ):
+        if before in ("hive", "colony") and i > 1 and atoms.w[i - 2] in _SUPERLATIVES and j > i + 1 and label == "fact":
+            return False  # "seventy is your best hive | eleven frames of brood"
         return not (before in ("hives", "colonies") and i > 1 and is_number(atoms.w[i - 2]))
     if label not in _CAN_BE_MISREAD:
         return False

@@ -308,8 +308,12 @@ def _at_verb(at: Place) -> Tail:
     if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
         if marks[-2].w in ("clipped", "marked", "clip", "mark"):
             return None  # "clipped and marked the queen in fifty"
-    if m.label in ("change", "queen_work") and m.w.split()[0].endswith("ing") and marks[-1].label == "fact":
-        if at.cols and soft is None:
+    if m.label == "queen_work" and at.q is not None and at.q.w == "only" and at.cols and soft is None:
+        if at.z is not None and at.z.label == "cols":
+            return []  # "l two and l seven all blue | clipped only l seven"
+    if m.label in ("change", "queen_work") and m.w.split()[0].endswith("ing") and at.cols and soft is None:
+        own = m.label == "change" and at.has("fact") and marks[-1].label == "w" and marks[-1].w not in _LEADS_TO_ING
+        if marks[-1].label == "fact" or (own and not at.has("cue")):
             return []  # "l six no eggs | uniting with l seven tonight"
     verb_before = has_verb(marks)
     if m.label == "verb" and m.v.get("tense") == "past" and soft is None:
@@ -652,6 +656,11 @@ def _tells_more_of(at: Place) -> bool:
     return goes_on and at.has("fact") and not at.cols and own_words
 
 
+_LEADS_TO_ING = GLUE_WORDS | frozenset(
+    "for of from about without needs need start started try tried instead like was is are be been by before after "
+    "while when than worth i'm we're he's she's they're it's not through".split()
+)
+"""Words after which "moving" or "merging" goes on with what stands before."""
 _SEEMED = frozenset("felt feels looked looks seemed seems sounded was is".split())
 
 

@@ -49,6 +49,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
             return True
         if p.w == "over" and len(back) > 1 and (back[-2].label == "fact" or back[-2].w == "all"):
             return True  # "wasps all over seventy seven"
+        if p.w in ("only", "just") and len(back) > 1 and back[-2].label == "queen_work":
+            return True  # "clipped only H7"
         return p.w in ("the", "both", "only") and len(back) > 1 and back[-2].w in GOVERNORS
     if p.label == "cue":
         return p.v.get("cue") == "except" or (p.v.get("cue") in ("plan", "not") and p.w.split()[-1] in _AFTER_CUES)
