@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import neighbour
 from fieldnotes.reader.parting.governing import gets_from
@@ -81,7 +83,9 @@ def _taken_from(statement: Statement, k: int) -> bool:
 
 def still_in(statement: Statement) -> bool:
     """ "strips still in": put in before, and not yet taken out."""
-    if any(m.w in ("still in", "still on") for m in statement.all("cue")) or _left_in(statement):
+    if any(m.w in ("still in", "still on") or _STILL_HAS.match(m.w) for m in statement.all("cue")):
+        return True  # "fourteen still has its strips in"
+    if _left_in(statement):
         return True
     return any(
         a.w == "still" and b.w in ("in", "on") and a.label == b.label == "w"
@@ -89,6 +93,7 @@ def still_in(statement: Statement) -> bool:
     )
 
 
+_STILL_HAS = re.compile(r"still (has|have|got) (its|their|hers|his|theirs)")
 _LEFT_THOSE = frozenset("the its their his those hers".split())
 
 

@@ -253,6 +253,8 @@ def _left_on(statement: Statement, m: Mark) -> bool:
     """ "left the feeder on l twelve": what was there already stays."""
     k = index_of(statement, m)
     before = [x.w for x in statement.marks[max(0, k - 2) : k]]
+    if m.w.endswith("ed") and before and before[-1] in ("stay", "stays", "stayed", "staying", "still", "keep", "kept"):
+        return True  # "l sixteen on up stay wrapped"
     return before[:1] == ["left"] and before[-1] in ("the", "its", "their", "his", "hers", "those", "both", "left")
 
 
@@ -319,7 +321,7 @@ def _told_of(statement: Statement, m: Mark) -> bool:
     after = statement.marks[k + 1 :]
     so = any(x.w in ("is", "are", "was", "were", "'s") for x in after)
     so = so and (statement.has("fact", "ignore") or any(x.w in _SO for x in after))
-    there = k == 0 or statement.marks[k - 1].w == "the"
+    there = k == 0 or statement.marks[k - 1].w == "the" or after[:1] == [] or after[0].w in ("is", "are", "'s")
     put = any(x.w in _WAYS for x in statement.marks[k:] if x.w != "on" or not _where(statement, x))
     return so and there and not statement.has("verb", "cue") and not put
 

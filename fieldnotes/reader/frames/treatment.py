@@ -67,6 +67,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     ):
         return None
     out = True if still_in(statement) else going_out(statement)
+    if out in (None, False) and any(a.w == "still" and b.w == "had" for a, b in pairwise(statement.marks)):
+        return None  # "fourteen still had both its pads"
     if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
         return None  # "found the other strip in 36"
     if out in (None, False) and any(a.label in ("form", "unit") and b.w in _FELL for a, b in pairwise(statement.marks)):

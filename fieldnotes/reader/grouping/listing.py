@@ -11,7 +11,7 @@ from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import id_parts
 
 _ONE_HIVE_VERBS = listed("one_hive")
-_THEIR_VERBS = frozenset("only just are were have get both".split())
+_THEIR_VERBS = frozenset("only just are were have get both stay stays keep".split())
 _THINGS = frozenset(["item", "agent", "form", "feed"])
 _AFTER_HIVES = frozenset("stop line comma number filler method verb fact change".split())
 _OF_SEVERAL = frozenset("and then got have had are were all both".split())
@@ -94,7 +94,7 @@ def _upward(of: _Listing, j: int, named: str) -> tuple[list[str], int] | None:
             word.w != "up"
             or after is None
             or after.label in ("stop", "line", "comma", "cue", "verb", "date", "number", "each", "filler")
-            or after.w in ("i", "we", "still", "are", "have", "get", "got")
+            or after.w in _THEY_DO
         )
     ):
         return None
@@ -105,6 +105,7 @@ def _upward(of: _Listing, j: int, named: str) -> tuple[list[str], int] | None:
     return (alike, k) if len(alike) > 1 else None
 
 
+_THEY_DO = frozenset("i we still are have get got stay stays keep need needs will don't didn't haven't".split())
 _UP = frozenset("up upward upwards onward onwards".split())
 
 
@@ -303,8 +304,9 @@ def _subjects(r: Row, k: int) -> bool:
     """ "a gallon on 70 through 75 | 76 and 77 only got half": what follows the last, at `k`, is said of them alone."""
     at = r.on(k)
     q = r.at(at)
-    if q is not None and q.w in ("still", "already"):
-        q = r.at(at + 1)  # "feeders off L1 to L9 | L12 still had syrup"
+    while q is not None and q.w in ("still", "already", "on", "and", "up", "upwards") and at < k + 5:
+        at += 1
+        q = r.at(at)  # "feeders off L1 to L9 | L12 still had syrup"
     return q is not None and (q.w in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS)
 
 

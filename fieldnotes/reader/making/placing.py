@@ -88,7 +88,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         place.every, place.except_ = True, list(held.cols["ids"])
         place.yard = held.yard or held.cols["yard"]
         used += [pronoun, *cues(s, "except"), *every]
-    elif kind in ("inspection", "change") and not exceptions and (left := just_left_out(msg, s)) is not None:
+    elif kind in _OF_ONE and not exceptions and (left := just_left_out(msg, s)) is not None:
         ids = list(left.v["ids"])
         one = any(m.w in ("'s", "is", "was", "it's", "that's", "its") or m.w.startswith("is ") for m in s.marks[:4])
         place.colonies, place.yard = settle_ids(ids[-1:] if one else ids, held.yard, msg.outfit)
@@ -245,6 +245,10 @@ def _but_the_nucs(msg: Message, s: Statement) -> Mark | None:
         if before.v.get("cue") == "except" and msg.outfit.nucs_at(msg.held.yard):
             return m
     return None
+
+
+_OF_ONE = frozenset(["inspection", "change", "queen_work"])
+"""What a reason told after an exception makes ("all but 41, which is dead", "… which I'm requeening")."""
 
 
 def _placed_here(msg: Message, s: Statement, kind: str, yard: str) -> bool:

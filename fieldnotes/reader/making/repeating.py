@@ -213,6 +213,8 @@ def _other_way(s: Statement) -> str | None:
         return "on"  # "the excluder came off fifteen | sixteen got one"
     if ways == {"out"} and any(m.w in ("off", "out", "of") and x.label == "cols" for m, x in pairwise(s.marks)):
         return "off"  # "put a super on twelve and | took one off sixteen"
+    if ways == {"out"} and any(m.w in ("off", "out") and m.label == "w" for m in s.marks):
+        return "off"  # "l five got two | l six I took one off, it's sulking"
     if particle not in ("on", "off") or len(ways) != 1:
         return None
     return "on" if particle == "on" and "in" in ways else "off"
@@ -316,7 +318,7 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 _DO = frozenset("did do does done doing finished finish get gets got getting goes go got done".split())
 _BESIDE_REST = frozenset(
     "the and but so then on in of at for to with by be is are was were being it i we he she they i'm we're he's she's "
-    "still later over there up this that all been has have".split()
+    "still later over there up this that all been has have wait till til until".split()
 )
 
 

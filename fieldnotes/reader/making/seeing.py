@@ -20,6 +20,14 @@ from fieldnotes.reader.scope import Draft, Place
 _FORECASTS = listed("forecasts")
 
 
+_FOUND_SO = frozenset(["strength", "stores", "temper", "signs"])
+
+
+def _as_it_is(draft: Draft) -> bool:
+    """Whether only how a colony is was said, which cannot be planned ("hive two's too weak, do that one friday")."""
+    return draft.slots.keys() <= _FOUND_SO
+
+
 def _of_the_weather(s: Statement) -> bool:
     """Whether only "it's hot" is said, which after several colonies is the day's weather."""
     fact = s.first("fact")
@@ -33,7 +41,7 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
         return
     if draft.slots and stance.state == "not_done":
         stance = Stance(state="done", carried=stance.when)
-    if draft.slots and stance.state == "planned" and stance.when is None:
+    if draft.slots and stance.state == "planned" and (stance.when is None or _as_it_is(draft)):
         # "still weak, will combine": what was seen was seen, whatever is planned in the same breath
         stance = Stance(state="done")
     if draft.slots.get("strength") == "fair" and stores_spoken_of(msg, s):

@@ -162,7 +162,11 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     if out is None and not s.has("thing"):
         return None
     verbs = [m for m in s.all("verb") if m.v.get("dir")]
-    another = s.has("ordinal") and not out and not s.has("item", "form", "agent", "cols")  # "so I put a third on"
+    another = (
+        (s.has("ordinal") or any(m.w == "another" for m in s.marks))
+        and not out
+        and not s.has("item", "form", "agent", "cols")
+    )  # "so I put a third on"
     if (pronoun is not None or another) and verbs and (told := _told_thing(msg)) is not None:
         spans = [(m.s, m.e) for m in (told, pronoun, s.first("ordinal")) if m is not None]
         draft = Draft("gear", {"item": told.v["item"]}, spans, {"item": told.rule})

@@ -41,6 +41,9 @@ def at_colonies(at: Place) -> Tail:
 def _at_first(at: Place, is_governed: bool) -> Tail:
     """At the first colonies of a statement."""
     marks, complete = at.marks, done(at.marks)
+    if complete and len(marks) > 3 and marks[-1].w in ("in", "on") and marks[-2].label == "number":
+        if marks[-3].label in ("yard", "every") and at.has("every"):
+            return marks[-2:]  # "a trap in every hive at the sawmill | two in s nine"
     if is_governed and complete and marks[-1].label in _OF_ALL and _gets_so_many(at):
         return []  # "put supers on at heath | h one got two"
     if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
@@ -187,6 +190,7 @@ def _closes_work(at: Place) -> bool:
             nxt is None
             or nxt.label in ("stop", "line", "comma", "filler", "date", "question", "rest")
             or nxt.w in ("then", "so")
+            or (nxt.w == "and" and at.z is not None and at.z.v.get("tense") == "past" and len(at.m.v["ids"]) > 1)
             or (nxt.label == "yard" and not at.has("yard") and _ends_in_place(at))  # "pulled strips 45-52 mill lane"
             or (nxt.v.get("cue") == "except" and len(at.m.v["ids"]) > 1)
             or (nxt.w in ("in", "on", "out", "off") and _ends_in_particle(at))

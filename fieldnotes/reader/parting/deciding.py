@@ -297,6 +297,13 @@ def _at_verb(at: Place) -> Tail:
     m, marks, soft = at.m, at.marks, at.soft
     if m.label == "change" and "dead" in m.w.split() and any(x.v.get("cue") == "except" for x in marks[-2:]):
         return None  # "vapour on all but the dead one"
+    if (
+        m.w == "got"
+        and marks[-1].w in ("it's", "they've", "she's")
+        and marks[-2:-1] == at.cols[-1:]
+        and at.has_cue("not")
+    ):
+        return glue_tail(marks)  # "skipped 42 | it's got plenty coming in"
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
@@ -462,6 +469,7 @@ def _at_rest(at: Place) -> Tail:
     q = at.row[k] if k < len(at.row) else None
     subject = q is not None and (q.w in AUX or q.w in _PERSONS or q.label in ("verb", "cue", "fact", "person"))
     told = q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(at.marks)
+    told = told or (q is not None and q.v.get("cue") == "plan" and at.has("amount") and at.has("each"))
     return glue_tail(at.marks) if subject and at.cols and (told or done(at.marks)) else _at_thing(at)
 
 
