@@ -129,6 +129,9 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
                 Mark("each", m.e, m.e, "each", {}, "each"),
             ]
             m = row[i]
+        if m.label == "pronoun" and m.v.get("n") is not None and (parts := _those_so_many_each(r, i)):
+            row[i : i + 1] = parts
+            m = row[i]
         if m.label in ("again", "ordinal"):
             m = row[i] = _round_to_come(r, i)
         if m.label == "mites" and (parts := _tens_and_mites(r, i, last)):
@@ -162,6 +165,23 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
 
 
 _WASHES_IN = {"alcohol": "alcohol_wash", "soap": "soap_wash", "soapy": "soap_wash"}
+
+
+def _those_so_many_each(r: Row, i: int) -> list[Mark] | None:
+    """ "beetles in five, seven and eleven, I put traps on | those | two each": three hives, and two for each."""
+    m, q = r.row[i], r.at(i + 1)
+    words = m.w.split()
+    if q is None or q.label != "each" or len(words) != 2 or words[0] not in ("those", "these"):
+        return None
+    if len(r.last_ids) < 2 or len(r.last_ids) == m.v["n"].value or m.e - m.s < len(m.w) - 1:
+        return None
+    cut = m.s + len(words[0])
+    return [
+        Mark("pronoun", m.s, cut, words[0], {}, m.rule),
+        Mark("number", cut + 1, m.e, words[1], {"n": m.v["n"]}, "number"),
+    ]
+
+
 _NTH = {"the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6, "the seventh": 7, "the eighth": 8}
 
 

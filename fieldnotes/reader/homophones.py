@@ -257,6 +257,18 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "put won more super on"
     if word not in _SMALL:
         return None
+    if word == "for" and before == "for" and after in ("days", "weeks", "hours", "nights"):
+        return True  # "the board was in for for days"
+    if word == "for" and after == "and" and before in _ON_HIVES and is_number_word(third):
+        return True  # "candy boards go on for and eleven"
+    if (
+        word != "too"
+        and before in letters
+        and i > 1
+        and w[i - 2] in _RANGES
+        and after in ("get", "gets", "got", "need")
+    ):
+        return True  # "n one through n for get cells"
     if after in ("percent", "%", "per") and word == "for" and (after != "per" or third == "cent"):
         return True  # "ran for percent"
     if word == "for" and after in _PLURALS and (third in ("each", "apiece") or w[i + 2 : i + 4] in _A_HIVE):
@@ -382,6 +394,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     return None
 
 
+_ON_HIVES = frozenset("on in into onto off from under".split())
+_RANGES = frozenset("through thru to two and until".split())
 _HIVES_COUNTED = frozenset("nukes nucs hives colonies splits swarms packages".split())
 _DONE_AT = frozenset("put took gave got added had has is".split())
 _ONE_HIVE_OF = frozenset("a an the another that this each every one empty new my our per need any which".split())

@@ -63,6 +63,7 @@ def read(msg: Message) -> None:
         msg.before = msg.statements[i - 1] if i else None
         read_statement(msg, i, statement, stance, stances)
     checking.drop_announced(msg)
+    treating.drop_headers(msg)
     dealing.drop_told_before(msg)
     placing.yard_said_last(msg)
     placing.name_nucs(msg)
@@ -180,6 +181,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (cols and head and repeating.other_dose(msg, i, s, stance))
         or (not head and repeating.other_measure(msg, i, s, stance))
         or repeating.gap(msg, i, s, stance)
+        or (cols and not head and repeating.did_too(msg, i, s, stance))
         or repeating.once_more(msg, i, s, stance)
         or (s.has("rest") and repeating.the_rest(msg, i, s, stance))
         or (cols and not head and dealing.did_these(msg, i, s, stance))
@@ -255,7 +257,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         treating.found(msg, s)
     if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
         treating.treat(msg, i, s, stance, treated, made)
-    elif treated is None and not s.has("item", "feed", "harvest", "queen_work", "change", "fact", "method"):
+    elif treated is None and not s.has("item", "feed", "harvest", "queen_work", "change", "fact", "method", "temp"):
         pulled = treating.pulled(msg, i, s, stance)
         if pulled is not None:
             made.append(pulled)

@@ -24,6 +24,8 @@ class Draft:
     line: int = -1
     statement: int = -1
     group: int = -1
+    heads: bool = False
+    """Whether it may only head what follows: a treatment and a yard, with no verb and no colony."""
 
     def put(self, slot: str, value: Any, rule: str) -> None:
         """Fills a slot and remembers the rule."""

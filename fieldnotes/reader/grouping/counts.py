@@ -68,8 +68,11 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     over = q is not None and number.value in SAMPLES and (q.w == ":" or q.label == "line")  # "AW 300: H1 3"
     if r.checking and told and q and (q.label == "each" or over) and number.whole and number.value >= 50:
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")  # "soap washes, 300 each"
-    if q is not None and q.label in ("method", "check") and q.w.endswith("s") and p is not None and p.label == "verb":
-        return m  # "on 44 i did two washes"
+    if q is not None and q.label in ("method", "check") and q.w.endswith("s") and p is not None:
+        if p.label == "verb":
+            return m  # "on 44 i did two washes"
+        if p.w in ("read", "counted", "checked"):
+            return Mark("w", m.s, m.e, m.w)  # "read two boards"
     if last == "cols" and _of_a_sample(r, i):
         r.checking = True  # "41 was 8 per 300", "41 had 8 in 300"
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a sample")

@@ -5,7 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import JOIN, PREPS, RANGE, Row, id_of, number_in, range_here, sentence_has, whole
+from fieldnotes.reader.grouping.row import (
+    JOIN,
+    PREPS,
+    RANGE,
+    Row,
+    each_does,
+    id_of,
+    number_in,
+    range_here,
+    sentence_has,
+    whole,
+)
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import id_parts
@@ -385,6 +396,8 @@ def _extends(r: Row, k: int, letter: str) -> bool:
         and r.row[k - 1].w in ("and", "or")
     ):
         return True
+    if each_does(r, k):
+        return True  # "47 and 48 each need a super"
     if q is not None and (
         q.label in ("each", "agent", "item", "feed", "form", "queen_noun", "round") or q.w in ("/", "%")
     ):

@@ -14,6 +14,7 @@ from fieldnotes.reader.grouping.row import (
     RANGE,
     Row,
     each_after,
+    each_does,
     id_of,
     next_is_higher_colony,
     range_here,
@@ -179,7 +180,7 @@ def _number_of_things(at: Spot) -> bool | None:
         return None  # "12 vaporized"
     if q.label not in ("each", "hives") and q.w.split()[0] in ("a", "an", "another"):
         return None  # "gave the bees in seventy one | a pollen patty"
-    if q.label == "each" and at.z is not None and at.z.w.split()[0] in _EACH_DOES and at.r.outfit.could_be(id_of(at.m)):
+    if each_does(at.r, at.i) and at.r.outfit.could_be(id_of(at.m)):
         return None  # "47 and 48 each need a super"
     if at.i + 1 < len(at.r.row) and at.r.row[at.i + 1].label == "filler":
         return None  # "pinched the queen in forty six, um, the new one is in there"
@@ -199,7 +200,6 @@ def _more_of_the_count(at: Spot) -> bool | None:
     return False if counted and p and p.w in more else None
 
 
-_EACH_DOES = frozenset("need needs want wants get gets got has have had took take".split())
 _BESIDE = frozenset("beside behind opposite alongside".split())
 _SIDES = frozenset("her him it them that".split())
 
@@ -212,6 +212,13 @@ def _beside_her(at: Spot) -> bool | None:
     if q.w in _BESIDE and z is not None and z.w in _SIDES:
         return True
     return True if p is not None and p.w == "is" and q.w in _OF_ONE_HIVE and at.last != "cols" else None
+
+
+def _each_of_them(at: Spot) -> bool | None:
+    """ "47 and 48 each need a super"."""
+    if at.after is None or at.after.label != "each" or at.after is at.q or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    return True if each_does(at.r, at.r.back(at.after_index)) else None
 
 
 def _those_are(at: Spot) -> bool | None:
@@ -950,6 +957,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _number_of_things,
     _more_of_the_count,
     _beside_her,
+    _each_of_them,
     _those_are,
     _with_one,
     _alone_after_pronoun,

@@ -157,6 +157,16 @@ def next_is_higher_colony(r: Row, i: int, q: Mark) -> bool:
     return bool(q.v["n"].value > r.row[i].v["n"].value) and r.outfit.could_be(id_of(q))
 
 
+_EACH_DOES = frozenset("need needs want wants get gets got have has had took take".split())
+
+
+def each_does(r: Row, i: int) -> bool:
+    """ "47 and | 48 | each need a super": what each of the colonies named needs or gets, no number of it."""
+    j = r.on(i)
+    each, does = r.at(j), r.at(r.on(j))
+    return each is not None and each.label == "each" and does is not None and does.w.split()[0] in _EACH_DOES
+
+
 def each_after(r: Row, i: int) -> Mark | None:
     """ "seven eight and ten | two each", "seven and eight | two pads each": "each" after the number at `i`."""
     j = r.on(i)

@@ -62,9 +62,7 @@ def carried(s: Statement) -> None:
         s.seal()
         return
     verb = next((m for m in s.all("verb") if m.w.split()[0] in _CARRIES), None)
-    k = index_of(s, yard)
-    before = {m.w for m in s.marks[max(0, k - 3) : k] if m.w in _TO_A_PLACE}
-    if verb is None or "to" not in before:
+    if verb is None or not any(_led_by_to(s, y) for y in s.all("yard")):
         return
     if s.has("rest"):
         return  # "four into h1 and h2 and the rest go to mill lane": the rest goes
@@ -72,6 +70,12 @@ def carried(s: Statement) -> None:
     if went == (verb is not next(m for m in s.marks if m.label in ("verb", "cols", "hives"))):
         verb.label, verb.v, verb.rule = "change", {"step": "moved"}, "carried to a yard"
         s.seal()
+
+
+def _led_by_to(s: Statement, yard: Mark) -> bool:
+    """ "six went from Heath | over to Mill Lane"."""
+    k = index_of(s, yard)
+    return "to" in {m.w for m in s.marks[max(0, k - 3) : k] if m.w in _TO_A_PLACE}
 
 
 def given_before(msg: Message, s: Statement) -> bool:

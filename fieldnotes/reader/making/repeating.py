@@ -315,6 +315,43 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_MARKS_BESIDE_DID = frozenset(["cols", "date", "filler", "comma", "verb", "person", "hive", "yard", "ignore"])
+_DID = frozenset(["did", "done", "finished", "did do"])
+_BESIDE_DID = frozenset(
+    (
+        "i we he she i've we've he's she's have has had and then so also already just the rest of up there here "
+        "myself it"
+    ).split()
+)
+
+
+def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "Bo put hop strips in 40 through 46 on Saturday and today I did 47 through 50": the same work on others."""
+    verbs = s.all("verb")
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if (
+        last is None
+        or last.kind not in ("treatment", "gear", "feed")
+        or last.slots.get("state", "done") != "done"
+        or last.line != s.line
+        or last.statement != msg.thread.statements - 1
+        or stance.state != "done"
+        or len(verbs) != 1
+        or verbs[0].w not in _DID
+    ):
+        return False
+    end = max(k for k, m in enumerate(s.marks) if m.label == "cols") + 1
+    head, tail = s.marks[:end], s.marks[end:]
+    if any(m.label not in _MARKS_BESIDE_DID and m.w not in _BESIDE_DID for m in head):
+        return False
+    goes_on = not tail or tail[0].label != "w" or tail[0].w in _BESIDE_DID
+    if not goes_on or any(m.label not in _MARKS_BESIDE_DID | {"w", "pronoun"} for m in tail):
+        return False  # "did nine's lid"
+    keep = {k: v for k, v in last.slots.items() if k not in OWN_SLOTS | {"amount", "unit", "count", "approx"}}
+    finishing.finish(msg, i, s, stance, Draft(last.kind, keep, [], dict(last.why)))
+    return True
+
+
 _DO = frozenset("did do does done doing finished finish get gets got getting goes go got done".split())
 _BESIDE_REST = frozenset(
     "the and but so then on in of at for to with by be is are was were being it i we he she they i'm we're he's she's "

@@ -428,3 +428,19 @@ def then_in(s: Statement, m: Mark) -> bool:
 def pointed_treatment(msg: Message, s: Statement) -> Draft | None:
     """The treatment that "them" or "the strips" points to."""
     return msg.thread.last_treatment
+
+
+_SAID_OVER = frozenset("on yard yard kind state every_colony agent form product step by".split())
+
+
+def drop_headers(msg: Message) -> None:
+    """ "Thymol gel at Heath. 1 and 2 got a tray each, 3 gets its gel tomorrow": what only heads a list is no record."""
+    drafts = msg.thread.lately(msg.first_draft)
+    for k, d in enumerate(drafts):
+        if d.kind != "treatment" or not d.heads or not set(d.slots) <= _SAID_OVER:
+            continue
+        below = [x for x in drafts[k + 1 :] if x.kind == "treatment" and x.slots.get("yard") == d.slots.get("yard")]
+        alike = [x for x in below if x.slots.get("agent") == d.slots.get("agent")]
+        if alike and all(x.slots.get("colonies") for x in alike):
+            msg.thread.used += d.spans
+            msg.thread.drafts.remove(d)

@@ -14,7 +14,7 @@ from fieldnotes.reader.parting.statement import HEADS
 
 _PERSONS = frozenset("i we he she they somebody someone".split())
 _AFTER_PERSON = AUX | {"just", "also", "already", "then"}
-_BEFORE_SUBJECT = frozenset("the a an all their its those these my our still never they i we".split())
+_BEFORE_SUBJECT = frozenset("the a an all their its those these my our still never they i we more".split())
 _HEADER_LABELS = frozenset("method sample date days each comma filler yard hive approx person".split())
 _HEADER_WORDS = frozenset("from on of at the in for my our by :".split())
 _PLACE_WORDS = frozenset("in at the a on for still now here there down over".split())
