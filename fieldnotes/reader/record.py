@@ -224,6 +224,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         amending.moisture_of_all(msg, s, harvested)
     queens = queen_work(s)
     for draft in queens:
+        if changing.marked_so(msg, s, draft):
+            continue
         place, marks = placing.where(msg, i, s, draft.kind, stance)
         nowhere = not place.colonies and not place.every and place.count is None and "count" not in draft.slots
         if nowhere and draft.slots["step"] in _AT_A_HIVE and not s.has("yard"):

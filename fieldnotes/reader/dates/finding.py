@@ -41,13 +41,16 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
             return None
         if number is not None and word not in _NUMBER_AND_MORE and not _dates_by_number(w, i, number, t):
             return None
-    return (
+    found = (
         _fixed(w, i, t)
         or nth_weekday(w, i, t)
         or day_of_this_month(w, i)
         or relative(w, i, t)
         or calendar_day(w, i, t, day_first)
     )
+    if found is not None and i and w[i - 1] == "for" and w[found[1] : found[1] + 1] == ["'s"]:
+        return None  # "banked three for next week's people": whose they are, and no day
+    return found
 
 
 _ITS = frozenset(["it's", "its", "today's"])

@@ -147,7 +147,8 @@ def change(statement: Statement) -> list[Draft]:
                 for x in statement.all("number", "value")
                 if at - 2 <= index_of(statement, x) <= at + 2
                 or ((more := neighbour(statement, index_of(statement, x), 1)) is not None and more.w == "more")
-            ]  # "sold eight", "and two more nucs are being sold"
+                or (more is not None and more.label == "noun" and step in ("sold", "bought") and "n" not in more.v)
+            ]  # "sold eight", "and two more nucs are being sold", "the three nucs at Heath, I bought those"
             if loose and step in ("died", "split", "nuc_made", "sold", "bought", "swarm_caught", "moved"):
                 number, by = loose[0].v["n"], loose[0]
         if number is not None and number.value > 0:

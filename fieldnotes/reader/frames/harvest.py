@@ -64,6 +64,11 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         for a, b, c in zip(said, said[1:], said[2:], strict=False)
     ):
         marks = [m for m in amounts if amount_of(m)[1] in HONEY_UNITS][:1] or marks  # "the pond did a barrel"
+    if any(
+        a.label == "yard" and b.w == "came" and c.w == "to" and d.label == "amount" and amount_of(d)[1] in HONEY_UNITS
+        for a, b, c, d in zip(said, said[1:], said[2:], said[3:], strict=False)
+    ):
+        marks = marks or amounts[:1]  # "the pond came to 520 pounds"
     made = made or (
         last is not None and any(m.w == "got" for m in statement.marks) and not statement.has("cols", "fact")
     )

@@ -33,6 +33,27 @@ def same_work(msg: Message, draft: Draft) -> bool:
     return False
 
 
+_NEW_QUEEN = frozenset(["introduced", "requeened", "released", "caught"])
+_SHE_IS = frozenset("she's she is was it's they're which".split())
+
+
+def marked_so(msg: Message, s: Statement, draft: Draft) -> bool:
+    """ "introduced a new queen, she's marked blue": how the queen just spoken of is marked, and no work of today."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if draft.slots.get("step") != "marked" or "mark" not in draft.slots or s.has("cols", "person", "date", "yard"):
+        return False
+    if last is None or last.kind != "queen_work" or last.slots["step"] not in _NEW_QUEEN or "mark" in last.slots:
+        return False
+    work = s.first("queen_work")
+    before = neighbour(s, index_of(s, work), -1) if work is not None else None
+    if before is None or before.w not in _SHE_IS or last.statement != msg.thread.statements - 1:
+        return False
+    last.put("mark", draft.slots["mark"], draft.why.get("mark", "mark"))
+    last.spans += draft.spans
+    last.statement = msg.thread.statements
+    return True
+
+
 _CARRIES = listed("carrying")
 
 

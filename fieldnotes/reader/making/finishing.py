@@ -143,12 +143,16 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
         return  # "haven't been there since last tuesday, supers need checking": no day to do it
     if when is None and date_mark is None:
         when = day_carried(msg, i, s, stance, draft)
+        if when is not None and stance.state == "done" and when[0] > msg.today:
+            when = None  # "call the inspector monday and seven I looked at, queen right"
         if when is not None and stance.state in ("planned", "conditional") and when[1] < msg.today:
             when = None  # "Marit did larks yesterday … if the flow holds I'll put a super back"
         if when is None and msg.line_day is not None and msg.line_day[0] == s.line and stance.state == "done":
             when = msg.line_day[1]
         if when is None and msg.held.day is not None and stance.state in ("done", "not_done"):
             when = msg.held.day
+            if draft.kind == "inspection" and stance.state == "done" and when[0] > msg.today:
+                when = None  # nobody has seen what is to come
         if when is None and msg.held.day is not None and stance.state == "planned" and msg.held.day[0] > msg.today:
             when = msg.held.day
     if date_mark is not None:

@@ -49,6 +49,9 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
         return []  # "so that one's not done | l fifteen had two"
     predicate = predicate_follows(at.row, at.i)
+    if not complete and not is_governed and marks[-1].w == "and" and at.has_cue("plan") and at.has("date"):
+        if person_follows(at.row, at.i):
+            return glue_tail(marks)  # "need to call the inspector monday and | s seven I looked hard"
     if (
         marks[-1].label == "yard"
         and complete

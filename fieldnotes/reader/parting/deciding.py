@@ -292,6 +292,13 @@ def _at_count(at: Place) -> Tail:
     return None
 
 
+_SOMEBODY = frozenset("i'm we're he's she's they're i'll we'll he'll she'll i we he she".split())
+
+
+def _is_somebody(m: Mark) -> bool:
+    return m.label == "person" or m.w in _SOMEBODY
+
+
 def _at_verb(at: Place) -> Tail:
     """At work done: it begins a statement where the one before has its verb, with the noun before it as its subject."""
     m, marks, soft = at.m, at.marks, at.soft
@@ -306,6 +313,10 @@ def _at_verb(at: Place) -> Tail:
         return glue_tail(marks)  # "skipped 42 | it's got plenty coming in"
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
+    if m.label == "verb" and len(marks) > 1 and marks[-2].label == "cols" and _is_somebody(marks[-1]):
+        if m.v.get("dir") == "out" and not has_verb(marks) and at.has("form", "agent") and not at.has("each", "unit"):
+            if at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler"):
+                return None  # "the gel in 55 he's taking out wednesday"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
         return []  # "the rest are good | put fondant on both"
     if m.v.get("does") == "feed" and at.cols and marks[-1].label == "person" and has_verb(marks[:-1]):
@@ -640,6 +651,9 @@ def _at_fact(at: Place) -> Tail:
         return marks[-1:] if marks[-1].w in ("the", "those") else []  # "three is heavy | the light ones get fondant"
     if at.q is not None and at.q.w == "in" and at.z is not None and at.z.label == "cols" and _tells_more_of(at):
         return []  # "no eggs in fifteen but i saw a virgin trotting about | no eggs in sixteen"
+    if marks[-1].w == "the" and at.q is not None and at.q.w in ("are", "is", "were") and at.has_cue("plan"):
+        if at.cols and at.has("item", "agent", "feed", "date") and "sign" in at.m.v and done(marks):
+            return glue_tail(marks)  # "63 needs a reducer by thursday | the wasps are all over it"
     if at.has_cue("not") and len(marks) > 2 and marks[-1].w in _SEEMED and marks[-2].w == "it":
         return marks[-2:]  # "hive four i didn't crack | it seemed heavy"
     if at.has_cue("not") and marks[-1].w == "it" and at.m.w.split()[0] in _SEEMED and len(marks) > 1:
