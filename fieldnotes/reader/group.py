@@ -335,6 +335,8 @@ def _once_it_is_off(row: list[Mark]) -> None:
             end = j + 1
         elif row[j].label == "verb" and words[0] in _TO_COME_OFF and words[-1] in ("off", "out"):
             end = j
+        elif row[j].w in ("do", "does") and named:
+            end = j  # "excluders go back on when the supers do"
         elif words[0] in _TO_COME_OFF and j + 1 < len(row) and row[j + 1].w in ("off", "out"):
             end = j + 1
         else:

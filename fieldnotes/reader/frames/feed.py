@@ -24,7 +24,7 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     same = amount is not None and any(
         m.w == "same" or m.label == "same" for m in statement.marks
     )  # "a pint of the same"
-    if fed_before is not None and amount is not None and statement.has("cols", "every", "hives", "pronoun"):
+    if fed_before is not None and amount is not None and statement.has("cols", "every", "hives", "pronoun", "rest"):
         same = same or not statement.has("agent", "form", "item", "harvest", "honey", "change")  # "74 got two quarts"
     patty = amount is not None and amount_of(amount)[1] == "patty" and not feeds  # "a patty on nine"
     if (

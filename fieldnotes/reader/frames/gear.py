@@ -85,6 +85,8 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         given = dir_mark is not None and dir_mark.w in ("gave", "give", "given")  # "gave it a frame out of forty"
         given = given and not _off_before(statement, index_of(statement, dir_mark))  # type: ignore[arg-type]
         off = (bool(out) and not given) or m.w.startswith("unwrap") or _less(statement, m)
+        if len(statement.all("item")) > 1 and (way := _own_way(statement, index_of(statement, m))):
+            off = way in ("off", "out")  # "the feeders are off and the reducers are on"
         draft.put("step", "off" if off else "on", "out or off" if off else "in or on")
         draft.spans.append((m.s, m.e))
         if dir_mark is not None:
@@ -241,6 +243,14 @@ def _has_none(statement: Statement) -> bool:
         a.label == "cue" and a.w in ("don't", "doesn't", "do not", "does not", "didn't") and b.w == "have"
         for a, b in pairwise(statement.marks)
     )
+
+
+def _own_way(statement: Statement, k: int) -> str:
+    """Which way the thing at `k` is said to be right after it ("reducers are on"); empty where that is not said."""
+    marks = statement.marks
+    if k + 2 < len(marks) and marks[k + 1].w in ("is", "are", "'s", "were") and marks[k + 2].w in _WAYS:
+        return marks[k + 2].w
+    return ""
 
 
 def _off_before(statement: Statement, k: int) -> bool:

@@ -138,9 +138,10 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     if out and still_in(statement):
         draft.put("step", "out", "still in")
     _dose(statement, draft, units, forms, agents)
-    rounds = statement.all("round")
+    rounds = statement.all("round") or _ordinal_tray(statement)
     if rounds:
-        draft.put("round", int(number_of(rounds[0]).value), rounds[0].rule)
+        nth = number_of(rounds[0]).value if "n" in rounds[0].v else rounds[0].v["value"]
+        draft.put("round", int(nth), rounds[0].rule or "ordinal before it")
         draft.spans.append((rounds[0].s, rounds[0].e))
     elif (which := _which_dose(statement, forms)) is not None:
         draft.put("round", int(which.v["value"]), which.rule or "which dose")
@@ -178,6 +179,16 @@ def _which_dose(statement: Statement, forms: list[Mark]) -> Mark | None:
     return None
 
 
+def _ordinal_tray(statement: Statement) -> list[Mark]:
+    """ "second thymol tray on forty": the ordinal of a round that has the agent between its words."""
+    marks = statement.marks
+    return [
+        a
+        for a, b, c in zip(marks, marks[1:], marks[2:], strict=False)
+        if a.label == "ordinal" and b.label == "agent" and c.w in ("tray", "trays", "round", "dose", "treatment")
+    ]
+
+
 _ROUNDS = frozenset("round rounds rnd dose doses treatment application tray trays vape".split())
 _OTHER_WORK = (
     "method",
@@ -194,7 +205,7 @@ _OTHER_WORK = (
 )
 
 
-_SAYS_MORE = frozenset("that's that this these those it's it was is".split())
+_SAYS_MORE = frozenset("that's that this these those it's it was is were are gone".split())
 
 
 def _round_given(statement: Statement) -> bool:

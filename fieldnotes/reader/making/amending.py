@@ -481,15 +481,17 @@ def done_on(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if last is None or last.statement != msg.thread.statements - 1 or last.line != s.line or s.opens != "soft":
         if last is None or not s.has("person") or last.statement != msg.thread.statements - 1 or last.line != s.line:
             return False
-    done = [m for m in s.all("verb") if m.w in ("done", "did") or _went_so(last, m, s)]
+    done = [m for m in s.all("verb") if m.w in ("done", "did", "doing") or _went_so(last, m, s)]
     if len(done) != 1 or not all(
         m.label in ("verb", "date", "comma", "filler", "person") or m.w in _IT_WAS for m in s.marks
     ):
         return False
-    if last.slots.get("state", "done") != "done" or last.slots.get("by", msg.sender) != msg.sender:
+    doing = done[0].w == "doing" and s.has("person") and s.has("pronoun") and not s.has("date")
+    state = "planned" if doing else "done"  # "the strips come out thursday, | bo's doing it"
+    if last.slots.get("state", "done") != state or last.slots.get("by", msg.sender) != msg.sender:
         return False
     dated = msg.before is not None and msg.before.has("date")
-    if s.has("date") == dated and (dated or not s.has("person")):
+    if not doing and s.has("date") == dated and (dated or not s.has("person")):
         return False
     for d in msg.thread.lately(msg.first_draft):
         if d.statement != last.statement:
@@ -541,7 +543,7 @@ def then_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 _THAT_IS = frozenset("that's that'll they'll it'll they're it's".split())
 _PUT_OFF = _THAT_IS | frozenset("so and but now then instead be for on a job".split())
-_IT_WAS = frozenset("it was that all and them on em 'em those off in out this".split())
+_IT_WAS = frozenset("it is was that all and them on em 'em those off in out this".split())
 
 
 def moisture_of_all(msg: Message, s: Statement, harvested: Draft) -> None:

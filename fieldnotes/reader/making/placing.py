@@ -210,19 +210,21 @@ def _of_the_things(s: Statement, hives: Mark) -> bool:
 
 def keep_nucs(msg: Message, s: Statement, draft: Draft) -> None:
     """ "fed the nucs at the pond": no colony is named, but the roster may say which ones those are."""
-    if draft.kind not in _WHOLE_YARD or draft.why.get("every_colony") != WHOLE_YARD:
+    if draft.kind not in _WHOLE_YARD or not draft.slots.get("every_colony") or "except_colonies" in draft.slots:
+        return
+    if any(not m.w.endswith(("nucs", "nukes")) for m in s.all("every")):
         return
     for k, m in enumerate(s.marks):
-        if m.w not in ("nucs", "nukes") or s.has("change", "queen_work", "pronoun", "rest"):
+        if m.w.split()[-1] not in ("nucs", "nukes") or s.has("change", "queen_work", "pronoun", "rest"):
             continue
         before = s.marks[k - 1] if k else None
-        if before is not None and (before.label in ("number", "ordinal", "cue") or before.w in _OF_NUCS):
+        if before is not None and not (before.label == "verb" or before.w in _TO_NUCS):
             continue
         if msg.outfit.nucs_at(draft.slots.get("yard")):
             msg.of_nucs.append((draft, m))
 
 
-_OF_NUCS = frozenset("other new old few some two spare but except".split())
+_TO_NUCS = frozenset("the on in to of for all into".split())
 
 
 def name_nucs(msg: Message) -> None:

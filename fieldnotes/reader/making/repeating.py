@@ -44,6 +44,8 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
         source = told or [d for d in drafts if d.slots.get("colonies") == ids[:1]]  # "same as 46 and | 50 had two"
         if not source:
             return False  # "51 same as 48", and of 48 nothing is known: not the same as the one before
+    elif before and after and _right_after(s, before[-1], at) and same.w in _THE_SAME:
+        target, after = before[-1], []  # "four gets a wafer and five the same, six I'm leaving alone"
     elif after or before:
         target = (after or before)[0]
     else:
@@ -92,6 +94,14 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
         if copy.kind == "treatment":
             msg.thread.last_treatment = copy
     return bool(source)
+
+
+_THE_SAME = frozenset(["same", "the same", "same thing", "the same thing", "ditto", "likewise", "same again"])
+
+
+def _right_after(s: Statement, cols: Mark, at: int) -> bool:
+    """Whether the mark at `at` stands right after the colonies, but for "the"."""
+    return all(m.w == "the" for m in s.marks[index_of(s, cols) + 1 : at])
 
 
 def _but_so_many(s: Statement, number: Mark | None) -> bool:
@@ -246,7 +256,9 @@ def _once(s: Statement) -> bool:
     return any(m.rule == "once it is off" for m in s.all("ignore"))
 
 
-_ON_ANOTHER_DAY = frozenset("on in off out and then at of the are is for get gets on be due i i'm we so".split())
+_ON_ANOTHER_DAY = frozenset(
+    "me by myself on in off out and then at of the are is for get gets on be due i i'm we so".split()
+)
 
 
 def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import date, timedelta
+from itertools import pairwise
 
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
@@ -154,6 +155,8 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     pronoun = pronoun or next((m for m in s.all("verb") if _GOT_THEM.match(m.w)), None)  # "got them off"
     all_of_them = ("all of", "them all") if s.has("days") else ("all of", "them all", "they all")
     pronoun = pronoun or next((m for m in s.all("every") if m.w.startswith(all_of_them)), None)
+    if s.has("clean") and any(a.label == "pronoun" and b.label == "clean" for a, b in pairwise(s.marks)):
+        return None  # "so I gave it nothing"
     if s.has("days") and not out and not s.has("cols", "unit"):
         return None  # "they get twenty days": more said of what is in
     if any(m.w.startswith("still ha") and not m.w.startswith("still haven") for m in cues(s, "not")):
@@ -178,6 +181,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         finishing.finish(msg, i, s, stance, draft)
         return draft
     outs = any(m.label == "w" and m.w in ("out", "off") for m in s.marks)
+    back = out is False and any(m.w in ("go back", "goes back", "come back", "going back") for m in cues(s, "plan"))
     due = bare_out or any(m.w in ("due out", "due to come out", "due off") for m in cues(s, "plan"))
     if due:
         out = outs = True  # "they're due out october tenth"
@@ -190,7 +194,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     now = became(s)
     elliptic = elliptic or now
     thing = s.has("thing") and (verbs or stance.state != "done")
-    if not (pronoun is not None and (verbs or outs)) and not elliptic and not thing and not due:
+    if not (pronoun is not None and (verbs or outs or back)) and not elliptic and not thing and not due:
         return None
     if any(m.label == "ignore" and "supers" in m.w.split() for m in s.marks) and out:
         draft = Draft("gear", {"item": "super"}, [(m.s, m.e) for m in s.all("pronoun")], {"item": "supers still on"})

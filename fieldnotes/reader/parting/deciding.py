@@ -162,6 +162,9 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "strips are out of forty and forty one | still in forty two"
     if kind == "correct":
         return glue_tail(marks)
+    if m.w == "no" and marks[-1].label in _CLOSED and at.q is not None and at.q.label in ("item", "form", "agent"):
+        if at.has(at.q.label) and done(marks) and any(x.label == "rest" for x in at.row[at.i + 2 : at.i + 5]):
+            return []  # "wraps on fifty to sixty today | no wraps on the others yet"
     if kind == "plan" and m.w.split()[0] in ("that'll", "it'll") and at.has_cue("not") and done(marks):
         return glue_tail(marks)  # "no pads in at heath yet | that'll be sunday"
     if m.w.startswith("still ha") and marks[-1].w in _NUCS and at.cols and len(marks) > 1:
@@ -363,6 +366,9 @@ def _at_verb(at: Place) -> Tail:
         if m.v.get("tense") == "past" and not at.has("item", "agent", "form", "feed", "fact"):
             return []  # "fifty five and clear | took the mouse guards off"
     if m.w == "doing" and at.q is not None and at.q.label == "pronoun":
+        who = 2 if marks[-1].w in ("is", "are") and marks[-2:-1] and marks[-2].label == "person" else 1
+        if marks[-who].label == "person" and done(marks[:-who]):
+            return marks[-who:]  # "strips out of the pond friday | ines is doing those"
         return []  # "the guards are still on the truck | doing them saturday"
     if m.v.get("does") == "inspect" and m.v.get("tense") == "past" and at.cols and at.q is not None:
         if at.q.label == "pronoun" and not soft:
@@ -741,6 +747,9 @@ def _at_amount(at: Place) -> Tail:
         a.w in ("on", "in", "to", "into", "for") and (b.label in ("cols", "every") or b.v.get("cue") == "except")
         for a, b in pairwise(follows)
     )
+    rest = at.q is not None and at.q.w in ("for", "to", "on", "in") and at.z is not None and at.z.label == "rest"
+    if rest and at.cols and at.has("amount") and done(at.marks):
+        return with_joins(at.marks)  # "a gallon each on 70 and 72 | half a gallon for the rest"
     joined = at.soft is not None and (at.soft.w == "and" or at.soft.label == "filler")
     if not joined or not on or not at.has("agent", "form", "item") or at.has("feed", "ratio"):
         return None
@@ -750,6 +759,9 @@ def _at_amount(at: Place) -> Tail:
 def _at_noun(at: Place) -> Tail:
     """ "eleven buckets off the pond today and | there's forty frames more to pull"."""
     marks = at.marks
+    if at.m.w in _NUCS and at.q is not None and at.q.w in ("get", "gets", "got", "have", "only", "are") and done(marks):
+        if marks[-1].label in _CLOSED:
+            return []  # "two pads a hive | nukes get one"
     there = marks[-1].w in ("there's", "theres") or [x.w for x in marks[-2:]] == ["there", "are"]
     k = len(marks) - (1 if marks[-1].w in ("there's", "theres") else 2)
     said = done(marks[:k]) or at.has("yard")

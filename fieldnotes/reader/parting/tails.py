@@ -68,9 +68,11 @@ def _person_at_end(marks: list[Mark]) -> int:
 def _is_glue(marks: list[Mark], k: int) -> bool:
     """Whether the mark at `k`, all after it being glue, is glue too."""
     x = marks[k]
+    before = marks[k - 1] if k > 0 else None
+    if x.label == "person" and before is not None and before.w == "by":
+        return False  # "two each yesterday by dov and | twelve has three"
     if x.label in ("comma", "filler", "approx", "person", "clock"):
         return True
-    before = marks[k - 1] if k > 0 else None
     if x.label in ("pronoun", "date", "ordinal"):
         return before is not None and (_joins(before) or (x.label == "ordinal" and before.w == "the"))
     if x.label != "w":
@@ -303,6 +305,8 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
 def _speaks_on(marks: list[Mark], k: int) -> bool:
     """Whether the mark at `k`, all after it belonging to the next statement, belongs to it too."""
     x = marks[k]
+    if x.label == "person" and k > 0 and marks[k - 1].w == "by":
+        return False  # "two each yesterday by dov and | twelve to thirty today by me"
     if x.label in ("comma", "filler", "person", "clock", "heading", "hive"):
         return True
     if x.label == "cue" and x.w == "not" and k == len(marks) - 1:
