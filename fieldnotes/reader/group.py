@@ -35,6 +35,14 @@ _QUEEN_VERBS = {"mark": "marked", "clip": "clipped"}
 _HAD = frozenset(["had", "has", "got", "found", "was", "gave"])
 
 
+def _sugar_named_after(row: list[Mark]) -> None:
+    """ "did a roll on eighteen and nineteen, sugar, eighteen was two": what it was rolled in, and no feed."""
+    for k, m in enumerate(row):
+        if m.label == "feed" and m.w == "sugar" and any(x.v.get("method") == "roll" for x in row[max(0, k - 9) : k]):
+            if not any(x.label == "verb" and x.w != "did" for x in row[max(0, k - 9) : k]):
+                row[k] = Mark("method", m.s, m.e, m.w, {"method": "sugar_roll"}, "what it was rolled in")
+
+
 class _Found(NamedTuple):
     """Marks made of several, the index after them, what the last is ("cols" or "value"), counts still to come."""
 
@@ -52,6 +60,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     if any([m.w == "more" for m in row]):  # noqa: C419
         _so_many_more(row)
     if checking:
+        _sugar_named_after(row)
         _times(row)
         _dashed_counts(row)
     _once_it_is_off(row)

@@ -342,6 +342,8 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         and row[right].label not in ("cols", "fact")
     ):
         right += 1
+    if cue > 0 and row[cue - 1].label == "percent" and row[right : right + 1] and row[right].label == "mites":
+        return _cut(row, cue - 1, cue, right)  # "eight percent, no wait, eight mites"
     right = _past_reason(row, cue, right)
     if right >= len(row) or row[right].label in ("stop", "line", "question"):
         row[cue].label = "filler"

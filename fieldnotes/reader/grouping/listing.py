@@ -88,6 +88,8 @@ def _range_or_one(of: _Listing, j: int, named: str) -> tuple[list[str], int]:
     far = r.at(end)
     if not (sign and sign.w in RANGE and far and (far.label == "colony" or (far.label == "number" and whole(far)))):
         return [named], j
+    if sign.w == "to" and (owns := r.at(end + 1)) is not None and owns.w == "'s":
+        return [named], j  # "moved hive two to hive five's spot"
     ids = _between(named, _as_id(far, of.letter, r.outfit))
     known = of.explicit or sign.w != "to" or (ids and all(r.outfit.could_be(x) for x in (ids[0], ids[-1])))
     return (ids, end) if ids and known else ([named], j)
@@ -162,6 +164,9 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     if c.label == "colony":
         if not joined and of.governed and _somebodys(r, k):
             return []  # "in h one through h four | h five i didn't give any"
+        and_said = any(x.w == "and" for x in r.row[of.first : j])
+        if not joined and and_said and id_parts(c.v["value"])[0] != of.letter:
+            return []  # "out of hives three, seven and eleven | n one and n two"
         if not joined and of.before is not None and of.before.w in ("of", "from") and (q := r.at(r.on(k))):
             if q.label == "fact":
                 return []  # "a frame of eggs out of l seven | l twelve booming"
@@ -249,7 +254,7 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if of.before is not None and of.before.v.get("cue") == "except" and q.label in _THINGS:
         return False  # "all except two and five | feeders are off at Heath"
     paired = of.before is not None and of.before.w in ("into", "with")  # "split L1, L2 and L3 into …" is one list
-    if q.w in ("into", "with") and (paired or len(of.ids) < 2) and sentence_has(r, of.first, "change"):
+    if q.w in ("into", "with") and paired and sentence_has(r, of.first, "change"):
         return True  # "split twelve into fifteen and | fourteen into sixteen"
     if q.w in ("from", "out", "off") and c.label == "colony" and sentence_has(of.r, of.first, "change"):
         if id_parts(c.v["value"])[0] != of.letter and of.before is not None and of.before.w in ("from", "of", "off"):

@@ -142,7 +142,10 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         again = step in ("nuc_made", "combined") and set(ids) <= set(
             place.colonies or []
         )  # "made n5 and n6, the queen is in n5"
-        if step in ("combined", "moved", "split", "nuc_made") and not again:
+        owns = neighbour(s, index_of(s, cols[1]), 1)
+        if step == "moved" and owns is not None and owns.w == "'s":
+            pass  # "moved hive two to hive five's spot"
+        elif step in ("combined", "moved", "split", "nuc_made") and not again:
             if step == "combined" and _right_after(s, "from", cols[1]):
                 first, ids = ids, first  # "nine is queenless, shook in the nuc from N6": N6 goes into nine
                 place.colonies, place.yard = settle_ids(first, msg.held.yard, msg.outfit)

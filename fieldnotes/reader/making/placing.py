@@ -148,7 +148,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
             place.yard = held.cols["yard"]  # "boards went on L1 to L12 and wraps go on the whole yard"
     elif hives is not None and kind in _WHOLE_YARD and place.yard and after_except(s, hives):
         place.every = True  # "all but two hives": which two is left to be read by a person
-    elif hives is not None and kind != "change":
+    elif (
+        hives is not None and kind != "change" and not (kind == "queen_work" and hives.w.endswith(("of them", "of em")))
+    ):
         place.count = int(number_of(hives).value)
         used.append(hives)
     elif kind == "conditions":
