@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import islice, pairwise
+from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
@@ -277,7 +277,7 @@ def hives_change_hands(marks: list[Mark]) -> bool:
 
 def clause_follows(row: list[Mark], i: int) -> bool:
     """Whether a verb, a head or a colony follows the cue before the next boundary: it then opens a clause."""
-    for x in islice(row, i + 1, i + 1 + LONGEST_STATEMENT):
+    for x in row[i + 1 : i + 1 + LONGEST_STATEMENT]:
         if x.label in ("stop", "line", "question", "comma", "filler"):
             return False
         if (
