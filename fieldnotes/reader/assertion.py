@@ -451,6 +451,9 @@ def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
         past, ahead = resolve(when, today, False), resolve(when, today, True)
         near = past is not None and ahead is not None and (ahead[0] - today).days < 60 < 200 < (today - past[0]).days
         return near and not statement.has("fact", "mites", "value", "person")  # "6/15 strips out", said on 6/10
+    if when is not None and when.form == "month" and when.ahead is None and statement.has("item", "feed"):
+        ahead = resolve(when, today, True)  # "wraps in november", said in October
+        return ahead is not None and 0 < (ahead[0] - today).days < 62 and not statement.has("fact", "verb", "person")
     if when is None or when.form != "weekday" or when.args[1] != "plain":
         return False
     if not statement.has("item", "feed") or statement.has("agent", "form", "fact", "mites", "value", "verb", "person"):

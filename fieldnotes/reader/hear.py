@@ -176,6 +176,10 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
             heard.add(low[:-2], start, end - 2, low[:-2])  # "seventy five's queen": the number, then whose it is
             heard.add("'s", end - 2, end, "'s")
             continue
+        if low.endswith("'ll") and is_number_word(low[:-3]):
+            heard.add(low[:-3], start, end - 3, low[:-3])  # "four'll need more": the number, then "will"
+            heard.add("will", end - 3, end, "'ll")
+            continue
         w.append(plain.get(low, low))
         s.append(start)
         e.append(end)

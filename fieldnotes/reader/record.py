@@ -175,7 +175,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         return msg.recent()
     head = s.has_head
     if (
-        (cols and repeating.ellipsis(msg, i, s, stance))
+        ((cols or s.has("rest")) and repeating.ellipsis(msg, i, s, stance))
         or (cols and not head and repeating.marked_too(msg, i, s, stance))
         or (cols and yard and repeating.there_too(msg, i, s, stance))
         or (cols and head and repeating.other_dose(msg, i, s, stance))

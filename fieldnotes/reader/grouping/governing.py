@@ -182,6 +182,7 @@ def _after_thing_or_yard(at: Spot, p: Mark) -> bool | None:
         if q.w not in ("in", "on", "each"):
             return at.starts and q.label != "w"
     few = at.number.value <= 12 and q is not None and q.w in ("in", "on") and at.z is not None
-    if p.label == "yard" and few and at.z is not None and at.z.label in ("colony", "hive"):
+    named = at.z is not None and (at.z.label in ("colony", "hive") or (at.z.label == "number" and at.last == "each"))
+    if p.label == "yard" and few and named:
         return False  # "a trap in every hive at the sawmill | two in s nine"
     return True if p.label == "yard" and not (q and q.label in NP and q.label != "noun") else None

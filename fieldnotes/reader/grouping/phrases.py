@@ -348,6 +348,9 @@ def _unwrapped(at: Spot) -> bool | None:
     """ "unwrapped 5"."""
     p, q = at.p, at.q
     worked = p and p.label == "item" and p.w.endswith("ed")
+    dated = q is not None and (q.label == "date" or (q.w == "on" and at.z is not None and at.z.label == "date"))
+    if worked and dated and at.number.value > 30 and id_of(at.m) in at.r.outfit.ids:
+        return True  # "wrapped seventy on friday": more than any yard has
     return True if worked and (q is None or q.label in _ENDS) else None
 
 

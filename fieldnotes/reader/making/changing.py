@@ -105,6 +105,9 @@ def given_before(msg: Message, s: Statement) -> bool:
     taken = msg.thread.drafts[-1] if msg.thread.drafts else None
     if taken is not None and taken.slots.get("item") == "brood_frame" and taken.slots.get("step") == "off":
         return not s.has("item")  # "took 2 frames of brood out of 21 | 23 got 2 frames of brood"
+    dated = s.has("item") and s.has("date") and all(m.label in ("item", "date", "comma", "filler") for m in s.marks)
+    if dated and taken is not None and taken.kind == "gear" and taken.statement == msg.thread.statements - 1:
+        return taken.slots.get("step") == "on"  # "reducers went on last week | guards this week"
     if before is None or before.sentence != s.sentence or not s.marks or s.marks[0].w not in ("and", "plus", "with"):
         return False
     given = any(m.v.get("dir") == "in" and m.v.get("tense") == "past" for m in before.all("verb"))

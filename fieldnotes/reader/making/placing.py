@@ -32,6 +32,8 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         if not s.has("pronoun", "thing"):
             held.cols = None  # "wrapped all but 64, it's dead, | and candy boards go on Friday": on all of them
     main = [m for m in cols if m not in exceptions and not (kind in _WHOLE_YARD and washed(s, m))]
+    if kind == "gear" and len(main) == 2 and _from_to(s, *main):
+        main = main[1:]  # "put the excluder from s seven on s nine"
     every = list(s.all("every"))
     hives = next(
         (
@@ -194,6 +196,12 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif kind in _WHOLE_YARD and place.yard:
         place.every = place.supposed = True
     return place, used
+
+
+def _from_to(s: Statement, first: Mark, second: Mark) -> bool:
+    """Whether a thing goes from the first colonies on to the second."""
+    one, two = neighbour(s, index_of(s, first), -1), neighbour(s, index_of(s, second), -1)
+    return one is not None and one.w == "from" and two is not None and two.w in ("on", "in", "into", "onto", "to")
 
 
 _OF_THEM = ("of them", "of em", "of 'em")

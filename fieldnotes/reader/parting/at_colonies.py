@@ -181,7 +181,8 @@ def _dose_of(at: Place, predicate: bool) -> bool:
         at.marks[-1].label == "each"
         and not predicate
         and at.has("amount", "unit")
-        and not at.has("fact", "mites", "value", "cue", "every", "hives", "yard", "pronoun")
+        and not at.has("fact", "mites", "value", "cue", "every", "hives", "pronoun")
+        and (not at.has("yard") or bool(at.m.v.get("hive")))
     )
 
 
@@ -279,6 +280,14 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return [*with_number(marks[:-1]), last]  # "sponges, 2 each 70 71, | 1 each 75 76"
     if _became_each(at):
         return with_joins(marks)
+    if (
+        last.w in ("on", "into", "in")
+        and marks[-2] is cols[-1]
+        and len(marks) > 2
+        and marks[-3].w == "from"
+        and at.has("item")
+    ):
+        return None  # "put the excluder from s seven on s nine"
     if not is_governed:
         return header_tail(marks)
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):

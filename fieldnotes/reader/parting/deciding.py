@@ -282,6 +282,9 @@ def _at_count(at: Place) -> Tail:
     if m.w == "half" and q is not None and q.w in ("is", "are", "was", "went") and len(marks) > 2:
         if marks[-1].w in ("new", "other") and marks[-2].w == "the" and at.soft is None and at.has("ignore"):
             return marks[-2:]  # "it was fixing to swarm | the new half is N2"
+    none = m.label in ("number", "value") and "n" in m.v and m.v["n"].value == 0
+    if none and at.cols and q is not None and q.w in ("in", "on", "for") and at.z is not None and at.z.label == "rest":
+        return with_joins(marks)  # "one on nine | and none on the rest"
     if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
         if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
             return glue_tail(marks)  # "strips in 1-10, 2 each, | none in 11-18"
@@ -425,25 +428,11 @@ def _at_pronoun(at: Place) -> Tail:
         return None
     if m.w in ("those", "they", "these") and marks[-1].label == "cols" and not (complete or has_verb(marks)):
         return None  # "l sixteen through l thirty, those come out a week from friday"
+    out_again = m.w == "they" and complete and q.label == "verb" and q.w.split()[-1] in _WAYS
     subject = (
         q.w in AUX
-        or q.w
-        in (
-            "look",
-            "looked",
-            "seem",
-            "need",
-            "get",
-            "all",
-            "stay",
-            "come",
-            "go",
-            "will",
-            "were",
-            "keep",
-            "kept",
-            "still",
-        )
+        or q.w in _THEY_ARE
+        or (out_again and marks[-1].label == "form")  # "that's fifty strips | they come out november eighth"
         or (
             q.label in ("verb", "fact", "change", "cue")
             and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")
@@ -452,6 +441,7 @@ def _at_pronoun(at: Place) -> Tail:
     return glue_tail(marks) if subject else None
 
 
+_THEY_ARE = frozenset("look looked seem need get all stay come go will were keep kept still".split())
 _LOOK_AGAIN = frozenset(["check", "recheck", "retest", "rewash"])
 _BOTH_GET = AUX | {"get", "need", "look", "looked", "took", "go", "want", "will"}
 
@@ -858,6 +848,8 @@ def _at_unjoined_thing(at: Place) -> Tail:
     ):
         if at.q.w in AUX and at.has("item", "agent", "form", "feed"):
             return []  # "feeders came off at larks today | mouse guards are on"
+    if label == "item" and last.label == "date" and at.q is not None and at.q.label == "date":
+        return []  # "reducers went on last week | guards this week | wraps in november"
     if label == "item" and at.q is not None and at.q.w in ("are", "is", "were") and last.label in _CLOSED:
         if at.has("item") and not same_item(marks, at.m) and at.z is not None and at.z.w in _ALREADY:
             return []  # "guards go on this weekend at larks | reducers are already on"
