@@ -62,6 +62,7 @@ def queen_work(statement: Statement) -> list[Draft]:
             continue  # "she's a caged one from the bank": what she is
         if (
             _of_those_ones(statement, m)
+            or (m.w == "graft" and m in statement.marks and _belongs(statement, m))
             or _named_only(statement, m)
             or (step == "cells_placed" and _cells_there(statement, m))
         ):
@@ -163,6 +164,12 @@ def _cells_there(statement: Statement, m: Mark) -> bool:
     k = index_in(statement, m)
     caged = any(x.w in ("caged", "cage", "caging") for x in statement.marks[max(0, k - 3) : max(k, 0)])
     return caged or any(x.v.get("does") == "inspect" for x in statement.marks[max(0, k - 3) : max(k, 0)])
+
+
+def _belongs(statement: Statement, m: Mark) -> bool:
+    """Whether somebody's, or a certain one, is meant: "three's graft", "the graft"."""
+    before = neighbour(statement, index_of(statement, m), -1)
+    return before is not None and before.w in ("'s", "the", "that", "last")
 
 
 def _of_those_ones(statement: Statement, m: Mark) -> bool:

@@ -22,6 +22,16 @@ def _out_of_all(at: Spot) -> bool | None:
     return False if out_of and dead and after is not None and after.w in ("are", "is", "were", ":") else None
 
 
+def _sold_by_name(at: Spot) -> bool | None:
+    """ "sold seventy eight and seventy nine to the school": ids of the roster, and no number of nucs."""
+    if at.p is None or at.p.v.get("step") != "sold" or "n" in at.p.v or at.q is None or at.q.w != "and":
+        return None
+    other, after = at.r.at(at.i + 2), at.r.at(at.i + 3)
+    if other is None or other.label != "number" or not {id_of(at.m), id_of(other)} <= at.r.outfit.ids.keys():
+        return None
+    return True if after is None or after.label not in ("noun", "queen_noun", "hives", "unit", "number") else None
+
+
 _NAMING = frozenset("it's its that's they're theyre is are be called as number".split())
 _NOW = frozenset("now there here".split())
 
@@ -246,6 +256,7 @@ def _as_much_there(at: Spot) -> bool | None:
 QUESTIONS: tuple[Question, ...] = (
     _after_hive_word,
     _out_of_all,
+    _sold_by_name,
     _not_in_the_roster,
     _board_of_days,
     _has_its_own,

@@ -80,6 +80,8 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         but = {cid for m in exceptions for cid in settle_ids(list(m.v["ids"]), held.yard, msg.outfit)[0]}
         place.colonies = [x for x in ids if x not in but] if but < set(ids) else ids  # "9, 10 and 11 all but 10"
         used.append(main[0])
+        if kind == "inspection" and exceptions and _goes_on_of_it(s, exceptions[0]):
+            place.colonies = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)[0]
         if kind == "inspection" and (pair := _both_last(msg, s, main[0], place)):
             place.colonies = pair
     elif pronoun is not None and stance.state == "planned" and not exceptions and _those_left(msg, s, pronoun):
@@ -386,6 +388,12 @@ def said_of_exception(s: Statement, exception: Mark) -> bool:
     at = index_of(s, exception)
     facts = [index_of(s, m) for m in s.marks if m.label in ("fact", "change")]
     return bool(facts) and min(facts) > at
+
+
+def _goes_on_of_it(s: Statement, exception: Mark) -> bool:
+    """ "one to six all good but four, it's got sacbrood": what was seen is of the exception."""
+    after = neighbour(s, index_of(s, exception), 1)
+    return after is not None and after.w in ("it's", "she's", "it", "she", "that's") and said_of_exception(s, exception)
 
 
 _REASONS = frozenset(["cause", "because", "since"])

@@ -83,7 +83,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "queen_work" and atoms.w[j - 1] == "queen" and j < len(atoms.w) and atoms.w[j] in _QUEEN_THINGS:
         return True  # "put the | queen excluder back on"
     if label == "queen_work" and atoms.w[i:j] == ["bank"]:  # "the bank has nine queens now", "all except the bank"
-        return before in ("the", "our", "my") or (j < len(atoms.w) and atoms.w[j] in _OF_THE_BANK)
+        return before in ("the", "our", "my", "'s", "{person}") or (j < len(atoms.w) and atoms.w[j] in _OF_THE_BANK)
     if label == "harvest" and atoms.w[j - 1] == "honey" and j < len(atoms.w) and atoms.w[j] in ("super", "supers"):
         return True  # "got their | honey supers pulled"
     if label == "temp" and is_number(atoms.w[j - 1]) and j < len(atoms.w) and atoms.w[j] in speech().counted:
@@ -179,8 +179,11 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         )  # "and counted | seventy had six"
     if label == "pronoun" and any(is_number(atoms.w[k]) and atoms.v[k].value == 0 for k in range(i, j)):
         return True  # "all zero"
+    if label == "fact" and atoms.w[i : i + 3] == ["dead", "mouse", "nest"]:
+        return True  # "fifteen dead | mouse nest in it"
     if label == "fact" and atoms.w[i] == "bees" and before and is_number(before):
-        return True  # "300 bees | 1 mite"
+        # "300 bees | 1 mite"; but "hive one | bees on seven"
+        return not (i > 1 and atoms.w[i - 2] in ("hive", "colony") and is_number(atoms.w[j - 1]))
     if label == "queen_noun" and is_number(atoms.w[i]) and before in ("through", "thru") and is_number(atoms.w[i - 2]):
         return True  # "seventy through seventy five | queens released"
     if label == "queen_noun" and is_number(atoms.w[i]) and atoms.v[i].value >= _FIRST_YEAR:

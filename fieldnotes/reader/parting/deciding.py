@@ -368,6 +368,8 @@ def _at_verb(at: Place) -> Tail:
     if not verb_before and not soft and marks[-1].label in ("sky", "temp") and m.label == "verb" and m.v.get("dir"):
         if m.v.get("tense") == "past" and not at.has("item", "agent", "form", "feed", "fact"):
             return []  # "fifty five and clear | took the mouse guards off"
+    if m.w == "doing" and at.q is not None and at.q.w == "that" and at.has_cue("not") and done(marks):
+        return []  # "the queen hasn't been released yet | doing that tomorrow"
     if m.w == "doing" and at.q is not None and at.q.label == "pronoun":
         who = 2 if marks[-1].w in ("is", "are") and marks[-2:-1] and marks[-2].label == "person" else 1
         if marks[-who].label == "person" and done(marks[:-who]):
