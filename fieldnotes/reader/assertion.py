@@ -320,6 +320,8 @@ def _said_of_anybody(statement: Statement, cue: Mark) -> bool:
 def _times_so_far(statement: Statement, m: Mark) -> bool:
     """ "swarmed again, second time this month": how often so far, and no day."""
     k = index_of(statement, m)
+    if k > 0 and statement.marks[k - 1].label == "fact" and statement.marks[k - 1].w.split()[0] in ("hasn't", "hadn't"):
+        return True  # "hasn't laid a thing in two weeks"
     return k > 1 and statement.marks[k - 1].w == "time" and statement.marks[k - 2].label == "ordinal"
 
 

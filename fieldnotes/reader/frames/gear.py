@@ -329,9 +329,9 @@ def _told_of(statement: Statement, m: Mark) -> bool:
     """ "the feeders at heath are all empty": how the things are, and nothing put on."""
     k = index_of(statement, m)
     after = statement.marks[k + 1 :]
-    so = any(x.w in ("is", "are", "was", "were", "'s") for x in after)
+    so = any(x.w in ("is", "are", "was", "were", "'s", "has", "have") for x in after)
     so = so and (statement.has("fact", "ignore") or any(x.w in _SO for x in after))
-    there = k == 0 or statement.marks[k - 1].w == "the" or after[:1] == [] or after[0].w in ("is", "are", "'s")
+    there = k == 0 or statement.marks[k - 1].w in ("the", "'s") or after[:1] == [] or after[0].w in ("is", "are", "'s")
     put = any(x.w in _WAYS for x in statement.marks[k:] if x.w != "on" or not _where(statement, x))
     return so and there and not statement.has("verb", "cue") and not put
 

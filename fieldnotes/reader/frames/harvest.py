@@ -20,7 +20,9 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     """Honey taken; `last` is the harvest of the same sentence that a moisture may belong to."""
     if not statement.has(*OF_HARVEST):
         return None
-    marks = statement.all("harvest")
+    marks = [m for m in statement.all("harvest") if not _only_a_time(statement, m)]
+    if statement.has("harvest") and not marks and not statement.has("amount", "moisture", "honey"):
+        return None
     honey = statement.first("honey")
     moisture = statement.first("moisture")
     metered = (
@@ -191,6 +193,14 @@ def water(statement: Statement) -> Mark | None:
     measured = any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))
     pulled = going_out(statement) is not None and any(m.v["item"] == "super" for m in statement.all("item"))
     return wet if wet is not None and (measured or pulled) else None
+
+
+def _only_a_time(statement: Statement, m: Mark) -> bool:
+    """ "put the supers back on after the harvest": when, and no honey taken."""
+    k = index_of(statement, m)
+    before = [x.w for x in statement.marks[max(0, k - 2) : k]]
+    named = m.w.split()[-1] in ("harvest", "extraction")
+    return named and bool(before) and ("after" in before or "before" in before)
 
 
 def comes_in(statement: Statement, honey: Mark) -> bool:

@@ -66,6 +66,10 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         )
     ):
         return None
+    if any(a.w == "is" and b.w.startswith("all") for a, b in pairwise(statement.marks)) and not statement.has(
+        "cols", "yard"
+    ):
+        return None  # "four ounces of thymol is all that's left"
     out = True if still_in(statement) else going_out(statement)
     if out in (None, False) and any(a.w == "still" and b.w == "had" for a, b in pairwise(statement.marks)):
         return None  # "fourteen still had both its pads"

@@ -89,6 +89,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "first one fourteen, second jar six"
     if p and p.label == "ordinal" and (last == "value" or sentence_has(r, i, "method", "sample")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "the first gave six mites and the second four"
+    if p and p.w == "from" and last == "value" and number.value < _FEWEST_BEES:
+        return Mark("w", m.s, m.e, m.w)  # "down to two from eleven": what it was before
     if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50:
         of_mites = (pp := r.at(r.back(r.back(i)))) is not None and pp.v.get("noun") == "mites"  # "mites in 300"
         if last in ("value", "cols") or p.w == "per" or of_mites:
@@ -104,6 +106,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
 
 _FEWEST = 50
 """Fewer bees than this are no sample."""
+_FEWEST_BEES = 50
 SAMPLES = frozenset([100, 150, 200, 250, 300, 400, 500, 600])
 
 

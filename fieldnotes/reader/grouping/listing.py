@@ -235,6 +235,9 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     """Whether the colony at `k`, though joined to the list, begins a statement of its own."""
     r = of.r
     q = r.at(r.on(k))
+    owned = r.at(r.on(r.on(k)))
+    if q is not None and q.w == "'s" and owned is not None and owned.label in ("item", "form", "agent"):
+        return False  # "53 and 54's supers"
     if q is not None and q.label not in ("stop", "line", "comma") and _as_id(c, of.letter, r.outfit) in of.ids:
         return True  # "thirteen through seventeen and | fourteen had beetles"
     if q is not None and q.w in RANGE and range_here(r, k):

@@ -84,6 +84,14 @@ _NEXT_COUNT = 6
 """Marks from one colony with its number to the next."""
 
 
+def _owners(at: Spot) -> bool | None:
+    """ "put fifty three and fifty four's supers back on": the hives whose things they are."""
+    if at.after is None or at.after is at.q or at.after.w != "'s":
+        return None
+    thing = at.r.at(at.after_index + 1)
+    return True if thing is not None and thing.label in ("item", "form", "agent", "queen_noun") else None
+
+
 def _light_ones(at: Spot) -> bool | None:
     """ "six light ones at the pond", "two weak ones": so many, and no colony."""
     q, z = at.q, at.z
@@ -931,6 +939,7 @@ def _goes_without(at: Spot) -> bool | None:
 COUNTS_AND_CUES: tuple[Question, ...] = (
     _those_ones,
     _parts_of_all,
+    _owners,
     _light_ones,
     _counts_go_on,
     _other_hive_meant,

@@ -247,6 +247,7 @@ def _run_may_begin(r: Row, i: int, p: Mark | None) -> bool:
         p.label in ("stop", "comma", "yard", "method", "change", "each")
         or p.w in BULLETS
         or (p.label == "thing" and p.w.endswith("ones"))
+        or p.w in ("worst", "best", "weakest", "strongest", "heaviest", "lightest")
         or p.w in ("on", "in", "into", "from", "of", "and", ":", "so", "then", "that's", "thats")
         or (p.w == "are" and sentence_has(r, i, "change"))
     )

@@ -166,6 +166,13 @@ def _days_put_right(at: Spot) -> bool | None:
     return None
 
 
+def _was_before(at: Spot) -> bool | None:
+    """ "fifty one down to two from eleven": the count it had before, and no colony."""
+    p = at.p
+    down = p is not None and p.w == "from" and at.last == "value" and at.r.checking
+    return False if down and any(m.w in ("down", "up") for m in at.r.row[max(0, at.i - 5) : at.i]) else None
+
+
 def _of_so_many(at: Spot) -> bool | None:
     """ "seven of eighteen need feed": so many of so many hives, and no colony."""
     p, pp, q = at.p, at.pp, at.q
@@ -268,6 +275,7 @@ QUESTIONS: tuple[Question, ...] = (
     _second_guess,
     _corrected,
     _days_put_right,
+    _was_before,
     _of_so_many,
     _one_after_ordinal,
     _temperature_at_yard,

@@ -198,6 +198,8 @@ def _yard_left_out(s: Statement, k: int) -> bool:
     before = [m for m in s.marks[max(0, k - 4) : k] if m.w != "the"]
     if not before or not (before[-1].v.get("cue") == "except" or before[-1].w in ("but", "except")):
         return False
+    if s.marks[0].w.split()[0] in ("all", "every", "everybody", "everything") and k > 2 and len(s.all("yard")) == 1:
+        return True  # "all mouse guards are on except Wen's"
     words = " ".join(m.w for m in before[:-1])
     return words.endswith(("everywhere", "every yard", "all yards", "all the yards", "everything", "everybody"))
 

@@ -110,6 +110,18 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "temp" and atoms.w[i] in ("cool", "cold", "warm", "hot") and j == i + 2 and is_number(atoms.w[j - 1]):
         if atoms.w[j : j + 1] in (["on"], ["each"], ["in"], ["pads"], ["strips"]):
             return True  # "while it was cool | two on seventy one"
+    if label == "clean" and atoms.w[j - 1] == "clean" and atoms.w[i : i + 1] == ["a"] and j < len(atoms.w):
+        return atoms.w[j] not in (
+            "wash",
+            "roll",
+            "check",
+            "count",
+            "bill",
+            "slate",
+            "sheet",
+            ",",
+            ".",
+        )  # "a clean | bottom board"
     if label == "fact" and atoms.w[j - 1] == "laying" and j < len(atoms.w) and atoms.w[j] in _LAID:
         return True  # "l thirty is | laying workers"
     if label == "fact" and j == i + 1 and atoms.w[i] == "light" and before in _BEFORE_DAYLIGHT:

@@ -822,6 +822,9 @@ def _to_super(at: Place) -> bool:
 def _at_thing(at: Place) -> Tail:
     """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
     tail = _after_yet(at)
+    off = [x.w for x in at.marks[-2:]] in (["'s", "off"], ["is", "off"], ["are", "off"]) and at.has("honey", "item")
+    if off and at.m.label in ("item", "agent", "form", "feed") and at.q is not None and at.q.w in AUX:
+        return []  # "the honey's off | strips are in two each"
     if at.m.label == "form" and at.has_cue("if") and [x.label for x in at.marks[-2:]] == ["number", "number"]:
         return at.marks[-1:]  # "if it's under eighty five | two pads"
     if at.m.label in ("item", "agent", "form") and len(at.marks) > 2 and at.has("yard", "item", "agent", "form"):
