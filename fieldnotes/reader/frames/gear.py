@@ -231,7 +231,23 @@ def _before_noun(statement: Statement, m: Mark) -> Mark | None:
     while k >= 0 and (
         statement.marks[k].label in ("number", "approx")
         or statement.marks[k].w
-        in ("the", "a", "an", "new", "old", "more", "some", "another", "extra", "its", "our", "top", "bottom", "full")
+        in (
+            "the",
+            "a",
+            "an",
+            "new",
+            "old",
+            "more",
+            "some",
+            "another",
+            "extra",
+            "its",
+            "our",
+            "top",
+            "bottom",
+            "full",
+            "single",
+        )
     ):
         k -= 1
     return statement.marks[k] if k >= 0 else None
@@ -279,6 +295,8 @@ def _stands_by(statement: Statement, m: Mark) -> bool:
     """ "mice chewed in under the wrap": where something is, not what was done."""
     before = _before_noun(statement, m)
     after = neighbour(statement, index_of(statement, m), 1)
+    if before is not None and before.w in ("it's", "they're", "that's") and (after is None or after.w not in _WAYS):
+        return True  # "twelve only got one pad, it's a single deep"
     if before is not None and before.w == "with" and after is not None and after.w == "on":
         return True  # "not treating anything with supers on"
     return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")

@@ -205,6 +205,9 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             return [k]
         if q.label == "amount" and "n" in q.v and c.v["n"].digits and id_of(c) in r.outfit.ids:
             return [k]  # "feed: 41 | 42 2 gal"
+        each = r.at(k + 2)
+        if q.label in ("amount", "unit") and each is not None and each.label == "each" and id_of(c) in r.outfit.ids:
+            return [k]  # "fondant on forty | forty one a kilo each"
     return []
 
 

@@ -443,7 +443,7 @@ def _at_pronoun(at: Place) -> Tail:
     return glue_tail(marks) if subject else None
 
 
-_THEY_ARE = frozenset("look looked seem need get all stay come go will were keep kept still".split())
+_THEY_ARE = frozenset("look looked seem need get all stay come go will were keep kept still can could".split())
 _LOOK_AGAIN = frozenset(["check", "recheck", "retest", "rewash"])
 _BOTH_GET = AUX | {"get", "need", "look", "looked", "took", "go", "want", "will"}
 
