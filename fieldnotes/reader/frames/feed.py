@@ -106,6 +106,11 @@ def _in_store(statement: Statement) -> bool:
         ((a.w in ("i", "we") and b.w == "have") or (a.w in ("i've", "we've") and b.w == "got")) and c.label != "verb"
         for a, b, c in zip(first, first[1:], first[2:], strict=False)
     )
+    if any(
+        a.w in ("'s", "is") and b.w.split()[0] == "all"
+        for a, b in zip(statement.marks, statement.marks[1:], strict=False)
+    ):
+        return not statement.has("cols", "every", "yard")  # "twenty pounds of sugar's all we need"
     return have and not statement.has("cols", "every", "each") and statement.has("feed")
 
 
