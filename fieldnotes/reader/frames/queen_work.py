@@ -56,6 +56,10 @@ def queen_work(statement: Statement) -> list[Draft]:
             m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
             statement.seal()
             continue
+        if step == "marked" and m.v.get("mark") and m.w.startswith("marked") and _right_before(statement, m):
+            m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
+            statement.seal()
+            continue  # "all queenright, marked green"
         if step == "introduced" and m.w.startswith(("new", "queen cage")) and _spoken_of(statement, m):
             continue
         if m.w == "caged one" and [x.w for x in statement.marks[:2]] == ["she's", "a"]:
@@ -164,6 +168,14 @@ def _cells_there(statement: Statement, m: Mark) -> bool:
     k = index_in(statement, m)
     caged = any(x.w in ("caged", "cage", "caging") for x in statement.marks[max(0, k - 3) : max(k, 0)])
     return caged or any(x.v.get("does") == "inspect" for x in statement.marks[max(0, k - 3) : max(k, 0)])
+
+
+def _right_before(statement: Statement, m: Mark) -> bool:
+    """Whether "queenright" stands right before."""
+    before = neighbour(statement, index_of(statement, m), -1)
+    if before is not None and before.label == "comma":
+        before = neighbour(statement, index_of(statement, before), -1)
+    return before is not None and before.v.get("set", {}).get("queen") == "right"
 
 
 def _belongs(statement: Statement, m: Mark) -> bool:

@@ -25,6 +25,8 @@ def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
         return True
     if p.w in BULLETS:
         return True
+    if p.label == "ordinal" and p.w == "first" and (q := r.at(r.on(i))) is not None and q.w in ("is", "has", "was"):
+        return True  # "pinched the queen first | forty five is heavy now"
     if p.label == "number" and last == "value":
         return True
     if p.label in ("number", "colony") and last == "cols":

@@ -191,8 +191,8 @@ def _another_doer(before: Statement, s: Statement) -> bool:
 
 def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> tuple[date, date] | None:
     """The day of the statement before, where this one goes on with it."""
-    if s.marks[-1].w == "now":
-        return None  # "it was light in January and it's empty now"
+    if s.marks[-1].w == "now" or (draft.kind == "inspection" and any(m.w == "now" for m in s.marks[:3])):
+        return None  # "it was light in January and it's empty now", "no eggs last week and now eggs"
     j = i - 1
     while j >= max(0, i - NEAR) and msg.statements[j].sentence == s.sentence:
         before = msg.statements[j]

@@ -194,8 +194,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "fact" and atoms.w[i : i + 3] == ["dead", "mouse", "nest"]:
         return True  # "fifteen dead | mouse nest in it"
     if label == "fact" and atoms.w[i] == "bees" and before and is_number(before):
-        # "300 bees | 1 mite"; but "hive one | bees on seven"
-        return not (i > 1 and atoms.w[i - 2] in ("hive", "colony") and is_number(atoms.w[j - 1]))
+        # "300 bees | 1 mite"; but "seventy one | bees on seven"
+        return not (atoms.w[i + 1] in ("on", "over", "across", "covering") and is_number(atoms.w[j - 1]))
     if label == "queen_noun" and is_number(atoms.w[i]) and before in ("through", "thru") and is_number(atoms.w[i - 2]):
         return True  # "seventy through seventy five | queens released"
     if label == "queen_noun" and is_number(atoms.w[i]) and atoms.v[i].value >= _FIRST_YEAR:

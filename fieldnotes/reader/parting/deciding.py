@@ -327,6 +327,8 @@ def _at_verb(at: Place) -> Tail:
         return []  # "the rest are good | put fondant on both"
     if m.v.get("does") == "feed" and at.cols and marks[-1].label == "person" and has_verb(marks[:-1]):
         return glue_tail(marks)  # "fed one to nine and | marit fed the rest"
+    if m.label == "queen_work" and m.w.split()[0] == "cells" and marks[-1].w == "took":
+        return []  # "thirty six took | cells go in on the eighth"
     if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
         return None  # "spray on the splits n one and n three"
     if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
@@ -647,6 +649,8 @@ def _at_fact(at: Place) -> Tail:
         return [*glue_tail(marks[:-1]), marks[-1]]  # "traps in every hive | saw beetles in three"
     if at.q is not None and at.q.label == "thing" and at.q.w.endswith("ones") and done(marks):
         return marks[-1:] if marks[-1].w in ("the", "those") else []  # "three is heavy | the light ones get fondant"
+    if marks[-1].w == "now" and marks[-2:-1] and marks[-2].w in ("and", "but") and at.has("date") and at.has("fact"):
+        return marks[-2:]  # "no eggs last week | and now eggs"
     if at.q is not None and at.q.w == "in" and at.z is not None and at.z.label == "cols" and _tells_more_of(at):
         return []  # "no eggs in fifteen but i saw a virgin trotting about | no eggs in sixteen"
     if marks[-1].w == "the" and at.q is not None and at.q.w in ("are", "is", "were") and at.has_cue("plan"):
