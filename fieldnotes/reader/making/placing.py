@@ -111,7 +111,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
             place.colonies = [x for x in group if x not in ids]  # "those same four are light except fourteen"
             used.append(pronoun)  # type: ignore[arg-type]
         else:
-            place.every, place.except_ = True, ids
+            place.every, place.except_ = True, ids + _and_nucs(msg, s, exceptions[-1])
         used += exceptions + cues(s, "except") + every
     elif rest is not None and (others := holding.the_others(msg)) is not None:
         place.colonies, place.yard = others
@@ -246,6 +246,14 @@ def name_nucs(msg: Message) -> None:
             del draft.slots["every_colony"]
             draft.put("colonies", msg.outfit.nucs_at(draft.slots.get("yard")), "the nucs of the yard")
             draft.spans.append((m.s, m.e))
+
+
+def _and_nucs(msg: Message, s: Statement, last: Mark) -> list[str]:
+    """ "all but three, nine and the nucs": the ids of the nucs, where they end the list of exceptions."""
+    after = [m for m in s.marks[index_of(s, last) + 1 :] if m.w != "the"][:2]
+    if len(after) == 2 and after[0].w in ("and", "or") and after[1].w in ("nucs", "nukes"):
+        return msg.outfit.nucs_at(msg.held.yard)
+    return []
 
 
 def _but_the_nucs(msg: Message, s: Statement) -> Mark | None:
