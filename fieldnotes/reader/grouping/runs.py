@@ -53,6 +53,9 @@ def paired_run(r: Row, i: int) -> tuple[Mark, int] | None:
     return colonies_of(run, bare=run[0].label == "number"), j
 
 
+_ALIKE = frozenset(["all", "also"])
+
+
 def run_of_all(r: Row, i: int) -> tuple[Mark, int] | None:
     """ "forty one forty two forty three all washed zero": numbers one after the other, of which all is said alike."""
     run: list[Mark] = []
@@ -63,7 +66,7 @@ def run_of_all(r: Row, i: int) -> tuple[Mark, int] | None:
         if (c := r.at(j)) and (c.label == "comma" or c.w == "and"):
             j += 1
     said = r.at(j)
-    if len(run) < 3 or said is None or not (said.w == "all" or said.w.startswith("all ")):
+    if len(run) < 3 or said is None or not (said.w in _ALIKE or said.w.startswith("all ")):
         return None
     return (colonies_of(run, bare=True), j) if can_be_colonies(r, run) else None
 
