@@ -279,7 +279,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         )
         or (t == "" and _so_then(statement, when))
         or (heading == "planned" and ahead is not False and not _today(when))
-        or (t == "" and _check_to_come(statement, when))
+        or (t == "" and _check_to_come(statement, when, today))
         or (t == "" and _nearer_ahead(statement, when, today))
     ):
         stance.state = "planned"
@@ -463,12 +463,16 @@ def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
     return bool(0 < (when.args[0] - today.weekday()) % 7 < 4)
 
 
-def _check_to_come(statement: Statement, when: When | None) -> bool:
+def _check_to_come(statement: Statement, when: When | None, today: date) -> bool:
     """ "8: alcohol wash on Sunday": no verb, no count and a weekday: a check that is still to be done."""
+    if when is None or when.form not in ("weekday", "md"):
+        return False
+    if when.form == "md":  # "sugar rolls on N1 to N6 june fourteenth", said in May
+        past, ahead = resolve(when, today, False), resolve(when, today, True)
+        if past is None or ahead is None or not (ahead[0] - today).days < 60 < 200 < (today - past[0]).days:
+            return False
     return (
-        when is not None
-        and when.form == "weekday"
-        and when.args[1] == "plain"
+        (when.form == "md" or when.args[1] == "plain")
         and statement.has("method")
         and statement.has("cols", "every", "yard")
         and not statement.has("mites", "value", "clean", "percent", "fact", "person", "verb", "sample", "days")

@@ -576,7 +576,7 @@ def _lost_these(r: Row, i: int) -> Mark | None:
         and q.w == "and"
         and (z := r.at(i + 2)) is not None
         and z.label == "number"
-        and _alike(r, number, z)
+        and _alike(r, number, z, r.at(i + 3))
     )
     listed = listed and (
         joined or (q is not None and q.label in ("number", "colony")) or _more_than_stand_there(r, i, number)
@@ -590,11 +590,9 @@ def _lost_these(r: Row, i: int) -> Mark | None:
     return Mark("change", m.s, m.s + len(words[0]), words[0], {"step": "died"}, m.rule)
 
 
-def _alike(r: Row, number: Number, other: Mark) -> bool:
+def _alike(r: Row, number: Number, other: Mark, after: Mark | None) -> bool:
     """ "lost eleven and sixteen": both can only be colonies of one yard, no number of hives at a place follows."""
     ids = r.outfit.ids.get(str(int(number.value))) if number.whole else None
-    k = r.row.index(other)
-    after = r.at(k + 1)
     placed = after is not None and (after.w in ("at", "in", "from") or after.label in ("hives", "noun", "yard"))
     return ids is not None and whole(other) and ids == r.outfit.ids.get(id_of(other)) and not placed
 

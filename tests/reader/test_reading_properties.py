@@ -8,6 +8,8 @@ from datetime import date
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
+from rule_examples import NOON
+from sayings import OUTFIT
 from wordings import ROSTERS, any_text, roster_named, shuffled_notes
 
 from fieldnotes.intake.thread import messages
@@ -160,3 +162,9 @@ def test_what_stands_before_the_first_head_is_the_senders(text: str, senders: li
     parts = messages(note_of(text, by="Tobiah"))
     assert [part.by for part in parts] == senders
     assert parts[0].start == 0
+
+
+def test_a_dose_for_the_nucs_may_come_in_a_message_of_its_own() -> None:
+    thread = "Ada, 9 Jun 2026 10:00: lactic acid spray on the nucs at low field\nAda, 9 Jun 2026 10:05: n1 30 mil"
+    records = read(Note(text=thread, received=NOON), OUTFIT).records
+    assert [r.slots.get("colonies") for r in records] == [["N1"]]

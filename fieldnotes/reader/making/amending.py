@@ -85,6 +85,9 @@ def amend(msg: Message, i: int, s: Statement) -> bool:
     return True
 
 
+_HIGHEST_ID = 9999
+
+
 def _bare_ids(msg: Message, s: Statement, last: Draft) -> list[Mark]:
     """ "sorry, 1-9", "oops 42": numbers alone that put right which colonies were meant. Where what was said before has
     a number of its own that a small one could be, that one is meant.
@@ -94,6 +97,8 @@ def _bare_ids(msg: Message, s: Statement, last: Draft) -> list[Mark]:
     if not old or "mites" in last.slots or not numbers or not all(number_of(m).digits for m in numbers):
         return []
     if any(m not in numbers and m.w.isalnum() and m.label not in ("filler", "comma") for m in s.marks):
+        return []
+    if any(not 0 < number_of(m).value <= _HIGHEST_ID for m in numbers):
         return []
     ids = [str(int(number_of(m).value)) for m in numbers]
     ranged = len(ids) == 2 and any(m.w in ("-", "–", "through", "to") for m in s.marks)

@@ -201,6 +201,8 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
             b_stance = take_stance(before, msg.today, msg.hemisphere, None)
             if _said_of_it_only(before, mark) or _another_doer(before, s):
                 return None
+            if draft.kind == "conditions" and s.marks[0].label == "filler":
+                return None  # "… and 40 to 49 yesterday um thirty three degrees out": today's weather
             if b_stance.when is None or (before.has("temp") and draft.kind != "conditions"):
                 return None  # "a low of nineteen last night um wraps on everything"
             between = [d for d in msg.thread.lately(msg.first_draft) if d.statement > msg.thread.statements - (i - j)]

@@ -615,7 +615,7 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     ):
         # "sprayed the nucs at the pond, n one and n two thirty mil each": the dose names the colonies
         msg.thread.drafts.remove(last)
-        last.slots.pop("every_colony")
+        last.slots.pop("every_colony", None)
         last.put("amount", tidy(number_of(heads[0]).value), heads[0].rule)
         last.put("unit", heads[0].v["unit"], heads[0].rule)
         last.spans.append((heads[0].s, heads[0].e))
@@ -658,6 +658,12 @@ def these_too(msg: Message, s: Statement) -> bool:
     ):
         return False
     ids, _ = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+    if last.kind == "inspection":  # "72 has chalkbrood, 73 too": the same again, of another colony
+        copy = Draft(last.kind, {**last.slots, "colonies": ids}, [], dict(last.why))
+        copy.spans += [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
+        copy.sentence, copy.line, copy.statement = last.sentence, last.line, msg.thread.statements
+        msg.thread.drafts.append(copy)
+        return True
     last.put("colonies", last.slots["colonies"] + [x for x in ids if x not in last.slots["colonies"]], "these too")
     last.spans += [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
     last.statement = msg.thread.statements

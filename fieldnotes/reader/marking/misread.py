@@ -122,6 +122,9 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
             ",",
             ".",
         )  # "a clean | bottom board"
+    if label == "fact" and atoms.w[j - 1] in ("nasty", "mean", "ornery") and j < len(atoms.w):
+        if atoms.w[j] in ("wind", "storm", "cold", "weather", "rain", "cut", "fall", "surprise", "smell", "mess"):
+            return True  # "with a nasty | wind"
     if label == "fact" and atoms.w[j - 1] == "laying" and j < len(atoms.w) and atoms.w[j] in _LAID:
         return True  # "l thirty is | laying workers"
     if label == "fact" and j == i + 1 and atoms.w[i] == "light" and before in _BEFORE_DAYLIGHT:

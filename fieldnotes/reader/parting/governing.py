@@ -66,7 +66,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return True
     if p.label == "change" and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out", "ones"):
         return False  # "six deadouts um | forty one is alive"
-    if p.label == "change" and p.w.split()[-1] in ("died", "swarmed", "absconded") and len(back) > 1:
+    if p.label == "change" and p.v.get("step") in ("died", "swarmed") and p.w.split()[0] != "lost" and len(back) > 1:
         if back[-2].label == "cols":
             return False  # "l two died | l twenty two is weak"
     if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens", "go", "loose", "out"):
