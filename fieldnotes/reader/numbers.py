@@ -9,6 +9,10 @@ from fieldnotes.reader.grammar import grammar, listed
 
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 _HALVED = listed("halved")
+_PARTS = (["2"], ["3"], ["4"])
+_MEASURES = tuple(
+    [x] for x in "gal gallon gallons quart qt pint lb lbs pound patty kilo kg tray oz litre liter".split()
+)
 _SPECIAL_START = frozenset("a an half couple dozen hundred thousand point .".split())
 
 
@@ -250,6 +254,10 @@ def _digits(w: list[str], i: int) -> Number | None:
     n = len(w)
     if j < n and w[j] in _FRACTIONS:
         return Number(value + _FRACTIONS[w[j]], j + 1, whole=False, digits=True)
+    if whole and w[j : j + 1] == ["/"] and w[j + 1 : j + 2] in _PARTS and w[j + 2 : j + 3] in _MEASURES:
+        parts = int(w[j + 1])
+        if 0 < value < parts:
+            return Number(value / parts, j + 2, whole=False, digits=True)  # "1/2 gal each"
     if whole:
         if w[j : j + 3] in (["and", "a", "half"],):
             return Number(value + 0.5, j + 3, whole=False, digits=True)
