@@ -15,7 +15,7 @@ from fieldnotes.reader.making import (
     holding,
     placing,
 )
-from fieldnotes.reader.making.message import OWN_SLOTS, Message
+from fieldnotes.reader.making.message import HOW_MUCH, OWN_SLOTS, Message, same_again
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
@@ -287,7 +287,7 @@ def _said_just_before(msg: Message, s: Statement, last: Draft) -> bool:
     )
 
 
-_THAT_IS = frozenset(["that's", "thats", "they're", "those're"])
+_THAT_IS = frozenset("that's that'll they'll it'll they're it's".split())
 _THOSE = frozenset(["those", "these", "they"])
 
 
@@ -407,7 +407,7 @@ def goes_in_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or not (s.has("pronoun") or any(m.w in ("that", "they", "those", "that'll") for m in s.marks))
     ):
         return False
-    draft = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
+    draft = same_again(last)
     unit = s.first("unit")
     if unit is not None:
         draft.put("amount", tidy(number_of(unit).value), unit.rule)
@@ -456,16 +456,7 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))
     if last.slots.get("state") != "not_done" and not counted and not named:
         return False
-    draft = Draft(
-        last.kind,
-        {
-            k: v
-            for k, v in last.slots.items()
-            if k not in OWN_SLOTS and k not in ("amount", "unit", "count", "mites", "mites_high", "bees", "approx")
-        },
-        [],
-        dict(last.why),
-    )
+    draft = same_again(last, HOW_MUCH | {"mites", "mites_high", "bees", "approx"})
     place = place_of(last)
     if named:
         place = None  # type: ignore[assignment]
@@ -538,15 +529,12 @@ def then_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         )
     ):
         return False
-    keep = {
-        k: v for k, v in last.slots.items() if k not in OWN_SLOTS and k not in ("amount", "unit", "count", "approx")
-    }
-    copy = Draft(last.kind, keep, [(m.s, m.e) for m in s.marks if m.label == "w"], dict(last.why))
+    copy = same_again(last, HOW_MUCH | {"approx"})
+    copy.spans += [(m.s, m.e) for m in s.marks if m.label == "w"]
     finishing.finish(msg, i, s, stance.turned("planned", ahead=True), copy, place_of(last))
     return True
 
 
-_THAT_IS = frozenset("that's that'll they'll it'll they're it's".split())
 _PUT_OFF = _THAT_IS | frozenset("so and but now then instead be for on a job".split())
 _IT_WAS = frozenset("it is was that all and them on em 'em those off in out this".split())
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.making import finishing
-from fieldnotes.reader.making.message import OWN_SLOTS, Message
+from fieldnotes.reader.making.message import Message, same_again
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
 
 _DEALT = {"gear": ("item",), "treatment": ("agent", "form", "product"), "feed": ("feed", "ratio")}
@@ -40,7 +40,7 @@ def did_these(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     out = last.slots.get("step") in ("out", "off")
     if verbs[0].w != "did" and not out and verbs[0].w not in ("done", "finished"):
         return False
-    copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
+    copy = same_again(last)
     finishing.finish(msg, i, s, stance, copy)
     if not s.has("date"):
         for slot in ("on", "on_until"):

@@ -13,6 +13,8 @@ from fieldnotes.reader.scope import Draft, Held
 
 OWN_SLOTS = frozenset("yard colonies every_colony except_colonies colony_count state on on_until by".split())
 """Slots that each record takes from its own statement: where, when, by whom and how meant."""
+HOW_MUCH = frozenset(["amount", "unit", "count"])
+"""Slots that say how much of a thing: they pass to no other colony unless they are said again."""
 LOOK_BACK = 300
 """How many records back a statement can refer to."""
 NEAR = 60
@@ -92,3 +94,9 @@ class Message:
         """Adds a finished record to the thread."""
         draft.sentence, draft.line, draft.statement = s.sentence, s.line, self.thread.statements
         self.thread.drafts.append(draft)
+
+
+def same_again(d: Draft, without: frozenset[str] = frozenset()) -> Draft:
+    """The same thing once more, for another place, day or doer, less the slots in `without`."""
+    kept = {k: v for k, v in d.slots.items() if k not in OWN_SLOTS and k not in without}
+    return Draft(d.kind, kept, [], dict(d.why))

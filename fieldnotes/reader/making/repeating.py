@@ -15,7 +15,7 @@ from fieldnotes.reader.making import (
     finishing,
     holding,
 )
-from fieldnotes.reader.making.message import OWN_SLOTS, Message
+from fieldnotes.reader.making.message import HOW_MUCH, Message, same_again
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.marking.colours import colour_in, is_colour
 from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_ids
@@ -153,12 +153,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         )  # "a super on 30, but none on 37"
     done = False
     for d in source:
-        copy = Draft(
-            d.kind,
-            {k: v for k, v in d.slots.items() if k not in OWN_SLOTS and k != "approx"},
-            [],
-            dict(d.why),
-        )
+        copy = same_again(d, frozenset(["approx"]))
         turned = None if none else _other_way(s)
         if turned is not None and d.kind == "gear":
             copy.put("step", turned, "put on or taken off")
@@ -286,10 +281,8 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         )
     ):
         return False
-    copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
-    if any(m.w in ("are", "is") for m in s.marks):
-        for slot in ("amount", "unit", "count"):  # "thirteen through twenty are for tomorrow": no amount was said
-            copy.slots.pop(slot, None)
+    copy = same_again(last)
+    unsaid = any(m.w in ("are", "is") for m in s.marks)  # "thirteen through twenty are for tomorrow": how much
     if _rest_later(s, last) and last.kind == "gear" and s.has("verb") and going_out(s) is not None:
         copy.put("step", "off" if going_out(s) else "on", "put on or taken off")
     if became(s) and "step" in copy.slots:
@@ -299,9 +292,7 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
                 "step", other[0] if going_out(s) else other[1], "which way"
             )  # "strips 41-50 out and 51-60 in today"
     ahead = last.slots.get("state") == "planned" or (_rest_later(s, last) and stance.state == "planned")
-    if ahead and _rest_later(s, last):
-        for slot in ("amount", "unit", "count"):  # "half a patty each, rest tomorrow": how much was not said
-            copy.slots.pop(slot, None)
+    unsaid = unsaid or (ahead and _rest_later(s, last))  # "half a patty each, rest tomorrow"
     if not ahead:
         day = stance.turned("done").when
         ahead = (
@@ -310,9 +301,10 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             or bool(day and day[0] > msg.today)
             or _goes_on_another_day(msg, s, stance, last)
         )
-        if ahead:
-            for slot in ("amount", "unit", "count"):
-                copy.slots.pop(slot, None)
+        unsaid = unsaid or ahead
+    if unsaid:
+        for slot in HOW_MUCH:
+            copy.slots.pop(slot, None)
     if not s.has("cols") and not (msg.before is not None and msg.before.has("date", "same_day")):
         plain = all(m.label in ("yard", "date", "comma") or m.w == "and" for m in s.marks)
         if plain and any(m.w == "and" for m in s.marks) and stance.when is not None and "on" in last.slots:
@@ -361,8 +353,7 @@ def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     goes_on = not tail or tail[0].label != "w" or tail[0].w in _BESIDE_DID
     if not goes_on or any(m.label not in _MARKS_BESIDE_DID | {"w", "pronoun"} for m in tail):
         return False  # "did nine's lid"
-    keep = {k: v for k, v in last.slots.items() if k not in OWN_SLOTS | {"amount", "unit", "count", "approx"}}
-    finishing.finish(msg, i, s, stance, Draft(last.kind, keep, [], dict(last.why)))
+    finishing.finish(msg, i, s, stance, same_again(last, HOW_MUCH | {"approx"}))
     return True
 
 
@@ -402,9 +393,7 @@ def the_rest(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     if not s.has("verb") and not cues(s, "plan"):
         return False
-    copy = Draft(last.kind, {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}, [], dict(last.why))
-    for slot in ("amount", "unit", "count", "approx"):
-        copy.slots.pop(slot, None)  # how much each of the others got was not said
+    copy = same_again(last, HOW_MUCH | {"approx"})  # how much each of the others got was not said
     doing = any(m.w == "doing" for m in s.all("verb")) and stance.state == "done" and not _is_past(s, stance)
     finishing.finish(msg, i, s, stance.turned("planned") if doing else stance, copy)
     return True
@@ -778,8 +767,7 @@ def there_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     listed = _only_listed(before) or (bool(heads) and all(m.label in _LISTED for m in before.marks[heads[-1] + 1 :]))
     if not listed or last.kind not in ("change", "gear", "feed", "treatment") or "with" in last.slots:
         return False
-    kept = {k: v for k, v in last.slots.items() if k not in OWN_SLOTS}
-    copy = Draft(last.kind, kept, [], dict(last.why))
+    copy = same_again(last)
     state = last.slots.get("state", "done")
     stance = Stance(state, today=stance.today, hemisphere=stance.hemisphere)
     day: dict[str, Any] = {slot: last.slots[slot] for slot in ("on", "on_until") if slot in last.slots}
@@ -870,7 +858,7 @@ def _over(msg: Message, drafts: list[Draft], yards: list[Mark], each: bool, stat
             if m.v["value"] == d.slots.get("yard"):
                 continue
             copy = Draft(d.kind, {**d.slots, "yard": m.v["value"]}, [*d.spans, (m.s, m.e)], dict(d.why))
-            for slot in () if each else ("amount", "unit", "count"):
+            for slot in () if each else HOW_MUCH:
                 copy.slots.pop(slot, None)  # "60 strips in at Home and Ridge": how many at each is not said
             if state != "done" and copy.slots.get("state", "done") == "done":
                 copy.put("state", state, "but not there")
