@@ -51,7 +51,7 @@ class _Shape:
         """As of a compiled expression."""
         return self._compiled.search(text)
 
-    def sub(self, replace: Callable[[re.Match[str]], str], text: str) -> str:
+    def sub(self, replace: str | Callable[[re.Match[str]], str], text: str) -> str:
         """As of a compiled expression."""
         return self._compiled.sub(replace, text)
 
@@ -202,8 +202,8 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
             body, name, when = found
             heads.append((offset, offset + lead + body, name, when, False))
             timed += 1
-            below = _quoted_next(lines, k)
-            quoting = below or bool(shown[body:].strip()) if lead else below and not shown[body:].strip()
+            below, said_here = _quoted_next(lines, k), bool(shown[body:].strip())
+            quoting = (below or said_here) if lead else (below and not said_here)
             continue
         if len(shown) <= LONGEST_HEAD:
             name_match = _STACKED_NAME.match(shown)
@@ -266,7 +266,7 @@ def _head_of(probe: str, line: str, people: tuple[str, ...]) -> tuple[int, str, 
         when = (m["when"] or "").strip(" ,-–|·@")
         if not when or not _timed(when):
             continue
-        name = _SAID.sub(lambda _: "", m["name"].strip())
+        name = _SAID.sub("", m["name"].strip())
         if len(line) > LONGEST_HEAD and m.end() == len(probe):
             continue
         if not (_is_person(name, people) or name[0].isupper()) or _NO_NAME.match(name):

@@ -9,6 +9,7 @@ Counts become the mark "value", sample sizes ("/ 300", "in 300") the mark "sampl
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -54,23 +55,24 @@ class _Found(NamedTuple):
 
 def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     """The row with colonies grouped; `checking` says that mite checks have been spoken of."""
-    if any([m.w == "/" for m in row]):  # noqa: C419 (a list is faster than a generator here)
+    words, labels = {m.w for m in row}, {m.label for m in row}
+    if "/" in words:
         _slashed(row)
         _rows_on_a_line(row)
-    if any([m.w == "more" for m in row]):  # noqa: C419
+    if "more" in words:
         _so_many_more(row)
     if checking:
         _sugar_named_after(row)
         _times(row)
         _dashed_counts(row)
     _once_it_is_off(row)
-    if any([m.label == "hives" for m in row]):  # noqa: C419
+    if "hives" in labels:
         _so_many_there(row)
-    if any([m.label == "change" for m in row]):  # noqa: C419
+    if "change" in labels:
         _so_many_of(row)
-    if any([m.w == "#" for m in row]):  # noqa: C419
+    if "#" in words:
         _round_by_sign(row)
-    if any([m.w in ("(", "=") for m in row]):  # noqa: C419
+    if "(" in words or "=" in words:
         _dealt_in_signs(row, outfit)
     r = Row(row, outfit, checking)
     for k in reversed([k for k, m in enumerate(row) if m.label == "change" and "n" in m.v and k > 1]):
@@ -82,16 +84,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     while i < len(row):
         m = row[i]
         if m.label == "w" and m.w not in _TOLD_BY_NEIGHBOURS:
-            before = row[i - 1] if i and m.w in _WASHES_IN else None
-            after = row[i + 1] if before is not None and i + 1 < len(row) else None
-            opens = (
-                after is not None
-                and after.label == "sample"
-                and not any(x.label == "method" for x in row[max(0, i - 8) : i])
-            )
-            if before is not None and (before.label == "sample" or before.w == "that's" or opens):
-                m = row[i] = Mark("method", m.s, m.e, m.w, {"method": _WASHES_IN[m.w]}, "what it was washed in")
-            out.append(m)  # most marks: plain words
+            out.append(_washed_in(row, i) if m.w in _WASHES_IN else m)  # most marks: plain words
             i += 1
             continue
         if m.label in ("hives", "number") and "n" in m.v and m.v["n"].value == 0:
@@ -101,21 +94,6 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             out += [lost, cols]
             r.last_ids, last = cols.v["ids"], "cols"
             continue
-        if m.label == "fact" and m.w.endswith((" -", "+")) and m.e - m.s == len(m.w):
-            m = row[i] = Mark("w", m.s, m.e, m.w)  # "caged q - released": a dash with blanks is no minus ("q-")
-            out.append(m)
-            i += 1
-            continue
-        of_box = i > 0 and (
-            row[i - 1].w in _BOXES or (i > 1 and row[i - 1].w in ("is", "was") and row[i - 2].w in _BOXES)
-        )
-        if m.label == "fact" and of_box and m.v.get("set", {}).get("stores") == "empty":
-            m = row[i] = Mark("ignore", m.s, m.e, m.w, {}, "an empty box")  # "s five's box is empty"
-        if m.label == "queen_noun" and i > 1 and row[i - 1].w == "got" and row[i - 2].w in _HAS and "cell" in m.w:
-            if not m.w.startswith(("a ", "one ")) and m.w.endswith("s"):
-                m = row[i] = Mark(
-                    "fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"cells_seen": True}}, "has cells"
-                )
         if m.label == "number" and _money(row, i):
             out.append(Mark("w", m.s, m.e, m.w))
             i += 1
@@ -126,21 +104,11 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             last = ""
         if m.label in CHECK_LABELS or m.label == "clean" or m.v.get("noun") == "mites":
             r.checking = True
-        if m.label == "date" and m.w in _NTH and r.checking and _one_of_them(row, i):
-            m = row[i] = Mark("ordinal", m.s, m.e, m.w, {"value": _NTH[m.w]}, "one after the other")
-        if m.label == "fact" and (parts := _cells_of_next(r, i)):
-            row[i : i + 1] = parts
-            m = row[i]
-        if m.label == "pronoun" and m.v.get("n") is not None and r.checking and m.v["n"].value in SAMPLES:
-            bees = {"bees": int(m.v["n"].value)}  # "wash H1 2 H2 0 H3 5, all 300"
-            row[i : i + 1] = [
-                Mark("sample", m.s, m.e, m.w, bees, "sample size"),
-                Mark("each", m.e, m.e, "each", {}, "each"),
-            ]
-            m = row[i]
-        if m.label == "pronoun" and m.v.get("n") is not None and (parts := _those_so_many_each(r, i)):
-            row[i : i + 1] = parts
-            m = row[i]
+        for otherwise in _READ_OTHERWISE.get(m.label, ()):
+            if parts := otherwise(r, i):
+                row[i : i + 1] = parts
+                m = row[i]
+                break
         if m.label in ("again", "ordinal"):
             m = row[i] = _round_to_come(r, i)
         if m.label == "mites" and (parts := _tens_and_mites(r, i, last)):
@@ -176,11 +144,58 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
 _WASHES_IN = {"alcohol": "alcohol_wash", "soap": "soap_wash", "soapy": "soap_wash"}
 
 
+def _washed_in(row: list[Mark], i: int) -> Mark:
+    """ "9 had 4 / 300 | alcohol", "that's | soap": what it was washed in, where the sample is named beside it."""
+    m = row[i]
+    before, after = row[i - 1] if i else None, row[i + 1] if i + 1 < len(row) else None
+    opens = (
+        after is not None and after.label == "sample" and not any(x.label == "method" for x in row[max(0, i - 8) : i])
+    )
+    if before is not None and (before.label == "sample" or before.w == "that's" or opens):
+        row[i] = Mark("method", m.s, m.e, m.w, {"method": _WASHES_IN[m.w]}, "what it was washed in")
+    return row[i]
+
+
+def _dash_no_minus(r: Row, i: int) -> list[Mark] | None:
+    """ "caged q - released": a dash with blanks is no minus, as in "q-"."""
+    m = r.row[i]
+    if not m.w.endswith((" -", "+")) or m.e - m.s != len(m.w):
+        return None
+    return [Mark("w", m.s, m.e, m.w)]
+
+
+def _empty_box(r: Row, i: int) -> list[Mark] | None:
+    """ "s five's box is | empty": the box, and no stores."""
+    m, before, earlier = r.row[i], r.at(i - 1), r.at(i - 2)
+    if before is None or m.v.get("set", {}).get("stores") != "empty":
+        return None
+    is_box = earlier is not None and before.w in ("is", "was") and earlier.w in _BOXES
+    return [Mark("ignore", m.s, m.e, m.w, {}, "an empty box")] if before.w in _BOXES or is_box else None
+
+
+def _has_cells(r: Row, i: int) -> list[Mark] | None:
+    """ "ten's got | cells": they were seen there, and none was given."""
+    m, got, has = r.row[i], r.at(i - 1), r.at(i - 2)
+    said = got is not None and has is not None and got.w == "got" and has.w in _HAS
+    if not said or "cell" not in m.w or m.w.startswith(("a ", "one ")) or not m.w.endswith("s"):
+        return None
+    return [Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"cells_seen": True}}, "has cells")]
+
+
+def _all_so_many_bees(r: Row, i: int) -> list[Mark] | None:
+    """ "wash H1 2 H2 0 H3 5, | all 300": the sample of each."""
+    m = r.row[i]
+    if m.v.get("n") is None or not r.checking or m.v["n"].value not in SAMPLES:
+        return None
+    bees = {"bees": int(m.v["n"].value)}
+    return [Mark("sample", m.s, m.e, m.w, bees, "sample size"), Mark("each", m.e, m.e, "each", {}, "each")]
+
+
 def _those_so_many_each(r: Row, i: int) -> list[Mark] | None:
     """ "beetles in five, seven and eleven, I put traps on | those | two each": three hives, and two for each."""
     m, q = r.row[i], r.at(i + 1)
     words = m.w.split()
-    if q is None or q.label != "each" or len(words) != 2 or words[0] not in ("those", "these"):
+    if m.v.get("n") is None or q is None or q.label != "each" or len(words) != 2 or words[0] not in ("those", "these"):
         return None
     if len(r.last_ids) < 2 or len(r.last_ids) == m.v["n"].value or m.e - m.s < len(m.w) - 1:
         return None
@@ -194,10 +209,13 @@ def _those_so_many_each(r: Row, i: int) -> list[Mark] | None:
 _NTH = {"the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6, "the seventh": 7, "the eighth": 8}
 
 
-def _one_of_them(row: list[Mark], i: int) -> bool:
-    """ "the first had two … the third had one": one of those counted, and no day."""
-    counted = i + 1 < len(row) and row[i + 1].w in ("had", "was", "got", "gave", "came")
-    return counted and any(m.label == "ordinal" for m in row[max(0, i - 10) : i])
+def _one_of_them(r: Row, i: int) -> list[Mark] | None:
+    """ "the first had two … | the third | had one": one of those counted, and no day."""
+    m, q = r.row[i], r.at(i + 1)
+    counted = m.w in _NTH and r.checking and q is not None and q.w in ("had", "was", "got", "gave", "came")
+    if not counted or not any(x.label == "ordinal" for x in r.row[max(0, i - 10) : i]):
+        return None
+    return [Mark("ordinal", m.s, m.e, m.w, {"value": _NTH[m.w]}, "one after the other")]
 
 
 _BOXES = frozenset("box boxes feeder jar can lid cage".split())
@@ -256,6 +274,14 @@ def _round_to_come(r: Row, i: int) -> Mark:
         r.row[i : i + 2] = [Mark("again", m.s, one.e, f"{m.w} {one.w}", {"round": m.v["value"]}, "next round")]
     return r.row[i]
 
+
+_READ_OTHERWISE: dict[str, tuple[Callable[[Row, int], list[Mark] | None], ...]] = {
+    "fact": (_dash_no_minus, _empty_box, _cells_of_next),
+    "queen_noun": (_has_cells,),
+    "date": (_one_of_them,),
+    "pronoun": (_all_so_many_bees, _those_so_many_each),
+}
+"""By the label of a mark: what may find in its neighbours that it is something else, and gives what it is."""
 
 _AFTER_SAME = frozenset(["line", "stop", "comma", "colony", "hive", "filler", "number", "again"])
 _DUE = frozenset("is are on due in will be comes goes".split())
