@@ -348,7 +348,7 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
     if right >= len(row) or row[right].label in ("stop", "line", "question"):
         row[cue].label = "filler"
         return row, cue + 1
-    while row[right].w in ("out", "off", "under") and right + 1 < len(row) and row[right + 1].w in ("of", "from"):
+    while right + 1 < len(row) and row[right].w in ("out", "off", "under") and row[right + 1].w in ("of", "from"):
         right += 2  # "out of fifty, no, out of fifty two"
     if right >= len(row):
         row[cue].label = "filler"

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from rule_examples import NOON
 from sayings import OUTFIT
-from wordings import ROSTERS, any_text, roster_named, shuffled_notes
+from wordings import ROSTERS, any_text, cut_notes, roster_named, shuffled_notes
 
 from fieldnotes.intake.thread import messages
 from fieldnotes.reader import read
@@ -83,6 +83,18 @@ def test_any_text_is_read_with_nothing_in_silence(name: str, text: str) -> None:
         assert left.text == text[left.start : left.end]
     assert words_in_silence(note, reading, roster) == []
     assert read(note, roster) == reading
+
+
+@ANY_TEXT
+@example("a hive at Millpond is dead", "quillfeather")
+@example("fed Millpond a gallon each, no, scratch that, out of", "quillfeather")
+@given(text=cut_notes(), name=st.sampled_from(ROSTERS))
+def test_a_note_may_begin_and_end_at_any_word(text: str, name: str) -> None:
+    roster = roster_named(name)
+    note = note_of(text)
+    reading = read(note, roster)
+    assert all(0 <= start < end <= len(text) for record in reading.records for start, end in record.spans)
+    assert words_in_silence(note, reading, roster) == []
 
 
 @ANY_TEXT

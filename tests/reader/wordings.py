@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import re
 from functools import lru_cache
 from pathlib import Path
 
@@ -125,6 +127,24 @@ def shuffled_notes(longest: int = 40) -> st.SearchStrategy[str]:
     headed = st.builds(lambda head, body: head + body, st.sampled_from(HEADS), joined)
     thread = st.lists(headed, min_size=1, max_size=4).map("\n".join)
     return st.one_of(joined, joined, thread)
+
+
+@lru_cache(maxsize=1)
+def labelled_notes() -> list[list[str]]:
+    """The labelled notes, word by word, with the blanks and ends of lines that stand between."""
+    lines = [line for path in sorted(LABELLED.glob("*.jsonl")) for line in path.read_text("utf-8").splitlines()]
+    return [re.split(r"(?<=\s)(?=\S)", json.loads(line)["text"]) for line in lines]
+
+
+@st.composite
+def cut_notes(draw: st.DrawFn, longest: int = 12) -> str:
+    """Up to four notes as people write them, each begun and cut off at any word."""
+    cuts = []
+    for _ in range(draw(st.integers(1, 4))):
+        note = draw(st.sampled_from(labelled_notes()))
+        start = draw(st.integers(0, len(note) - 1))
+        cuts.append("".join(note[start : start + draw(st.integers(1, longest))]).strip())
+    return draw(st.sampled_from([" ", ", ", "\n", ". "])).join(cuts)
 
 
 def any_text() -> st.SearchStrategy[str]:

@@ -51,7 +51,7 @@ class Atoms:
 
 
 def is_number(word: str) -> bool:
-    return word == "{number}" or (word[0] == "=" and len(word) > 1)
+    return word == "{number}" or (len(word) > 1 and word[0] == "=")
 
 
 def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
