@@ -144,12 +144,13 @@ def _beside(treatment: Treatment, every: list[Treatment], day: datetime.date) ->
     """The treatments with another active that were in some of the same colonies at the same time."""
     places = _places(treatment)
     end = treatment.last_end or day
-    return [
+    names = (
         treatment_name(t.agent, t.form, t.product)
         for t in every
         if t.agent and t.agent != treatment.agent and t.start <= end and (t.last_end or day) >= treatment.start
         if not places.isdisjoint(_places(t))
-    ]
+    )
+    return list(dict.fromkeys(names))  # what was given twice is named once
 
 
 def _places(treatment: Treatment) -> set[Colony | str]:

@@ -87,6 +87,9 @@ def test_two_actives_in_at_the_same_time_are_told_of_together():
     ]
     found = {t.agent: t for t in report(book).treatments}
     assert (found["amitraz"].beside, found["thymol"].beside) == (["thymol gel"], ["amitraz strips"])
+    twice = [treated(on, "in", "oxalic_acid", "dribble") for on in ("2026-08-20", "2026-09-10")]
+    found = {t.agent: t for t in report([*season(2026, 40, 4), *twice]).treatments}
+    assert found["amitraz"].beside == ["oxalic acid dribble"]
     apart = [*season(2026, 40, 4), *season(2025, 40, 4, agent="thymol", form="gel")]
     assert [t.beside for t in report(apart).treatments] == [[], []]
 
