@@ -548,6 +548,8 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
     third = w[i + 2] if i + 2 < len(w) else ""
     if word in _ONLY_SOUNDS or (word == "for" and after in ("get", "gets")):
         return True
+    if word == "for" and is_number_word(after) and third in _SO_LONG:
+        return False  # "strips stay in fifty for three more weeks"
     alone = next((k for k in (i + 2, i + 3) if w[k : k + 1] and w[k] in _ONE_HIVE), None)
     if alone is not None and w[alone] == "gave" and w[alone + 1 : alone + 2] and w[alone + 1] in _TO_THEM:
         alone = None  # "reducers off forty to forty five | gave each of them a patty"
@@ -565,6 +567,9 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
     if word == "to" and not _MOVED.isdisjoint(w[max(0, i - 3) : i - 1]) and after not in _TOWARDS:
         return False  # "moved fifty to heath"
     return (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging
+
+
+_SO_LONG = frozenset("more days weeks months hours days' weeks'".split())
 
 
 def _one_range(low: int, high: int, ids: Mapping[str, tuple[str, ...]]) -> bool:

@@ -8,7 +8,7 @@ from fieldnotes.reader.numbers import Number, number_at
 _BETWEEN = frozenset(
     "they those these it came come to we i got had were was gave showed read so and then with at in the first "
     ": - ( ) after afterwards counts count numbers results result know we'd i'd okay today here are is out "
-    "up back".split()
+    "up back he she said told says you all good fine okay counted read get".split()
 )
 _NTH = {"the second": 2, "the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6}
 _SEPARATORS = frozenset(["comma", "filler", "approx"])
@@ -36,6 +36,12 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
         if m.label not in _TELLING:
             k += 1
             continue
+        if m.label == "cols" and k > 1 and row[k - 1].w in _OF_COLONY and (chain := _counts_first(row, k)):
+            begins, ends = (next(n for n, x in enumerate(row) if x is y) for y in (chain[0][0], chain[-1][1]))
+            turned = [[Mark("comma", group.s, group.s, ","), group, _count(count)] for count, group in chain]
+            row[begins : ends + 1] = [m for three in turned for m in three]
+            k = begins + 3 * len(chain)
+            continue
         if m.label == "ordinal":
             ordered = k
         elif m.label == "date" and m.w in _NTH and k - ordered < _FAR and sizes and _NTH[m.w] <= max(sizes):
@@ -58,6 +64,62 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
             row[k : given[-1] + 1] = _dealt(row, k, given)
         k += 1
     return row
+
+
+_OF_COLONY = frozenset("in on from off for at under".split())
+_BETWEEN_COUNTS = frozenset("and then plus & i got had found there was were also but with just".split())
+_FEWEST_SAID = 2
+
+
+def _counts_first(row: list[Mark], k: int) -> list[tuple[Mark, Mark]]:
+    """ "found three in forty, none in 42 and nine in 46": the counts, each with the colonies after it, from the one at
+    `k` on. Empty where a count follows the last colonies too: "in forty three, in 42 none" names the colony first.
+    """
+    chain: list[tuple[Mark, Mark]] = []
+    at = _count_before(row, k)
+    first = at
+    while at is not None:
+        group = at + 1
+        while row[group].label != "cols":
+            group += 1
+        chain.append((row[at], row[group]))
+        j = group + 1
+        while j < len(row) and (row[j].label in _SEPARATORS or row[j].w in _BETWEEN_COUNTS):
+            j += 1
+        ahead = next((n for n in range(j + 1, min(len(row), j + 5)) if row[n].label == "cols"), None)
+        at = _count_before(row, ahead) if ahead is not None else None
+        if at != j:
+            at = None
+    if len(chain) < _FEWEST_SAID or first is None or (j < len(row) and _countable(row[j])):
+        return []
+    return chain if _of_mites(row, first, j, chain) else []
+
+
+def _count_before(row: list[Mark], k: int) -> int | None:
+    """The place of the count that stands before the colonies at `k`, "in" or "on" between ("nine mites in")."""
+    j = k - 1
+    if j < 1 or row[j].w not in _OF_COLONY:
+        return None
+    j -= 1
+    if row[j].v.get("noun") == "mites":
+        j -= 1
+    return j if j >= 0 and _countable(row[j]) else None
+
+
+def _countable(m: Mark) -> bool:
+    return _number(m) is not None or (m.label == "mites" and "n" in m.v)
+
+
+def _of_mites(row: list[Mark], first: int, end: int, chain: list[tuple[Mark, Mark]]) -> bool:
+    """Whether the counts are of mites: a check is told of near by, and no thing nearer."""
+    if any(count.label == "mites" and "mite" in count.w for count, _ in chain):
+        return True
+    for m in reversed(row[max(0, first - _FAR) : first]):
+        if m.label in ("method", "check", "mites", "sample"):
+            return True
+        if m.label in ("item", "agent", "form", "feed", "queen_noun", "queen_work", "fact", "change", "line"):
+            return False
+    return any(m.label == "method" for m in row[end : end + 8])
 
 
 _WHOSE_THOSE_ARE = frozenset(
@@ -161,12 +223,13 @@ def _first_count(row: list[Mark], k: int) -> int | None:
     stops = 0
     for j in range(k + 1, min(len(row), k + _FAR)):
         m = row[j]
-        if _number(m) is not None:
+        if _number(m) is not None or (m.label == "mites" and m.w.startswith("counted") and "n" in m.v):
             return j
         stops += m.label == "stop"
         if stops > 1 or not (
             m.label in ("date", "yard", "sample", "method", "filler", "each", "comma", "pronoun", "stop", "ordinal")
-            or m.w in _BETWEEN
+            or m.label in ("days", "every")
+            or not _BETWEEN.isdisjoint(m.w.split()[:1])
             or m.w == "alcohol"
         ):
             return None
@@ -180,7 +243,7 @@ def _run(row: list[Mark], start: int, n: int) -> list[int] | None:
     end = start  # the last mark of the last count
     while j < len(row) and len(found) <= n:
         m = row[j]
-        if _number(m) is not None or (found and m.label == "mites" and "n" in m.v):
+        if _number(m) is not None or (m.label == "mites" and "n" in m.v and (found or m.w.startswith("counted"))):
             found.append(j)
             end = j
         elif found and m.w == "or" and j + 1 < len(row) and _number(row[j + 1]) is not None:
@@ -194,7 +257,7 @@ def _run(row: list[Mark], start: int, n: int) -> list[int] | None:
     after = row[end + 1] if end + 1 < len(row) else None
     ends = after is None or (
         after.label in ("stop", "line", "question", "comma", "filler", "cue", "pronoun", "sample", "method")
-        or after.w in ("in", "and", "so", "mites", "that's", "which", "okay", "i", "we")
+        or after.w in ("in", "and", "so", "mites", "that's", "which", "okay", "i", "we", "all", "those", "but")
     )
     return found if ends else None
 
@@ -204,7 +267,7 @@ def _number(m: Mark) -> Number | None:
         return m.v["n"] if m.v["n"].whole else None
     words = m.w.split()
     plain = m.label == "cols" and len(m.v.get("ids", ())) == 1
-    if plain or (m.label in ("w", "number", "value", "clean") and m.w in ("none", "zero", "nothing")):
+    if plain or (m.label in ("w", "number", "value", "clean") and m.w in ("none", "zero", "nothing", "one")):
         number = Number(0, 1) if m.w in ("none", "nothing") else number_at(words, 0)
         return number if number is not None and number.end == len(words) and number.whole else None
     return None

@@ -26,3 +26,8 @@ class Mark:
 
 REACH = 80
 """How many marks around a mark are looked at, at most: the time a note takes grows with its length only."""
+
+
+def is_others(m: Mark) -> bool:
+    """ "the other five", "those other two"."""
+    return m.label == "pronoun" and "n" in m.v and "other" in m.w.split()

@@ -34,6 +34,7 @@ from fieldnotes.reader.making import (
     treating,
 )
 from fieldnotes.reader.making.message import NEAR, Message, Thread
+from fieldnotes.reader.mark import is_others
 from fieldnotes.reader.scope import Draft
 from fieldnotes.reader.topic import lend_topics
 
@@ -183,7 +184,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or repeating.gap(msg, i, s, stance)
         or (cols and not head and repeating.did_too(msg, i, s, stance))
         or repeating.once_more(msg, i, s, stance)
-        or (s.has("rest") and repeating.the_rest(msg, i, s, stance))
+        or ((s.has("rest") or any(map(is_others, s.all("pronoun")))) and repeating.the_rest(msg, i, s, stance))
         or (cols and not head and dealing.did_these(msg, i, s, stance))
         or (cols and repeating.these_too(msg, s))
         or (yard and repeating.elsewhere(msg, i, s, stance))
@@ -260,7 +261,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
         treating.treat(msg, i, s, stance, treated, made)
     elif treated is None and not s.has("item", "feed", "harvest", "queen_work", "change", "fact", "method", "temp"):
-        pulled = treating.pulled(msg, i, s, stance)
+        left = stance.state == "done" and s.has("cols", "hives", "pronoun") and still_in(s)
+        pulled = treating.pulled(msg, i, s, stance.turned("not_done") if left else stance)
         if pulled is not None:
             made.append(pulled)
     for draft in list(made):

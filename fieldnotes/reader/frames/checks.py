@@ -29,6 +29,13 @@ def method_of(statement: Statement) -> Mark | None:
     return method
 
 
+def _of_one_kind(statement: Statement, method: Mark | None) -> list[Mark]:
+    """The method, and what names it more loosely beside it ("washed six, half a cup in alcohol")."""
+    if method is None:
+        return []
+    return [m for m in statement.all("method") if m is method or method.v["method"].endswith(m.v["method"])]
+
+
 def _listed(m: Mark, other: Mark) -> bool:
     """Whether two counts stand in a list ("2, 0, 0, 5 mites"), or are typed side by side: no figure is typed twice."""
     figures = all("n" in x.v and number_of(x).digits for x in (m, other))
@@ -163,7 +170,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
     for draft in drafts:
         for slot, (value, rule) in base.items():
             draft.put(slot, value, rule)
-        for said in (method, check, sample, days if board else None):
+        for said in (*_of_one_kind(statement, method), check, sample, days if board else None):
             if said is not None:
                 draft.spans.append((said.s, said.e))
     return drafts, header

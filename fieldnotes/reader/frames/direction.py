@@ -102,10 +102,15 @@ def _left_in(statement: Statement) -> bool:
     if statement.has("date", "days", "each", "number", "unit"):
         return False
     marks = statement.marks
-    return any(
-        a.w == "left" and b.w in _LEFT_THOSE and c.label in ("form", "agent", "thing")
-        for a, b, c in zip(marks, marks[1:], marks[2:], strict=False)
-    ) and any(m.w == "in" for m in marks)
+    for k, m in enumerate(marks[:-1]):
+        thing = marks[k + 2 : k + 3] if marks[k + 1].w in _LEFT_THOSE else []
+        named = bool(thing) and thing[0].label in ("form", "agent", "thing")
+        if m.w == "left" and (named or marks[k + 1].label == "thing" or marks[k + 1].w in _LEFT_THEM):
+            return any(x.w == "in" for x in marks[k + 2 :])
+    return False
+
+
+_LEFT_THEM = frozenset(["it", "them", "those", "em"])
 
 
 def became(statement: Statement) -> bool:

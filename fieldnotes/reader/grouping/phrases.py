@@ -30,7 +30,7 @@ from fieldnotes.roster import id_parts
 
 _OF_ONE_HIVE = listed("one_hive")
 _THINGS = frozenset(["item", "agent", "form", "feed"])
-_GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with"}
+_GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach"}
 _DEAD = listed("losses")
 _CHECKS_IN_NUMBERS = tuple(listed("checks_in_numbers"))
 _ENDS = frozenset(["stop", "line", "comma"])

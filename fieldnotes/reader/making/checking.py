@@ -13,7 +13,7 @@ from fieldnotes.reader.making import (
     holding,
 )
 from fieldnotes.reader.making.message import Message
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import Mark, is_others
 from fieldnotes.reader.scope import Draft, Place, settle_ids
 
 _PASSED_OVER = tuple(listed("passed_over"))
@@ -36,7 +36,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         return  # "if B9 washes over two percent it gets …": the check is the condition
     sample = s.first("sample")
     said_after = method_after_counts(s)
-    if said_after is not None and _of_all(s):
+    if said_after is not None and (_of_all(s) or _first_named(msg, s)):
         for d in thread.lately(msg.first_draft):
             said = d.slots.get("method")
             bare = said is None or (said in ("wash", "roll") and said_after.v["method"].endswith(said))
@@ -45,6 +45,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                 if sample is not None and "bees" not in d.slots:
                     bees = sample_size(sample)
                     d.put("bees", bees, sample.rule)
+                if said_after.v["method"] == "board" and (days := s.first("days")) is not None:
+                    d.put("board_days", tidy(days_of(days)), days.rule)
     if sample is not None and (
         s.has("each")
         or not {"each", "ea", "all"}.isdisjoint(sample.w.split())
@@ -95,8 +97,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         if method.v["method"] != held.method and not (
             method.v["method"] in ("wash", "roll") and held.method and held.method.endswith(method.v["method"])
         ):
+            told_nearer = held.method in ("wash", "roll") and method.v["method"].endswith(held.method)
             held.method, held.board_days = method.v["method"], None
-            held.bees = held.bees if held.bees_by_any else None
+            held.bees = held.bees if held.bees_by_any or told_nearer else None
     sample = s.first("sample")
     if sample is not None and "per_100" not in drafts[0].slots:
         held.bees = sample_size(sample)
@@ -178,6 +181,13 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         if stance.state == "not_done":
             finishing.said_twice(msg, draft, s)
     held.waiting = False
+
+
+def _first_named(msg: Message, s: Statement) -> bool:
+    """ "six had two, nine four and eleven one on the sugar roll": no method was named before, so it is of all."""
+    checked = [d for d in msg.thread.lately(msg.first_draft) if d.kind == "mite_check" and d.line == s.line]
+    counted = s.has("mites", "value", "clean", "percent")
+    return counted and msg.held.method is None and not any("method" in d.slots for d in checked)
 
 
 def _that_one_undone(msg: Message, s: Statement) -> bool:
@@ -325,9 +335,10 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
     if (
         stance.state != "not_done"
         or made
-        or not s.has("cols", "rest")
+        or not (s.has("cols", "rest") or any(map(is_others, s.all("pronoun"))))
         or s.has_head
-        or s.has("noun", "queen_noun", "pronoun")
+        or s.has("noun", "queen_noun")
+        or not all(map(is_others, s.all("pronoun")[:1]))
         or any(m.w != "any" for m in s.all("thing"))
     ):
         return
@@ -336,7 +347,7 @@ def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[D
         or cues(s, "not")[-1:] == s.marks[-1:]
         or any(m.w.startswith(_PASSED_OVER) for m in cues(s, "not"))
         or any(m.label == "verb" and m.v.get("does") == "do" for m in s.marks)
-        or any(m.w.split()[-1] in ("do", "done", "to", "did") for m in cues(s, "not"))
+        or any(m.w.split()[-1] in ("do", "done", "to", "did", "at", "reach") for m in cues(s, "not"))
     )
     last = next(
         (
@@ -444,10 +455,10 @@ _OF_THEM_ALL = frozenset(["all", "just", "quick", "those", "these"])
 
 def method_after_counts(s: Statement) -> Mark | None:
     """The method where it is said after the counts ("… and sixteen none, that was alcohol wash")."""
-    method = s.first("method")
+    method = method_of(s)
     if method is None:
         return None
-    count = s.first("mites", "value", "clean")
+    count = s.first("mites", "value", "clean", "percent")
     if count is not None and index_of(s, method) < index_of(s, count):
         return None
     return method

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import Any
 
 from fieldnotes.reader.assertion import Stance, cues, take_stance
@@ -16,7 +16,7 @@ from fieldnotes.reader.making import (
     holding,
 )
 from fieldnotes.reader.making.message import HOW_MUCH, Message, same_again
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import Mark, is_others
 from fieldnotes.reader.marking.colours import colour_in, is_colour
 from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_ids
 
@@ -387,7 +387,8 @@ def the_rest(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or any(
             m.label not in ("rest", "verb", "person", "date", "cue", "thing", "filler", "comma", "yard", "ignore")
             and m.w not in _BESIDE_REST
-            for m in s.marks
+            and not is_others(m)
+            for m in takewhile(lambda m: m.w not in _REASONS, s.marks)
         )
     ):
         return False
@@ -397,6 +398,9 @@ def the_rest(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     doing = any(m.w == "doing" for m in s.all("verb")) and stance.state == "done" and not _is_past(s, stance)
     finishing.finish(msg, i, s, stance.turned("planned") if doing else stance, copy)
     return True
+
+
+_REASONS = frozenset("because cause cos cuz since".split())
 
 
 def _is_past(s: Statement, stance: Stance) -> bool:

@@ -161,6 +161,9 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         return None  # "they get twenty days": more said of what is in
     if any(m.w.startswith("still ha") and not m.w.startswith("still haven") for m in cues(s, "not")):
         out = True  # "hive six still has hers"
+    stays = still_in(s) or _not_found(s, stance, last)
+    if stays:
+        out = True  # "I left them in 42", "couldn't find the ones in seven so those are still in": not taken out
     owned = s.has("cols") and any(m.w == "'s" for m in s.marks)  # "I'll pull hive six's"
     if out is None and not s.has("thing"):
         return None
@@ -186,15 +189,16 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     if due:
         out = outs = True  # "they're due out october tenth"
     left_out = any(m.w == "not" and then_in(s, m) for m in cues(s, "not"))  # "not in 11 through 18 yet"
+    nucs = any(m.w in ("nucs", "nukes") for m in s.all("hives"))
     elliptic = (
-        s.has("cols", "rest")
-        and (outs or (owned and verbs) or out or left_out)
+        (nucs or s.has("cols", "rest"))
+        and (stays or outs or (owned and verbs) or out or left_out)
         and not s.has("mites", "value", "clean", "percent")
     )
     now = became(s)
     elliptic = elliptic or now
     thing = s.has("thing") and (verbs or stance.state != "done")
-    if not (pronoun is not None and (verbs or outs or back)) and not elliptic and not thing and not due:
+    if not (pronoun is not None and (verbs or outs or back or stays)) and not elliptic and not thing and not due:
         return None
     if any(m.label == "ignore" and "supers" in m.w.split() for m in s.marks) and out:
         draft = Draft("gear", {"item": "super"}, [(m.s, m.e) for m in s.all("pronoun")], {"item": "supers still on"})
@@ -281,12 +285,21 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         ):
             place = Place()
             placing.take_held(msg, place)
+    elif nucs and not s.has("cols", "every", "yard", "rest"):
+        place = Place(msg.held.yard, every=True)  # "the nucs still have theirs": which those are, the roster says
     if bare_out and stance.state == "done" and stance.ahead is not False and not _lately(stance.said, msg.today):
         stance = stance.turned("planned")
     if newest is not None and (later := _left_for_later(s, stance, newest, verbs)) is not None:
         place = later
     finishing.finish(msg, i, s, stance, draft, place)
+    msg.of_nucs += [(draft, m) for d, m in msg.of_nucs if d is last and place is not None][:1]
     return draft
+
+
+def _not_found(s: Statement, stance: Stance, last: Draft | None) -> bool:
+    """ "took the pads out, couldn't find the ones in seven": not taken out either."""
+    taken = last is not None and last.slots.get("step") == "out" and last.slots.get("state", "done") == "done"
+    return taken and stance.state == "not_done" and s.has("thing") and not s.has("verb")
 
 
 _COUNTED = frozenset("strip pad tray wafer sponge".split())
@@ -332,6 +345,8 @@ def _left_for_later(s: Statement, stance: Stance, newest: Draft, verbs: list[Mar
     if not left or stance.state != "planned" or s.has("cols", "every", "hives", "yard", "rest"):
         return None
     gets = bool(verbs) and all(m.w in ("get", "do", "grab", "finish") for m in verbs)
+    if newest.slots.get("step") in ("out", "off") and newest.slots.get("state", "done") == "done" and going_out(s):
+        gets = True  # "pads out, all but 4 and 9, those come out Friday": what is out comes out no more
     them = s.has("thing") or any(m.w.startswith(("that one", "those", "them")) for m in s.all("pronoun"))
     return Place(newest.slots.get("yard"), list(left)) if gets and them else None
 
@@ -445,6 +460,7 @@ def drop_headers(msg: Message) -> None:
             continue
         below = [x for x in drafts[k + 1 :] if x.kind == "treatment" and x.slots.get("yard") == d.slots.get("yard")]
         alike = [x for x in below if x.slots.get("agent") == d.slots.get("agent")]
-        if alike and all(x.slots.get("colonies") for x in alike):
+        left = all(x.slots.get("state") == "not_done" for x in alike)  # "it is out, but I left it in nine"
+        if alike and not left and all(x.slots.get("colonies") for x in alike):
             msg.thread.used += d.spans
             msg.thread.drafts.remove(d)

@@ -68,6 +68,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "and that makes six | supers on four"
     if label == "change" and atoms.w[j - 1] in ("swarm", "swarms") and j < len(atoms.w) and atoms.w[j] in _CELL_WORDS:
         return True  # "got 3 swarm | cells"
+    if label == "change" and (atoms.w[j - 1] in ("dead", "died")) and _no_colony(atoms, i):
+        return True  # "the heater band | was dead on that one"
     if (
         label == "queen_work"
         and atoms.w[i] == "got"
@@ -234,6 +236,23 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
             return False  # "two strips a hive | forty through fifty eight"
         return is_number(atoms.w[j]) or atoms.w[j] == "{colony}"
     return False
+
+
+_OWNED = frozenset("the my his our their".split())
+_BEFORE_DEAD = frozenset("is was 's were are".split())
+_COLONY_WORDS = listed("called_a_colony")
+
+
+def _no_colony(atoms: Atoms, i: int) -> bool:
+    """Whether the plain name of a thing that is no colony stands right before, with "the" or whose it is."""
+    k = i - 1 if i > 1 and atoms.w[i - 1] in _BEFORE_DEAD else i
+    name = atoms.w[k - 1] if k > 1 else ""
+    if not name.isalpha() or len(name) < _LEAST_NAME or name in _COLONY_WORDS:
+        return False
+    return atoms.w[k - 2] in _OWNED or (k > 2 and atoms.w[k - 3] in _OWNED and atoms.w[k - 2].isalpha())
+
+
+_LEAST_NAME = 3
 
 
 _FEWEST = 50

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import Mark, is_others
 from fieldnotes.reader.parting.about import (
     AUX,
     GLUE_WORDS,
@@ -55,6 +55,7 @@ _CLOSED = frozenset("date yard each every cols days rest temp".split())
 _BEFORE_ORDER = _CLOSED | {"change", "amount", "moisture", "percent", "value", "sky"}
 """What an order may follow with no word between."""
 _WAYS = frozenset(["on", "off", "in", "out"])
+_STILL_THERE = ("still ha", "still in", "still on")
 _DOES = frozenset(["did", "do", "doing", "done", "finished"])
 _NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")
@@ -167,7 +168,7 @@ def _at_cue(at: Place) -> Tail:
             return []  # "wraps on fifty to sixty today | no wraps on the others yet"
     if kind == "plan" and m.w.split()[0] in ("that'll", "it'll") and at.has_cue("not") and done(marks):
         return glue_tail(marks)  # "no pads in at heath yet | that'll be sunday"
-    if m.w.startswith("still ha") and marks[-1].w in _NUCS and at.cols and len(marks) > 1:
+    if m.w.startswith("still ha") and marks[-1].w in _NUCS and len(marks) > 2 and (at.cols or done(marks[:-2])):
         return (
             [*glue_tail(marks[:-2]), *marks[-2:]] if marks[-2].w == "the" else marks[-1:]
         )  # "… | nucs still have theirs"
@@ -180,6 +181,9 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "the honey is coming off thursday | so bo you need to get the escapes on"
     if kind == "plan" and _plans_again(at):
         return glue_tail(marks)
+    if kind == "plan" and any(x.label == "cue" and x.w.startswith(_STILL_THERE) for x in marks[-2:]):
+        if m.w.split()[0] in _IS_TO:
+            return []  # "fourteen still has hers in | I'll get it sunday"
     if kind == "plan" and marks[0].label == "cue" and marks[0].w == "no" and m.w.split()[0] in ("i'll", "we'll", "i'm"):
         if at.has("agent", "form", "item", "feed"):
             return glue_tail(marks)  # "no formic | I'll do hop strips instead"
@@ -192,6 +196,8 @@ def _at_cue(at: Place) -> Tail:
     if kind in ("not", "plan") and marks[-1].w in _PERSONS and len(marks) > 2 and marks[-2].label == "date":
         if at.has("yard") and all(x.label in ("yard", "date", "comma", "w") for x in marks):
             return marks[-1:]  # "… and cut bank on sunday | he hasn't done wens"
+    if kind == "not" and at.cols and at.q is not None and (at.q.label == "rest" or is_others(at.q)) and done(marks):
+        return glue_tail(marks)  # "two pads each in one to nine | couldn't reach the rest"
     if kind in ("not", "plan"):
         own = m.w.split()[0] in _IS_TO and any(x.w in ("has", "have", "'s", "is", "are") for x in marks)
         if not has_verb(marks) and ends_in_subject(_without_place(marks)) and not at.has("value", "mites") and not own:
@@ -417,8 +423,14 @@ def _at_pronoun(at: Place) -> Tail:
     """At "they", "all three" where they are the subject of what follows."""
     m, marks, q = at.m, at.marks, at.q
     complete = done(marks)
+    if marks[-1].w == "left" and q is not None and q.w in ("in", "on") and m.w in ("it", "them", "those"):
+        if done(before := marks[:-1]):
+            return [*glue_tail(before), marks[-1]]  # "pads out at heath | left them in nine"
     if complete and q is not None and q.label == "date" and m.w.startswith(("the other", "those other")):
         return glue_tail(marks)  # "h1-h6 got strips | the other six tomorrow"
+    if is_others(m) and q is not None and q.w in _PERSONS:
+        if at.z is not None and at.z.label == "cue" and at.z.v.get("cue") == "not" and (complete or has_verb(marks)):
+            return glue_tail(marks)  # "two pads each and | the other five I couldn't reach"
     if complete and "n" in m.v and marks[-1].label == "filler":
         return glue_tail(marks)  # "banked all three um | those three get new ones"
     if complete and "n" in m.v and q is not None and q.label == "date" and at.has_cue("except"):
@@ -428,6 +440,9 @@ def _at_pronoun(at: Place) -> Tail:
     if complete and at.cols and q is not None and "n" not in q.v and (q.label == "hives" or q.v.get("noun") == "nuc"):
         z = at.z  # "split 10 into N2 | both nucs get a cell"
         return glue_tail(marks) if z is not None and z.w.split()[0] in _BOTH_GET else None
+    if m.w in ("those", "they", "these") and marks[-1].w.startswith(_STILL_THERE) and marks[-1].label == "cue":
+        if q is not None and q.label in ("verb", "cue"):
+            return []  # "nucs still have theirs | those come out sunday"
     if not (complete or at.cols) or m.w in ("it", "its", "her", "both") or q is None:
         return None
     if m.w in ("those", "they", "these") and marks[-1].label == "cols" and not (complete or has_verb(marks)):
@@ -493,6 +508,8 @@ def _at_round(at: Place) -> Tail:
         return article  # "the first round came out today, every hive | the second round goes in friday"
     if q is not None and q.w.startswith("due") and at.has("date") and done(at.marks):
         return article  # "gel in h1-h6 today | second tray due the 24th"
+    if q is not None and q.w in ("is", "goes") and at.z is not None and at.z.label == "date" and done(at.marks):
+        return article  # "all but nine, the battery died on that one | third go is next wednesday"
     if at.soft is None and not at.has("round") and q is not None and at.marks[-1].label in ("each", "every", "cols"):
         on_day = (
             q.label == "date" and q.w.startswith("on ") and not at.has("date")

@@ -289,6 +289,8 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
     if not at:
         return []
     before = marks[at - 1]
+    if marks[at].w.split()[0] in _MADE_WITH:
+        return []  # "half a cup of bees in alcohol each time | three had four"
     if (
         before.label == "w"
         and before.w in ("a", "the", "in", "by", "with", "of", "on")
@@ -300,6 +302,10 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
     while at > 0 and (_joins(marks[at - 1]) or marks[at - 1].w in ("the", "a", "did")):
         at -= 1
     return marks[at:]
+
+
+_MADE_WITH = frozenset(["in", "with", "using"])
+"""How the name of a method begins that goes with the sample before it."""
 
 
 def _speaks_on(marks: list[Mark], k: int) -> bool:
