@@ -279,6 +279,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         )
         or (t == "" and _so_then(statement, when))
         or (heading == "planned" and ahead is not False and not _today(when))
+        or (t == "" and ahead is None and _due_by(statement, date_mark))
         or (t == "" and _check_to_come(statement, when, today))
         or (t == "" and _nearer_ahead(statement, when, today))
     ):
@@ -433,6 +434,14 @@ def _no_verb_ahead(statement: Statement, date_mark: Mark | None, today: date) ->
     k = index_of(statement, cols)
     placed = statement.has("agent", "form", "queen_work", "queen_noun", "feed")
     return statement.marks[k - 1].w in ("in", "on") and placed
+
+
+def _due_by(statement: Statement, day: Mark | None) -> bool:
+    """ "strips out of 9 by the 12th": a day by which, and no verb that says it is over."""
+    if day is None:
+        return False
+    k = index_of(statement, day)
+    return k > 0 and statement.marks[k - 1].w == "by" and not statement.has("mites", "value", "fact", "person")
 
 
 def _so_then(statement: Statement, when: When | None) -> bool:

@@ -29,7 +29,7 @@ __all__ = ["BULLETS", "CHECK_LABELS", "group"]
 
 CHECK_LABELS = frozenset(["method", "mites", "percent", "sample", "check"])
 _CAN_BE_COLONIES = frozenset(["number", "colony", "hive", "hives"])
-_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up made making mark clip laying".split())
+_TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up made making mark clip laying to".split()) | {"to do"}
 """The words that `_by_neighbours` asks about."""
 _QUEEN_VERBS = {"mark": "marked", "clip": "clipped"}
 """What is done with her where no queen is named: "five I'll mark tomorrow"."""
@@ -714,6 +714,8 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         return Mark("mites", m.s, m.e, m.w, {"n": m.v["n"]}, "count")  # "44 had 6 of em"
     if m.label == "cue" and m.w == "not" and i:
         return _not_those(r, i, out)
+    if m.w in ("to", "to do"):
+        return _too_much_to(r, i)
     if m.label != "w":
         return m
     if m.w == "up" and out and out[-1].w in ("made", "make", "making"):
@@ -755,6 +757,22 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         q = r.at(r.on(i))
         if q and q.label in ("hive", "colony", "number"):
             return Mark("same", m.s, m.e, "same as", {}, "same again")  # "No. 10 - as No. 9"
+    return m
+
+
+_WORK = frozenset("verb change item method check form agent feed queen_work harvest".split())
+
+
+def _too_much_to(r: Row, i: int) -> Mark:
+    """ "9 was too weak to split", "too windy to open 12": what was not done; else the "to" as it is."""
+    m, q = r.row[i], r.at(i + 1)
+    working = m.label == "cue" or (q is not None and q.label in _WORK and q.v.get("tense") != "past")
+    if q is not None and q.v.get("does") == "inspect" and ((z := r.at(i + 2)) is None or z.label not in _CAN_BE_COLONIES):
+        return m  # "too cold to open": a reason
+    if i and working:
+        before = [x.w for x in r.row[max(0, i - 3) : i]]
+        if before[-1].startswith("too ") or (r.row[i - 1].label != "stop" and "too" in before[-3:-1]):
+            return Mark("cue", m.s, m.e, m.w, {"cue": "not"}, "too much to")
     return m
 
 

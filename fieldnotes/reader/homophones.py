@@ -295,6 +295,12 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "l three has to tau fluvalinate strips in"
     if word == "too" and after in _OVERMUCH:
         return False  # "the bees were too hot"
+    if word == "to" and after in _OVERMUCH and not (before in HIVE_WORDS or before in letters):
+        if before.isdigit() or not is_number_word(before):
+            w[i] = "too"  # "S9 (to weak)", "it was to windy"
+            return False
+    if word == "to" and i > 1 and before in _OVERMUCH and w[i - 2] in ("too", "to") and after not in _PLURALS:
+        return False  # "too windy to open nine"
     if word == "to" and before in ("out", "up", "in") and i > 1 and w[i - 2] in _COMES and is_number_word(after):
         return False  # "forty one came out to three percent"
     if word == "to" and before in ("got", "get", "lost") and after == "no":

@@ -7,7 +7,7 @@ from fieldnotes.reader.numbers import Number, number_at
 
 _BETWEEN = frozenset(
     "they those these it came come to we i got had were was gave showed read so and then with at in the first "
-    ": - ( ) after afterwards counts count numbers results result know we'd i'd okay today here are is out "
+    ": = - ( ) after afterwards counts count numbers results result know we'd i'd okay today here are is out "
     "up back he she said told says you all good fine okay counted read get".split()
 )
 _NTH = {"the second": 2, "the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6}

@@ -12,7 +12,7 @@ _OUT_WORDS = frozenset(["out", "off"])
 _OUT_AFTER = frozenset(
     (
         "is are was were 's it them they they're those these all now there be been come get got 2 still not just back "
-        "tray trays"
+        "already tray trays"
     ).split()
 )
 

@@ -27,6 +27,9 @@ _OF_MITES = frozenset(
 )
 _FIRST_YEAR = 1900
 """A number of queens from here on is the year they are of."""
+_WARM = 15
+"""No day with a lower figure, of either scale, is called hot or warm."""
+_AFTER_DEGREES = frozenset([",", ".", ";", ")", "and", "but", "degrees", "out", "today", "when", "by", "at", "now"])
 _MOST_SAME = 12
 """The most colonies that are spoken of together as "same four"."""
 _CAN_BE_MISREAD = frozenset(
@@ -155,6 +158,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "a virgin in fifty seven | emergency cells in fifty four"
     if label == "temp" and atoms.w[i] in ("hot", "warm", "cold", "mild") and j == i + 2:
         return True  # "fifty five hot | fifty six hot"
+    if label == "temp" and "," in atoms.w[i:j]:  # "hot today, 95" but "nine hot, | two stings", "hot out, | twelve was mean"
+        return atoms.v[j - 1].value < _WARM or (j < len(atoms.w) and atoms.w[j] not in _AFTER_DEGREES)
     if (
         label == "mites"
         and atoms.w[j - 1] in ("one", "=1")
