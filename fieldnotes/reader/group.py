@@ -767,7 +767,11 @@ def _too_much_to(r: Row, i: int) -> Mark:
     """ "9 was too weak to split", "too windy to open 12": what was not done; else the "to" as it is."""
     m, q = r.row[i], r.at(i + 1)
     working = m.label == "cue" or (q is not None and q.label in _WORK and q.v.get("tense") != "past")
-    if q is not None and q.v.get("does") == "inspect" and ((z := r.at(i + 2)) is None or z.label not in _CAN_BE_COLONIES):
+    if (
+        q is not None
+        and q.v.get("does") == "inspect"
+        and ((z := r.at(i + 2)) is None or z.label not in _CAN_BE_COLONIES)
+    ):
         return m  # "too cold to open": a reason
     if i and working:
         before = [x.w for x in r.row[max(0, i - 3) : i]]

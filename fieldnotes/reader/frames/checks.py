@@ -48,8 +48,10 @@ def _relative(statement: Statement, m: Mark) -> bool:
     return bool(before) and before[0].w in ("that", "which", "who") and index_of(statement, m) > 0
 
 
-def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], bool]:
+def checks(statement: Statement, held: Held, state: str, counting: bool = False) -> tuple[list[Draft], bool]:
     """Mite checks, without their colonies; and whether the statement was only a heading for those that follow.
+
+    `counting` says that mites were counted just before, so that "S2 clean" after "S1 12 mites" is a count.
 
     One draft a count, in the order said. A draft without a count is one that was planned, left or not yet counted.
     """
@@ -71,6 +73,7 @@ def checks(statement: Statement, held: Held, state: str) -> tuple[list[Draft], b
             if (not (m.label == "mites" and m.w.startswith("counted")) and m.label != "clean")
             or "mite" in m.w
             or "varroa" in m.w
+            or (counting and m.label == "clean" and statement.has("cols"))
         ]
         if not statement.has("cols"):
             percents = [m for m in percents if "mite" in m.w or "infest" in m.w]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import days_of
@@ -24,7 +26,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     held, thread = msg.held, msg.thread
     if _said_at_the_end(msg, i, s):
         return
-    drafts, header = checks(s, held, stance.state)
+    counting = any(d.kind == "mite_check" and "mites" in d.slots for d in thread.lately()[-3:])
+    drafts, header = checks(s, held, stance.state, counting)
     if stance.state == "not_done" and drafts and {"mites", "per_100"} & drafts[0].slots.keys():
         # "neither had a mite", "ten was twelve, one of them fainted, not a nun, a bee": what was counted was done
         stance = Stance(state="done", carried=stance.when)
@@ -72,14 +75,16 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         held.bees_by_any = held.method is None
         thread.used.append((sample.s, sample.e))
         return
-    if not drafts and (not (stance.state == "not_done" and held.method) or _none_given(msg, s)):
+    meant = any(a.w == "not" and b.label == "cols" for a, b in pairwise(s.marks))  # "sorry, 15 not 14"
+    due = held.method is not None or (counting and not meant and not s.has("verb"))
+    if not drafts and (not (stance.state == "not_done" and due) or _none_given(msg, s)):
         left_undone(msg, i, s, stance, made)
         return
     if not drafts:
         if (
             stance.state == "not_done"
             and not made
-            and held.method
+            and due
             and (s.has("cols") or _that_one_undone(msg, s))
             and not s.has("fact", "agent", "item", "feed", "change", "queen_work", "form", "harvest", "sky")
         ):
@@ -87,7 +92,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                 lost.spans += [(m.s, m.e) for m in s.marks if m.label in ("pronoun", "cue")]
                 return  # "45 i spilled | so that one's not done"
             draft = Draft("mite_check")
-            draft.put("method", held.method, "method that holds")
+            if held.method is not None:
+                draft.put("method", held.method, "method that holds")
             finishing.finish(msg, i, s, stance, draft)
             made.append(draft)
         return

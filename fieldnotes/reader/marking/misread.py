@@ -158,7 +158,9 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "a virgin in fifty seven | emergency cells in fifty four"
     if label == "temp" and atoms.w[i] in ("hot", "warm", "cold", "mild") and j == i + 2:
         return True  # "fifty five hot | fifty six hot"
-    if label == "temp" and "," in atoms.w[i:j]:  # "hot today, 95" but "nine hot, | two stings", "hot out, | twelve was mean"
+    if (
+        label == "temp" and "," in atoms.w[i:j]
+    ):  # "hot today, 95" but "nine hot, | two stings", "hot out, | twelve was mean"
         return atoms.v[j - 1].value < _WARM or (j < len(atoms.w) and atoms.w[j] not in _AFTER_DEGREES)
     if (
         label == "mites"
