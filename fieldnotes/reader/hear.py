@@ -193,7 +193,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         _slashes(heard.w)
     _tens_by_ear(heard)
     _brood(heard)
-    _before(heard.w)
+    _before(heard.w, outfit)
     _digits_for_words(heard.w, outfit.places)
     _short_spans(heard)
     _shortened(heard)
@@ -389,13 +389,20 @@ def _owners(heard: Heard) -> None:
         i += 1
 
 
-def _before(w: list[str]) -> None:
+_AFTER_BEFORE = frozenset("i we he she it the they dark noon lunch".split())
+
+
+def _before(w: list[str], outfit: Outfit) -> None:
     """ "b4 i forget": before, unless it is a colony."""
     if "b4" not in w:
         return
+    none = bool(outfit.ids) and "B4" not in outfit.ids
     for i, word in enumerate(w[:-1]):
-        if word == "b4" and w[i + 1] in ("i", "we", "he", "she", "it", "the", "they", "dark", "noon", "lunch"):
-            w[i] = "before"
+        if word == "b4" and (
+            (none and w[i + 1].isdigit())
+            or w[i + 1] in ("i", "we", "he", "she", "it", "the", "they", "dark", "noon", "lunch")
+        ):
+            w[i] = "before"  # also "ran out b4 6"
 
 
 _BREWERS = frozenset("i we he she they you freshly home".split())

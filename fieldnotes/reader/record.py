@@ -131,16 +131,25 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
 def _last_harvest(msg: Message, s: Statement) -> Draft | None:
     """The harvest that the statement may go on with: of its sentence, or one just before that has no amount yet."""
     last = msg.last("harvest", s.sentence)
+    before = msg.last("harvest")
     if (
         last is None
-        and (before := msg.last("harvest")) is not None
+        and before is not None
         and "amount" not in before.slots
         and before.sentence >= s.sentence - 1
         and before.slots.get("state", "done") == "done"
         and not s.has("each", "ratio")
     ):
         return before
+    if last is None and before is not None and _of_its_water(s, before):
+        return before  # "pulled 330 lb at Quarry. moisture 17.2"
     return last
+
+
+def _of_its_water(s: Statement, before: Draft) -> bool:
+    """Whether the statement only says how wet the honey of the statement before is."""
+    told = s.has("moisture", "percent") and not s.has("amount", "harvest", "cols", "date", "item")
+    return told and before.sentence >= s.sentence - 1 and "moisture" not in before.slots
 
 
 def _points_back(s: Statement) -> bool:

@@ -27,6 +27,7 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     if fed_before is not None and amount is not None and statement.has("cols", "every", "hives", "pronoun", "rest"):
         same = same or not statement.has("agent", "form", "item", "harvest", "honey", "change")  # "74 got two quarts"
     patty = amount is not None and amount_of(amount)[1] == "patty" and not feeds  # "a patty on nine"
+    same = same or (amount is not None and _gave(statement, amount))  # "gave 44 a gallon"
     if (
         not feeds
         and not fed
@@ -97,6 +98,24 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
             draft.spans.append((x.s, x.e))
         drafts.append(draft)
     return drafts
+
+
+_LIQUID = frozenset(["gallon", "quart", "pint", "litre", "jar"])
+
+
+def _gave(statement: Statement, amount: Mark) -> bool:
+    """Whether so much of what has no other name is given to hives."""
+    if not statement.has("cols", "every", "pronoun", "rest") or amount_of(amount)[1] not in _LIQUID:
+        return False
+    k = index_of(statement, amount) + 1
+    if k < len(statement.marks) and statement.marks[k].w == "of":
+        return False  # "gave it a pint of oil"
+    if statement.has("agent", "form", "item", "harvest", "honey", "change", "queen_work", "queen_noun", "method"):
+        return False
+    return any(m.label == "verb" and m.w.split()[0] in _GIVING for m in statement.marks)
+
+
+_GIVING = frozenset(["gave", "give", "giving", "given", "got", "gets", "get"])
 
 
 def _in_store(statement: Statement) -> bool:

@@ -260,6 +260,24 @@ def _as_much_there(at: Spot) -> bool | None:
     return False if weighed and any(m.label == "yard" for m in near) else None
 
 
+def _listed_after(at: Spot) -> bool | None:
+    """ "queenless 3 9", "weak 14, 15": typed after what is found in them, as a line or a sentence of its own."""
+    p, pp = at.p, at.pp
+    if p is None or p.label not in ("fact", "change") or not at.number.digits or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    found = p.v.get("step") == "died" and "n" not in p.v
+    found = found or bool(_FOUND_IN_ALL & set(p.v.get("set", {})) and "number" not in p.v)
+    k = at.i
+    while (m := at.r.at(k)) is not None and (m.label in ("number", "comma") or m.w in ("and", "&")):
+        k += 1
+    opens = pp is None or pp.label in ("line", "stop") or (pp.label == "comma" and at.last == "cols")
+    ends = m is None or m.label in ("line", "stop", "fact", "change")
+    return True if found and opens and ends else None
+
+
+_FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
+
+
 QUESTIONS: tuple[Question, ...] = (
     _after_hive_word,
     _out_of_all,
@@ -283,4 +301,5 @@ QUESTIONS: tuple[Question, ...] = (
     _count_after_colon,
     _one_of_them,
     _as_much_there,
+    _listed_after,
 )
