@@ -187,7 +187,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _glue(heard)
     _begun_again(heard.w)
     _said_twice(heard.w)
-    _owners(heard)
+    _owners(heard, outfit)
     _through(heard.w, outfit)
     if "slash" in heard.w:
         _slashes(heard.w)
@@ -203,6 +203,9 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     numbers_by_ear(heard.w, set(outfit.low_letters), outfit.ids, taught, outfit.places)
     return heard
 
+
+_BEFORE_DECADES = frozenset("the in low mid high upper early late".split())
+"""Before numbers of degrees or years: "in the low 50s"."""
 
 _DAY_OWNERS = frozenset("yesterday today week monday tuesday wednesday thursday friday saturday sunday".split())
 """Days that things belong to ("friday's counts")."""
@@ -376,8 +379,8 @@ def _tens_by_ear(heard: Heard) -> None:
     w[:], s[:], e[:], raw[:] = whole.w, whole.s, whole.e, whole.raw
 
 
-def _owners(heard: Heard) -> None:
-    """ "12's are out": the sign and the letter after a number in digits are one word."""
+def _owners(heard: Heard, outfit: Outfit) -> None:
+    """ "12's are out": the sign and the letter after a number in digits are one word; so is the letter of "50s queen"."""
     w = heard.w
     if "s" not in w:
         return
@@ -386,6 +389,9 @@ def _owners(heard: Heard) -> None:
         if w[i][-1].isdecimal() and w[i + 1] in ("'", "’") and w[i + 2] == "s" and heard.e[i] == heard.s[i + 1]:
             w[i + 1], heard.raw[i + 1], heard.e[i + 1] = "'s", "'s", heard.e[i + 2]
             del w[i + 2], heard.raw[i + 2], heard.s[i + 2], heard.e[i + 2]
+        elif w[i + 1] == "s" and w[i] in outfit.ids and heard.e[i] == heard.s[i + 1]:
+            if i == 0 or w[i - 1] not in _BEFORE_DECADES:
+                w[i + 1] = heard.raw[i + 1] = "'s"
         i += 1
 
 

@@ -136,6 +136,7 @@ def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
         or c.label == "filler"
         or (c.w == "not" and joined and before is not None and before.v.get("cue") == "except")
         or c.w == "nor"  # "neither 5 nor 6", "not in sixty one nor in sixty two"
+        or (c.w == "'s" and k == j + 1 and (n := r.at(k + 1)) is not None and n.w in ("and", "&"))  # "44's and 45's"
         or (c.label == "hive" and (joined or (k == j + 1 and hive_first and _hive_goes_on(r, k))))
         or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in PREPS)
     ):

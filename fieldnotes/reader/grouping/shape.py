@@ -105,6 +105,22 @@ def _its_queen(at: Spot) -> bool | None:
     return True if opens and at.number.digits and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _owner(at: Spot) -> bool | None:
+    """ "pulled 44's strips": the hive whose they are."""
+    if at.q is None or at.q.w != "'s" or at.z is None:
+        return None
+    if at.z.w in ("and", "&") or at.z.label == "comma":
+        other, own = at.r.at(at.i + 3), at.r.at(at.i + 4)  # "44's and 45's strips"
+        if other is None or other.label != "number" or own is None or own.w != "'s":
+            return None
+    elif at.z.label not in _OWNED:
+        return None
+    return True if at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_OWNED = _THINGS | {"fact", "unit", "noun"}
+
+
 def _vague_number(at: Spot) -> bool | None:
     """ "a couple", "half"."""
     return False if at.m.w.split()[0] in ("a", "couple", "half", "dozen") else None
@@ -286,6 +302,7 @@ QUESTIONS: tuple[Question, ...] = (
     _board_of_days,
     _has_its_own,
     _its_queen,
+    _owner,
     _to_super,
     _vague_number,
     _number_of_cells,

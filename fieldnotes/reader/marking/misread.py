@@ -55,6 +55,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         if before in ("hive", "colony") and i > 1 and atoms.w[i - 2] in _SUPERLATIVES and j > i + 1 and label == "fact":
             return False  # "seventy is your best hive | eleven frames of brood"
         return not (before in ("hives", "colonies") and i > 1 and is_number(atoms.w[i - 2]))
+    if j < len(atoms.w) and atoms.w[j] == "'s" and label == "queen_work" and is_number(atoms.w[j - 1]):
+        return True  # "caged 44 | 's queen"
     if label not in _CAN_BE_MISREAD:
         return False
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
