@@ -45,6 +45,7 @@ def lend_topics(statements: list[Statement]) -> None:
     """Finds the headings among the statements of a message and lends their marks to the lines below. In place."""
     _lend_way(statements)
     topic: list[Mark] = []
+    found = False  # whether the topic is what was found in all the hives below it
     inline = -1  # the line whose first words are the heading of the rest of it
     for i, s in enumerate(statements):
         if s.opens != "line" and not (s.opens == "stop" and topic) and not (topic and s.line == inline):
@@ -52,8 +53,13 @@ def lend_topics(statements: list[Statement]) -> None:
         if topic and _row_of_honey(s, topic):
             _lend(s, topic)
             continue
+        if _finding_over_lists(statements, i):
+            topic, found = [m for m in s.marks if m.label in ("fact", "change")], True
+            s.topic = True
+            continue
         family = _topic_family(statements, i)
         if family is not None:
+            found = False
             topic = [
                 m for m in s.marks if m.label in _FAMILIES or m.label in _DOSES or (m.label == "w" and m.w in _WAYS)
             ]
@@ -61,10 +67,38 @@ def lend_topics(statements: list[Statement]) -> None:
             s.topic = True
             inline = s.line if statements[i + 1].line == s.line else -1
             continue
+        if found and not _names_colonies_alone(s):
+            if s.has("cols") or s.has_head:
+                topic, found = [], False
+            continue
         if topic and _takes_topic(s) and not (_other_work(s) and not any(m.label in ("feed", "ratio") for m in topic)):
             _lend(s, topic)
         elif topic and s.opens == "line" and s.blank_before and s.has_head:
             topic = []
+
+
+_BESIDE_FINDING = frozenset(["fact", "change", "date", "filler", "comma"])
+_FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
+
+
+def _finding_over_lists(statements: list[Statement], i: int) -> bool:
+    """ "Dead", "Winter losses:", "Queenless" over lines with nothing but colonies and their yards."""
+    s = statements[i]
+    if s.opens != "line" or s.asked or i + 1 == len(statements) or not s.has("fact", "change"):
+        return False
+    found = [m for m in s.marks if m.label in ("fact", "change")]
+    if len(found) != 1 or any(m.label not in _BESIDE_FINDING and (m.label != "w" or m.w.isalnum()) for m in s.marks):
+        return False
+    died = found[0].v.get("step") == "died" and "n" not in found[0].v
+    if not died and ("number" in found[0].v or not _FOUND_IN_ALL & set(found[0].v.get("set", {}))):
+        return False
+    nxt = statements[i + 1]
+    return nxt.line == s.line + 1 and nxt.opens == "line" and nxt.has("cols") and _names_colonies_alone(nxt)
+
+
+def _names_colonies_alone(s: Statement) -> bool:
+    named = ("cols", "hive", "hives", "yard", "comma")
+    return all(m.label in named or (m.label == "w" and not m.w.isalnum()) for m in s.marks)
 
 
 def _lend_way(statements: list[Statement]) -> None:

@@ -26,6 +26,8 @@ def at_colonies(at: Place) -> Tail:
         return []  # "five i never opened | nine's a deadout"
     if at.m.v.get("told") and not at.cols:
         return None  # "dead are | forty four and sixty", "queenless so far | three and nine"
+    if _listed_after(at):
+        return None  # "weak 14, 15, light | 16"
     if (lead := next_along(at.marks)) and len(lead) < len(at.marks):
         return lead  # "put a super on | next one hive five is light"
     if at.marks[-1].w in ("and", "but") and particle_ends(at.marks[:-1]) and predicate_follows(at.row, at.i):
@@ -36,6 +38,15 @@ def at_colonies(at: Place) -> Tail:
             return []  # "needs a new queen she's run out | hive five good"
     is_governed = governed(at.marks, at.m) and not _subject_after_all(at)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
+
+
+def _listed_after(at: Place) -> bool:
+    """Whether bare figures stand straight after a finding that begins the statement, and end it."""
+    found = [x for x in at.marks if x.label != "comma"]
+    if len(found) != 1 or found[0].label not in ("fact", "change") or not at.m.v.get("bare") or at.m.v.get("hive"):
+        return False
+    after = at.z if at.q is not None and at.q.label == "comma" else at.q
+    return at.m.w[:1].isdecimal() and (after is None or after.label in ("stop", "line", "fact", "change"))
 
 
 def _at_first(at: Place, is_governed: bool) -> Tail:
