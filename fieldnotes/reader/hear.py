@@ -380,7 +380,7 @@ def _tens_by_ear(heard: Heard) -> None:
 
 
 def _owners(heard: Heard, outfit: Outfit) -> None:
-    """ "12's are out": the sign and the letter after a number in digits are one word; so is the letter of "50s queen"."""
+    """ "12's are out": the sign and the letter after a number in digits are one word; also in "50s queen"."""
     w = heard.w
     if "s" not in w:
         return
