@@ -181,8 +181,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         if not joined and (of.after_same or k != j + 1):
             return []  # "n four same as n three | n five brood in all stages"
         return [k]
-    if not whole(c):
-        return []
+    if not whole(c) or (not joined and _in_word_after_figures(r.row[j], c)):
+        return []  # "supers: 40-44 | one, 45 two"
     if joined and r.checking and _counts_of_checks(of, k):
         return []
     if joined and _extends(r, k, of.letter):
@@ -210,6 +210,15 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         if q.label in ("amount", "unit") and each is not None and each.label == "each" and id_of(c) in r.outfit.ids:
             return [k]  # "fondant on forty | forty one a kilo each"
     return []
+
+
+_FEW_GIVEN = 10
+
+
+def _in_word_after_figures(m: Mark, after: Mark) -> bool:
+    """Whether a number in a word follows one in figures: typed so, the one is an id and the other a count."""
+    numbers = m.label == after.label == "number"
+    return numbers and bool(m.v["n"].digits) and not after.v["n"].digits
 
 
 def _rechecked(of: _Listing, j: int, k: int) -> bool:
@@ -251,6 +260,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "on one through six and | seven through twelve get theirs"
     if q is None:
         return False
+    if c.label == "number" and _in_word_after_figures(c, q) and q.v["n"].value < _FEW_GIVEN:
+        return True  # "supers on 1-8, | 13 none"
     if c.label == "number" and of.before is not None and _put_likewise(of, q) and _named_at(r, k):
         return True  # "six frames of bees in eleven and | ten in twelve"
     if r.row[j + 1].label == "comma" and any(x.w == "and" for x in r.row[of.first : j]) and r.row[k - 1].w != "and":

@@ -291,6 +291,21 @@ def _listed_after(at: Spot) -> bool | None:
     return True if found and opens and ends else None
 
 
+def _dealt_in_words(at: Spot) -> bool | None:
+    """ "supers: 40-44 one, 45 two, 46 none": the hives in figures, and how many each got in a word."""
+    if not at.number.digits or at.q is None or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    k = at.i + 1
+    if at.q.w in RANGE and (far := at.r.at(k + 1)) is not None and far.label == "number":
+        k += 2
+    given, then = at.r.at(k), at.r.at(k + 1)
+    if given is None or given.label != "number" or given.v["n"].digits or given.v["n"].value >= _FEW:
+        return None
+    ends = then is None or then.label in ("line", "stop", "comma", "pronoun", "each") or then.w in ("and", "(", "-")
+    return True if ends and sentence_has(at.r, at.i, *_THINGS, "verb", "amount") else None
+
+
+_FEW = 10
 _FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
 
 
@@ -319,4 +334,5 @@ QUESTIONS: tuple[Question, ...] = (
     _one_of_them,
     _as_much_there,
     _listed_after,
+    _dealt_in_words,
 )

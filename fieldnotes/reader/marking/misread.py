@@ -27,6 +27,9 @@ _OF_MITES = frozenset(
 )
 _FIRST_YEAR = 1900
 """A number of queens from here on is the year they are of."""
+_ONE_THING = frozenset(
+    "of more super strip pad tray queen q swarm cell box frame feeder deep supersedure patty".split()
+)
 _WARM = 15
 """No day with a lower figure, of either scale, is called hot or warm."""
 _AFTER_DEGREES = frozenset([",", ".", ";", ")", "and", "but", "degrees", "out", "today", "when", "by", "at", "now"])
@@ -55,6 +58,13 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         if before in ("hive", "colony") and i > 1 and atoms.w[i - 2] in _SUPERLATIVES and j > i + 1 and label == "fact":
             return False  # "seventy is your best hive | eleven frames of brood"
         return not (before in ("hives", "colonies") and i > 1 and is_number(atoms.w[i - 2]))
+    if (
+        label == "cue"
+        and j < len(atoms.w)
+        and atoms.w[i : i + 1] == ["still"]
+        and atoms.w[j - 1] in ("one", "both", "couple")
+    ):
+        return atoms.w[j] in speech().counted or atoms.w[j] in _ONE_THING  # "still has both supers"
     if j < len(atoms.w) and atoms.w[j] == "'s" and label == "queen_work" and is_number(atoms.w[j - 1]):
         return True  # "caged 44 | 's queen"
     if label not in _CAN_BE_MISREAD:
