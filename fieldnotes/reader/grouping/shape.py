@@ -302,10 +302,12 @@ def _dealt_in_words(at: Spot) -> bool | None:
     if given is None or given.label != "number" or given.v["n"].digits or given.v["n"].value >= _FEW:
         return None
     ends = then is None or then.label in ("line", "stop", "comma", "pronoun", "each") or then.w in ("and", "(", "-")
+    ends = ends or (given.v["n"].value == 0 and then is not None and then.w in _BEFORE_REASON)
     return True if ends and sentence_has(at.r, at.i, *_THINGS, "verb", "amount") else None
 
 
 _FEW = 10
+_BEFORE_REASON = frozenset("too so since as cause because its was needed yet".split())
 _FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
 
 

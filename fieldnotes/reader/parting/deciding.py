@@ -489,6 +489,8 @@ def _at_rest(at: Place) -> Tail:
         and (at.has("verb") or done(at.marks))
     ):
         return glue_tail(at.marks)  # "h1-h6 got strips, | the rest tomorrow"
+    if at.q is not None and at.q.label == "number" and at.q.v["n"].value == 0 and at.cols:
+        return glue_tail(at.marks)  # "11 to 20 half a gallon, | rest none needed"
     k = at.i + 1
     while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
         k += 1  # "the rest of cut bank | comes out"
@@ -660,6 +662,8 @@ def _at_fact(at: Place) -> Tail:
         and marks[-2].label in ("temp", "sky")
     ):
         return None  # "it was forty degrees and calm"
+    if (reason := _reason_for_none(marks)) is not None:
+        return reason  # "13 none | (weak)", "45 none | it was heavy"
     if at.m.w.split()[0] in _NOTICED and at.has("every") and not at.has("fact") and done(marks):
         return glue_tail(marks)  # "supers on every hive | saw the queen in four"
     if marks[-1].w in _NOTICED and done(marks[:-1]) and not at.has("fact"):
@@ -686,6 +690,18 @@ def _at_fact(at: Place) -> Tail:
     if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
         return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
     return _at_thing(at)
+
+
+_REASONS = frozenset("( it it's its was is too so cause because - –".split())
+
+
+def _reason_for_none(marks: list[Mark]) -> list[Mark] | None:
+    """The words that lead in why a hive got none, after it and "none"; None where no such thing stands there."""
+    k = len(marks)
+    while k and (marks[k - 1].w in _REASONS or marks[k - 1].label == "comma"):
+        k -= 1
+    none = k > 1 and marks[k - 1].label == "number" and marks[k - 1].w in ("none", "nothing", "zero", "0")
+    return marks[k:] if none and marks[k - 2].label in ("cols", "rest") else None
 
 
 def _tells_more_of(at: Place) -> bool:
