@@ -323,7 +323,7 @@ def focus(msg: Message, s: Statement) -> None:
     if held and len(held["ids"]) == count and not held.get("every") and "other" not in words:
         return
     if "other" in words and held and not held.get("every"):
-        others = the_others(msg)
+        others = the_others(msg, count)
         if others is not None:
             msg.held.cols = {"ids": others[0], "yard": others[1]}
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
@@ -378,13 +378,27 @@ def _letter(ids: list[str]) -> str:
     return letters.pop() if len(letters) == 1 else ""
 
 
-def the_others(msg: Message) -> tuple[list[str], str | None] | None:
+def the_others(msg: Message, count: int | None = None) -> tuple[list[str], str | None] | None:
     """ "8, 9 and 10 look hungry, 8 is dead, the others got fondant": those of the group that are not named last."""
     held = msg.held.cols
     if not held or not held["ids"]:
         return None
     whole = next((g for g in reversed(msg.held.groups) if set(held["ids"]) < set(g[0])), None)
-    return ([x for x in whole[0] if x not in held["ids"]], whole[1]) if whole is not None else None
+    if whole is None:
+        return None
+    named = set(held["ids"]) | _named_since(msg, list(whole[0]))
+    others = [x for x in whole[0] if x not in named]
+    if count is not None and len(others) != count:
+        others = [x for x in whole[0] if x not in held["ids"]]  # "the other two": but the one named last
+    return others, whole[1]
+
+
+def _named_since(msg: Message, group: list[str]) -> set[str]:
+    """Those named one by one since the whole group was: "wraps on 40-60. 58 dead, 59 dead. …"."""
+    recent = [cid for cid, _ in msg.held.recent]
+    starts = range(len(recent) - len(group), -1, -1)
+    at = next((k for k in starts if recent[k : k + len(group)] == group), None)
+    return set(recent[at + len(group) :]) if at is not None else set()
 
 
 def _ones(msg: Message, s: Statement) -> list[str]:
