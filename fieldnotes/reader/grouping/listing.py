@@ -260,7 +260,7 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "on one through six and | seven through twelve get theirs"
     if q is None:
         return False
-    if c.label == "number" and _in_word_after_figures(c, q) and q.v["n"].value < _FEW_GIVEN:
+    if c.label == "number" and not r.checking and _in_word_after_figures(c, q) and q.v["n"].value < _FEW_GIVEN:
         return True  # "supers on 1-8, | 13 none"
     if c.label == "number" and of.before is not None and _put_likewise(of, q) and _named_at(r, k):
         return True  # "six frames of bees in eleven and | ten in twelve"
