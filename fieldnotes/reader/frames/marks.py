@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 
@@ -50,11 +51,19 @@ def neighbour(statement: Statement, k: int, step: int) -> Mark | None:
     return None
 
 
+_NEARLY = frozenset("mostly almost nearly all about just half pretty well still now quite".split())
+_TRAYS = listed("holds_a_dose")
+
+
 def said_of_thing(statement: Statement, m: Mark) -> bool:
     """Whether the fact says how a thing is, and not the colony ("14's feeder is empty")."""
     k = index_of(statement, m)
+    while k > 1 and (statement.marks[k - 1].label == "approx" or statement.marks[k - 1].w in _NEARLY):
+        k -= 1  # "the trays were mostly empty"
     be, thing = neighbour(statement, k, -1), neighbour(statement, k - 1, -1)
-    return be is not None and thing is not None and be.w in ("is", "are", "was", "were", "'s") and thing.label == "item"
+    if be is None or thing is None or be.w not in ("is", "are", "was", "were", "'s"):
+        return False
+    return thing.label in ("item", "form", "agent") or thing.w.split()[-1] in _TRAYS
 
 
 def is_approx(statement: Statement, m: Mark) -> bool:

@@ -146,6 +146,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     if rounds:
         nth = number_of(rounds[0]).value if "n" in rounds[0].v else rounds[0].v["value"]
         draft.put("round", int(nth), rounds[0].rule or "ordinal before it")
+        if "form" not in draft.slots and rounds[0].w.split()[-1] in ("vape", "vapes"):
+            draft.put("form", "vapour", "third and last vape")
         draft.spans.append((rounds[0].s, rounds[0].e))
     elif (which := _which_dose(statement, forms)) is not None:
         draft.put("round", int(which.v["value"]), which.rule or "which dose")

@@ -118,7 +118,9 @@ def _upward(of: _Listing, j: int, named: str) -> tuple[list[str], int] | None:
     return (alike, k) if len(alike) > 1 else None
 
 
-_THEY_DO = frozenset("i we still are have get got stay stays keep need needs will don't didn't haven't".split())
+_THEY_DO = frozenset(
+    "i we they still are have get gets got had has stay stays keep need needs will don't didn't haven't".split()
+)
 _UP = frozenset("up upward upwards onward onwards".split())
 
 
@@ -139,10 +141,17 @@ def _past_joins(of: _Listing, j: int) -> tuple[int, bool]:
         or (c.w == "'s" and k == j + 1 and (n := r.at(k + 1)) is not None and n.w in ("and", "&"))  # "44's and 45's"
         or (c.label == "hive" and (joined or (k == j + 1 and hive_first and _hive_goes_on(r, k))))
         or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in PREPS)
+        or (joined and c.w == "one" and _one_more_under(of, k))
     ):
         joined = joined or c.label == "comma" or c.w in JOIN or c.w == "nor" or (c.label == "hive" and hive_first)
         k += 1
     return k, joined
+
+
+def _one_more_under(of: _Listing, k: int) -> bool:
+    """ "a board under seventy and one under | seventy six": another board."""
+    under = of.r.at(k + 1)
+    return of.before is not None and of.before.w == "under" and under is not None and under.w == "under"
 
 
 def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
@@ -315,7 +324,11 @@ def _put_likewise(of: _Listing, q: Mark) -> bool:
     before = of.before
     if before is None or q.label != "w":
         return False
-    return q.w in ("out", "of") if before.w == "of" else q.w == before.w and q.w in ("in", "on", "off", "from", "for")
+    return (
+        q.w in ("out", "of")
+        if before.w == "of"
+        else q.w == before.w and q.w in ("in", "on", "off", "from", "for", "under", "into")
+    )
 
 
 def _named_at(r: Row, k: int) -> bool:

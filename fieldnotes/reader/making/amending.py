@@ -431,14 +431,14 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if (
         s.has_head
         or s.has("queen_noun", "noun")
-        or (not s.has("pronoun", "cols") and not any(m.w in ("that", "so", "this", "wait") for m in s.marks))
+        or not (s.has("pronoun", "cols") or any(not _SO_OR_WAIT.isdisjoint(m.w.split()) for m in s.marks))
     ):
         return False
     counting = named and msg.held.method is not None and any(m.w == "get" for m in s.marks)
     if not counting and not any(
         (m.label == "verb" and m.v.get("does") == "do" and not (m.w == "done" and m is s.marks[0]))
         or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
-        or m.w == "wait"  # "didn't treat 44, going to wait till Friday"
+        or "wait" in m.w.split()  # "didn't treat 44, going to wait till Friday"
         for m in s.marks
     ):
         return False
@@ -535,6 +535,7 @@ def then_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_SO_OR_WAIT = frozenset(["that", "so", "this", "wait"])
 _PUT_OFF = _THAT_IS | frozenset("so and but now then instead be for on a job".split())
 _IT_WAS = frozenset("it is was that all and them on em 'em those off in out this".split())
 

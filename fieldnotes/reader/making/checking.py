@@ -143,6 +143,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     if not header and pending and not cols:
         fill_pending(msg, pending, drafts, s)
         return
+    if not header and not cols and len(drafts) == 1 and _another_count(msg, drafts[0]):
+        return
     if (
         not header
         and not cols
@@ -315,6 +317,59 @@ def fill_pending(msg: Message, pending: list[Draft], drafts: list[Draft], s: Sta
         else:
             finishing.merge(target, draft, extra)
             target.statement = msg.thread.statements
+
+
+def _another_count(msg: Message, draft: Draft) -> bool:
+    """ "nine did the same | and got just one": the check said to be the same came to another count."""
+    told = msg.thread.statements - 1
+    copies = [d for d in msg.thread.drafts[-3:] if d.statement == told and d.why.get("colonies") == "same for"]
+    check = next((d for d in copies if d.kind == "mite_check"), None)
+    if check is None or "mites" not in draft.slots or check.slots.get("state", "done") != "done":
+        return False
+    for d in copies:
+        if d is not check:
+            msg.thread.drafts.remove(d)  # "the same" was said of the check
+            check.spans += d.spans
+    for slot in ("mites_high", "per_100", "approx"):
+        check.slots.pop(slot, None)
+    for slot in ("mites", "mites_high", "bees"):
+        if slot in draft.slots and (slot != "bees" or draft.why.get("bees") != "sample that holds"):
+            check.put(slot, draft.slots[slot], "the same with another number")
+    check.spans += draft.spans
+    check.statement = msg.thread.statements
+    return True
+
+
+def read_later(msg: Message, s: Statement, stance: Stance) -> bool:
+    """ "put boards under 70 and 76, I'll read them friday": the boards that are in, to be counted on that day."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if (
+        last is None
+        or last.kind != "mite_check"
+        or last.slots.get("method") != "board"
+        or {"mites", "per_100"} & set(last.slots)
+        or last.slots.get("state", "done") != "done"
+        or last.statement < msg.thread.statements - 2
+        or last.line != s.line
+        or not any(m.w.split()[0] in _READ for m in s.marks)
+        or not s.has("pronoun", "every")
+        or s.has_head
+    ):
+        return False
+    when = stance.turned("planned").when
+    last.put("state", "planned", "to be read")
+    for slot in ("on", "on_until"):
+        last.slots.pop(slot, None)
+    if when is not None and when[0] >= msg.today:
+        last.put("on", when[0].isoformat(), "date")
+        if when[1] != when[0]:
+            last.put("on_until", when[1].isoformat(), "date")
+    last.spans += [(m.s, m.e) for m in s.marks if m.label in ("cue", "date", "pronoun") or m.w.split()[0] in _READ]
+    last.statement = msg.thread.statements
+    return True
+
+
+_READ = frozenset("read count reading counting check checking pull pulling".split())
 
 
 def drop_announced(msg: Message) -> None:

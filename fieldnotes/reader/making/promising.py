@@ -8,9 +8,7 @@ from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
-from fieldnotes.reader.making import (
-    finishing,
-)
+from fieldnotes.reader.making import checking, finishing
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import AUX
@@ -193,6 +191,8 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     """A job that fits no other kind, where the words promise or ask for one."""
     if drafts or stance.asked or msg.recent() or s.has("days", "sky", "temp"):
         return  # "we're supposed to get frost saturday" is no job
+    if checking.read_later(msg, s, stance):
+        return
     plans = [m for m in cues(s, "plan") if not arrived(s, m)]
     if plans and (left := _left_in(msg, s)) is not None:
         _go_back(msg, i, s, stance, left)
@@ -249,7 +249,10 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
         words.pop(0)
     topic = _spoken_of(msg, i, s, at, words, plans[0].w) if plans and not at_verb else []
     if (s.has("heading") and not headed) or (
-        not topic and not any(m.label not in ("w", "pronoun", "verb") or m.w not in _NO_JOB for m in words)
+        not topic
+        and not any(
+            m.v.get("cue") != "plan" and (m.label not in ("w", "pronoun", "verb") or m.w not in _NO_JOB) for m in words
+        )
     ):
         return
     subject = _what_needs(s, at) if plans and not at_verb and _said_of_thing(plans[0], words) else []

@@ -18,6 +18,7 @@ from fieldnotes.reader.making import (
 from fieldnotes.reader.making.message import HOW_MUCH, Message, same_again
 from fieldnotes.reader.mark import Mark, is_others
 from fieldnotes.reader.marking.colours import colour_in, is_colour
+from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_ids
 
 
@@ -114,6 +115,8 @@ def _but_so_many(s: Statement, number: Mark | None) -> bool:
 
 def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "supers on L1-L12 1 ea, L13 thru L20 2 ea"; "three and a half in 51": the same thing with another number."""
+    if s.has("clean") and not msg.held.method and not s.has("method", "check"):
+        _none_of_it(s)
     none_on_rest = s.has("rest") and any(m.v["n"].value == 0 for m in s.all("number", "value") if "n" in m.v)
     if not (s.has("cols") or none_on_rest) or not s.has("number", "value", "hives"):
         return False
@@ -128,6 +131,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False  # "s one got a second brood box, s two already has two": how it stands
     if any(a.w == "still" and b.w in ("had", "has", "have", "got") for a, b in pairwise(s.marks)):
         return False  # "strips out of forty to fifty | fifty one still had two": how it was found
+    if any(a.w == "only" and b.w == "had" for a, b in pairwise(s.marks)) and s.has("cols"):
+        return False  # "third round on forty to fifty, the others have only had two": how it stands
     if any(m.w == "found" for m in s.marks[:3]):
         return False  # "strips out of heath, | found two on the floor of H5": nothing done
     if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
@@ -211,6 +216,14 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return done
 
 
+def _none_of_it(s: Statement) -> None:
+    """ "the rest got nothing", "nothing in 50": a number of what was given, and no count of mites."""
+    for m in s.all("clean"):
+        if m.w.startswith("nothing") and not s.has("mites", "value"):
+            m.label, m.v = "number", {"n": Number(0, 1)}
+            s.seal()
+
+
 def _other_way(s: Statement) -> str | None:
     """ "the excluder came off | sixteen I put one on": which way the words of this statement say it went."""
     particle = s.marks[-1].w if s.marks[-1].label == "w" else ""
@@ -275,6 +288,7 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             m.label not in ("cols", "yard", "date", "same_day", "filler", "comma", "hive")
             and not (m.w == "done" and m is s.marks[0])  # "one through six done | seven through twelve after lunch"
             and not (m.label == "pronoun" and _those_later(s, stance))
+            and not (m.label == "cue" and "wait" in m.w.split())  # "seven through twelve can wait till monday"
             and not (m.label in ("rest", "verb", "person", "thing", "ignore") and _rest_later(s, last))
             and m.w not in _ON_ANOTHER_DAY
             for m in s.marks
@@ -411,8 +425,7 @@ def _is_past(s: Statement, stance: Stance) -> bool:
 _ONCE_MORE = frozenset(
     (
         "one more another again and then so last final time go to do with them it that this will need same repeat "
-        "redo on is be in comes "
-        "goes due"
+        "redo on is be in comes goes due we i doing going i'm we're 's the our from now"
     ).split()
 )
 _REPEATS = frozenset(["repeat", "redo", "again"])
@@ -421,7 +434,10 @@ _REPEATS = frozenset(["repeat", "redo", "again"])
 def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "vaped the nucs, one more next thursday", "…, repeat in a week": the same treatment on a day to come."""
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    if not s.has("date"):
+        return False
     form = s.first("form") if s.has("ordinal") else None
+    one, dose = _nth_one(s), _as_much_more(s)
     form_or_aside = form is not None
     if form is None and last is not None and last.kind in ("inspection", "conditions") and _redo(s):
         last = next((d for d in reversed(msg.thread.drafts[-3:-1]) if d.kind == "treatment"), None)
@@ -435,11 +451,12 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or last.slots.get("state", "done") != "done"
         or last.statement < msg.thread.statements - (2 if form_or_aside else 1)
         or (form is not None and last.slots.get("form") not in (None, form.v["form"]))
-        or not s.has("date")
-        or not _told_again(s, stance)
+        or not (_told_again(s, stance) or ((one or dose) is not None and stance.ahead is not False))
         or any(
             m.label not in ("date", "filler", "comma", "pronoun", "person", "again", "round")
             and not (form is not None and (m is form or m.label == "ordinal" or m.v.get("dir") == "in"))
+            and m is not one
+            and m is not dose
             and m.v.get("cue") != "plan"
             and not _ONCE_MORE.issuperset(m.w.split())
             for m in s.marks
@@ -451,10 +468,31 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     for m in s.all("again", "round"):
         if "round" in m.v or m.label == "round":
             copy.put("round", m.v["round"] if "round" in m.v else int(number_of(m).value), m.rule)
+    if one is not None:
+        copy.put("round", int(one.v["value"]), "which one")
+    if dose is not None and "unit" in last.slots:
+        copy.put("amount", tidy(number_of(dose).value), "as much more")
+        copy.put("unit", last.slots["unit"], "as much more")
+        copy.spans.append((dose.s, dose.e))
     again = stance.turned("planned", ahead=True)
     copy.spans += [(m.s, m.e) for m in s.marks if m.label == "w"]
     finishing.finish(msg, i, s, again, copy, place_of(last))
     return True
+
+
+def _nth_one(s: Statement) -> Mark | None:
+    """The ordinal of "second one's on friday"."""
+    return next((a for a, b in pairwise(s.marks) if a.label == "ordinal" and b.w == "one"), None)
+
+
+def _as_much_more(s: Statement) -> Mark | None:
+    """The number of "then another fifty in two weeks", "and fifty more on the tenth"."""
+    for m in s.all("number", "value"):
+        k = index_of(s, m)
+        near = [x.w for x in (*s.marks[max(0, k - 1) : k], *s.marks[k + 1 : k + 2])]
+        if not {"another", "more"}.isdisjoint(near) and number_of(m).value > 1:
+            return m
+    return None
 
 
 def _redo(s: Statement) -> bool:

@@ -352,6 +352,14 @@ def _left_for_later(s: Statement, stance: Stance, newest: Draft, verbs: list[Mar
     return Place(newest.slots.get("yard"), list(left)) if gets and them else None
 
 
+def asked_after(msg: Message, s: Statement) -> None:
+    """ "how many wafers of thymol are left? 3 to 9 got two wafers each": what was asked about is what was given."""
+    keep = {k: v for m in s.all("agent", "form") for k, v in m.v.items() if k in ("agent", "form", "product")}
+    if "agent" in keep:
+        spans = [(m.s, m.e) for m in s.all("agent", "form")]
+        msg.thread.last_treatment = Draft("treatment", keep, spans, sentence=s.sentence, line=s.line)
+
+
 def found(msg: Message, s: Statement) -> None:
     """ "found the other strip in 36": nothing done, but what "and pulled it" points to, and where."""
     keep = {k: v for m in s.all("agent", "form") for k, v in m.v.items() if k in ("agent", "form", "product")}

@@ -38,7 +38,7 @@ _MOST_SAME = 12
 _CAN_BE_MISREAD = frozenset(
     (
         "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb "
-        "moisture feed queen_noun sample"
+        "moisture feed queen_noun sample again"
     ).split()
 )
 """The labels that the questions of `misread` below are asked of."""
@@ -83,8 +83,16 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "and that makes six | supers on four"
     if label == "change" and atoms.w[j - 1] in ("swarm", "swarms") and j < len(atoms.w) and atoms.w[j] in _CELL_WORDS:
         return True  # "got 3 swarm | cells"
-    if label == "change" and (atoms.w[j - 1] in ("dead", "died")) and _no_colony(atoms, i):
-        return True  # "the heater band | was dead on that one"
+    if label == "again" and "repeat" in atoms.w[i:j]:
+        return j == len(atoms.w) or atoms.w[j] != "{date}"  # "repeat | wash on nine"
+    if label == "change":
+        following = atoms.w[j] if j < len(atoms.w) else ""
+        if atoms.w[j - 1] in ("dead", "died") and _no_colony(atoms, i):
+            return True  # "the heater band | was dead on that one"
+        if atoms.w[i] == "lost" and following in ("queen", "queens"):
+            return True  # "lost two | queens this week"
+        if atoms.w[i:j] == ["split"] and following in _SHARED:
+            return True  # "one tub | split between them"
     if (
         label == "queen_work"
         and atoms.w[i] == "got"
@@ -257,6 +265,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     return False
 
 
+_SHARED = frozenset("between among amongst evenly across equally up".split())
 _OWNED = frozenset("the my his our their".split())
 _BEFORE_DEAD = frozenset("is was 's were are".split())
 _COLONY_WORDS = listed("called_a_colony")

@@ -57,6 +57,8 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
             counts = before in _BEFORE_HUNDREDS and after not in ("had", "has", "was", "is", "got", "gets", "needs")
             return Number(joined[0], joined[1]) if counts else number
         counted = after in speech().counted and not is_number_word(after)
+        if before == "to" and i > 1 and is_number_word(w[i - 2]):
+            return number  # "gel for one to six | fifty grams each"
         if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in _BEFORE_HUNDREDS:
             return Number(joined[0], joined[1])
     return number

@@ -309,7 +309,10 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     if last.label == "w" and last.w in ("on", "in", "off", "out") and (predicate or walks) and not sign:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return []
-    return governing_tail(marks)
+    tail = governing_tail(marks)
+    if tail and tail[0].label == "date" and at.q is not None and at.q.label == "date" and marks[-len(tail) - 1] in cols:
+        return tail[1:]  # "out of one to nine on friday | out of ten to twelve this morning": a day for each
+    return tail
 
 
 _DIRECTIONS = frozenset(["on", "in", "off", "out"])

@@ -55,6 +55,7 @@ _CLOSED = frozenset("date yard each every cols days rest temp".split())
 _BEFORE_ORDER = _CLOSED | {"change", "amount", "moisture", "percent", "value", "sky"}
 """What an order may follow with no word between."""
 _WAYS = frozenset(["on", "off", "in", "out"])
+_DENIES = frozenset("didn't couldn't skipped forgot never haven't".split())
 _STILL_THERE = ("still ha", "still in", "still on")
 _DOES = frozenset(["did", "do", "doing", "done", "finished"])
 _NOTICED = listed("noticed")
@@ -198,6 +199,8 @@ def _at_cue(at: Place) -> Tail:
             return marks[-1:]  # "… and cut bank on sunday | he hasn't done wens"
     if kind == "not" and at.cols and at.q is not None and (at.q.label == "rest" or is_others(at.q)) and done(marks):
         return glue_tail(marks)  # "two pads each in one to nine | couldn't reach the rest"
+    if kind == "not" and marks[-1].label == "each" and m.w.split()[0] in _DENIES and done(marks):
+        return []  # "formic at heath two pads each | didn't put any in nine"
     if kind in ("not", "plan"):
         own = m.w.split()[0] in _IS_TO and any(x.w in ("has", "have", "'s", "is", "are") for x in marks)
         if not has_verb(marks) and ends_in_subject(_without_place(marks)) and not at.has("value", "mites") and not own:
@@ -285,6 +288,11 @@ def _at_count(at: Place) -> Tail:
     m, marks, q = at.m, at.marks, at.q
     if m.w == "one" and q is not None and q.w == "more" and done(marks) and at.has("round", "agent", "form", "feed"):
         return glue_tail(marks)  # "that's the third round | one more next thursday"
+    if m.label in ("number", "value") and at.has("unit") and q is not None and done(marks):
+        if marks[-1].w == "another" and q.label == "date":
+            return [*with_joins(marks[:-1]), marks[-1]]  # "fifty grams each | then another fifty on friday"
+        if q.w == "more" and at.soft is not None and at.z is not None and at.z.label == "date":
+            return glue_tail(marks)  # "fifty grams now | and fifty more on friday"
     if m.w == "half" and q is not None and q.w in ("is", "are", "was", "went") and len(marks) > 2:
         if marks[-1].w in ("new", "other") and marks[-2].w == "the" and at.soft is None and at.has("ignore"):
             return marks[-2:]  # "it was fixing to swarm | the new half is N2"
@@ -498,6 +506,9 @@ def _at_rest(at: Place) -> Tail:
     subject = q is not None and (q.w in AUX or q.w in _PERSONS or q.label in ("verb", "cue", "fact", "person"))
     told = q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(at.marks)
     told = told or (q is not None and q.v.get("cue") == "plan" and at.has("amount") and at.has("each"))
+    told = told or (
+        at.soft is not None and at.has("number") and not at.has("verb")
+    )  # "L13 only one and | the rest get"
     return glue_tail(at.marks) if subject and at.cols and (told or done(at.marks)) else _at_thing(at)
 
 
@@ -520,6 +531,8 @@ def _at_round(at: Place) -> Tail:
         return [] if later and done(at.marks) else None  # "fifty mils a hive | second round is in a week"
     if q is not None and q.label == "date" and at.soft is not None and at.has("round") and at.has("date"):
         return with_joins(at.marks)  # "heath first round monday and | second round friday"
+    if at.strong and at.has("fact") and not at.has("cols", "agent", "form") and done(at.marks):
+        return with_joins(at.marks)  # "the trays were empty so | second round for S1 to S6"
     if at.soft is None or q is None or not at.has("agent", "form", "temp") or not done(at.marks):
         return None
     again = at.has("round") and q.label in (
@@ -551,6 +564,10 @@ def _at_ordinal(at: Place) -> Tail:
     if at.q is not None and at.q.label == "form" and at.z is not None and done(before := at.marks[: -len(the) or None]):
         if at.z.label == "date" or at.z.w in ("is", "goes", "comes") or at.z.v.get("cue") == "plan":
             return [*with_joins(before), *the]  # "one pad each cause it's hot | second pad a week from monday"
+    if at.q is not None and at.q.w == "one" and at.z is not None and at.z.w in ("'s", "is", "goes"):
+        day = at.row[at.i + 3] if at.i + 3 < len(at.row) else None
+        if day is not None and day.label == "date" and at.has("agent", "form") and done(at.marks):
+            return with_joins(at.marks)  # "that's the first vape done at heath | second one's on friday"
     counts = at.q is not None and at.q.w in ("had", "was", "got", "came", "gave")
     if not counts or not at.has_cue("not", "ask") or at.has("value", "mites", "clean"):
         return _at_thing(at)
@@ -578,7 +595,8 @@ def _at_yard(at: Place) -> Tail:
     if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
         return None  # "the wash on hive six at the quarry was twelve"
     complete = done(marks) or (at.has("yard") and at.has_cue("plan") and q is not None and q.label == "cols")
-    if placed and lead and q is not None and q.label == "cue" and not at.has("yard", "verb", "cols"):
+    said_of_it = q is not None and (q.label == "cue" or q.w in ("is", "are"))
+    if placed and lead and said_of_it and not at.has("yard", "verb", "cols"):
         if ends_in_subject(marks[: -len(lead)]):
             return None  # "supers at larks have to come off"
     if complete and (whole := _place_of_all(marks, lead)):
@@ -684,6 +702,8 @@ def _at_fact(at: Place) -> Tail:
     if at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at) or done(marks)):
         if tail := reason_tail(marks):
             return tail  # "fifty didn't get any | it's weak", "nine i didn't give one | since it's down to two frames"
+        if at.m.w.split()[0] in _IS_SO:
+            return []  # "didn't give any to nine | she's too small"
     shut = marks[:-1] if marks[-1].label == "comma" or marks[-1].w == ":" else marks
     if _excepted(shut) and any(against(x, at.m) for x in shut):
         return marks[len(shut) :]  # "all queenright except 138, | no queen, no eggs"
@@ -713,6 +733,7 @@ def _tells_more_of(at: Place) -> bool:
     return goes_on and at.has("fact") and not at.cols and own_words
 
 
+_IS_SO = frozenset("she's it's they're he's that's".split())
 _LEADS_TO_ING = GLUE_WORDS | frozenset(
     "for of from about without needs need start started try tried instead like was is are be been by before after "
     "while when than worth i'm we're he's she's they're it's not through".split()
