@@ -88,12 +88,21 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
         if looks:
             draft.spans += [(m.s, m.e) for m in looks]
             return draft
+    if not got and state == "not_done" and _nothing_else(statement):
+        return None
     if not got and state in ("not_done", "conditional"):
         looks = [m for m in statement.marks if m.label == "verb" and m.v.get("does") == "inspect"]
         if looks and not statement.has("method", "check", "agent", "item", "feed"):
             draft.spans += [(m.s, m.e) for m in looks]
             return draft
     return draft if got else None
+
+
+def _nothing_else(statement: Statement) -> bool:
+    """ "didn't open anything else": said of the others, and not of the colony before."""
+    return not statement.has("cols", "every", "yard", "hives") and any(
+        m.label == "w" and m.w in ("else", "anything", "others") for m in statement.marks
+    )
 
 
 def _of_the_day(statement: Statement, fact: Mark) -> bool:

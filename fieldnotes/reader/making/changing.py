@@ -391,7 +391,7 @@ def into(s: Statement, cols: Mark) -> bool:
     """ "split it into L29", "combine them with 79": what stands after "into" is the other side."""
     k = index_of(s, cols)
     before = neighbour(s, k, -1)
-    if k > 2 and [m.w for m in s.marks[k - 3 : k]] == ["in", "front", "of"]:
+    if " ".join(m.w for m in s.marks[max(0, k - 3) : k]).endswith(("in front of", "infront of")):
         return True  # "shook her bees out in front of 58"
     if before is not None and before.w == "to" and k > 1 and s.marks[k - 2].v.get("step") == "split":
         return True  # "44 swarm cells, split to N4"

@@ -759,6 +759,8 @@ def _at_word(at: Place) -> Tail:
         return marks[-1:]  # "strips out of heath today, | found two on the floor of H5"
     if at.soft is None:
         return [] if m.w in ORDERS and _orders_anew(at) else None
+    if last.label == "comma" and at.has("fact") and at.cols and not at.has("verb", "cue") and _job_on_a_day(at):
+        return marks[-1:]  # "42 spotty, | calling the inspector monday"
     if m.w in ORDERS:
         if last.w in ("somebody", "someone", "please") and len(marks) > 2 and marks[-2].w in ("and", "um", "so"):
             return marks[-2:]  # "this is the quarry and | somebody bring the bait"
@@ -779,6 +781,22 @@ def _at_word(at: Place) -> Tail:
         return None
     joined = marks[-2].label in ("filler", "comma") or marks[-2].w in GLUE_WORDS
     return glue_tail(marks) if joined and done(marks) else None  # "… none um and | i spilled the sugar"
+
+
+_JOBS = listed("jobs")
+
+
+def _job_on_a_day(at: Place) -> bool:
+    """Whether the word is that of a job done to no colony ("call", "ordering"), and a day follows in its sentence."""
+    stem = at.m.w.removesuffix("ing")
+    if at.m.w not in _JOBS and (stem == at.m.w or not {stem, stem + "e"} & _JOBS):
+        return False
+    for x in at.row[at.i + 1 : at.i + 7]:
+        if x.label in ("stop", "line", "comma", "cols"):
+            return False
+        if x.label == "date":
+            return True
+    return False
 
 
 def _orders_anew(at: Place) -> bool:
