@@ -5,6 +5,7 @@ What no frame took becomes leftovers (in `leftovers`); what is in doubt becomes 
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 from fieldnotes.reader.assertion import Stance, take_stance, tense
@@ -153,6 +154,26 @@ def _of_its_water(s: Statement, before: Draft) -> bool:
     return told and before.sentence >= s.sentence - 1 and "moisture" not in before.slots
 
 
+def _told_of_harvest(msg: Message, s: Statement, stance: Stance) -> Draft | None:
+    """The harvest of the sentence before, where this one only says again that honey was taken."""
+    before = msg.last("harvest")
+    again = stance.state == "done" and not s.has("cols", "yard", "date", "item", "amount", "number", "every", "hives")
+    near = before is not None and before.sentence >= s.sentence - 1 and before.slots.get("state", "done") == "done"
+    return before if again and near and "amount" in (before.slots if before else {}) else None
+
+
+_ROW = frozenset(["yard", "cols", "every", "hives", "amount", "each", "comma", "filler", "ratio"])
+
+
+def _fed_in_a_row(msg: Message, s: Statement) -> Draft | None:
+    """The feed of the sentence before, where this one only tells how much others got ("Heath H1-H4 half gallon")."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if last is None or last.kind != "feed" or last.statement != msg.thread.statements - 1:
+        return None
+    plain = all(m.label in _ROW or (m.label == "w" and not m.w.isalnum()) for m in s.marks)
+    return last if plain and s.has("amount") and s.has("cols", "yard", "every") else None
+
+
 def _points_back(s: Statement) -> bool:
     """Whether "that's what", "which we" opens the statement."""
     return any(m.w in ("that's", "thats", "which", "that", "what", "it's") for m in s.marks[:3])
@@ -215,6 +236,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
                 if slot in harvested.slots:
                     last_harvest.put(slot, harvested.slots[slot], harvested.why.get(slot, "said of it"))
             last_harvest.spans += harvested.spans
+        elif not harvested.slots and (told := _told_of_harvest(msg, s, stance)) is not None:
+            told.spans += harvested.spans  # "140 lb off Quarry. Extracted with Ada": the same once more
         elif (
             last_harvest is not None
             and not s.has("harvest")
@@ -241,6 +264,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         nowhere = not place.colonies and not place.every and place.count is None and "count" not in draft.slots
         if nowhere and draft.slots["step"] in _AT_A_HIVE and not s.has("yard"):
             continue  # "marked today:" over a list
+        if place.except_ and any(m.w == "there" for m in s.marks):
+            place = replace(place, every=False, except_=None, colonies=place.except_)  # "(queen banked there)"
         finishing.finish(msg, i, s, stance, draft, place)
         draft.spans += [(m.s, m.e) for m in marks]
         if not changing.same_work(msg, draft):
@@ -285,11 +310,9 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
             draft.put("step", before.slots["step"], "too")
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)
-    feeds = (
-        [] if harvested is not None or any(d.kind == "feed" for d in made) else feed(s, msg.last("feed", s.sentence))
-    )
+    fed = msg.last("feed", s.sentence) or _fed_in_a_row(msg, s)
+    feeds = [] if harvested is not None or any(d.kind == "feed" for d in made) else feed(s, fed)
     for draft in feeds:
-        fed = msg.last("feed", s.sentence)
         if "feed" not in draft.slots and fed is not None and not s.has("feed"):
             if draft.slots.get("unit") == "patty" and fed.slots.get("feed") == "syrup":
                 continue  # "gave 17 a quart of syrup and 18 a patty": of what was not said

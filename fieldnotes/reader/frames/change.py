@@ -36,12 +36,24 @@ def _made_before(statement: Statement, m: Mark, before: Mark) -> bool:
         lead = [x.w.split()[-1] for x in statement.marks[: index_of(statement, before)][-2:]]
         if (lead[0] if lead[-1] == "the" else lead[-1]) in ("in", "into", "to", "for", "on", "of"):
             return True  # "the cells go into the quarry splits"
+    fed = any(x.v.get("does") == "feed" for x in statement.all("verb"))
+    if m.w == "splits" and (fed or statement.has("feed", "item", "agent", "amount")) and "n" not in m.v:
+        return True  # "feeding the Quarry splits 60-64": what they are
     if before.label != "yard":
         return before.w.split()[-1] in ("the", "my", "our", "every", "each")
     after = neighbour(statement, index_of(statement, m), 1)
     if after is not None and after.w == ":" and statement.has("fact"):
         return True  # "heath splits: 3 queenright"
     return any(m.w in ("in", "at", "of", "on", "through") for m in statement.marks[: index_of(statement, before)][-2:])
+
+
+def _queen_moved(statement: Statement, m: Mark) -> bool:
+    """ "moved the old queen to N2": she went there, and no hive."""
+    after = [x for x in statement.marks[index_of(statement, m) + 1 :] if x.w not in _ARTICLES][:1]
+    return bool(after) and after[0].label == "queen_noun" and after[0].w.split()[-1] in ("q", "queen")
+
+
+_ARTICLES = frozenset("the old her its their a that new his our".split())
 
 
 def change(statement: Statement) -> list[Draft]:
@@ -63,6 +75,8 @@ def change(statement: Statement) -> list[Draft]:
     seen: set[str] = set()
     for m in marks:
         step = _as_done_here(statement, m)
+        if step == "moved" and _queen_moved(statement, m):
+            continue
         if step in seen:
             continue
         if (

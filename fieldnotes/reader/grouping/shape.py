@@ -192,7 +192,11 @@ def _was_before(at: Spot) -> bool | None:
 def _of_so_many(at: Spot) -> bool | None:
     """ "seven of eighteen need feed": so many of so many hives, and no colony."""
     p, pp, q = at.p, at.pp, at.q
-    parts = p is not None and p.w == "of" and pp is not None and pp.label == "number" and not at.number.digits
+    parts = p is not None and p.w == "of" and pp is not None and pp.label == "number"
+    if parts and pp is not None and at.number.digits and q is not None and q.w == "'s":
+        return None
+    if parts and pp is not None and at.number.digits:
+        return False if 1 < pp.v["n"].value <= at.number.value else None  # "cells capped 22 of 30"
     told = q is not None and (q.label in ("cue", "yard", "verb", "fact") or q.w in ("at", "are", "were", "have", "got"))
     return False if parts and told else None
 

@@ -162,7 +162,12 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         and into(s, cols[0])
         and msg.held.cols
         and not msg.held.cols.get("every")
-        and (s.has("pronoun") or (step == "split" and msg.held.cols_line == s.line) or _it_joins(msg, s, cols[0]))
+        and (
+            s.has("pronoun")
+            or (step == "split" and msg.held.cols_line == s.line)
+            or _it_joins(msg, s, cols[0])
+            or any(m.w in ("front", "infront") for m in s.marks)
+        )
     ):
         draft.put("with", list(place.colonies or []), "the other side")
         place = Place()

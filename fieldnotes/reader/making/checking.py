@@ -26,6 +26,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     held, thread = msg.held, msg.thread
     if _said_at_the_end(msg, i, s):
         return
+    if held.method == "board" and (stay := s.first("days")) is not None and _nothing_but(s, stay):
+        _were_in(msg, s, stay)
+        return
     counting = any(d.kind == "mite_check" and "mites" in d.slots for d in thread.lately()[-3:])
     drafts, header = checks(s, held, stance.state, counting)
     if stance.state == "not_done" and drafts and {"mites", "per_100"} & drafts[0].slots.keys():
@@ -211,6 +214,18 @@ def _lost_just_now(msg: Message) -> Draft | None:
     if last is None or last.kind != "mite_check" or last.slots.get("state") != "not_done":
         return None
     return last if last.statement == msg.thread.statements - 1 else None
+
+
+def _nothing_but(s: Statement, days: Mark) -> bool:
+    return all(m is days or m.label in ("comma", "filler", "each") or not m.w.isalnum() for m in s.marks)
+
+
+def _were_in(msg: Message, s: Statement, days: Mark) -> None:
+    """ "Boards: 41 12, 45 30. 3 days": how long the boards just told of were in."""
+    for d in msg.thread.lately(msg.first_draft):
+        if d.kind == "mite_check" and d.slots.get("method") == "board" and "board_days" not in d.slots:
+            d.put("board_days", tidy(days_of(days)), days.rule)
+            d.spans.append((days.s, days.e))
 
 
 def days_for_all(msg: Message, s: Statement, days: Mark) -> None:

@@ -113,6 +113,9 @@ def _but_so_many(s: Statement, number: Mark | None) -> bool:
     return not before.isdisjoint(("but", "only", "just"))
 
 
+_WHICH_ONE = frozenset("old new other same first last that this big little young".split())
+
+
 def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "supers on L1-L12 1 ea, L13 thru L20 2 ea"; "three and a half in 51": the same thing with another number."""
     if s.has("clean") and not msg.held.method and not s.has("method", "check"):
@@ -137,6 +140,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False  # "strips out of heath, | found two on the floor of H5": nothing done
     if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
         return False
+    if any(a.w in _WHICH_ONE and b.w == "one" for a, b in pairwise(s.marks)):
+        return False  # "H9 old one still there"
     recent = [
         d
         for d in msg.thread.lately(msg.first_draft)

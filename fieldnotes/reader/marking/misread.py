@@ -158,6 +158,14 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "forty two same | forty three has ten"
     if label == "sample" and atoms.w[j - 1] in ("bees", "bee") and is_number(atoms.w[j - 2]):
         return bool(0 < atoms.v[j - 2].value < _FEWEST)  # "8/10 bees"
+    if (
+        label == "pronoun"
+        and atoms.w[i] == "all"
+        and is_number(atoms.w[j - 1])
+        and atoms.w[j : j + 1]
+        and atoms.w[j] in UNIT_WORDS
+    ):
+        return True  # "Quarry all | 1 gal"
     if label == "filler" and before == "as" and atoms.w[i] == "well":
         return True  # "as well"
     if (
