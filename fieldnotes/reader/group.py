@@ -65,6 +65,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         _sugar_named_after(row)
         _times(row)
         _dashed_counts(row)
+    if not _SIGNS.isdisjoint(words) and (checking or not CHECK_LABELS.isdisjoint(labels)):
+        _as_many_after(row, outfit)
     _once_it_is_off(row)
     if "hives" in labels:
         _so_many_there(row)
@@ -334,6 +336,42 @@ def _dashed_counts(row: list[Mark]) -> None:
         return
     for k in at:
         row[k + 1] = Mark("w", row[k + 1].s, row[k + 1].e, ":")
+
+
+_SIGNS = frozenset([":", "=", "-", "–"])
+
+
+def _as_many_after(row: list[Mark], outfit: Outfit) -> None:
+    """ "wash 71 74 77: 1% 2% 4%", "3 7 11 - 2 6 0": figures with as many counts behind a sign are all colonies."""
+    for k in reversed([k for k, m in enumerate(row) if m.w in _SIGNS and k > 1]):
+        first = k
+        while first and (
+            row[first - 1].label == "comma"
+            or (row[first - 1].label == "number" and _id_of_roster(row[first - 1], outfit))
+        ):
+            first -= 1
+        before = [m for m in row[first:k] if m.label == "number"]
+        end = k + 1
+        while end < len(row) and (row[end].label in ("number", "percent", "clean", "comma") or row[end].w == "and"):
+            end += 1
+        behind = [m for m in row[k + 1 : end] if m.label in ("number", "percent", "clean")]
+        if len(before) < 2 or len(before) != len(behind) or row[first].label != "number":
+            continue
+        if (end < len(row) and row[end].w in _SIGNS) or (
+            first and row[first - 1].w in _SIGNS and first > 1 and row[first - 2].label == "number"
+        ):
+            continue  # "7: 3, 11: 2, 12: 5"
+        if not all(m.label != "number" or m.v["n"].digits for m in behind) or (row[k].w == "-" and len(before) < 3):
+            continue
+        ids = [id_of(m) for m in before]
+        text = " ".join(m.w for m in row[first:k])
+        row[first:k] = [
+            Mark("cols", row[first].s, row[k - 1].e, text, {"ids": ids, "bare": True, "hive": False}, "colonies")
+        ]
+
+
+def _id_of_roster(m: Mark, outfit: Outfit) -> bool:
+    return bool(m.v["n"].digits) and whole(m) and outfit.could_be(id_of(m))
 
 
 _ONCE = frozenset("after once when until till before".split())

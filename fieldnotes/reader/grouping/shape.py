@@ -295,6 +295,25 @@ def _listed_after(at: Spot) -> bool | None:
     return True if found and opens and ends else None
 
 
+def _listed_behind_colon(at: Spot) -> bool | None:
+    """ "strips in: 40, 41, 43": figures that rise, to the end of the sentence, after what was done."""
+    if at.p is None or at.p.w != ":" or at.pp is None or not at.number.digits or at.r.checking:
+        return None
+    if not (at.pp.label in _THINGS or at.pp.label == "verb" or at.pp.w in ("in", "on", "off", "out", "to")):
+        return None
+    rising, k, joined, last = 0, at.i, False, 0.0
+    while (m := at.r.at(k)) is not None:
+        if m.label == "number" and m.v["n"].digits and m.v["n"].value > last and at.r.outfit.could_be(id_of(m)):
+            rising, last = rising + 1, m.v["n"].value
+        elif m.label == "comma" or m.w in ("and", "&"):
+            joined = True
+        elif not (m.w in RANGE and rising):
+            break
+        k += 1
+    ends = m is None or m.label in ("line", "stop", "date", "cue") or m.w == "("
+    return True if rising > 1 and joined and ends else None
+
+
 def _dealt_in_words(at: Spot) -> bool | None:
     """ "supers: 40-44 one, 45 two, 46 none": the hives in figures, and how many each got in a word."""
     if not at.number.digits or at.q is None or not at.r.outfit.could_be(id_of(at.m)):
@@ -341,4 +360,5 @@ QUESTIONS: tuple[Question, ...] = (
     _as_much_there,
     _listed_after,
     _dealt_in_words,
+    _listed_behind_colon,
 )
