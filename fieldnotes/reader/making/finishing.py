@@ -35,6 +35,8 @@ def finish(
     for m in used:
         draft.spans.append((m.s, m.e))
     put_day(msg, i, s, stance, draft)
+    if stance.state == "done" and draft.kind in _DONE_TO_HIVES and draft.slots.get("on", "") > msg.today.isoformat():
+        draft.put("state", "planned", "a day to come")  # nothing has been done on it yet
     if stance.state == "not_done" and draft.kind == "gear" and draft.slots.get("count") == 1:
         del draft.slots["count"]  # "haven't given twenty a super yet": none was given, so there is no number
     if stance.state != "done":
@@ -102,6 +104,7 @@ def finish(
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
 
 
+_DONE_TO_HIVES = frozenset(["treatment", "gear", "feed", "change", "queen_work", "harvest", "mite_check"])
 _HE = frozenset(["he", "she", "he's", "she's", "he'll", "she'll", "he'd", "she'd"])
 
 
