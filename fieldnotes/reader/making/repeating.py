@@ -834,12 +834,20 @@ def yards_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         last.statement != msg.thread.statements - 1
         or not listed
         or not all(
-            m.label in ("yard", "comma") or m.w in _BETWEEN_YARDS or _but_not(m) or m.w == "yet" or m is listed[-1]
+            m.label in ("yard", "comma")
+            or m.w in (*_BETWEEN_YARDS, "yet", "done", "finished")
+            or _but_not(m)
+            or m is listed[-1]
             for m in listed
         )
     ):
         return False
-    if listed[-1].label not in ("yard", "comma", "date") and listed[-1].w not in ("yet", *_BETWEEN_YARDS):
+    if listed[-1].label not in ("yard", "comma", "date") and listed[-1].w not in (
+        "yet",
+        "done",
+        "finished",
+        *_BETWEEN_YARDS,
+    ):
         return False
     coming = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
     if coming is not None and coming.sentence == s.sentence and not any(m.w == "and" for m in s.marks):
