@@ -256,7 +256,7 @@ def _run(row: list[Mark], start: int, n: int) -> list[int] | None:
         return None
     after = row[end + 1] if end + 1 < len(row) else None
     ends = after is None or (
-        after.label in ("stop", "line", "question", "comma", "filler", "cue", "pronoun", "sample", "method")
+        after.label in ("stop", "line", "question", "comma", "filler", "cue", "pronoun", "every", "sample", "method")
         or after.w in ("in", "and", "so", "mites", "that's", "which", "okay", "i", "we", "all", "those", "but")
     )
     return found if ends else None

@@ -10,7 +10,7 @@ from fieldnotes.reader.frames.direction import going_out, still_in
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.scope import Draft
+from fieldnotes.reader.scope import WHOLE_YARD, Draft
 
 _FELL = listed("fell")
 _STRIP_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
@@ -32,7 +32,8 @@ def _of_them(statement: Statement) -> None:
         return
     k = index_of(statement, hives)
     between = statement.marks[index_of(statement, form) + 1 : k]
-    if index_of(statement, form) < k and all(m.label in ("date", "comma", "filler") for m in between):
+    beside = all(m.label in ("date", "comma", "filler", "cols") or m.w in ("in", "into", "on") for m in between)
+    if index_of(statement, form) < k and beside:
         hives.label, hives.v = "unit", {"n": hives.v["n"], "unit": form.v.get("form", "strip")}
         statement.seal()
 
@@ -164,6 +165,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
             or draft.slots.get("form") == last.slots.get("form")
             or nouns
             or (set(last.slots) <= {"agent", "product"} and forms)
+            or (forms and "form" not in last.slots and _heads_it(statement, last))
         )
         and "agent" not in draft.slots
     ):
@@ -172,6 +174,11 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
                 if slot in last.slots and slot not in draft.slots:
                     draft.put(slot, last.slots[slot], "what it points to")
     return draft
+
+
+def _heads_it(statement: Statement, last: Draft) -> bool:
+    """ "flumethrin in at Heath, 3 to 5 got two strips": named over the whole yard first, then dealt out."""
+    return last.sentence == statement.sentence and last.why.get("every_colony") == WHOLE_YARD and statement.has("cols")
 
 
 def _which_dose(statement: Statement, forms: list[Mark]) -> Mark | None:

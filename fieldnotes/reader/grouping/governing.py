@@ -89,6 +89,8 @@ def _after_to(at: Spot) -> bool:
 def _after_preposition(at: Spot, p: Mark) -> bool:
     """ "in 12", but "in 12 days", "in 300" bees."""
     q, pp, value, known = at.q, at.pp, at.number.value, at.r.outfit.known
+    if q and q.label == "hives" and q.w.endswith(("of them", "of em")) and pp and pp.label in ("form", "item"):
+        return True  # "hop strips in nine | two of them"
     if q and q.label in ("days", "degrees", "hives") and q.w.split()[0] not in ("for", "over"):
         return p.w == "under" and pp is not None and pp.label == "method"  # "the board under 74 for two days"
     if p.w == "in" and value in (100, 200, 300, 400, 500, 600) and (at.last == "value" or not known):

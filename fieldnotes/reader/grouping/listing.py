@@ -196,8 +196,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []
     if joined and _extends(r, k, of.letter):
         return [k]
-    if k != j + 1:
-        return []
+    if k != j + 1 or _upward(of, k, _as_id(c, of.letter, r.outfit)) is not None:
+        return []  # "forty to fifty eight | fifty nine and up are getting theirs"
     if of.before is not None and of.before.label == "check" and _rechecked(of, j, k):
         return [k]
     run = _spoken_run(r, j, k, of.letter)
@@ -262,6 +262,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         return False  # "53 and 54's supers"
     if q is not None and q.label not in ("stop", "line", "comma") and _as_id(c, of.letter, r.outfit) in of.ids:
         return True  # "thirteen through seventeen and | fourteen had beetles"
+    if of.governed and q is not None and q.w in ("i", "we") and owned is not None and owned.w in _PASSED_OVER:
+        return True  # "in forty to fifty and | fifty one i skipped"
     if q is not None and q.w in RANGE and range_here(r, k):
         q = r.at(r.on(r.on(r.on(k))))
         plural = ("get", "have", "need", "are", "were", "still")
@@ -317,6 +319,9 @@ def _somebodys(r: Row, k: int) -> bool:
     """Whether somebody does something to the colony at `k` alone ("h five I didn't")."""
     q = r.at(r.on(k))
     return q is not None and q.w in ("i", "we")
+
+
+_PASSED_OVER = listed("passed_over")
 
 
 def _put_likewise(of: _Listing, q: Mark) -> bool:

@@ -150,7 +150,8 @@ def _range_opens(at: Spot) -> bool | None:
     """ "the cells go in this Friday | forty through forty five"."""
     p, q = at.p, at.q
     upward = q is not None and q.w in ("on", "and") and at.z is not None and at.z.w in ("up", "upward", "upwards")
-    if upward and p is not None and p.label in ("date", "each", "comma", "filler", "cols") and not at.r.checking:
+    closed = p is not None and p.label in ("date", "each", "comma", "filler", "cols")
+    if upward and (closed or (p is not None and p.label == "number" and at.last == "cols")) and not at.r.checking:
         return True if id_of(at.m) in at.r.outfit.ids else None  # "got theirs today | fifty three on up tomorrow"
     if q is None or q.w not in RANGE or not rises_to_colony(at.r, at.i):
         return None

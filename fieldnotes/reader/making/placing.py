@@ -139,6 +139,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     ):
         take_held(msg, place)  # "in one four six and nine … I pull all of them thursday"
         used += every
+    elif every and kind in _WHOLE_YARD and not s.has("yard") and (counted := _just_counted(msg, every[0])) is not None:
+        place.colonies, place.yard = counted
+        used += every
     elif every and not (
         (kind == "queen_work" and every[0].w in ("all", "all of them", "them all", "they all"))
         or (kind == "inspection" and every[0].w == "everywhere" and held.cols and held.cols_sentence == s.sentence)
@@ -198,6 +201,25 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif kind in _WHOLE_YARD and place.yard:
         place.every = place.supposed = True
     return place, used
+
+
+def _just_counted(msg: Message, every: Mark) -> tuple[list[str], str | None] | None:
+    """ "L2 eleven, L4 four, L9 eight, so they all get strips": those whose mites were counted one by one."""
+    if not every.w.startswith(("they all", "them all", "all of them", "all of those", "all of these")):
+        return None
+    ids: list[str] = []
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if last is None or last.statement < msg.thread.statements - _NEAR:
+        return None
+    yard = last.slots.get("yard")
+    for d in reversed(msg.thread.lately(msg.first_draft)):
+        if d.kind != "mite_check" or not d.slots.get("colonies") or d.slots.get("yard") != yard:
+            break
+        ids[:0] = [cid for cid in d.slots["colonies"] if cid not in ids]
+    return (ids, yard) if len(ids) > 1 else None
+
+
+_NEAR = 2
 
 
 def _from_to(s: Statement, first: Mark, second: Mark) -> bool:

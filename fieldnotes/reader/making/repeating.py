@@ -120,15 +120,16 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "supers on L1-L12 1 ea, L13 thru L20 2 ea"; "three and a half in 51": the same thing with another number."""
     if s.has("clean") and not msg.held.method and not s.has("method", "check"):
         _none_of_it(s)
-    none_on_rest = s.has("rest") and any(m.v["n"].value == 0 for m in s.all("number", "value") if "n" in m.v)
-    if not (s.has("cols") or none_on_rest) or not s.has("number", "value", "hives"):
+    of_rest = s.has("rest") and any("n" in m.v for m in s.all("number", "value"))
+    if not (s.has("cols") or of_rest) or not s.has("number", "value", "hives"):
         return False
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
-    heads = [m for m in s.marks if m.label in HEADS and m.label not in ("value",)]
+    said = list(takewhile(lambda m: m.w not in _REASONS, s.marks))  # "the rest got one since they're single deeps"
+    heads = [m for m in said if m.label in HEADS and m.label not in ("value",)]
     numbers = s.all("number", "value")
     if not numbers and s.has("verb"):
         numbers = [m for m in s.all("hives") if m.w.endswith(("of them", "of em"))]  # "and twelve got two of them"
-    if not (cols or none_on_rest) or heads or (stance.state != "done" and not cues(s, "plan")):
+    if not (cols or of_rest) or heads or (stance.state != "done" and not cues(s, "plan")):
         return False
     if any(a.w == "already" and b.w in ("has", "have", "had", "got") for a, b in pairwise(s.marks)):
         return False  # "s one got a second brood box, s two already has two": how it stands

@@ -38,7 +38,7 @@ _MOST_SAME = 12
 _CAN_BE_MISREAD = frozenset(
     (
         "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb "
-        "moisture feed queen_noun sample again"
+        "moisture feed queen_noun sample again agent"
     ).split()
 )
 """The labels that the questions of `misread` below are asked of."""
@@ -83,6 +83,10 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "and that makes six | supers on four"
     if label == "change" and atoms.w[j - 1] in ("swarm", "swarms") and j < len(atoms.w) and atoms.w[j] in _CELL_WORDS:
         return True  # "got 3 swarm | cells"
+    if label == "agent" and atoms.w[i] == "time":
+        return before in _WHICH_TIME  # "third and last | time all ten hives"
+    if label in ("queen_work", "queen_noun") and "cells" in atoms.w[i:j] and not _FORKED.isdisjoint(atoms.w[max(0, i - 4) : i]):
+        return True  # "forked about | fifty cells in nine"
     if label == "again" and "repeat" in atoms.w[i:j]:
         return j == len(atoms.w) or atoms.w[j] != "{date}"  # "repeat | wash on nine"
     if label == "change":
@@ -273,6 +277,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     return False
 
 
+_WHICH_TIME = frozenset("last first second third fourth next this each every same long one final a the any".split())
+_FORKED = frozenset("forked forking uncapped uncapping opened scratched".split())
 _SHARED = frozenset("between among amongst evenly across equally up".split())
 _OWNED = frozenset("the my his our their".split())
 _BEFORE_DEAD = frozenset("is was 's were are".split())

@@ -59,6 +59,9 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         counted = after in speech().counted and not is_number_word(after)
         if before == "to" and i > 1 and is_number_word(w[i - 2]):
             return number  # "gel for one to six | fifty grams each"
+        listed = after == "and" and is_number_word(w[joined[1] + 1] if joined[1] + 1 < len(w) else "")
+        if listed and before in _COPULAS and w[joined[1] + 2 : joined[1] + 3] not in ([x] for x in _COPULAS):
+            return number  # "the results are nine | twelve | and three"
         if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in _BEFORE_HUNDREDS:
             return Number(joined[0], joined[1])
     return number

@@ -109,7 +109,7 @@ def _another_treatment(at: Place) -> Tail:
         named = [k for k, x in enumerate(at.marks) if x.label == "form" and x.v["form"] != at.q.v["form"]]
     if not named:
         return None
-    if not any(x.label == "w" and x.w in _WAYS for x in at.marks[named[-1] :]):
+    if not any(x.label == "w" and x.w in (*_WAYS, "into", "onto") for x in at.marks[named[-1] :]):
         return None
     tail = with_number(at.marks)
     return tail if any(x.label in ("comma", "filler") or x.w in ("and", "then", "plus") for x in tail) else None
@@ -339,6 +339,8 @@ def _at_verb(at: Place) -> Tail:
                 return None  # "the gel in 55 he's taking out wednesday"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
         return []  # "the rest are good | put fondant on both"
+    if m.label in ("queen_work", "change") and at.cols and _not_yet(at) and (reason := reason_tail(marks)):
+        return reason  # "QB i skipped | because i just put a new queen in there"
     if m.v.get("does") == "feed" and at.cols and marks[-1].label == "person" and has_verb(marks[:-1]):
         return glue_tail(marks)  # "fed one to nine and | marit fed the rest"
     if m.label == "queen_work" and m.w.split()[0] == "cells" and marks[-1].w == "took":
