@@ -200,7 +200,12 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     if neither:
         nots = [neither[0], *nots]
     date_mark = next(
-        (m for m in statement.all("date") if not _times_so_far(statement, m) and not _of_forecast(statement, m)), None
+        (
+            m
+            for m in statement.all("date")
+            if not (_times_so_far(statement, m) or _of_forecast(statement, m) or _since_then(statement, m))
+        ),
+        None,
     )
     if date_mark is not None and date_mark.v["value"].form == "week" and (later := statement.all("date")[1:]):
         date_mark = next((m for m in later if m.v["value"].form == "weekday"), date_mark)
@@ -236,13 +241,16 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             ]
         )
         stance.state = "conditional"
-        stance.condition_only = not heads_after and at <= first_head
+        promised = any(statement.marks.index(m) < at for m in plan) and statement.has("thing")
+        stance.condition_only = (
+            not heads_after and at <= first_head and not promised
+        )  # "50 gets hers friday if it holds"
     elif nots:
         stance.state = "not_done"
         stance.negated_from = statement.marks.index(nots[0])
     elif (
         plan
-        or (ahead is True and not (t == "past" and _tonight(date_mark)))
+        or (ahead is True and not (_tonight(date_mark) and (t == "past" or _told_tonight(statement, date_mark))))
         or (t != "ing" and when is None and _once_it_is(statement))
     ):
         stance.state = "planned"
@@ -416,6 +424,23 @@ def _once_it_is(statement: Statement) -> bool:
 def _tonight(mark: Mark | None) -> bool:
     """Whether the day is "tonight", which lies ahead only where the verb does not say that it is over."""
     return mark is not None and mark.w in _LATE_TODAY
+
+
+def _told_tonight(statement: Statement, day: Mark | None) -> bool:
+    """ "boards read tonight, two days", "boards tonight at Heath, 5 had thirty one": counted already."""
+    if day is None or not statement.has("method"):
+        return False
+    k = index_of(statement, day)
+    return statement.has("mites", "value", "percent") or (k > 0 and statement.marks[k - 1].w in ("read", "counted"))
+
+
+def _since_then(statement: Statement, day: Mark) -> bool:
+    """ "the swarm from last week got a spray": the day says which swarm, not when it got it."""
+    k = index_of(statement, day)
+    return k > 1 and statement.marks[k - 1].w == "from" and statement.marks[k - 2].w.split()[-1] in _CAME_THEN
+
+
+_CAME_THEN = frozenset("swarm swarms split splits nuc nucs queen queens cells batch package packages".split())
 
 
 def _today(when: When | None) -> bool:

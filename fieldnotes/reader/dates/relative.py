@@ -50,6 +50,8 @@ def relative(w: list[str], i: int, t: Tables) -> tuple[When, int] | None:
                 return When("season", (t.seasons[w[k]], mode), ahead), k + 1
             if w[k] in t.months and w[k] not in ("mar", "dec", "jan"):
                 return When("month", (t.months[w[k]], None, None), ahead), k + 1
+    if w[j : j + 3] == ["week", "after", "next"]:
+        return When("week", (2,), True), j + 3
     if w[j : j + 1] in (["weekend"], ["wkend"]) and word == "the":
         return When("weekend", (0,)), j + 1  # "by the weekend"
     if word in ("over", "on") and w[i + 1 : i + 3] in (["the", "weekend"], ["the", "wkend"]):

@@ -118,8 +118,8 @@ def checks(statement: Statement, held: Held, state: str, counting: bool = False)
     if state == "not_done" and any(m.w.split()[-1] in ("it", "jar", "sample", "wash") for m in statement.all("cue")):
         counts = [m for m in counts if m.label != "clean" and number_of(m).value]  # "I spilled it so nothing there"
     if len(counts) > 1 and all(m.label == "clean" or number_of(m).value == 0 for m in counts):
-        told = [m for m in counts if m.label == "value" and m.w not in ("nothing", "none")]
-        if any(x.w.startswith("all") for x in statement.marks) and len(told) < len(counts):
+        zeros = sum(m.label == "value" and m.w not in ("nothing", "none") for m in counts)
+        if any(x.w.startswith("all") for x in statement.marks) and zeros < len(counts):
             counts = counts[-1:]  # "nothing on the boards, 1, 2 and 3 all zero": said twice
     drafts: list[Draft] = []
     k = 0

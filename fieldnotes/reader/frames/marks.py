@@ -63,6 +63,9 @@ def said_of_thing(statement: Statement, m: Mark) -> bool:
     be, thing = neighbour(statement, k, -1), neighbour(statement, k - 1, -1)
     if be is None or thing is None or be.w not in ("is", "are", "was", "were", "'s"):
         return False
+    ones = neighbour(statement, k - 2, -1) if thing.w == "ones" else None
+    if ones is not None and ones.w in ("first", "old", "last", "previous"):
+        return True  # "second tray went in, the first ones were bone dry"
     return thing.label in ("item", "form", "agent") or thing.w.split()[-1] in _TRAYS
 
 

@@ -71,6 +71,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         "cols", "yard"
     ):
         return None  # "four ounces of thymol is all that's left"
+    if any(a.w == "enough" and b.w in ("for", "to") for a, b in pairwise(statement.marks)):
+        return None  # "sixty strips left, that's enough for thirty hives"
     out = True if still_in(statement) else going_out(statement)
     if out in (None, False) and any(a.w == "still" and b.w == "had" for a, b in pairwise(statement.marks)):
         return None  # "fourteen still had both its pads"
@@ -147,7 +149,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     if rounds:
         nth = number_of(rounds[0]).value if "n" in rounds[0].v else rounds[0].v["value"]
         draft.put("round", int(nth), rounds[0].rule or "ordinal before it")
-        if "form" not in draft.slots and rounds[0].w.split()[-1] in ("vape", "vapes"):
+        if "form" not in draft.slots and not {"vape", "vapes"}.isdisjoint(rounds[0].w.split()):
             draft.put("form", "vapour", "third and last vape")
         draft.spans.append((rounds[0].s, rounds[0].e))
     elif (which := _which_dose(statement, forms)) is not None:

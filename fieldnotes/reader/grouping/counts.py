@@ -62,6 +62,13 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     m = r.row[i]
     number: Number = m.v["n"]
     p, q = r.at(r.back(i)), r.at(r.on(i))
+    if (
+        p is not None
+        and p.w in ("in", "into")
+        and (what := r.at(r.back(r.back(i))))
+        and what.label in ("form", "agent")
+    ):
+        return m  # "six had eleven so strips in nine"
     if p is not None and p.w == "and" and q is not None and q.w in ("in", "on") and _after_fact(r, i):
         return m  # "six frames of bees in eleven and ten in twelve"
     told = p is not None and (p.label == "method" or (number.value in SAMPLES and (p.w == "(" or p.label == "comma")))

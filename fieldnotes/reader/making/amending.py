@@ -14,6 +14,7 @@ from fieldnotes.reader.making import (
     finishing,
     holding,
     placing,
+    repeating,
 )
 from fieldnotes.reader.making.message import HOW_MUCH, OWN_SLOTS, Message, same_again
 from fieldnotes.reader.mark import Mark
@@ -439,6 +440,8 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         (m.label == "verb" and m.v.get("does") == "do" and not (m.w == "done" and m is s.marks[0]))
         or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
         or "wait" in m.w.split()  # "didn't treat 44, going to wait till Friday"
+        or m.w in ("redo", "rewash", "retry")  # "dropped the jar, will redo it tomorrow"
+        or (m.w == "try" and any(x.w == "again" for x in s.marks))
         for m in s.marks
     ):
         return False
@@ -454,7 +457,8 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False  # "nineteen is dead and twenty looks off, I want to do a sample"
     pronoun = s.first("pronoun")
     counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))
-    if last.slots.get("state") != "not_done" and not counted and not named:
+    again = pronoun is not None and bool(last.slots.get("except_colonies")) and any(m.w == "again" for m in s.marks)
+    if last.slots.get("state") != "not_done" and not counted and not named and not again:
         return False
     draft = same_again(last, HOW_MUCH | {"mites", "mites_high", "bees", "approx"})
     place = place_of(last)
@@ -463,7 +467,7 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     elif counted and msg.held.cols and not msg.held.cols.get("every"):
         place = Place()
         placing.take_held(msg, place)
-    elif counted and last.slots.get("except_colonies"):
+    elif (counted or again) and last.slots.get("except_colonies"):
         place = Place(last.slots.get("yard"), list(last.slots["except_colonies"]))
     if pronoun is not None:
         draft.spans.append((pronoun.s, pronoun.e))
@@ -612,6 +616,8 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
             place_of(last),
         )
         return
+    if days is not None and last.kind == "treatment":
+        repeating.all_so_long(msg, s, last)
     for d in group:
         if d.kind == "treatment":
             if days is not None and "days" not in d.slots:

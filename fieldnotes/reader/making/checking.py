@@ -515,6 +515,7 @@ def _said_at_the_end(msg: Message, i: int, s: Statement) -> bool:
 _OF_A_CHECK = frozenset("sample method comma filler each".split())
 _WASHED_WITH = {"alcohol": "alcohol_wash", "soap": "soap_wash"}
 _AROUND_A_CHECK = frozenset("( ) - – : with in was were by using alcohol soap".split())
+_ALL_IN = {"alcohol": "alcohol_wash", "soap": "soap_wash", "soapy": "soap_wash"}
 
 
 def _of_all(s: Statement) -> bool:
@@ -533,7 +534,8 @@ def method_after_counts(s: Statement) -> Mark | None:
     """The method where it is said after the counts ("… and sixteen none, that was alcohol wash")."""
     method = method_of(s)
     if method is None:
-        return None
+        of_all = s.marks[-1] if s.marks[-1].w in _ALL_IN and s.has("every", "pronoun") and s.has("sample") else None
+        return of_all and Mark("method", of_all.s, of_all.e, of_all.w, {"method": _ALL_IN[of_all.w]}, "all in alcohol")
     count = s.first("mites", "value", "clean", "percent")
     if count is not None and index_of(s, method) < index_of(s, count):
         return None

@@ -246,18 +246,22 @@ def keep_nucs(msg: Message, s: Statement, draft: Draft) -> None:
     """ "fed the nucs at the pond": no colony is named, but the roster may say which ones those are."""
     if draft.kind not in _WHOLE_YARD or not draft.slots.get("every_colony") or "except_colonies" in draft.slots:
         return
-    if any(not m.w.endswith(("nucs", "nukes")) for m in s.all("every")):
+    if any(m.w.split()[-1] not in _NUCS for m in s.all("every")):
         return
     for k, m in enumerate(s.marks):
-        if m.w.split()[-1] not in ("nucs", "nukes") or s.has("change", "queen_work", "pronoun", "rest"):
+        if m.w.split()[-1] not in _NUCS or s.has("change", "queen_work", "pronoun", "rest"):
             continue
         before = s.marks[k - 1] if k else None
-        if before is not None and not (before.label == "verb" or before.w in _TO_NUCS):
+        each = m.w.split()[0] in ("each", "every") or (before is not None and before.w.split()[-1] in ("each", "every"))
+        if m.w.split()[-1] in ("nuc", "nuke") and not each:
+            continue
+        if not each and before is not None and not (before.label == "verb" or before.w in _TO_NUCS):
             continue
         if msg.outfit.nucs_at(draft.slots.get("yard")):
             msg.of_nucs.append((draft, m))
 
 
+_NUCS = frozenset(["nucs", "nukes", "nuc", "nuke"])
 _TO_NUCS = frozenset("the on in to of for all into".split())
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from fieldnotes.reader.assertion import Stance, cues, take_stance
 from fieldnotes.reader.clause import HEADS, Statement
-from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of
+from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of, days_of
 from fieldnotes.reader.frames.direction import became, going_out
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
 from fieldnotes.reader.grammar import listed
@@ -206,6 +206,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
                 and (k == slot or k == "cell_type")
             }
         finishing.finish(msg, i, s, stance, copy)
+        if copy.kind == "treatment" and s.has("days"):
+            all_so_long(msg, s, copy)
         if (
             d is msg.thread.drafts[-2]
             and d.why.get("every_colony") == WHOLE_YARD
@@ -220,6 +222,20 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             msg.thread.drafts.remove(d)
         done = True
     return done
+
+
+def all_so_long(msg: Message, s: Statement, last: Draft) -> None:
+    """ "3 to 5 got two, the rest one each, eight weeks they stay in", "six weeks for the lot": of all of them."""
+    days = s.all("days")[0]
+    of_all = s.marks[-1] is days or any(not _ALL_OF_THEM.isdisjoint(m.w.split()) for m in s.marks)
+    for d in msg.thread.lately(msg.first_draft) if of_all else ():
+        alike = d.kind == "treatment" and all(d.slots.get(x) == last.slots.get(x) for x in ("agent", "form", "step"))
+        if alike and d.sentence == s.sentence and d.slots.get("step") == "in" and d.slots.get("state") != "not_done":
+            d.slots.setdefault("days", tidy(days_of(days)))
+            d.spans.append((days.s, days.e))
+
+
+_ALL_OF_THEM = frozenset("they all those them lot both everything everyone".split())
 
 
 def _none_of_it(s: Statement) -> None:
@@ -690,7 +706,7 @@ def these_too(msg: Message, s: Statement) -> bool:
         or not any(m.w in ("too", "also") for m in s.marks)
         or any(
             m.label not in ("cols", "comma", "filler", "hive") and m.w not in ("and", "too", "also", "got", "did", "on")
-            for m in s.marks
+            for m in takewhile(lambda m: m.w not in ("just", "in case", "for luck"), s.marks)
         )
     ):
         return False

@@ -39,6 +39,8 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
     """What was seen, joined with what was seen of the same colony that day."""
     if draft.slots and stance.state == "conditional":
         return
+    if not draft.slots and stance.state == "not_done" and placing.just_left_out(msg, s) is not None:
+        return  # "strips out of all but 61, which I couldn't open": why it was left out
     if draft.slots and stance.state == "not_done":
         stance = Stance(state="done", carried=stance.when)
     if draft.slots and stance.state == "planned" and (stance.when is None or _as_it_is(draft)):

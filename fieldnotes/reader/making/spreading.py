@@ -52,6 +52,7 @@ def spread(msg: Message, stances: list[Stance]) -> None:
                 and s[after].sentence == s[i].sentence
                 and stances[after].state in ("done", "planned", "not_done")
                 and (tense(s[after]) != "past" or cues(s[after], "plan") or either_tense(s[after]))
+                and not (s[i].marks[-1].v.get("cue") != "if" and _only_told(s[after]))
             ):
                 stances[after].state = "conditional"
                 continue
@@ -93,6 +94,12 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             lead = list(s[i].marks[:3])
             if any(m.w in ("or", "and", "before", "after") for m in lead[:1]) and not s[i].has("cols"):
                 stance.asked = True
+
+
+def _only_told(s: Statement) -> bool:
+    """ "if not I leave it, | L13 had four": counted or seen, and nothing that hangs on the "if"."""
+    told = s.has("cols") and s.has("mites", "value", "clean", "percent", "fact")
+    return told and not s.has("agent", "form", "item", "feed", "verb", "cue", "queen_work", "change")
 
 
 def _planned_too(before: Statement, held: Stance, s: Statement, stance: Stance) -> bool:

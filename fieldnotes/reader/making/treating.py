@@ -18,6 +18,7 @@ from fieldnotes.reader.making import (
     finishing,
     holding,
     placing,
+    repeating,
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
@@ -157,7 +158,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     pronoun = pronoun or next((m for m in s.all("every") if m.w.startswith(all_of_them)), None)
     if s.has("clean") and any(a.label == "pronoun" and b.label == "clean" for a, b in pairwise(s.marks)):
         return None  # "so I gave it nothing"
-    if s.has("days") and not out and not s.has("cols", "unit"):
+    if s.has("days") and not out and not s.has("cols", "unit", "rest"):
         return None  # "they get twenty days": more said of what is in
     if any(m.w.startswith("still ha") and not m.w.startswith("still haven") for m in cues(s, "not")):
         out = True  # "hive six still has hers"
@@ -293,6 +294,8 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     if newest is not None and (later := _left_for_later(s, stance, newest, verbs)) is not None:
         place = later
     finishing.finish(msg, i, s, stance, draft, place)
+    if s.has("days") and not out:
+        repeating.all_so_long(msg, s, draft)
     msg.of_nucs += [(draft, m) for d, m in msg.of_nucs if d is last and place is not None][:1]
     return draft
 

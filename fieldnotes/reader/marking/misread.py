@@ -85,7 +85,11 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "got 3 swarm | cells"
     if label == "agent" and atoms.w[i] == "time":
         return before in _WHICH_TIME  # "third and last | time all ten hives"
-    if label in ("queen_work", "queen_noun") and "cells" in atoms.w[i:j] and not _FORKED.isdisjoint(atoms.w[max(0, i - 4) : i]):
+    if (
+        label in ("queen_work", "queen_noun")
+        and "cells" in atoms.w[i:j]
+        and not _FORKED.isdisjoint(atoms.w[max(0, i - 4) : i])
+    ):
         return True  # "forked about | fifty cells in nine"
     if label == "again" and "repeat" in atoms.w[i:j]:
         return j == len(atoms.w) or atoms.w[j] != "{date}"  # "repeat | wash on nine"

@@ -25,7 +25,7 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         or (w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in UNIT_WORDS)
     ):
         return None
-    if number.tail is not None and _each_got(w, i, number, outfit):
+    if number.tail is not None and (_each_got(w, i, number, outfit) or _so_many_each(w, i, number, outfit)):
         return number_at(w[: number.tail], i)
     if number.value > 100 and not number.digits and i and w[i - 1] in ("in", "of", "per", "from"):
         # "seven in three hundred forty one had …": the sample ends at the hundreds
@@ -82,6 +82,24 @@ def _each_got(w: list[str], i: int, number: Number, outfit: Outfit) -> bool:
         and tens
         and outfit.could_be(str(int(tens.value)))
     )
+
+
+def _so_many_each(w: list[str], i: int, number: Number, outfit: Outfit) -> bool:
+    """ "strips in forty to fifty | two each": how many each of the range or list got, which nothing else says."""
+    if (
+        number.tail != i + 1
+        or i < 2
+        or w[i - 1] not in ("to", "through", "thru", "and")
+        or not is_number_word(w[i - 2])
+    ):
+        return False
+    tens = number_at(w[: i + 1], i)
+    after = w[number.end + 1] if number.end + 1 < len(w) else ""
+    each = w[number.end : number.end + 1] in (["each"], ["apiece"]) and after not in _EACH_DOES
+    return each and tens is not None and outfit.could_be(str(int(tens.value)))
+
+
+_EACH_DOES = frozenset("got get gets had has have need needs is are was were took has one".split())
 
 
 def _rises(before: Number | None, first: int, second: int, outfit: Outfit) -> bool:

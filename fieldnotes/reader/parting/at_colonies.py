@@ -167,7 +167,7 @@ def _was_not_to_be(at: Place) -> bool:
     """Whether plain words with "not" or a question stand before, and something is said of the colonies after them."""
     last = at.marks[-1]
     return (
-        last.label == "w"
+        (last.label == "w" or last.w in ("it", "them", "those"))
         and last.w not in GOVERNORS
         and any(x.label == "cue" and x.v.get("cue") in ("not", "ask") for x in at.marks[:-1])
         and (predicate_follows(at.row, at.i) or person_follows(at.row, at.i))
@@ -203,7 +203,7 @@ def _closes_work(at: Place) -> bool:
     return (
         (
             nxt is None
-            or nxt.label in ("stop", "line", "comma", "filler", "date", "question", "rest")
+            or nxt.label in ("stop", "line", "comma", "filler", "date", "question", "rest", "cols")
             or nxt.w in ("then", "so")
             or (nxt.w == "and" and at.z is not None and at.z.v.get("tense") == "past" and len(at.m.v["ids"]) > 1)
             or (nxt.label == "yard" and not at.has("yard") and _ends_in_place(at))  # "pulled strips 45-52 mill lane"

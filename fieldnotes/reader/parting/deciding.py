@@ -55,6 +55,7 @@ _CLOSED = frozenset("date yard each every cols days rest temp".split())
 _BEFORE_ORDER = _CLOSED | {"change", "amount", "moisture", "percent", "value", "sky"}
 """What an order may follow with no word between."""
 _WAYS = frozenset(["on", "off", "in", "out"])
+_AGAIN = frozenset(["try", "redo", "retry", "rewash", "have"])
 _DENIES = frozenset("didn't couldn't skipped forgot never haven't".split())
 _STILL_THERE = ("still ha", "still in", "still on")
 _DOES = frozenset(["did", "do", "doing", "done", "finished"])
@@ -182,6 +183,11 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "the honey is coming off thursday | so bo you need to get the escapes on"
     if kind == "plan" and _plans_again(at):
         return glue_tail(marks)
+    if kind == "plan" and m.w.split()[0] in ("i'll", "we'll") and at.statement.opens == "soft" and not at.cols:
+        if at.has_cue("not") and not has_verb(marks[-1:]) and not done(marks) and at.q is not None and at.q.w in _AGAIN:
+            return glue_tail(marks)  # "all but 61, which I couldn't get into | I'll try that one again sunday"
+        if at.has_cue("not") and at.q is not None and at.q.w in _AGAIN:
+            return []
     if kind == "plan" and any(x.label == "cue" and x.w.startswith(_STILL_THERE) for x in marks[-2:]):
         if m.w.split()[0] in _IS_TO:
             return []  # "fourteen still has hers in | I'll get it sunday"

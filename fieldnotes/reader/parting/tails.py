@@ -407,6 +407,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             verbs += 1
         if x.label == "each" and any(y.label in ("number", "amount") for y in marks[k:]):
             break  # "got a super each | two on 42"
+        if x.label == "each" and k < len(marks) and marks[k].w == "and" and k > 2 and done(marks[:k]):
+            break  # "two pads each in one to five, or one to five two pads each | and in six one pad"
         if x.label in ("date", "days", "each", "yard", "every") and not (heads or verbs):
             k -= 1
             continue
