@@ -293,7 +293,10 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     ):
         stance.state = "planned"
     elif statement.has("check") and not statement.has("mites", "value", "clean", "percent"):
-        stance.state = "planned" if _recheck(statement) else "done"
+        told = any(m.w in ("was", "were", "came", "showed") for m in statement.marks)  # "the recheck was …"
+        stance.state = "planned" if _recheck(statement) and not told else "done"
+    if stance.state == "done" and date_mark is not None and _until(statement, date_mark):
+        when, ahead = None, None  # "it's queenless, i'm leaving it alone till the twentieth"
     stance.said, stance.ahead, stance.today, stance.hemisphere = when, ahead, today, hemisphere
     if stance.state == "done" and t != "past" and when is not None and when.form in ("wmd", "ymd"):
         day = resolve(when, today, False, hemisphere)
@@ -467,6 +470,12 @@ def _due_by(statement: Statement, day: Mark | None) -> bool:
         return False
     k = index_of(statement, day)
     return k > 0 and statement.marks[k - 1].w == "by" and not statement.has("mites", "value", "fact", "person")
+
+
+def _until(statement: Statement, day: Mark) -> bool:
+    """Whether the day is one until which something is so."""
+    k = index_of(statement, day)
+    return k > 0 and statement.marks[k - 1].w in ("till", "until", "til", "'til")
 
 
 def _so_then(statement: Statement, when: When | None) -> bool:

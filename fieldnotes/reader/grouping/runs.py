@@ -71,6 +71,7 @@ def run_of_all(r: Row, i: int) -> tuple[Mark, int] | None:
     return (colonies_of(run, bare=True), j) if can_be_colonies(r, run) else None
 
 
+_SAID_OF_SEVERAL = frozenset("are were have all got look looked seem seemed both need get".split())
 _TELLS_OF = frozenset(["are", "were", "far", ":"])
 
 
@@ -284,7 +285,7 @@ def _one_yard(r: Row, run: list[Mark]) -> bool:
 
 def _spoken_together(r: Row, run: list[Mark], q: Mark | None) -> bool:
     """Whether spoken numbers are of one yard, and work or something seen, or a verb of several, follows them."""
-    said_of_them = q is not None and (q.label in _AFTER_SPOKEN_RUN or q.w in ("are", "were", "have", "all", "got"))
+    said_of_them = q is not None and (q.label in _AFTER_SPOKEN_RUN or q.w in _SAID_OF_SEVERAL)
     return said_of_them and len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
 
 

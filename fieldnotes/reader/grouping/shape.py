@@ -121,6 +121,15 @@ def _owner(at: Spot) -> bool | None:
 _OWNED = _THINGS | {"fact", "unit", "noun"}
 
 
+def _gets_an_amount(at: Spot) -> bool | None:
+    """ "fed 40 to 45 a gallon each": what has its own "a" is no 45 gallons."""
+    p, after = at.p, at.after
+    if p is None or p.label != "verb" or after is None or after.label != "amount":
+        return None
+    own = after.w.split()[0] in ("a", "an", "half", "one", "another")
+    return True if own and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _vague_number(at: Spot) -> bool | None:
     """ "a couple", "half"."""
     return False if at.m.w.split()[0] in ("a", "couple", "half", "dozen") else None
@@ -131,6 +140,9 @@ def _number_of_cells(at: Spot) -> bool | None:
     q = at.q
     if q and q.label == "fact" and q.w.split()[0] in ("cells", "cell", "qcs"):
         return False  # "forty one cells capped out of forty eight"
+    if at.p is not None and at.p.label == "queen_work" and at.p.v.get("step") == "grafted" and at.q is not None:
+        if at.q.w in ("took", "take", "accepted", "started") or (at.q.label == "verb" and at.q.w == "took"):
+            return False  # "QB grafted forty eight took thirty nine"
     grafts = q and q.label == "queen_work" and q.w.split()[0] in ("grafted", "banked", "grafts", "queens")
     return False if grafts else None
 
@@ -220,6 +232,23 @@ def _count_after_colon(at: Spot) -> bool | None:
         return None
     dashed = at.p.w in ("-", "–", "—") and at.r.checking and at.pp is not None and at.pp.label == "number"
     return False if at.p.w in (":", "=") or dashed else None
+
+
+def _had_its_own(at: Spot) -> bool | None:
+    """ "the recheck was seventy two had one": what had a count is a colony, whatever stands before it."""
+    if not at.r.checking or at.q is None or at.q.w not in ("had", "has") or at.z is None or at.number.value < _FEW:
+        return None
+    counted = at.z.label in ("number", "mites", "clean", "value")
+    return True if counted and id_of(at.m) in at.r.outfit.ids else None
+
+
+def _goes_elsewhere(at: Spot) -> bool | None:
+    """ "moved 71 to the Quarry and 75 to Larkfield": one more that goes its own way."""
+    joined = at.p is not None and (at.p.w in ("and", "then") or at.p.label == "comma")
+    if not joined or at.q is None or at.q.w not in ("to", "into", "with") or at.z is None:
+        return None
+    goes = at.z.label in ("yard", "number", "colony", "cols") and sentence_has(at.r, at.i, "change")
+    return True if goes and at.r.last_ids and id_of(at.m) in at.r.outfit.ids else None
 
 
 def _one_of_those(at: Spot) -> bool | None:
@@ -344,6 +373,7 @@ QUESTIONS: tuple[Question, ...] = (
     _its_queen,
     _owner,
     _to_super,
+    _gets_an_amount,
     _vague_number,
     _number_of_cells,
     _part_of_fraction,
@@ -354,6 +384,8 @@ QUESTIONS: tuple[Question, ...] = (
     _of_so_many,
     _one_after_ordinal,
     _temperature_at_yard,
+    _had_its_own,
+    _goes_elsewhere,
     _one_of_those,
     _count_after_colon,
     _one_of_them,

@@ -216,8 +216,18 @@ def _lost_just_now(msg: Message) -> Draft | None:
     return last if last.statement == msg.thread.statements - 1 else None
 
 
+_BESIDE_STAY = frozenset("they these those all were was in under there for of that's".split())
+
+
 def _nothing_but(s: Statement, days: Mark) -> bool:
-    return all(m is days or m.label in ("comma", "filler", "each") or not m.w.isalnum() for m in s.marks)
+    """Whether the statement only says how long ("3 days", "they were in for three days")."""
+    return all(
+        m is days
+        or m.label in ("comma", "filler", "each", "pronoun")
+        or m.w in _BESIDE_STAY
+        or (m.label == "w" and not m.w.isalnum())
+        for m in s.marks
+    )
 
 
 def _were_in(msg: Message, s: Statement, days: Mark) -> None:

@@ -150,6 +150,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     ]
     if not recent or not numbers or (msg.held.method and recent[-1].kind not in ("gear", "treatment", "feed")):
         return False
+    if any(number_of(m).value == 0 for m in numbers):
+        recent = [d for d in recent if d.kind != "inspection"] or recent  # "76 is heavy and 78 got nothing"
     last = recent[-1]
     if last.sentence != s.sentence and last.line != s.line - 1 and last.line != s.line:
         return False
@@ -393,6 +395,32 @@ def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_NEEDS = frozenset("so but and still it them theirs that the ones one some".split())
+
+
+def need_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "pads in 1 to 6, | so 7 and 8 still need them tomorrow": the same work, to be done to others yet."""
+    last = next(
+        (d for d in reversed(msg.thread.lately(msg.first_draft)) if d.kind in ("treatment", "gear", "feed")), None
+    )
+    if (
+        last is None
+        or last.slots.get("state", "done") != "done"
+        or last.line != s.line
+        or last.statement < msg.thread.statements - 2
+        or stance.state != "planned"
+        or not s.has("pronoun", "thing")
+        or not any("need" in m.w or "get" in m.w.split() for m in cues(s, "plan"))
+        or any(
+            m.label not in ("cols", "cue", "pronoun", "thing", "date", "filler", "comma") and m.w not in _NEEDS
+            for m in s.marks
+        )
+    ):
+        return False
+    finishing.finish(msg, i, s, stance, same_again(last, HOW_MUCH | {"approx"}))
+    return True
+
+
 _DO = frozenset("did do does done doing finished finish get gets got getting goes go got done".split())
 _BESIDE_REST = frozenset(
     "the and but so then on in of at for to with by be is are was were being it i we he she they i'm we're he's she's "
@@ -549,10 +577,33 @@ def _goes_on_another_day(msg: Message, s: Statement, stance: Stance, last: Draft
     )
 
 
+def _moved_again(msg: Message, i: int, s: Statement, stance: Stance, last: Draft) -> bool:
+    """ "moved 71 to the Quarry | and 75 to Larkfield": others, moved to another yard."""
+    yards = [m for m in s.all("yard") if m.v.get("to") or s.marks[index_of(s, m) - 1].w == "to"]
+    plain = all(m.label in ("cols", "comma", "filler", "hive", "date", "yard") or m.w in _MOVES for m in s.marks)
+    if last.slots.get("step") != "moved" or len(yards) != 1 or len(s.all("cols")) != 1 or not plain:
+        return False
+    ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+    copy = Draft("change", {"step": "moved", "to_yard": yards[0].v["value"]}, [], dict(last.why))
+    copy.spans += [(m.s, m.e) for m in (*s.all("cols"), *yards)]
+    finishing.finish(msg, i, s, stance.turned(last.slots.get("state", "done")), copy, Place(yard, ids))
+    for slot in ("on", "on_until"):
+        if slot in last.slots and not s.has("date"):
+            copy.put(slot, last.slots[slot], "the day of the move before")
+    return True
+
+
+_MOVES = frozenset("and then to over went goes go".split())
+
+
 def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "split 45 into 58 and 46 into 59": the same change of another pair."""
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
     cols = s.all("cols")
+    if last is not None and last.kind == "change" and last.sentence == s.sentence and len(cols) == 1:
+        return _moved_again(msg, i, s, stance, last)
+    told = index_of(s, cols[-1]) + 1
+    aside = s.marks[told].w in ("that", "which", "so") if told < len(s.marks) else False
     if (
         last is None
         or last.kind != "change"
@@ -565,7 +616,7 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             and m.w not in ("at", "in", "over", "down", "up", "out")
             and m.w not in ("i", "newspaper", "paper", "both")
             and m.v.get("cue") != "plan"
-            for m in s.marks
+            for m in (s.marks[:told] if aside else s.marks)  # "75 into 76 that leaves us eight"
         )
     ):
         return False

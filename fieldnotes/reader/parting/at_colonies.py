@@ -268,6 +268,9 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     marks, cols, last = at.marks, at.cols, at.marks[-1]
     predicate = predicate_follows(at.row, at.i)
     own = len(marks) > 1 and marks[-2].label == "cols"  # "n two same | n three still a virgin"
+    if at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard" and at.has("change", "yard"):
+        if joins := with_joins(marks):
+            return joins  # "moved 71 to the Quarry | and 75 to Larkfield"
     if last.label == "date" and predicate and not is_governed and len(marks) > 3:
         since = marks[marks.index(cols[-1]) :]
         if any(x.label == "verb" and x.v.get("does") == "inspect" and x.v.get("tense") != "past" for x in since):

@@ -351,6 +351,9 @@ def _at_verb(at: Place) -> Tail:
         return glue_tail(marks)  # "fed one to nine and | marit fed the rest"
     if m.label == "queen_work" and m.w.split()[0] == "cells" and marks[-1].w == "took":
         return []  # "thirty six took | cells go in on the eighth"
+    if m.w in _LOOK_AGAIN and marks[-1].label == "pronoun" and soft is None and at.q is not None:
+        if at.q.label == "pronoun" and marks[-2:-1] and marks[-2].label == "w" and len(marks) > 4:
+            return []  # "n two got a mated queen i caged her | check her in three days"
     if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
         return None  # "spray on the splits n one and n three"
     if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
@@ -407,6 +410,10 @@ def _at_verb(at: Place) -> Tail:
         parted = bool(part) or marks[-2].w in (":", "-", "–") or marks[-1].w.endswith(("of them", "of em"))
         if parted and done(marks[: -1 - len(part)]):
             return [*part, marks[-1]]  # "four nucs made up out of eleven um | two of them sold today"
+    if m.label == "verb" and m.v.get("dir") == "out" and m.v.get("tense") == "past" and at.has("agent", "form"):
+        thing = at.z if at.q is not None and at.q.w in ("the", "all", "their") else at.q
+        if thing is not None and thing.label == "item" and marks[-1].label in ("each", "date", "yard", "every", "unit"):
+            return glue_tail(marks)  # "greenies in all of Heath today two a hive | took the supers off before"
     subject_waits = not verb_before and ends_in_subject(marks)
     if not soft and subject_waits:
         lead = lead_nouns(marks)
@@ -505,7 +512,7 @@ def _at_rest(at: Place) -> Tail:
         and (at.has("verb") or done(at.marks))
     ):
         return glue_tail(at.marks)  # "h1-h6 got strips, | the rest tomorrow"
-    if at.q is not None and at.q.label == "number" and at.q.v["n"].value == 0 and at.cols:
+    if at.q is not None and at.q.label == "number" and at.cols and (at.q.v["n"].value == 0 or at.has("number")):
         return glue_tail(at.marks)  # "11 to 20 half a gallon, | rest none needed"
     k = at.i + 1
     while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
@@ -720,7 +727,8 @@ def _at_fact(at: Place) -> Tail:
     return _at_thing(at)
 
 
-_REASONS = frozenset("( it it's its was is too so cause because - –".split())
+_REASONS = frozenset("( it it's its was is they're theyre they are were too so cause because since as - –".split())
+_CAUSES = frozenset("cause because since as so".split())
 
 
 def _reason_for_none(marks: list[Mark]) -> list[Mark] | None:
@@ -728,8 +736,13 @@ def _reason_for_none(marks: list[Mark]) -> list[Mark] | None:
     k = len(marks)
     while k and (marks[k - 1].w in _REASONS or marks[k - 1].label == "comma"):
         k -= 1
-    none = k > 1 and marks[k - 1].label == "number" and marks[k - 1].w in ("none", "nothing", "zero", "0")
-    return marks[k:] if none and marks[k - 2].label in ("cols", "rest") else None
+    if k < 2 or marks[k - 1].label not in ("number", "clean"):
+        return None
+    why = marks[k - 1].w in ("none", "nothing", "zero", "0") or any(m.w in _CAUSES for m in marks[k:])
+    at = k - 2
+    while at and marks[at].w in ("only", "just", "got", "gets", "a"):
+        at -= 1
+    return marks[k:] if why and marks[at].label in ("cols", "rest") else None
 
 
 def _tells_more_of(at: Place) -> bool:
