@@ -49,6 +49,8 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
             row[k] = Mark("ordinal", m.s, m.e, m.w, {"value": _NTH[m.w]}, RULE)
             ordered = k
         n = _named(m, sizes) if m.label in ("cols", "pronoun") else 0
+        if m.w == "they" and k + 1 < len(row) and row[k + 1].label == "method":
+            n = _size_before(row, k)  # "need to treat S2 and S4, they rolled at eleven and thirteen"
         if n > 1 and _checked(row, k):
             start = _first_count(row, k)
             run = _run(row, start, n) if start is not None else None
@@ -204,12 +206,18 @@ def _named(m: Mark, sizes: set[int]) -> int:
     return n if n in sizes else 0
 
 
+def _size_before(row: list[Mark], k: int) -> int:
+    """How many colonies the group nearest before `k` is of."""
+    near = next((m for m in reversed(row[max(0, k - _FAR) : k]) if m.label == "cols"), None)
+    return len(near.v.get("ids", ())) if near is not None else 0
+
+
 def _checked(row: list[Mark], k: int) -> bool:
     """Whether a method of counting stands before the colonies in their sentence, near by, or straight after them."""
     after = row[k + 1 : k + 3]
     if after and after[0].label == "comma":
         after = after[1:]
-    if after and after[0].label == "method" and row[k].label == "cols":
+    if after and after[0].label == "method" and (row[k].label == "cols" or row[k].w == "they"):
         return True  # "fourteen fifteen seventeen boards in two days: thirty one, twenty six, about forty"
     for m in reversed(row[max(0, k - 8) : k]):
         if m.label in ("stop", "line", "question", "cols", "form", "agent", "fact"):
@@ -256,7 +264,8 @@ def _run(row: list[Mark], start: int, n: int) -> list[int] | None:
         return None
     after = row[end + 1] if end + 1 < len(row) else None
     ends = after is None or (
-        after.label in ("stop", "line", "question", "comma", "filler", "cue", "pronoun", "every", "sample", "method")
+        after.label
+        in ("stop", "line", "question", "comma", "filler", "cue", "pronoun", "every", "sample", "method", "date")
         or after.w in ("in", "and", "so", "mites", "that's", "which", "okay", "i", "we", "all", "those", "but")
     )
     return found if ends else None

@@ -130,6 +130,10 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     holding.note_cols(msg, i, s)
 
 
+_NO_TREATMENT = tuple("item feed ratio harvest queen_work queen_noun change fact method temp".split())
+"""What is spoken of where "them" is no treatment."""
+
+
 def _last_harvest(msg: Message, s: Statement) -> Draft | None:
     """The harvest that the statement may go on with: of its sentence, or one just before that has no amount yet."""
     last = msg.last("harvest", s.sentence)
@@ -296,11 +300,13 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         treating.found(msg, s)
     if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
         treating.treat(msg, i, s, stance, treated, made)
-    elif treated is None and not s.has("item", "feed", "harvest", "queen_work", "change", "fact", "method", "temp"):
+    elif treated is None and not s.has(*_NO_TREATMENT):
         left = stance.state == "done" and s.has("cols", "hives", "pronoun") and still_in(s)
         pulled = treating.pulled(msg, i, s, stance.turned("not_done") if left else stance)
         if pulled is not None:
             made.append(pulled)
+    if treated is None and s.has("days") and s.has("agent", "form") and msg.thread.last_treatment is None:
+        treating.asked_after(msg, s)  # "the strips were in forty days | and I pulled them all out at heath"
     for draft in list(made):
         if draft.kind == "treatment" and s.has("pronoun"):
             finishing.said_twice(msg, draft, s)  # "it is done with its pads, I pulled them this morning"

@@ -73,7 +73,7 @@ def relative(w: list[str], i: int, t: Tables) -> tuple[When, int] | None:
         )
     ):
         found = _span(w, i + 1, t)
-        if found and w[found[1] : found[1] + 1] not in (["ago"], ["back"]):
+        if found and w[found[1] : found[1] + 1] not in (["ago"], ["back"], ["later"], ["earlier"]):
             low, high, unit, end = found[0][0], found[0][1], found[0][2], found[1]
             if end < n and w[end] in ("time", "or", "s") and w[end : end + 2] != ["or", "so"]:
                 end += 1 if w[end] == "time" else 0

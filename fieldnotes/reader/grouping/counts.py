@@ -96,8 +96,10 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "first one fourteen, second jar six"
     if p and p.label == "ordinal" and (last == "value" or sentence_has(r, i, "method", "sample")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "the first gave six mites and the second four"
-    if p and p.w == "from" and last == "value" and number.value < _FEWEST_BEES:
-        return Mark("w", m.s, m.e, m.w)  # "down to two from eleven": what it was before
+    if p and p.w == "from" and number.value < _FEWEST_BEES and (last == "value" or _came_down(r, i)):
+        return Mark("w", m.s, m.e, m.w)  # "down to two from eleven", "went from eleven to two": what it was before
+    if p and p.w == "to" and _from_before(r, i):
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     if p and p.w in ("/", "in", "of", "per", "from", "out", "over") and number.whole and number.value >= 50:
         of_mites = (pp := r.at(r.back(r.back(i)))) is not None and pp.v.get("noun") == "mites"  # "mites in 300"
         if last in ("value", "cols") or p.w == "per" or of_mites:
@@ -109,6 +111,21 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
+
+
+_CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())
+
+
+def _came_down(r: Row, i: int) -> bool:
+    """Whether "went from" or the like stands right before."""
+    verb = r.at(r.back(r.back(i)))
+    return verb is not None and verb.w in _CAME_DOWN
+
+
+def _from_before(r: Row, i: int) -> bool:
+    """Whether "went from" and a number stand before "to"."""
+    words = [m.w for m in r.row[max(0, i - 5) : i]]
+    return "from" in words and not _CAME_DOWN.isdisjoint(w for x in words for w in x.split())
 
 
 _FEWEST = 50
@@ -175,6 +192,7 @@ def _said_to_count(r: Row, p: Mark | None, q: Mark | None, last: str) -> bool:
         return False
     return (
         p.w in ("me", ":", "=")
+        or (p.w == "it's" and last == "value" and (q is None or q.label in ("date", "stop", "line", "comma")))
         or (p.label == "cue" and p.v.get("cue") == "report")
         or p.w in r.before_value
         or p.label in ("cols", "method")

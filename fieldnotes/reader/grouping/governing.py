@@ -9,6 +9,7 @@ from fieldnotes.reader.mark import Mark
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
+_CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())
 _COUNTED_CHANGES = frozenset("grafted caught banked sold bought nuc_made swarm_caught cells_placed".split())
 """Changes of which a number tells how many, not which colony."""
 
@@ -89,6 +90,8 @@ def _after_to(at: Spot) -> bool:
 def _after_preposition(at: Spot, p: Mark) -> bool:
     """ "in 12", but "in 12 days", "in 300" bees."""
     q, pp, value, known = at.q, at.pp, at.number.value, at.r.outfit.known
+    if p.w == "from" and at.r.checking and pp is not None and pp.w in _CAME_DOWN and q is not None and q.w == "to":
+        return False  # "seven went from twelve to one"
     if q and q.label == "hives" and q.w.endswith(("of them", "of em")) and pp and pp.label in ("form", "item"):
         return True  # "hop strips in nine | two of them"
     if q and q.label in ("days", "degrees", "hives") and q.w.split()[0] not in ("for", "over"):

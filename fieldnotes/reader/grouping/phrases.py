@@ -156,6 +156,8 @@ def _range_opens(at: Spot) -> bool | None:
     if q is None or q.w not in RANGE or not rises_to_colony(at.r, at.i):
         return None
     changed = p is not None and p.label == "change"
+    if p is not None and p.w == "and" and at.pp is not None and at.pp.label == "date" and not at.r.checking:
+        return True  # "out of forty one today and | fifty to fifty five tomorrow"
     opens = (
         p is None
         or (changed and p.v.get("step") in ("sold", "bought", "moved", "split"))

@@ -36,7 +36,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         stance = Stance(state="done", carried=stance.when)
         drafts, header = checks(s, held, "done")
     row = held.cols is not None and held.cols_line == s.line and s.opens == "soft"  # "Hive 4: rain came, wash not done"
-    if stance.state == "not_done" and not row and not s.has("cols", "every", "yard", "hives", "pronoun"):
+    lost = _lost_here(msg, s)
+    if stance.state == "not_done" and not (row or lost) and not s.has("cols", "every", "yard", "hives", "pronoun"):
         return  # "forgot the boards": no colony that was left
     if stance.state == "conditional" and made:
         return  # "if B9 washes over two percent it gets …": the check is the condition
@@ -88,11 +89,11 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             stance.state == "not_done"
             and not made
             and due
-            and (s.has("cols") or _that_one_undone(msg, s))
+            and (s.has("cols") or lost or _that_one_undone(msg, s))
             and not s.has("fact", "agent", "item", "feed", "change", "queen_work", "form", "harvest", "sky")
         ):
-            if not s.has("cols") and (lost := _lost_just_now(msg)) is not None:
-                lost.spans += [(m.s, m.e) for m in s.marks if m.label in ("pronoun", "cue")]
+            if not s.has("cols") and (before := _lost_just_now(msg)) is not None:
+                before.spans += [(m.s, m.e) for m in s.marks if m.label in ("pronoun", "cue")]
                 return  # "45 i spilled | so that one's not done"
             draft = Draft("mite_check")
             if held.method is not None:
@@ -146,7 +147,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     if not header and pending and not cols:
         fill_pending(msg, pending, drafts, s)
         return
-    if not header and not cols and len(drafts) == 1 and _another_count(msg, drafts[0]):
+    if not header and not cols and len(drafts) == 1 and (_another_count(msg, drafts[0]) or _nothing_of_it(msg, s)):
         return
     if (
         not header
@@ -199,6 +200,13 @@ def _first_named(msg: Message, s: Statement) -> bool:
     checked = [d for d in msg.thread.lately(msg.first_draft) if d.kind == "mite_check" and d.line == s.line]
     counted = s.has("mites", "value", "clean", "percent")
     return counted and msg.held.method is None and not any("method" in d.slots for d in checked)
+
+
+def _lost_here(msg: Message, s: Statement) -> bool:
+    """ "76 ants got it | couldn't count it": the sample of the colony spoken of came to nothing."""
+    held = msg.held
+    spoken_of = held.cols is not None and len(held.cols["ids"]) == 1 and held.cols_sentence == s.sentence
+    return spoken_of and any(m.rule == "sample lost" for m in cues(s, "not"))
 
 
 def _that_one_undone(msg: Message, s: Statement) -> bool:
@@ -365,6 +373,15 @@ def _another_count(msg: Message, draft: Draft) -> bool:
     return True
 
 
+def _nothing_of_it(msg: Message, s: Statement) -> bool:
+    """ "nine I couldn't get bees from | so nothing for that one": no count of a check just told to be left undone."""
+    lost = _lost_just_now(msg)
+    if lost is None or not s.has("clean", "pronoun") or s.has("mites", "value", "percent"):
+        return False
+    lost.spans += [(m.s, m.e) for m in s.marks if m.label in ("clean", "pronoun")]
+    return any(m.w.startswith("nothing") for m in s.all("clean"))
+
+
 def read_later(msg: Message, s: Statement, stance: Stance) -> bool:
     """ "put boards under 70 and 76, I'll read them friday": the boards that are in, to be counted on that day."""
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
@@ -400,8 +417,11 @@ _READ = frozenset("read count reading counting check checking pull pulling".spli
 def drop_announced(msg: Message) -> None:
     """ "did a wash on two and sixteen … two was one, sixteen six": a check announced is no record of its own."""
     counted: set[str] = set()
+    undone: set[str] = set()
     announced = []
     for d in msg.thread.lately(msg.first_draft):
+        if d.kind == "mite_check" and d.slots.get("state") == "not_done":
+            undone.update(d.slots.get("colonies", []))
         if d.kind != "mite_check" or d.slots.get("state", "done") != "done":
             continue
         if {"mites", "per_100"} & set(d.slots):
@@ -411,7 +431,9 @@ def drop_announced(msg: Message) -> None:
     for d in announced:
         ids = d.slots["colonies"]
         number = "".join(c for c in ids[0] if c.isdecimal())
-        if set(ids) <= counted or (len(ids) == 1 and number == str(len(counted))):  # "washed three today, L4 1, …"
+        if set(ids) <= counted | (undone if counted & set(ids) else set()) or (
+            len(ids) == 1 and number == str(len(counted))
+        ):  # "washed three today, L4 1, …"
             msg.thread.used += d.spans
             msg.thread.drafts.remove(d)
 

@@ -187,6 +187,13 @@ def _said_of_it_only(s: Statement, day: Mark) -> bool:
     return day is s.marks[-1] and (words == ["that", "was"] or words[-1:] == ["that's"])
 
 
+def _out_since(msg: Message, before: Statement, draft: Draft) -> bool:
+    """ "went in on the third, and I took it all out": the day that a thing went in is not that on which it came out."""
+    went_in = next((d for d in reversed(msg.thread.drafts[-3:]) if d.kind == draft.kind == "treatment"), None)
+    out = draft.slots.get("step") == "out"
+    return out and went_in is not None and went_in.slots.get("step") == "in" and before.has("agent", "form")
+
+
 def _another_doer(before: Statement, s: Statement) -> bool:
     """ "Marit put pads in nine yesterday, me I put pads in ten": the day of what somebody else did is theirs."""
     return before.has("person") and not s.has("person") and any(m.w in ("i", "me") for m in s.marks[:4])
@@ -202,7 +209,7 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
         mark = before.first("date")
         if mark is not None:
             b_stance = take_stance(before, msg.today, msg.hemisphere, None)
-            if _said_of_it_only(before, mark) or _another_doer(before, s):
+            if _said_of_it_only(before, mark) or _another_doer(before, s) or _out_since(msg, before, draft):
                 return None
             if draft.kind == "conditions" and s.marks[0].label == "filler":
                 return None  # "… and 40 to 49 yesterday um thirty three degrees out": today's weather

@@ -260,6 +260,10 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
     elif exceptions:
         ids, yard = settle_ids([cid for m in exceptions for cid in m.v["ids"]], msg.held.yard, msg.outfit)
         msg.held.recent += [(cid, yard) for cid in ids]
+        after = s.marks[index_of(s, exceptions[-1]) + 1 :]
+        if after and after[0].w.split()[0] in ("which", "that", "who") and any(m.label == "fact" for m in after):
+            msg.held.cols = {"ids": ids, "yard": yard}  # "all good except 59, which has wings | I'll wash it"
+            msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
 
 
 def _giver(s: Statement, cols: Mark) -> bool:
@@ -310,7 +314,7 @@ def focus(msg: Message, s: Statement) -> None:
         count = _alike(msg)
     held = msg.held.cols
     new = "new" in words or any(m.w == "new" for m in s.marks)
-    made = made_new(msg) if new or _of_nucs(s, pronoun) else []
+    made = made_new(msg) if new or _of_nucs(s, pronoun) or _just_made(msg, count) else []
     if made and (new or len(made) == count):
         msg.held.cols = {
             "ids": made,
@@ -362,6 +366,13 @@ def focus(msg: Message, s: Statement) -> None:
     if len(last) == count and len({yard for _, yard in last}) == 1:
         msg.held.cols = {"ids": [cid for cid, _ in last], "yard": last[0][1]}
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+
+
+def _just_made(msg: Message, count: int | None) -> bool:
+    """ "made up N1 and N2 from hive nine, gave them both a dribble": as many were made just before."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    made = last is not None and last.kind == "change" and last.slots.get("step") in ("nuc_made", "split")
+    return made and last is not None and count is not None and len(last.slots.get("with", ())) == count
 
 
 def _of_nucs(s: Statement, pronoun: Mark) -> bool:

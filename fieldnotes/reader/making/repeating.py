@@ -458,7 +458,9 @@ def the_rest(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     if not s.has("verb") and not cues(s, "plan"):
         return False
-    copy = same_again(last, HOW_MUCH | {"approx"})  # how much each of the others got was not said
+    dealt = msg.before is not None and not msg.before.has("unit", "amount", "number", "each", "value")
+    dealt = dealt and last.statement == msg.thread.statements - 1  # "three grams each, Bo did 1-9 | and I did the rest"
+    copy = same_again(last, frozenset() if dealt else HOW_MUCH | {"approx"})  # how much the others got was not said
     doing = any(m.w == "doing" for m in s.all("verb")) and stance.state == "done" and not _is_past(s, stance)
     finishing.finish(msg, i, s, stance.turned("planned") if doing else stance, copy)
     return True

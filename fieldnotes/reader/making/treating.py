@@ -210,6 +210,9 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     newest = next((d for d in reversed(msg.thread.lately()) if d.kind in ("treatment", "gear", "feed")), None)
     if newest is None and last is None:
         return None
+    if newest is not None and newest.slots.get("step") in ("out", "off") and out is False and stance.state == "done":
+        if newest.slots.get("state") == "planned" and all(m.w.split()[0] == "went" for m in verbs):
+            return None  # "50 to 55 come out tomorrow, those went in a day later"
     if newest is not None and newest.kind != "treatment":
         if newest.kind == "gear" and not (thing or pronoun is not None or (now and newest.sentence == s.sentence)):
             return None
@@ -358,7 +361,7 @@ def _left_for_later(s: Statement, stance: Stance, newest: Draft, verbs: list[Mar
 def asked_after(msg: Message, s: Statement) -> None:
     """ "how many wafers of thymol are left? 3 to 9 got two wafers each": what was asked about is what was given."""
     keep = {k: v for m in s.all("agent", "form") for k, v in m.v.items() if k in ("agent", "form", "product")}
-    if "agent" in keep:
+    if keep:
         spans = [(m.s, m.e) for m in s.all("agent", "form")]
         msg.thread.last_treatment = Draft("treatment", keep, spans, sentence=s.sentence, line=s.line)
 

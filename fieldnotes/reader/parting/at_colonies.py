@@ -123,6 +123,11 @@ def _subject_after_all(at: Place) -> bool:
     ):
         return True
     told = predicate_follows(at.row, at.i)
+    if told and last.label == "filler" and at.m.v.get("hive") and done(at.marks):
+        return True  # "and I took it all out um | hive thirteen lost her queen"
+    if told and last.label == "method" and at.has("mites", "value", "clean"):
+        if last.w.split()[0] in ("in", "with") or [x.w for x in at.marks[-3:-1]] == ["on", "the"]:
+            return True  # "3 to 5 had three mites each in alcohol | six had nine"
     return told and last.label == "queen_work" and last.w.split()[-1] in _COLOURS
 
 

@@ -78,6 +78,8 @@ def new_statement(at: Place) -> Tail:
     tail = _another_treatment(at)
     if tail is not None:
         return tail
+    if at.m.rule == _SAMPLE_LOST and at.has("fact") and at.cols:
+        return glue_tail(at.marks)  # "seventy six ants got it | couldn't count it"
     if at.marks[-1].rule == _SAMPLE_LOST and at.m.label in ("fact", "cue"):
         return []  # "forty four i couldn't read | ants all over it"
     if at.soft is not None and at.soft.w == "so" and at.m.w == "do" and at.marks[-2:-1]:
@@ -311,6 +313,8 @@ def _at_count(at: Place) -> Tail:
     if m.label == "number" and marks[-1].w in ("that's", "thats") and q is not None and q.label in ("item", "form"):
         if len(marks) > 1 and marks[-2].w in ("off", "on", "out", "in"):
             return marks[-1:]  # "hive seven took two off | that's five supers"
+    if m.label == "value" and marks[-1].w == "it's" and at.has("value") and at.soft is not None:
+        return glue_tail(marks)  # "was eight last week | and it's three today"
     if m.label != "number":
         return glue_tail(marks) if at.strong and at.has_cue("not") and not at.cols else _after_yet(at)
     if marks[-1].w == "it's" and done(marks) and any(x.label == "sky" for x in at.row[at.i + 1 : at.i + 4]):
@@ -624,6 +628,9 @@ def _at_yard(at: Place) -> Tail:
     if complete and placed and cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
         return lead  # "hive three clean and | over at wens the strips are due out"
     second = at.has("yard")
+    if marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "yard" and not yard_leads(at.row, at.i):
+        if q is not None and q.label in ("date", "each", "unit"):
+            return None  # "vaped heath and low field this morning"
     if second and complete and (job := _job_elsewhere(at)):
         return job  # "there at sawdust and um | the cells go in at the pond"
     listed_below = q is not None and q.w == ":" and all(x.label in ("change", "comma") or x.w == "also" for x in marks)

@@ -161,6 +161,8 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
             break  # "gave us nine supers | the excluders come off"
     if k == len(marks):
         k = _with_origin(marks)
+    if 0 < k < len(marks) and marks[k - 1].w == "with" and marks[k].label in ("agent", "form", "item", "feed"):
+        k += 1  # "need to treat 4 with thymol | they rolled at eleven"
     tail = marks[k:]
     if not (done(marks[:k]) or has_verb(marks[:k]) or _dealt_out(marks[:k])):
         return []
