@@ -78,6 +78,7 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     if stance.asked:
         holding.note_cols(msg, i, s)  # "who left the lid off 62? It's queenright"
         treating.asked_after(msg, s)
+        checking.asked_after(msg, s)
         return
     yards = s.all("yard")
     for person in s.all("person"):

@@ -8,6 +8,7 @@ from fieldnotes.reader.dates.words import Tables
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.numbers import number_at
 
+_WEEK = 7
 _STAYING = listed("staying")
 _VAGUE_AMOUNTS: tuple[tuple[tuple[str, ...], float], ...] = (
     (("a", "couple", "of"), 2),
@@ -85,6 +86,9 @@ def relative(w: list[str], i: int, t: Tables) -> tuple[When, int] | None:
     if found:
         (low, high, unit), j = found
         rest = w[j : j + 2]
+        weekday = weekday_at(w, j + 1, t) if rest[:1] == ["ago"] and unit == _WEEK and low == high else None
+        if weekday is not None:
+            return When("weekday", (weekday, "last", -int(low * unit)), False), j + 2  # "a week ago friday"
         if rest[:1] == ["ago"] or rest == ["back", "then"]:
             return _from_span(low, high, unit, -1), j + 1
         if rest[:1] == ["back"] and (j + 1 >= n or w[j + 1] not in ("in", "on", "at", "to", "from")):

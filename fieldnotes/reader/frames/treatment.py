@@ -7,7 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import count_before, days_of
 from fieldnotes.reader.frames.direction import going_out, still_in
-from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
+from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
@@ -155,7 +155,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     elif (which := _which_dose(statement, forms)) is not None:
         draft.put("round", int(which.v["value"]), which.rule or "which dose")
         draft.spans.append((which.s, which.e))
-    days = statement.first("days")
+    days = next((m for m in statement.all("days") if not _days_after(statement, m)), None)
     if days is not None and not statement.has("method") and (not out or draft.slots["step"] == "in"):
         draft.put("days", tidy(days_of(days)), days.rule)
         draft.spans.append((days.s, days.e))
@@ -181,6 +181,12 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
 def _heads_it(statement: Statement, last: Draft) -> bool:
     """ "flumethrin in at Heath, 3 to 5 got two strips": named over the whole yard first, then dealt out."""
     return last.sentence == statement.sentence and last.why.get("every_colony") == WHOLE_YARD and statement.has("cols")
+
+
+def _days_after(statement: Statement, days: Mark) -> bool:
+    """ "and again five days after that": when the next one is due, and no stay."""
+    after = neighbour(statement, index_of(statement, days), 1)
+    return after is not None and after.w in ("after", "later", "apart", "ago", "before")
 
 
 def _which_dose(statement: Statement, forms: list[Mark]) -> Mark | None:

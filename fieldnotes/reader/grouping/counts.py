@@ -11,6 +11,35 @@ _BEFORE_ONE = listed("which_one")
 _SAMPLE_WORDS = listed("a_sample") | {"one"}
 
 
+OF_A_SAMPLE = "count of a sample"
+"""The rule of the counts that several samples of one colony came to."""
+
+
+def samples_of_one(r: Row, i: int) -> tuple[list[Mark], int] | None:
+    """ "two samples off hive three at the pond, | seven and nine": as many numbers as there were samples of the one."""
+    if i < 4 or r.row[i].label != "number" or r.row[i - 1].label != "yard":
+        return None
+    k = i - 2
+    while k > 0 and (r.row[k].w in ("at", "in", "the") or r.row[k].label == "comma"):
+        k -= 1
+    if r.row[k].label not in ("number", "colony"):
+        return None
+    k -= 2 if r.row[k - 1].label == "hive" else 1
+    if k < 2 or r.row[k].w not in ("off", "on", "from", "of", "in"):
+        return None
+    said, number = r.row[k - 1], r.row[k - 2]
+    samples = said.label in ("method", "check") or said.w in ("samples", "jars", "scoops")
+    if not samples or number.label != "number" or number.v["n"].value < 2:
+        return None
+    found: list[Mark] = []
+    j = i
+    while len(found) < number.v["n"].value and (m := r.at(j)) and (m.label in ("number", "comma") or m.w == "and"):
+        if m.label == "number":
+            found.append(Mark("value", m.s, m.e, m.w, dict(m.v), OF_A_SAMPLE))
+        j += 1
+    return (found, j) if len(found) == number.v["n"].value else None
+
+
 def two_halves(r: Row, i: int) -> tuple[list[Mark], int] | None:
     """ "washed 62 and 63, 4 and 11 mites": as many colonies as counts, "and" within each half, a comma between."""
     if not r.checking or i + 7 > len(r.row):
@@ -108,6 +137,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a colony")
     if _said_to_count(r, p, q, last) or (last == "value" and _next_count(r, i, p, q)):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
+    if p and p.w in ("the", "that") and number.value == 0:
+        return Mark("w", m.s, m.e, m.w)  # "I don't believe the zero"
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)

@@ -9,6 +9,7 @@ from fieldnotes.reader.mark import Mark
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
+_A_THING = frozenset("a an her its their the another some his".split())
 _CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())
 _COUNTED_CHANGES = frozenset("grafted caught banked sold bought nuc_made swarm_caught cells_placed".split())
 """Changes of which a number tells how many, not which colony."""
@@ -104,7 +105,7 @@ def _after_preposition(at: Spot, p: Mark) -> bool:
 def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     """ "fed 12" names a colony, "got 12" counts."""
     q, after, r = at.q, at.after, at.r
-    if p.w == "gave" and r.checking and after is q and q is not None and q.w in ("a", "an"):
+    if p.w == "gave" and r.checking and after is q and q is not None and q.w.split()[0] in _A_THING:
         return True  # "gave twenty four a wash"
     if p.w in ("given", "giving", "give"):
         return q is not None and (q.label in ("number", "thing", *NP) or q.w in ("a", "an", "the", "some", "its"))

@@ -414,6 +414,15 @@ def read_later(msg: Message, s: Statement, stance: Stance) -> bool:
 _READ = frozenset("read count reading counting check checking pull pulling".split())
 
 
+def asked_after(msg: Message, s: Statement) -> None:
+    """ "what did you get on the roll for nine? ten had two, eleven five": counts by the method that was asked about."""
+    method = s.first("method")
+    if s.asked or method is None or msg.held.method is not None:
+        return  # a question that ends in its sign is answered by nobody here
+    if method.w.split()[-1] not in ("jar", "shaker", "alcohol"):
+        msg.held.method = method.v["method"]
+
+
 def drop_announced(msg: Message) -> None:
     """ "did a wash on two and sixteen … two was one, sixteen six": a check announced is no record of its own."""
     counted: set[str] = set()

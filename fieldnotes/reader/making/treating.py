@@ -475,7 +475,8 @@ def drop_headers(msg: Message) -> None:
             continue
         below = [x for x in drafts[k + 1 :] if x.kind == "treatment" and x.slots.get("yard") == d.slots.get("yard")]
         alike = [x for x in below if x.slots.get("agent") == d.slots.get("agent")]
-        left = all(x.slots.get("state") == "not_done" for x in alike)  # "it is out, but I left it in nine"
+        states = {x.slots.get("state", "done") for x in alike}
+        left = "not_done" in states and "done" not in states  # "it is out, but I left it in nine"
         if alike and not left and all(x.slots.get("colonies") for x in alike):
             msg.thread.used += d.spans
             msg.thread.drafts.remove(d)

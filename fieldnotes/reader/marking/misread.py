@@ -252,6 +252,12 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "no queen that I saw seventy two | swarm cells"
     if label == "fact" and atoms.w[i] == "dead" and before in ("is", "are", "was", "were", "'s"):
         return True  # "l thirty is dead | mouse nest in the bottom"
+    if (
+        label == "cue"
+        and atoms.w[i:j] == ["bar"]
+        and before in ("a", "the", "my", "pry", "crow", "steel", "top", "long")
+    ):
+        return True  # "bring the pry | bar"
     last = atoms.w[j - 1]
     if label == "cue" and last == "no" and j > i + 1 and j < len(atoms.w) and atoms.w[j] in _NONE_OF:
         return True  # "reducers on both um | no flow at all"

@@ -318,7 +318,13 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return []
     tail = governing_tail(marks)
-    if tail and tail[0].label == "date" and at.q is not None and at.q.label == "date" and marks[-len(tail) - 1] in cols:
+    if (
+        tail
+        and tail[0].label == "date"
+        and at.q is not None
+        and at.q.label == "date"
+        and (marks[-len(tail) - 1] in cols or marks[-len(tail) - 1].label == "yard")
+    ):
         return tail[1:]  # "out of one to nine on friday | out of ten to twelve this morning": a day for each
     return tail
 

@@ -196,6 +196,8 @@ def _at_cue(at: Place) -> Tail:
     if kind == "plan" and marks[0].label == "cue" and marks[0].w == "no" and m.w.split()[0] in ("i'll", "we'll", "i'm"):
         if at.has("agent", "form", "item", "feed"):
             return glue_tail(marks)  # "no formic | I'll do hop strips instead"
+    if kind == "plan" and at.cols and m.w.split()[0] in ("i'll", "we'll") and any(x.w == "left" for x in marks[:4]):
+        return glue_tail(marks)  # "and I left it in nine | I'll bring a bar next week"
     if kind == "plan" and at.cols and m.w.split()[0] in ("i'll", "we'll") and _told_of_it(marks):
         return glue_tail(marks)  # "the lid on 41 is cracked | i'll bring a new one"
     if kind == "plan" and at.cols and at.has_cue("not") and m.w.split()[0] in ("i'll", "we'll"):

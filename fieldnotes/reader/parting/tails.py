@@ -6,6 +6,7 @@ import re
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grouping.counts import OF_A_SAMPLE
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, has_verb, is_verb
@@ -383,6 +384,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
         ):
             break  # "out of hive eight at the pond … | while I was in eight"
         if x.label in ("mites", "value", "clean", "percent"):
+            if x.rule == OF_A_SAMPLE:
+                break  # "two samples off three: seven and nine | then one off ten"
             if heads or verbs or not _value_first(marks, k - 1):
                 break
             heads += 1
