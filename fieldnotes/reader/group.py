@@ -56,6 +56,7 @@ class _Found(NamedTuple):
 def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     """The row with colonies grouped; `checking` says that mite checks have been spoken of."""
     words, labels = {m.w for m in row}, {m.label for m in row}
+    checking = checking or "counts" in words  # "Ada wanted the counts, seventy was four"
     if "/" in words:
         _slashed(row)
         _rows_on_a_line(row)

@@ -561,6 +561,10 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
     alone = next((k for k in (i + 2, i + 3) if w[k : k + 1] and w[k] in _ONE_HIVE), None)
     if alone is not None and w[alone] == "gave" and w[alone + 1 : alone + 2] and w[alone + 1] in _TO_THEM:
         alone = None  # "reducers off forty to forty five | gave each of them a patty"
+    if alone is not None and w[alone] == "got" and w[alone + 1 : alone + 2] and w[alone + 1].isalpha():
+        given = w[alone + 1]
+        if given not in _tables()[0] and given not in ("none", "zero", "nothing") and not is_number_word(given):
+            alone = None  # "forty to fifty got strips"
     ranging = word == "to" and is_number_word(after) and alone is None
     if ranging:
         low, high = number_at(w, i - 1), number_at(w, i + 1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 from fieldnotes.reader.clause import Statement
@@ -65,7 +66,13 @@ def checks(statement: Statement, held: Held, state: str, counting: bool = False)
         m.v.get("taken") for m in statement.all("fact")
     )
     percents = [] if of_honey or water(statement) is not None else statement.all("percent")
-    counts = [m for m in statement.marks if m.label in ("mites", "value", "clean")]
+    counts = [
+        m
+        for m, after in pairwise([*statement.marks, None])
+        if m is not None
+        and m.label in ("mites", "value", "clean")
+        and not (m.label == "value" and after is not None and after.w == "with")  # "I saw two with bad wings"
+    ]
     if method is None and held.method is None and check is None:
         counts = [
             m

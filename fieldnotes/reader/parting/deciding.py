@@ -849,6 +849,8 @@ def _at_amount(at: Place) -> Tail:
     if rest and at.cols and at.has("amount") and done(at.marks):
         return with_joins(at.marks)  # "a gallon each on 70 and 72 | half a gallon for the rest"
     joined = at.soft is not None and (at.soft.w == "and" or at.soft.label == "filler")
+    if joined and on and at.has("fact") and not at.has("agent", "form", "item", "feed", "verb"):
+        return with_joins(at.marks) or None  # "it's light | and a gallon of syrup in five"
     if not joined or not on or not at.has("agent", "form", "item") or at.has("feed", "ratio"):
         return None
     return with_number(at.marks) if done(at.marks) else None
