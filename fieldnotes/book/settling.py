@@ -35,10 +35,11 @@ def mark_of(book: Book) -> Mark | None:
 
 def new_since(book: Book) -> dict[str, str]:
     """Records that came since the last look, by id, with the day their note was taken (ISO)."""
+    # By `< _SETTLED` SQLite sees that the index of what is needed holds them, and does not look through every record.
     sql = (
         "SELECT c.id, substr(e.at, 1, 10) FROM current_records c JOIN entries e ON e.seq ="
         " (SELECT max(t.seq) FROM entries t WHERE t.note_id = c.note_id AND t.act IN ('take', 'reread'))"
-        f" WHERE c.settled = {_NEW}"
+        f" WHERE c.settled = {_NEW} AND c.settled < {_SETTLED}"
     )
     return dict(book.db.execute(sql).fetchall())
 

@@ -118,3 +118,17 @@ def test_what_is_not_settled_is_found_without_reading_the_rest(book, season):
     assert found == [r for r in book.records() if r.id not in settled]
     (plan, *_) = book.db.execute(f"EXPLAIN QUERY PLAN {asked[0]}").fetchall()
     assert "current_records_needed" in plan[3]
+
+
+def test_what_is_new_and_what_was_closed_is_found_without_reading_the_rest(book, season):
+    for note, reading in season:
+        take(book, note, reading, note.received[:10])
+    items_of(book, ROSTER, date(2026, 11, 1))
+    asked = []
+    book.db.set_trace_callback(asked.append)
+    settling.new_since(book)
+    acts.closed(book)
+    book.db.set_trace_callback(None)
+    for sql, index in zip(asked, ("current_records_needed", "entries_target"), strict=True):
+        plan = " ".join(step[3] for step in book.db.execute(f"EXPLAIN QUERY PLAN {sql}"))
+        assert index in plan and "SCAN" not in plan
