@@ -18,7 +18,7 @@ _EVENTS = {
     "queenless": "no good queen found",
     "banked": "queens banked",
 }
-_DISEASES = {"afb": "American foulbrood", "efb": "European foulbrood"}
+_DISEASES = {"afb": "American", "efb": "European"}
 
 
 def queen_look_items(ledger: Ledger) -> list[Draft]:
@@ -95,14 +95,14 @@ def call_inspector_items(ledger: Ledger) -> list[Draft]:
 
 def _call(ledger: Ledger, finding: Finding) -> Draft:
     day = first_day(finding.record)
-    sick = " and ".join(_DISEASES[s] for s in finding.signs)
+    sick = " or ".join(_DISEASES[s] for s in finding.signs)
     return Draft(
         what="call_inspector",
         at=Place(finding.yard, colony=finding.colony),
         key=(*finding.signs, day.isoformat()),
         due=day,
         latest=day,
-        do=f"call your inspector: {sick} suspected {spoken(day, ledger.day)}",
+        do=f"call your inspector: {sick} foulbrood suspected {spoken(day, ledger.day)}",
         records=[finding.record],
         reasons=["Foulbrood is notifiable or reportable in most places: WOAH Terrestrial Code, chapters 9.2 and 9.3"],
         caution=work_caution("foulbrood"),

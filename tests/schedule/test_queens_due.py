@@ -132,6 +132,12 @@ def test_suspected_foulbrood_calls_the_inspector_and_never_a_treatment():
     assert due([well], "2026-06-04", what="call_inspector") == []
 
 
+def test_foulbrood_of_which_nobody_said_which_may_be_either():
+    sick = rec("inspection", "2026-06-01", yard="Quarry", colonies=["3"], signs=["afb", "efb"])
+    says = one([sick], "2026-06-01", "call_inspector").says
+    assert "American or European foulbrood suspected" in says
+
+
 GUARDS = parse_roster(
     """
 [[yard]]

@@ -52,8 +52,8 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
             set_slot(draft, slot, value, m.rule)
         if m.v.get("sign"):
             signs = draft.slots.setdefault("signs", [])
-            if m.v["sign"] not in signs:
-                signs.append(m.v["sign"])
+            either = [m.v["sign"], *([m.v["or_sign"]] if "or_sign" in m.v else [])]
+            signs += [sign for sign in either if sign not in signs]
             draft.why["signs"] = m.rule
         if m.v.get("number"):
             draft.put(m.v["number"], tidy(number_of(m).value), m.rule)
