@@ -87,8 +87,8 @@ def finished(drafts: Iterable[Draft], colonies: Colonies, roster: Roster, day: d
     groups: dict[tuple[object, ...], list[Draft]] = {}
     for draft in drafts:
         groups.setdefault(_group(draft), []).append(draft)
-    everywhere = _still_at_home(groups.values())
-    items = [_item(group, colonies, roster, day, everywhere) for group in groups.values()]
+    parted = _in_several_yards(groups.values())
+    items = [_item(group, colonies, roster, day, parted) for group in groups.values()]
     order = {"overdue": 0, "today": 1, "coming": 2, "settle": 3}
     shown = [item for item in items if item is not None]
 
@@ -114,24 +114,30 @@ def _name(draft: Draft) -> Name:
     return draft.what, at.yard if at.origin is None else at.origin, at.shape, draft.key
 
 
-def _still_at_home(groups: Iterable[list[Draft]]) -> set[Name]:
-    """The items of which some colony is still in the yard where they began."""
-    return {_name(g[0]) for g in groups if g[0].at.origin in (None, g[0].at.yard)}
+def _in_several_yards(groups: Iterable[list[Draft]]) -> set[Name]:
+    """The items of which some colonies are in one yard and some in another."""
+    yards: dict[Name, set[str]] = {}
+    for group in groups:
+        yards.setdefault(_name(group[0]), set()).add(group[0].at.yard)
+    return {name for name, found in yards.items() if len(found) > 1}
 
 
-def _id(draft: Draft, at_home: set[Name]) -> str:
-    """The same for as long as the thing is open: it knows neither the day nor the colonies."""
+def _id(draft: Draft, parted: set[Name]) -> str:
+    """The same for as long as the thing is open: it knows neither the day nor the colonies.
+
+    What was one thing and is in several yards by now is one in each; where it began it keeps its name.
+    """
     what, origin, shape, key = name = _name(draft)
     parts: list[str] = [what, origin, shape, *key]
-    if origin != draft.at.yard and (name in at_home or _part_stayed(draft.at, origin)):
+    if origin != draft.at.yard and (name in parted or _part_elsewhere(draft.at)):
         parts.append(draft.at.yard)
     parts += draft.moved
     return f"{what}-{hashlib.sha256(json.dumps(parts).encode()).hexdigest()[:12]}"
 
 
-def _part_stayed(at: Place, origin: str) -> bool:
-    """Whether other colonies of the same lot stayed where it began, also if theirs is over by now."""
-    return at.lot is not None and any(p.yard == origin for p in at.lot.pieces)
+def _part_elsewhere(at: Place) -> bool:
+    """Whether other colonies of the same lot are in another yard, also if theirs is over by now."""
+    return at.lot is not None and any(p.yard != at.yard for p in at.lot.pieces)
 
 
 def section_of(draft: Draft, day: datetime.date) -> Section | None:
@@ -145,7 +151,7 @@ def section_of(draft: Draft, day: datetime.date) -> Section | None:
     return "coming" if (draft.due - day).days <= COMING_DAYS else None
 
 
-def _item(group: list[Draft], colonies: Colonies, roster: Roster, day: datetime.date, at_home: set[Name]) -> Due | None:
+def _item(group: list[Draft], colonies: Colonies, roster: Roster, day: datetime.date, parted: set[Name]) -> Due | None:
     first = group[0]
     section = section_of(first, day)
     if section is None:
@@ -154,7 +160,7 @@ def _item(group: list[Draft], colonies: Colonies, roster: Roster, day: datetime.
     place = where(first.at.yard, ids, every, spared, count)
     yard = roster.named(first.at.yard)
     return Due(
-        id=_id(first, at_home),
+        id=_id(first, parted),
         what=first.what,
         section=section,
         yard=first.at.yard or None,

@@ -475,3 +475,15 @@ def test_the_id_of_what_moved_stays_when_the_rest_is_over():
     out = strips_out("2026-08-28", "Quarry", **ALL)
     (item,) = due([*records, out], "2026-08-29", what="take_out")
     assert (item.yard, item.id) == ("Millpond", before["Millpond"])
+
+
+def test_two_colonies_that_went_to_two_yards_are_two_items():
+    book = [
+        strips_in("2026-04-01", colonies=["1", "2"]),
+        rec("change", "2026-04-02", yard="Millpond", colonies=["1"], step="moved", to_yard="Aunt Wen's"),
+        rec("change", "2026-04-03", yard="Millpond", colonies=["2"], step="moved", to_yard="Gravel Pit"),
+    ]
+    first, second = due(book, "2026-07-01", what="take_out")
+    assert (first.yard, second.yard) == ("Aunt Wen's", "Gravel Pit") and first.id != second.id
+    out = strips_out("2026-07-01", "Gravel Pit", colonies=["2"])
+    assert one([*book, out], "2026-07-01", "take_out").id == first.id
