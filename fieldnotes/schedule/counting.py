@@ -6,11 +6,12 @@ import datetime
 from dataclasses import dataclass, field
 
 from fieldnotes.schedule.colonies import Colony
-from fieldnotes.schedule.counted import AFTER_DAYS
+from fieldnotes.schedule.counted import AFTER_DAYS, FALL_DAYS
 from fieldnotes.schedule.days import after, spoken, spoken_span
 from fieldnotes.schedule.drafts import Draft, of_piece
 from fieldnotes.schedule.ledger import Ledger, is_single
 from fieldnotes.schedule.pieces import End, Lot, Piece
+from fieldnotes.schedule.shut import by_board
 from fieldnotes.schedule.staying import name_of
 from fieldnotes.trade.cautions import work_caution
 from fieldnotes.trade.growth import growth
@@ -115,7 +116,7 @@ def _check_after(ledger: Ledger, piece: Piece, end: End, group: Group) -> Draft:
     when = spoken_span(end.first, end.last, ledger.day)
     ended = f"{name} was given {when}" if is_single(lot) else f"{name} came out {when}"
     grounds = "the outfit's roster" if own else usual.cite
-    return Draft(
+    draft = Draft(
         what="check_after",
         key=(lot.get("agent") or "", lot.get("form") or "", end.last.isoformat(), due.isoformat(), latest.isoformat()),
         due=due,
@@ -132,6 +133,7 @@ def _check_after(ledger: Ledger, piece: Piece, end: End, group: Group) -> Draft:
         sure=end.first == end.last,
         at=of_piece(piece),
     )
+    return by_board(ledger, draft, felled=ledger.day <= after(end.last, FALL_DAYS))
 
 
 def _too_late(ledger: Ledger, end: End) -> list[str]:
@@ -182,7 +184,7 @@ def _check_before(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
     if any(ledger.checks.any_between(p, since, ledger.day) for p in piece.lot.pieces):
         return None
     grounds = "the outfit's roster" if ledger.roster.practice.check_before_days else habit("check_before").cite
-    return Draft(
+    draft = Draft(
         what="check_before",
         key=(lot.get("agent") or "", lot.get("form") or "", lot.last.isoformat()),
         due=lot.last,
@@ -195,6 +197,7 @@ def _check_before(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
         sure=lot.first == lot.last,
         at=of_piece(piece),
     )
+    return by_board(ledger, draft, felled=True)
 
 
 def _cut_off(piece: Piece) -> bool:

@@ -17,9 +17,10 @@ from fieldnotes.schedule.drafts import Draft, Place
 from fieldnotes.schedule.ledger import Ledger
 from fieldnotes.schedule.level_words import comes_from, counted, in_all, of_yard, sampled, stands
 from fieldnotes.schedule.pieces import Lot, Piece
+from fieldnotes.schedule.shut import by_board
 from fieldnotes.schedule.wording import id_ranges
 from fieldnotes.trade.cautions import closing, work_caution
-from fieldnotes.trade.thresholds import PHASE_BY_MONTH, northern_month, phase_on, threshold_on
+from fieldnotes.trade.thresholds import growing_from, phase_on, threshold_on
 
 if TYPE_CHECKING:
     from fieldnotes.trade.counts import Count
@@ -273,7 +274,7 @@ def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Dr
         due, latest = spring, after(spring, interval)
         reasons.append("No brood to grow in before then")
     sample = int(min(figures.sample.value, hives or figures.sample.value))
-    return Draft(
+    draft = Draft(
         what="check_due",
         at=Place(yard, count=sample),
         key=(found.last.isoformat(), due.isoformat(), latest.isoformat()),
@@ -286,6 +287,7 @@ def _check_due(ledger: Ledger, yard: str, found: Round, hives: int | None) -> Dr
         caution=work_caution("mite_check"),
         sure=not level.pooled.assumed,
     )
+    return by_board(ledger, draft)
 
 
 def _grounds(upper: float, crossing: float, interval: int, stands: Standing) -> str:
@@ -306,9 +308,4 @@ def _grounds(upper: float, crossing: float, interval: int, stands: Standing) -> 
 
 def _spring(due: datetime.date, hemisphere: str, brood: bool | None) -> datetime.date | None:
     """The first day of the growing season after a due day without brood, None where there is brood."""
-    if brood or phase_on(due, hemisphere) != "dormant":
-        return None
-    day = due.replace(day=1)
-    while PHASE_BY_MONTH[northern_month(day, hemisphere)] == "dormant":
-        day = (day.replace(day=28) + datetime.timedelta(days=4)).replace(day=1)
-    return day
+    return growing_from(due, hemisphere) if not brood and phase_on(due, hemisphere) == "dormant" else None

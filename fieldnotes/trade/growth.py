@@ -23,6 +23,7 @@ class Growth(Part):
     interval: Days
     soonest: Days
     grace: Days
+    winter: Days
     sample: Amount
     brood: Amount
     board: _Board

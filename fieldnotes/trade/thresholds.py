@@ -87,6 +87,14 @@ def phase_on(day: datetime.date, hemisphere: str, brood: bool | None = None, flo
     return "peak" if phase == "increase" and flow == "on" else phase
 
 
+def growing_from(day: datetime.date, hemisphere: str) -> datetime.date:
+    """The first day of the growing season that begins after a day of the dormant months; else that month's first."""
+    day = day.replace(day=1)
+    while PHASE_BY_MONTH[northern_month(day, hemisphere)] == "dormant":
+        day = (day.replace(day=28) + datetime.timedelta(days=4)).replace(day=1)
+    return day
+
+
 def threshold_on(
     day: datetime.date, roster: Roster, board: bool = False, brood: bool | None = None, flow: str | None = None
 ) -> Level:

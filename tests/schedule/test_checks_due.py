@@ -187,3 +187,40 @@ def test_of_colonies_treated_together_some_that_were_counted_before_tell_of_all(
     placed = strips_in("2026-08-14", colonies=ids)
     assert due([placed, wash("2026-08-01", colonies=["2"], mites=1)], "2026-08-14", what="check_before") == []
     assert due([placed, wash("2026-08-01", colonies=["20"], mites=1)], "2026-08-14", what="check_before") != []
+
+
+def test_in_winter_hives_stay_shut_and_mites_are_counted_on_a_board():
+    """Weser-Ems breeders' association, varroa monitoring by the year: counts in November and in February, with a
+    board in for 5 days."""
+    missed = one(ended(**ALL), "2026-10-20", "check_after")
+    assert "on a board" not in missed.says
+    winter = one(ended(**ALL), "2027-01-20", "check_after")
+    assert (winter.id, winter.days_over) == (missed.id, 97)
+    assert "count mites in 8 of them on a board, with the hives shut" in winter.says
+    assert "a board for 5 days, or else a wash from 1 March on" in winter.because.reason
+    assert winter.caution is None and "may still be what the treatment killed" not in winter.because.reason
+    board = wash("2027-01-25", colony_count=8, method="board", mites=3, board_days=5)
+    assert due([*ended(**ALL), board], "2027-01-26", what="check_after") == []
+    spring = one(ended(**ALL), "2027-03-01", "check_after")
+    assert "board" not in spring.says and spring.days_over == 137
+
+
+def test_a_winter_dose_is_counted_on_a_board_once_the_fall_is_over():
+    dose = rec("treatment", "2026-12-20", yard="Quarry", **ALL, step="in", agent="oxalic_acid", form="dribble")
+    assert "on a board" in one([dose], "2026-12-20", "check_before").says
+    words = "What falls now may still be what the treatment killed"
+    assert words in one([dose], "2027-01-10", "check_after").because.reason  # 3 weeks: leaflet, Germany
+    assert words not in one([dose], "2027-01-11", "check_after").because.reason
+
+
+def test_with_brood_in_it_a_colony_is_washed_in_winter_too():
+    brood = rec("inspection", "2027-01-15", yard="Millpond", colonies=["3"], eggs=True, open_brood=True)
+    assert "on a board" not in one([*ended(**ALL), brood], "2027-01-20", "check_after").says
+
+
+def test_winter_is_in_july_in_the_south():
+    south = parse_roster('hemisphere = "south"', "r")
+    book = [strips_in("2026-02-14", **ALL), strips_out("2026-04-01", **ALL)]
+    assert "on a board" in one(book, "2026-07-20", "check_after", south).says
+    assert "a wash from 1 September on" in one(book, "2026-07-20", "check_after", south).because.reason
+    assert "on a board" not in one(ended(**ALL), "2027-01-20", "check_after", south).says

@@ -232,3 +232,14 @@ def test_what_falls_on_a_board_after_a_treatment_is_what_it_killed():
     assert one([before, given, washed], "2026-12-26", "treat").colonies == ["7"]
     beside = wash("2026-12-25", "Quarry", colonies=["8"], method="board", mites=46, board_days=1)
     assert one([before, given, beside], "2026-12-26", "treat").colonies == ["8"]
+
+
+def test_a_count_missed_in_autumn_stays_missed_and_in_winter_a_board_makes_up_for_it():
+    """Weser-Ems breeders' association, varroa monitoring by the year: boards in November and in February, for 5 days."""
+    missed = one(counted("2026-09-01", [1] * 8), "2026-10-20", "check_due")
+    assert missed.section == "overdue" and "board" not in missed.says
+    winter = one(counted("2026-09-01", [1] * 8), "2027-01-20", "check_due")
+    assert (winter.id, winter.days_over) == (missed.id, missed.days_over + 92)
+    assert "count mites on a board, with the hives shut" in winter.says and winter.caution is None
+    board = wash("2027-01-25", "Quarry", method="board", mites=2, board_days=5)
+    assert due([*counted("2026-09-01", [1] * 8), board], "2027-01-26", what="check_due") == []
