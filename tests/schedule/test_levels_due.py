@@ -235,7 +235,7 @@ def test_what_falls_on_a_board_after_a_treatment_is_what_it_killed():
 
 
 def test_a_count_missed_in_autumn_stays_missed_and_in_winter_a_board_makes_up_for_it():
-    """Weser-Ems breeders' association, varroa monitoring by the year: boards in November and in February, for 5 days."""
+    """Weser-Ems breeders' association, varroa monitoring by the year: boards in November and February, for 5 days."""
     missed = one(counted("2026-09-01", [1] * 8), "2026-10-20", "check_due")
     assert missed.section == "overdue" and "board" not in missed.says
     winter = one(counted("2026-09-01", [1] * 8), "2027-01-20", "check_due")

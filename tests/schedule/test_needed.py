@@ -5,8 +5,8 @@ import datetime
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from made_up import BOOK, SEEN, START, WHERE, a_record
 from sched_helpers import ROSTER, day, rec, strips_in, strips_out, wash
-from test_properties import BOOK, SEEN, START, WHERE, a_record
 
 from fieldnotes.schedule import due_items, needed, needed_of_run, reaches_back, settled
 from fieldnotes.schedule.quiet import sift
