@@ -42,8 +42,8 @@ CLOCKS = [
     # US federal label, as a supplier's catalogue prints it: first tray 12 to 14 days, second 2 to 4 weeks
     ("thymol", "gel", "us", 1, 1, 12, 14, 12, 14),
     ("thymol", "gel", "us", 1, 2, 14, 28, None, None),
-    # French leaflet: the second tray after two weeks; holder's answers, quoted on a UK forum: not before; it stays in 2
-    # to 4 weeks (from memory)
+    # French leaflet: the second tray after two weeks; holder's answers, quoted on a UK forum: not before; as a supplier
+    # prints them: it stays in 2 to 4 weeks
     ("thymol", "gel", "eu", 1, 1, 14, 14, 14, 14),
     ("thymol", "gel", "eu", 1, 2, 14, 28, None, None),
     # UK SPC of November 2011: 6 to 8 weeks in all; German SPC: two applications of 3 to 4 weeks
@@ -59,18 +59,22 @@ CLOCKS = [
     ("oxalic_acid", "dribble", "uk", None, 1, None, None, None, None),
     ("amitraz", "vapour", "eu", None, 1, None, None, None, None),
     ("oxalic_acid", "spray", "us", None, 1, None, None, None, None),
+    # German SPC of November 2016: a single treatment
+    ("oxalic_acid", "spray", "germany", None, 1, None, None, None, None),
     # vapour rounds 5 days apart in the 2022 trial in Georgia and Alabama, 7 by common practice
     ("oxalic_acid", "vapour", "us", None, 1, None, None, 5, 7),
     ("oxalic_acid", "vapour", "eu", None, 1, None, None, 5, 7),
     ("oxalic_acid", "vapour", "us", None, 3, None, None, None, None),
+    # German associations on the powder authorised in September 2023: without brood; no second round was read of
+    ("oxalic_acid", "vapour", "germany", None, 1, None, None, None, None),
     # US federal label of extended-release strips, as a supplier's catalogue prints it: 42 to 56
     ("oxalic_acid", "strip", "us", None, 1, 42, 56, None, None),
     ("oxalic_acid", "sponge", "us", None, 1, 42, 56, None, None),
     # Oliver, Am Bee J, February 2022: at least 14 days; emergency-use directions, as a US supplier prints them: out if
     # still in after 4 weeks (another supplier has 30 days for the third edition)
     ("hop_acids", "strip", "us", 2, 1, 14, 28, None, None),
-    # encyclopedia of a German bee journal, and a leaflet: two sprays, 7 days apart
-    ("lactic_acid", "spray", "germany", None, 1, None, None, 7, 7),
+    # German SPC of May 2022: two sprays, 3 days apart (leaflets have 7)
+    ("lactic_acid", "spray", "germany", None, 1, None, None, 3, 3),
     ("lactic_acid", "spray", "germany", None, 2, None, None, None, None),
 ]  # fmt: skip
 

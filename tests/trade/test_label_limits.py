@@ -51,21 +51,26 @@ LIMITS = [
     ("thymol", "wafer", "us", "thymol blend", NO, 30, 2, f(59), f(90), None, None, None),
     # EPA, 23 February 2021: supers once the label says so; suppliers: 40 F, 5 ml a seam, 50 ml at most, once a winter
     ("oxalic_acid", "dribble", "us", "federal", YES, 0, 1, f(40), None, None, 50, None),
-    # German leaflet: once, from 3 C, 30, 40 or 50 ml, not during flow
-    ("oxalic_acid", "dribble", "germany", "3.5 %", NO, None, 1, 3, None, None, 50, None),
+    # German leaflet: once, from 3 C, 30, 40 or 50 ml, not during flow; SPC of a concentrate: honey 0 days
+    ("oxalic_acid", "dribble", "germany", "3.5 %", NO, 0, 1, 3, None, None, 50, None),
     # UK leaflets: never twice, over 3 C; Swiss label of the solution, as a federation quotes it: no waiting time
     ("oxalic_acid", "dribble", "uk", "once", NO, 0, 1, 3, None, None, None, None),
     ("oxalic_acid", "spray", "us", "packages", None, None, None, None, None, None, None, None),
+    # German SPC of a concentrate, November 2016: above 8 C; a later print: treat without supers, honey 0 days
+    ("oxalic_acid", "spray", "germany", "3 %", NO, 0, None, 8, None, None, None, None),
     # EPA, 23 February 2021; a US supplier on the amended label: up to 4 g for each brood box
     ("oxalic_acid", "vapour", "us", "federal", YES, 0, None, None, None, None, None, 4),
     # older European device sheet: not under 4 C; Swiss label, as a federation quotes it: not with supers on, honey none
     ("oxalic_acid", "vapour", "eu", "older", NO, 0, None, 4, None, None, None, None),
-    # from memory; second-hand sources differ
-    ("oxalic_acid", "strip", "us", "extended", YES, 0, None, None, None, None, None, None),
+    # the same in Germany, where associations tell of one powder authorised in September 2023
+    ("oxalic_acid", "vapour", "germany", "powder", NO, 0, None, 4, None, None, None, None),
+    # second-hand sources differ, so the stricter; EPA, 23 February 2021: no limit in honey
+    ("oxalic_acid", "strip", "us", "extended", NO, 0, None, None, None, None, None, None),
     # Oliver, Am Bee J, February 2022: supers on; course on the 2022 guide: above 50 F; association: 3 times a year
     ("hop_acids", "strip", "us", "older", YES, 0, 3, f(50), None, None, None, None),
-    # leaflet on lactic acid: 5 to 15 C; rules of a German organic growers' association: not during flow
-    ("lactic_acid", "spray", "eu", "15 %", NO, None, None, 5, None, None, None, None),
+    # German SPC of May 2022: 4 to 10 C, honey 0 days; leaflet on lactic acid: 5 to 15 C; rules of a German organic
+    # growers' association: not during flow
+    ("lactic_acid", "spray", "germany", "15 %", NO, 0, None, 5, 10, None, None, None),
 ]
 
 
