@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.counted import AFTER_DAYS, FALL_DAYS
 from fieldnotes.schedule.days import after, spoken, spoken_span
-from fieldnotes.schedule.drafts import Draft, of_piece
+from fieldnotes.schedule.drafts import Draft, Place, of_piece
 from fieldnotes.schedule.ledger import Ledger, is_single
 from fieldnotes.schedule.pieces import End, Lot, Piece
 from fieldnotes.schedule.shut import by_board
@@ -29,6 +29,12 @@ def check_after_items(ledger: Ledger) -> list[Draft]:
             if not ledger.checks.any_after(piece, end.last):
                 drafts.append(_check_after(ledger, piece, end, group))
     return drafts
+
+
+def awaiting_places(ledger: Ledger) -> list[Place]:
+    """Where a dose of a course was given and the next one may still be: a count after it comes up once that is over."""
+    endings = last_endings(ledger).values()
+    return [of_piece(piece) for piece, end in endings if _awaits_next_dose(ledger, piece, end)]
 
 
 @dataclass(slots=True)
@@ -52,6 +58,8 @@ def uncounted(ledger: Ledger) -> dict[tuple[str, ...], Group]:
     """Where treatments ended and too few colonies were counted after it."""
     groups: dict[tuple[str, ...], Group] = {}
     for piece, end in last_endings(ledger).values():
+        if _awaits_next_dose(ledger, piece, end):
+            continue
         key = (piece.yard, piece.lot.get("agent") or "", piece.lot.get("form") or "", end.last.isoformat())
         apart = "" if piece.colony is not None else piece.lot.record.id
         group = groups.setdefault((*key, apart), Group())
@@ -79,7 +87,7 @@ def last_endings(ledger: Ledger) -> dict[Colony | tuple[str, str], Ending]:
     last: dict[Colony | tuple[str, str], Ending] = {}
     for lot in ledger.treatments:
         for piece in lot.pieces:
-            end = _ended(ledger, lot, piece)
+            end = _ended(piece)
             if end is None:
                 continue
             place = ending_place(piece)
@@ -94,17 +102,26 @@ def ending_place(piece: Piece) -> Colony | tuple[str, str]:
     return piece.colony or (piece.yard, "" if piece.count is None else piece.lot.record.id)
 
 
-def _ended(ledger: Ledger, lot: Lot, piece: Piece) -> End | None:
+def _ended(piece: Piece) -> End | None:
     """How a treatment ended for a piece, None while it runs or where the colony is gone."""
     if piece.end is None or piece.followed or piece.end.how not in ("out", "single"):
         return None
     if piece.colony is not None and piece.colony.left is not None:
         return None
-    if piece.end.how == "single" and piece.counted:
-        stay = ledger.stay(piece)
-        if stay and stay.next_longest is not None and ledger.day <= after(lot.first, stay.next_longest):
-            return None
     return piece.end
+
+
+def _awaits_next_dose(ledger: Ledger, piece: Piece, end: End) -> bool:
+    """Whether the dose is one of a course, of which the next one may still be given: then it is not time to count.
+
+    It is the last ending there all the same: what ended before it can no longer be counted apart.
+    """
+    if end.how != "single" or not piece.counted:
+        return False
+    stay = ledger.stay(piece)
+    return (
+        stay is not None and stay.next_longest is not None and ledger.day <= after(piece.lot.first, stay.next_longest)
+    )
 
 
 def _check_after(ledger: Ledger, piece: Piece, end: End, group: Group) -> Draft:

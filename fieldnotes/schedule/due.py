@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 
 from fieldnotes.records import Due, StoredQuestion, StoredRecord
 from fieldnotes.roster import Roster
-from fieldnotes.schedule.counting import check_after_items, check_before_items
+from fieldnotes.schedule.counting import awaiting_places, check_after_items, check_before_items
 from fieldnotes.schedule.doubts import answer_items
 from fieldnotes.schedule.drafts import Draft, finished
 from fieldnotes.schedule.failing import did_not_work_items
@@ -76,4 +76,5 @@ def _by_counts(ledger: Ledger) -> list[Draft]:
     said = {(d.at.yard, d.at.colony) for d in failed}
     treat = [d for d in treat_items(ledger, placings) if not {(d.at.yard, d.at.colony), (d.at.yard, None)} & said]
     later = check_after_items(ledger)
-    return [*failed, *treat, *later, *check_due_items(ledger, placings, [*failed, *treat, *later])]
+    taken = [*(d.at for d in (*failed, *treat, *later)), *awaiting_places(ledger)]
+    return [*failed, *treat, *later, *check_due_items(ledger, placings, taken)]

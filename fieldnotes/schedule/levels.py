@@ -212,17 +212,19 @@ def last_round(ledger: Ledger, placings: Placings, yard: str) -> Round | None:
     return Round(counts, used, last)
 
 
-def check_due_items(ledger: Ledger, placings: Placings, taken: list[Draft]) -> list[Draft]:
+def check_due_items(ledger: Ledger, placings: Placings, taken: Iterable[Place]) -> list[Draft]:
     """The next count of each yard, by growth from the last level and no later than the guide's interval.
 
-    `taken` are items that say as much already for a yard, or for at least half of the colonies that were counted
-    last: a count after a treatment, or a treatment that is due.
+    `taken` are places of which as much is said already, for a yard or for at least half of the colonies that were
+    counted last: a count after a treatment, or a treatment that is due.
     """
-    said = {d.at.yard for d in taken if d.at.colony is None}
+    said = set()
     named: dict[str, set[str]] = {}
-    for draft in taken:
-        if draft.at.colony is not None:
-            named.setdefault(draft.at.yard, set()).add(draft.at.colony.cid)
+    for at in taken:
+        if at.colony is None:
+            said.add(at.yard)
+        else:
+            named.setdefault(at.yard, set()).add(at.colony.cid)
     drafts = []
     for yard in ledger.checks.yards():
         rostered = yard in ledger.colonies.rostered

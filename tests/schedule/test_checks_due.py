@@ -224,3 +224,20 @@ def test_winter_is_in_july_in_the_south():
     assert "on a board" in one(book, "2026-07-20", "check_after", south).says
     assert "a wash from 1 September on" in one(book, "2026-07-20", "check_after", south).because.reason
     assert "on a board" not in one(ended(**ALL), "2027-01-20", "check_after", south).says
+
+
+def test_a_dose_of_a_course_takes_the_place_of_a_missed_count_when_it_is_given():
+    """Not a week later, when no further dose is due any more: days alone make nothing less overdue."""
+    missed = ended(colonies=["1", "2"])
+    dose = rec("treatment", "2027-04-01", yard="Millpond", colonies=["1"], step="in", agent="oxalic_acid",
+               form="vapour", round=2)  # fmt: skip
+    for on in ("2027-04-01", "2027-04-08"):
+        assert one([*missed, dose], on, "check_after").colonies == ["2"]
+    later = due([*missed, dose], "2027-04-09", what="check_after")
+    assert [i.colonies for i in later] == [["2"], ["1"]]
+    level = wash("2027-02-01", yard="Quarry", colonies=["1"], mites=0, bees=300)
+    round_2 = rec("treatment", "2027-04-20", yard="Quarry", colonies=["1"], step="in", agent="oxalic_acid",
+                  form="vapour", round=2)  # fmt: skip
+    assert one([level], "2027-04-20", "check_due").days_over > 0
+    for on in ("2027-04-20", "2027-04-27", "2027-04-28"):
+        assert due([level, round_2], on, what="check_due") == []
