@@ -87,9 +87,13 @@ def still_in(statement: Statement) -> bool:
         return True  # "fourteen still has its strips in"
     if _left_in(statement):
         return True
+    marks = statement.marks
     return any(
-        a.w == "still" and b.w in ("in", "on") and a.label == b.label == "w"
-        for a, b in zip(statement.marks, statement.marks[1:], strict=False)
+        a.w == "still"
+        and b.w in ("in", "on")
+        and a.label == b.label == "w"
+        and not (after[:1] and (after[0].w == "a" or "ordinal" in [x.label for x in after]))  # "still on the first one"
+        for a, b, after in ((marks[k], marks[k + 1], marks[k + 2 : k + 4]) for k in range(len(marks) - 1))
     )
 
 

@@ -251,6 +251,17 @@ def _goes_elsewhere(at: Spot) -> bool | None:
     return True if goes and at.r.last_ids and id_of(at.m) in at.r.outfit.ids else None
 
 
+def _next_range(at: Spot) -> bool | None:
+    """ "guards on one to nineteen | twenty to twenty four tomorrow": a range that goes on where the last one ended."""
+    if at.last != "cols" or not at.r.last_ids or at.q is None or at.q.w not in RANGE or at.z is None:
+        return None
+    if at.z.label != "number" or at.z.v["n"].value <= at.number.value:
+        return None
+    before = at.r.last_ids[-1]
+    follows = before.isdecimal() and at.number.value == int(before) + 1 and len(at.r.last_ids) > 1
+    return True if follows and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _one_of_those(at: Spot) -> bool | None:
     """ "washed 105 106 107: 105 13 mites …": one of the colonies just named, before what it had."""
     listed = at.r.checking and len(at.r.last_ids) > 1 and at.last == "cols" and id_of(at.m) in at.r.last_ids
@@ -385,6 +396,7 @@ QUESTIONS: tuple[Question, ...] = (
     _one_after_ordinal,
     _temperature_at_yard,
     _had_its_own,
+    _next_range,
     _goes_elsewhere,
     _one_of_those,
     _count_after_colon,

@@ -236,6 +236,10 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
             if unit:
                 copy.put("unit", unit, given.rule)
             copy.spans.append((given.s, given.e))
+        elif (bare := _bare_dose(s)) is not None and "unit" in newest.slots:
+            copy.put("amount", tidy(number_of(bare).value), "so many each")  # "12 and 16 are light, they each got two"
+            copy.put("unit", newest.slots["unit"], "what it points to")
+            copy.spans.append((bare.s, bare.e))
         for m in (pronoun, s.first("thing")):
             if m is not None:
                 copy.spans.append((m.s, m.e))
@@ -277,6 +281,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
             and msg.held.cols_sentence == s.sentence
             and (
                 (pronoun is None and stance.state == "not_done" and s.has("thing"))  # "so I never put any in"
+                or (pronoun is not None and not out and _others_get_it(s, pronoun, last, msg.held.cols["ids"]))
                 or (
                     pronoun is not None
                     and (
@@ -309,6 +314,15 @@ def _not_found(s: Statement, stance: Stance, last: Draft | None) -> bool:
     return taken and stance.state == "not_done" and s.has("thing") and not s.has("verb")
 
 
+def _others_get_it(s: Statement, pronoun: Mark, last: Draft, ids: list[str]) -> bool:
+    """ "51 to 64 are on the first one, | they get the second on Monday": those told of since, not those of `last`."""
+    subject = all(
+        m.label in ("comma", "filler") or m.w in ("so", "and", "but") for m in s.marks[: index_of(s, pronoun)]
+    )
+    gets = any(m.w.split()[0] in ("get", "gets", "got", "need", "needs") for m in s.all("verb", "cue"))
+    return subject and gets and set(ids).isdisjoint(last.slots.get("colonies", []))
+
+
 _COUNTED = frozenset("strip pad tray wafer sponge".split())
 """What is given by number, so that "2 each" says enough."""
 
@@ -319,7 +333,9 @@ def _bare_dose(s: Statement) -> Mark | None:
     if len(numbers) != 1 or "n" not in numbers[0].v:
         return None
     after = neighbour(s, index_of(s, numbers[0]), 1)
-    return numbers[0] if after is not None and after.label == "each" else None
+    got = any(m.w in ("got", "gets", "get") for m in s.all("verb"))
+    alone = got and after is None  # "47 is small so it got one"
+    return numbers[0] if alone or (after is not None and after.label == "each") else None
 
 
 def _told_thing(msg: Message) -> Mark | None:

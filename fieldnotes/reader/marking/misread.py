@@ -44,6 +44,19 @@ _CAN_BE_MISREAD = frozenset(
 """The labels that the questions of `misread` below are asked of."""
 
 
+def _how_it_stands(after: list[str]) -> bool:
+    """Whether what follows "still in" tells in what or on which a hive is, and not what is in it."""
+    if after[:1] in (["a"], ["one"], ["single"], ["singles"], ["two"]):
+        return True
+    return after[:1] in (["the"], ["its"], ["their"]) and after[1:] in (
+        ["first"],
+        ["second"],
+        ["third"],
+        ["old"],
+        ["same"],
+    )
+
+
 def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     """Whether the phrase i..j-1 takes a number that belongs to the words outside it.
 
@@ -65,6 +78,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and atoms.w[j - 1] in ("one", "both", "couple")
     ):
         return atoms.w[j] in speech().counted or atoms.w[j] in _ONE_THING  # "still has both supers"
+    if label == "cue" and atoms.w[i:j] in (["still", "in"], ["still", "on"]) and _how_it_stands(atoms.w[j : j + 2]):
+        return True  # "ten is still in a single", "still on the first one"
     if j < len(atoms.w) and atoms.w[j] == "'s" and label == "queen_work" and is_number(atoms.w[j - 1]):
         return True  # "caged 44 | 's queen"
     if label not in _CAN_BE_MISREAD:

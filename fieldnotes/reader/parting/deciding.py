@@ -466,6 +466,9 @@ def _at_pronoun(at: Place) -> Tail:
         return glue_tail(marks)  # "all but five and six | those two next wednesday"
     if complete and m.w == "they" and at.soft is not None:
         return glue_tail(marks)
+    if m.w in ("they", "it") and at.cols and at.has("fact") and marks[-1].label == "fact" and q is not None:
+        if q.w in ("got", "get", "gets") or (q.label == "each" and at.z is not None and at.z.w in ("got", "get")):
+            return []  # "12 and 16 are light | they each got two"
     if complete and at.cols and q is not None and "n" not in q.v and (q.label == "hives" or q.v.get("noun") == "nuc"):
         z = at.z  # "split 10 into N2 | both nucs get a cell"
         return glue_tail(marks) if z is not None and z.w.split()[0] in _BOTH_GET else None
