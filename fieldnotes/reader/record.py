@@ -46,11 +46,12 @@ _AT_A_HIVE = frozenset("marked clipped introduced released removed requeened cel
 def read(msg: Message) -> None:
     """Reads the statements of a message into the thread's drafts."""
     lend_topics(msg.statements)
-    for s in msg.statements:
-        if s.has("yard") and s.has("verb", "cols"):
-            changing.carried(s)
+    for k, s in enumerate(msg.statements):
+        if s.has("yard") and s.has("verb", "cols", "hives", "number", "change"):
+            changing.carried(s, msg.statements[k - 1] if k else None)
         if s.has("cols"):
             changing.joined_up(s)
+            changing.nucs_given(s)
     msg.headed = holding.headings(msg)
     stances = [
         take_stance(s, msg.today, msg.hemisphere, heading)
@@ -224,7 +225,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or ((s.has("rest") or any(map(is_others, s.all("pronoun")))) and repeating.the_rest(msg, i, s, stance))
         or (cols and not head and dealing.did_these(msg, i, s, stance))
         or (cols and repeating.these_too(msg, s))
-        or (yard and repeating.elsewhere(msg, i, s, stance))
+        or ((yard or cols) and repeating.elsewhere(msg, i, s, stance))
         or (yard and repeating.yards_too(msg, i, s, stance))
         or (cols and repeating.pair_again(msg, i, s, stance))
         or (not head and changing.new_queens(msg, i, s, stance))

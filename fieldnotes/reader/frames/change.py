@@ -162,6 +162,8 @@ def change(statement: Statement) -> list[Draft]:
                 if at - 2 <= index_of(statement, x) <= at + 2
                 or ((more := neighbour(statement, index_of(statement, x), 1)) is not None and more.w == "more")
                 or (more is not None and more.label == "noun" and step in ("sold", "bought") and "n" not in more.v)
+                or (more is not None and more.w == "of" and step in ("moved", "sold", "died"))
+                or (more is not None and more.w in ("out", "off", "from") and step in ("nuc_made", "split"))
             ]  # "sold eight", "and two more nucs are being sold", "the three nucs at Heath, I bought those"
             if loose and step in ("died", "split", "nuc_made", "sold", "bought", "swarm_caught", "moved"):
                 number, by = loose[0].v["n"], loose[0]

@@ -273,6 +273,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         return False
     if c.label == "number" and not r.checking and _in_word_after_figures(c, q) and q.v["n"].value < _FEW_GIVEN:
         return True  # "supers on 1-8, | 13 none"
+    if c.label == "number" and q.w == "more":
+        return True  # "twenty out of s two and | fifteen more out of s five"
     if c.label == "number" and of.before is not None and _put_likewise(of, q) and _named_at(r, k):
         return True  # "six frames of bees in eleven and | ten in twelve"
     if r.row[j + 1].label == "comma" and any(x.w == "and" for x in r.row[of.first : j]) and r.row[k - 1].w != "and":

@@ -33,6 +33,7 @@ _THINGS = frozenset(["item", "agent", "form", "feed"])
 _GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach"}
 _DEAD = listed("losses")
 _CHECKS_IN_NUMBERS = tuple(listed("checks_in_numbers"))
+_JOINS = listed("putting_to_another") | listed("tipping_in")
 _ENDS = frozenset(["stop", "line", "comma"])
 _BECAME = frozenset("on off in out yes no done".split())
 _LOSSES_OF_YARDS = GLUE | {"number", "yard", "comma"}
@@ -492,7 +493,33 @@ def _split_into(at: Spot) -> bool | None:
     if not (p and q and q.w in ("into", "with")):
         return None
     goes_on = p.w in ("and", "then", ":") or p.label in ("comma", "change", "line", "date", "yard", "filler")
+    pair = p.label in ("number", "colony") and at.pp is not None and at.pp.w in ("into", "with")
+    goes_on = goes_on or (pair and at.last == "cols" and not at.r.checking)  # "40 into 41 | 53 into 54"
     return True if goes_on and sentence_has(at.r, at.i, "change") else None
+
+
+def _split_off(at: Spot) -> bool | None:
+    """ "split two off forty four": so many new ones."""
+    p, q = at.p, at.q
+    off = p is not None and p.v.get("step") == "split" and q is not None and q.w in ("off", "out", "from")
+    return False if off and at.number.value <= _FEW else None
+
+
+def _put_to(at: Spot) -> bool | None:
+    """ "put fifty on top of fifty one", "stuck 71 in with 72": the one that is joined to another."""
+    p, r = at.p, at.r
+    if p is not None and p.w == "with" and at.pp is not None and at.pp.w in ("in", "back") and at.last == "cols":
+        return True if not r.checking and r.outfit.could_be(id_of(at.m)) else None  # "put fifty in with | fifty one"
+    if p is None or p.w.split()[-1] not in _JOINS or at.after is None:
+        return None
+    k = at.after_index
+    way = [m.w for m in r.row[k : k + 4]]
+    if way[:1] == ["back"]:
+        way = way[1:]
+    onto = way[:2] == ["in", "with"] or way[:3] == ["on", "top", "of"] or way[:3] == ["in", "front", "of"]
+    onto = onto or (way[:1] == ["with"] and r.row[k].w == "back")
+    paper = way[:1] in (["on"], ["onto"], ["over"]) and any(m.w in ("newspaper", "paper") for m in r.row[k : k + 8])
+    return True if (onto or paper) and r.outfit.could_be(id_of(at.m)) else None
 
 
 def _cell_of_table(at: Spot) -> bool | None:
@@ -668,10 +695,10 @@ def _queen_of(at: Spot) -> bool | None:
 def _carried_over(at: Spot) -> bool | None:
     """ "took 63 over to Millpond", "41, 42 and 43 go to Heath": colonies of the roster, carried to a yard."""
     p, r, after = at.p, at.r, at.after
-    if after is None or id_of(at.m) not in r.outfit.ids:
+    if after is None or after.w == "more" or id_of(at.m) not in r.outfit.ids:
         return None
     k = at.after_index
-    carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
+    carried = p is not None and p.label in ("verb", "w") and p.w.split()[-1] in _CARRIES
     if after.label == "verb" and after.w.split()[-1] in _CARRIES and at.starts:
         carried, k = True, k + 1
     listed = after is not at.q or at.number.value > 9
@@ -681,7 +708,24 @@ def _carried_over(at: Spot) -> bool | None:
         return None
     near = r.row[k : k + 5]
     to = next((k for k, m in enumerate(near) if m.label == "yard"), 0)
-    return True if to and "to" in [m.w for m in near[:to]] and all(m.label == "w" for m in near[:to]) else None
+    ways = [m.w for m in near[:to] if m.label == "w"]
+    return True if to and not _WAYS.isdisjoint(ways) and len(ways) == to else None
+
+
+_WAYS = frozenset(["to", "from", "off"])
+
+
+def _moved_too(at: Spot) -> bool | None:
+    """ "moved fifty to the pond and | fifty one to the quarry": another colony, and the yard it is moved to."""
+    p, r = at.p, at.r
+    if at.after is None or at.after.w != "to" or p is None or not (p.label in ("comma", "yard") or p.w in _AND):
+        return None
+    yard = r.at(_past_the(r, r.on(at.after_index)))
+    moved = any(m.v.get("step") == "moved" for m in r.row[max(0, at.i - 12) : at.i])
+    return True if moved and yard is not None and yard.label == "yard" and id_of(at.m) in r.outfit.ids else None
+
+
+_AND = frozenset(["and", "then", "plus"])
 
 
 _CARRIES = listed("carrying")
@@ -1004,6 +1048,8 @@ TURNS: tuple[Question, ...] = (
     _said_again,
     _introduced,
     _split_into,
+    _split_off,
+    _put_to,
 )
 ROWS: tuple[Question, ...] = (
     _row_of_work,
@@ -1017,6 +1063,7 @@ ROWS: tuple[Question, ...] = (
     _dealt_out,
     _marked_so,
     _carried_over,
+    _moved_too,
     _row_of_words,
     _now_called,
     _dead_in_yard,

@@ -10,7 +10,7 @@ _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split(
 _MADE_IN_NUMBERS = listed("made_in_numbers")
 _GOVERN_NUMBERS = PREPS | frozenset("the a an about at to with by another these those than over under".split())
 _PERSONS = frozenset(["i", "we", "he", "she"])
-_DID = frozenset("got counted found did never have haven't plan want had will".split())
+_DID = frozenset("got counted found did never have haven't plan want had will".split()) | listed("tipping_in")
 _STATEMENT_MAY_FOLLOW = frozenset(
     (
         "stop line comma question mites clean percent value cue fact sample temp sky date days each pronoun "
@@ -92,11 +92,16 @@ def _place_of(r: Row, i: int, q: Mark) -> int:
     return next(n for n in range(i, len(r.row)) if r.row[n] is q)
 
 
+_IS = frozenset("is was are were has had looks looked".split())
+
+
 def _past_place(r: Row, i: int, q: Mark | None) -> Mark | None:
     """What follows the place where the colonies stand: "twelve and fourteen at the pond | have robbing"."""
-    if q is None or q.label != "w" or q.w not in ("at", "in", "over", "out", "down", "up"):
+    if q is None or q.label != "w" or q.w not in ("at", "in", "over", "out", "down", "up", "there", "here"):
         return q
     k = _place_of(r, i, q) + 1
+    if q.w in ("there", "here"):
+        return r.at(k) if (m := r.at(k)) and m.w in _IS else q  # "seventy seven there | is light"
     while (m := r.at(k)) and m.label == "w" and m.w in ("at", "the", "in", "by"):
         k += 1
     return r.at(r.on(k)) if m is not None and m.label == "yard" else q

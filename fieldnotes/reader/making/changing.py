@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import index_of, neighbour
@@ -13,6 +15,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.governing import joins
 from fieldnotes.reader.scope import Draft, Place, settle_ids
 
 
@@ -57,40 +60,73 @@ def marked_so(msg: Message, s: Statement, draft: Draft) -> bool:
 _CARRIES = listed("carrying")
 
 
-def _to_yard_alone(s: Statement, yard: Mark) -> bool:
-    """ "H7 & H9 to mill lane Saturday": colonies, "to" and a yard that is not theirs, and no more but a day."""
+def _to_yard_alone(s: Statement, yard: Mark, before: Statement | None) -> bool:
+    """ "H7 & H9 to mill lane Saturday", "moved fifty to the pond | and 51 to the quarry": colonies, "to" and a yard
+    that is not theirs, and no more but a day.
+    """
     k = index_of(s, yard)
-    if s.opens == "soft" or k < 2 or s.marks[k - 1].w != "to" or s.marks[k - 2].label != "cols":
+    goes_on = before is not None and any(m.v.get("step") == "moved" for m in before.all("change"))
+    if (s.opens == "soft" and not goes_on) or k < 2 or s.marks[k - 1].w != "to" or s.marks[k - 2].label != "cols":
         return False
-    if not s.has("date", "cue") and k < len(s.marks) - 1:
+    if not goes_on and not s.has("date", "cue") and k < len(s.marks) - 1:
         return False
     return all(m.label in ("date", "cue", "comma", "filler", "w", "sky") for m in s.marks[k + 1 :])
 
 
-_GO = frozenset("go goes going went".split())
+_GO = frozenset("go goes going went gone came come comes coming".split())
 _TO_A_PLACE = frozenset("to into over onto up down the".split())
 
 
-def carried(s: Statement) -> None:
-    """ "took l four to the quarry": colonies carried to a yard are moved. Changes the mark of the verb in place."""
+def carried(s: Statement, before: Statement | None) -> None:
+    """ "took l four to the quarry", "six hives from the pond to larks": colonies carried to a yard are moved.
+    Changes the mark of the verb, or of "to", in place.
+    """
     yard = s.first("yard")
-    if yard is None or s.has_head or not s.has("cols", "hives"):
+    if yard is not None and _took_nucs(s):
         return
-    if not s.has("verb", "pronoun") and _to_yard_alone(s, yard):
-        to = s.marks[index_of(s, yard) - 1]
-        to.label, to.v, to.rule = "change", {"step": "moved", "tense": "base"}, "to a yard"
+    if yard is None or s.has_head or not (s.has("cols", "hives") or _so_many(s)):
+        return
+    if not s.has("verb", "pronoun") and _to_yard_alone(s, yard, before):
+        _is_moved(s, s.marks[index_of(s, yard) - 1], tense="past" if s.opens == "soft" else "base")
         yard.v["to"] = True
-        s.seal()
         return
-    verb = next((m for m in s.all("verb") if m.w.split()[0] in _CARRIES), None)
-    if verb is None or not any(_led_by_to(s, y) for y in s.all("yard")):
-        return
-    if s.has("rest"):
+    place = _new_place(s)
+    to = next((y for y in s.all("yard") if _led_by_to(s, y)), place[0] if place else None)
+    verb = next((m for m in s.marks if m.label in ("verb", "w") and m.w.split()[0] in _CARRIES), None)
+    if to is None or s.has("rest"):
         return  # "four into h1 and h2 and the rest go to mill lane": the rest goes
+    if verb is None:
+        if not s.has("verb", "cue") and s.has("hives") and yard is not to and _from(s, yard):
+            way = next(m for m in reversed(s.marks[: index_of(s, to)]) if m.w == "to")
+            _is_moved(s, way, tense="past")
+        return
     went = verb.w.split()[-1] in _GO  # "41 and 42 go to heath"; "took l four to the quarry" begins with the verb
-    if went == (verb is not next(m for m in s.marks if m.label in ("verb", "cols", "hives"))):
-        verb.label, verb.v, verb.rule = "change", {"step": "moved"}, "carried to a yard"
-        s.seal()
+    if went == (verb is not next(m for m in s.marks if m is verb or m.label in ("cols", "hives", "number"))):
+        _is_moved(s, verb, tense=verb.v.get("tense", "past"))
+
+
+def _is_moved(s: Statement, m: Mark, tense: str) -> None:
+    m.label, m.v, m.rule = "change", {"step": "moved", "tense": tense}, "carried to a yard"
+    s.seal()
+
+
+def _so_many(s: Statement) -> bool:
+    """ "took eight more from larks to the quarry"."""
+    return any(m.label == "number" and x.w in ("more", "of") for m, x in pairwise(s.marks))
+
+
+def _took_nucs(s: Statement) -> bool:
+    """ "took two nucs from the pond to larks": none is made, they are moved."""
+    taken = next((m for m in s.all("change") if m.v["step"] == "nuc_made" and m.w.split()[0] in _CARRIES), None)
+    if taken is None or s.has("cols") or not any(_led_by_to(s, y) for y in s.all("yard")):
+        return False
+    taken.v = {**taken.v, "step": "moved"}
+    return True
+
+
+def _from(s: Statement, yard: Mark) -> bool:
+    k = index_of(s, yard)
+    return bool({"from", "off", "of"} & {m.w for m in s.marks[max(0, k - 2) : k]})
 
 
 def _led_by_to(s: Statement, yard: Mark) -> bool:
@@ -312,35 +348,68 @@ def swarm_from(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
-_PUTS = frozenset("put drop dropped pop stick throw threw".split())
-"""With these "into" says only where a thing goes; "in with" is needed to join two colonies."""
-_JOINS = _PUTS | frozenset("knock knocked shake tip tipped dump dumped run fold folded".split())
+_ONE_COLONY = frozenset(["it", "that one", "this one", "them", "those", "those two", "both"])
+_BESIDE_JOIN = frozenset("got gets get was were is are 's i've we've i'm i we he she they just then had has".split())
 
 
 def joined_up(s: Statement) -> None:
     """ "knock it into fifteen", "put nine in with ten": two colonies are made one. Changes the verb's mark in place."""
     cols = s.all("cols")
-    if not cols or s.has_head or len(cols) > 2:
+    if not cols or s.has_head_but("change") or len(cols) > 2 or s.has("queen_noun"):
         return
     k = index_of(s, cols[-1])
-    way = [m.w for m in s.marks[max(0, k - 2) : k]]
-    at = next((x for x, m in enumerate(s.marks[:k]) if m.w in _JOINS), None)
-    if at is None or not (way == ["in", "with"] or (way[-1:] == ["into"] and s.marks[at].w not in _PUTS)):
+    verb = joins(s.marks[:k], s.marks[k + 1 :])
+    if verb is None or (s.has("change") and verb.label != "change"):
         return
+    at = index_of(s, verb)
     what = s.marks[at + 1]
-    if what.label == "cols" or (what.label == "pronoun" and what.w in ("it", "that one", "this one", "them", "those")):
-        verb = s.marks[at]
+    before = [m for m in s.marks[:at] if m.label not in ("filler", "comma", "verb") and m.w not in _BESIDE_JOIN]
+    led = len(cols) == 2 and before[-1:] == cols[:1]
+    left_out = len(cols) == 1 and s.opens == "soft" and not before
+    if what is cols[0] or led or left_out or (what.label == "pronoun" and what.w in _ONE_COLONY):
+        tense = verb.v.get("tense") if verb.w in ("goes", "go") else None  # "put" may be past or not
         verb.label, verb.v, verb.rule = "change", {"step": "combined"}, "put in with another"
+        if tense:
+            verb.v["tense"] = tense
         s.seal()
 
 
+_GAVE = frozenset("gave give gives made yielded produced".split())
+_EACH_GAVE = frozenset("each both all me us i've and so then that's too also".split())
+
+
+def nucs_given(s: Statement) -> None:
+    """ "two nucs out of hive four", "nine and ten each gave me two nucs": nucs made, where no verb of making says so.
+    Changes the mark of the nucs in place.
+    """
+    nucs = next((m for m in s.marks if _are_nucs(m)), None)
+    cols = s.all("cols")
+    if nucs is None or not 0 < len(cols) < 3 or s.has_head:
+        return
+    k = index_of(s, nucs)
+    after = [m.w for m in s.marks[k + 1 : k + 4] if m.label != "hive"]
+    before = [m for m in s.marks[:k] if m.label not in ("filler", "comma", "each") and m.w not in _EACH_GAVE]
+    gave = len(before) > 1 and before[-1].w in _GAVE and before[-2].label in ("cols", "pronoun", "yard")
+    out_of = after[:2] == ["out", "of"] or after[:1] in (["from"], ["off"])
+    if (out_of and not before and not s.has("cue")) or (gave and before[0].label == "cols"):
+        nucs.label, nucs.v, nucs.rule = "change", {**nucs.v, "step": "nuc_made", "tense": "past"}, "nucs given"
+        s.seal()
+
+
+def _are_nucs(m: Mark) -> bool:
+    """ "two nucs", "a nuc"."""
+    return m.label in ("hives", "noun") and "n" in m.v and m.w.split()[-1] in _NUC_WORDS
+
+
+_NUC_WORDS = frozenset("nuc nucs nuke nukes nook nooks".split())
 _ENDS_PLACE = listed("ends_of_places")
 
 
 def _new_place(s: Statement) -> list[Mark]:
     """The words after "over to the", "up to the" that name a place the roster does not have ("Thistle Farm")."""
     for k in range(1, len(s.marks) - 1):
-        if s.marks[k].w != "to" or not (s.marks[k - 1].w in _WAYS or s.marks[k - 1].label in ("yard", "hives", "cols")):
+        from_here = s.marks[k - 1].label in ("yard", "hives", "cols", "change", "verb")
+        if s.marks[k].w != "to" or not (s.marks[k - 1].w in _WAYS or from_here):
             continue
         k += 1 + (s.marks[k + 1].w == "the")
         words: list[Mark] = []
@@ -353,7 +422,7 @@ def _new_place(s: Statement) -> list[Mark]:
 
 
 _SPOTS = listed("spots")
-_WAYS = frozenset("over up down out across back".split())
+_WAYS = frozenset("over up down out across back off home".split())
 
 
 def _made_from(msg: Message, s: Statement) -> Mark | None:
@@ -396,8 +465,8 @@ def into(s: Statement, cols: Mark) -> bool:
     """ "split it into L29", "combine them with 79": what stands after "into" is the other side."""
     k = index_of(s, cols)
     before = neighbour(s, k, -1)
-    if " ".join(m.w for m in s.marks[max(0, k - 3) : k]).endswith(("in front of", "infront of")):
-        return True  # "shook her bees out in front of 58"
+    if joins(s.marks[:k], s.marks[k + 1 :]) is not None:
+        return True  # "shook her bees out in front of 58", "stuck it on 51 with newspaper"
     if before is not None and before.w == "to" and k > 1 and s.marks[k - 2].v.get("step") == "split":
         return True  # "44 swarm cells, split to N4"
     if before is not None and before.w == "to" and any(m.v.get("step") == "combined" for m in s.all("change")):

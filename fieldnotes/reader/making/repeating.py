@@ -626,6 +626,10 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     other, _ = settle_ids(list(cols[1].v["ids"]), yard, msg.outfit)
     copy = Draft("change", {"step": last.slots["step"], "with": other}, [], dict(last.why))
     copy.spans += [(m.s, m.e) for m in cols]
+    told = last.slots.get("colonies", [])
+    if "with" not in last.slots and "count" not in last.slots and set(ids) < set(told):
+        copy.spans += last.spans  # "split nine and ten, | nine into N1": told as a whole, and now dealt out
+        msg.thread.drafts.remove(last)
     state = "planned" if cues(s, "plan") else last.slots.get("state", "done")
     own = _own_day(msg, s, stance)
     if own is not None:
@@ -639,7 +643,8 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
-_ELSEWHERE = frozenset("and at from in on off out of the then another i've we've got i we".split())
+_ELSEWHERE = frozenset("and at from in on off out of the then another i've we've got i we more only just".split())
+_COUNTED = frozenset(["number", "hives", "noun", "queen_noun"])
 
 
 def _own_day(msg: Message, s: Statement, stance: Stance) -> Stance | None:
@@ -654,13 +659,18 @@ def _own_day(msg: Message, s: Statement, stance: Stance) -> Stance | None:
 
 
 def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
-    """ "lost five at cut bank and two at wens": the same change, another number at another yard."""
-    numbers, cols = s.all("number"), s.all("cols")
-    if len(numbers) != 1 or len(cols) > 1 or not s.has("yard"):
+    """ "lost five at cut bank and two at wens", "thirty out of s two and ten more out of s five": the same change or
+    graft, another number at another yard or from another colony.
+    """
+    numbers, cols = [m for m in s.marks if m.label in _COUNTED and "n" in m.v], s.all("cols")
+    source = bool(cols) and _came_from(s, cols[0])
+    if len(numbers) != 1 or len(cols) > 1 or not (s.has("yard") or source):
         return False
     named = {"that's", "that", "which", "is"} if cols else set()  # "one at cut bank, that's sixty two"
     if any(
-        m.label not in ("number", "yard", "filler", "comma", "approx", "cols") and m.w not in {*_ELSEWHERE, *named}
+        m is not numbers[0]
+        and m.label not in ("yard", "filler", "comma", "approx", "cols", "hive")
+        and m.w not in {*_ELSEWHERE, *named}
         for m in s.marks
     ):
         return False
@@ -668,13 +678,16 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     none = number_of(numbers[0]).value == 0
     if none and last is not None and last.kind == "change" and last.sentence == s.sentence:
         return True  # "three at millpond and none at larks": no loss there
-    if last is not None and last.kind in ("change", "gear", "harvest") and last.sentence == s.sentence:
+    kinds = ("change", "gear", "harvest", "queen_work") if numbers[0].label == "number" else ("change", "queen_work")
+    if last is not None and last.kind in kinds and last.sentence == s.sentence:
         counted = ("amount",) if last.kind == "harvest" and not cols else ("colony_count", "count")
         slot = next((x for x in counted if x in last.slots), None)
         if slot is None or last.statement != msg.thread.statements - 1:
             return False
         kept: dict[str, Any] = {k: last.slots[k] for k in ("step", "item", "unit") if k in last.slots}
         copy = Draft(last.kind, kept, [], dict(last.why))
+    elif numbers[0].label != "number":
+        return False
     else:
         head = msg.statements[i - 1] if i else None  # "deadouts: four at larks, two at the quarry"
         lost = head.first("change") if head is not None and head.sentence == s.sentence else None
@@ -687,12 +700,22 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if cols:
         place.colonies, place.yard = settle_ids(list(cols[0].v["ids"]), msg.held.yard, msg.outfit)
         copy.spans.append((cols[0].s, cols[0].e))
-    else:
+    if source or not cols:
         copy.put(slot, tidy(number_of(numbers[0]).value), "the same at another yard")
     finishing.finish(msg, i, s, stance, copy, place)
+    if last is not None and copy.kind == last.kind and stance.said is None and stance.state == "done":
+        for kept_slot in ("state", "on", "on_until"):
+            if kept_slot in last.slots:
+                copy.put(kept_slot, last.slots[kept_slot], "as the one before")
     for m in s.all("yard"):
         copy.spans.append((m.s, m.e))
     return True
+
+
+def _came_from(s: Statement, cols: Mark) -> bool:
+    """Whether "out of", "off" or "from" stands before the colonies."""
+    before = [m.w for m in s.marks[: index_of(s, cols)] if m.label != "hive" and m.w != "the"]
+    return before[-1:] in (["from"], ["off"]) or before[-2:] in (["out", "of"], ["off", "of"])
 
 
 def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

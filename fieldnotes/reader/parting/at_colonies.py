@@ -8,6 +8,7 @@ from fieldnotes.reader.parting.governing import governed, other_number, points_o
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails import (
+    another_from,
     glue_tail,
     governing_tail,
     header_tail,
@@ -60,6 +61,8 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
         return []  # "so that one's not done | l fifteen had two"
     predicate = predicate_follows(at.row, at.i)
+    if predicate and not complete and at.has("yard") and _ends_in_new_place(marks):
+        return []  # "six hives from the pond over to the heath | seventy seven is light"
     if not complete and not is_governed and marks[-1].w == "and" and at.has_cue("plan") and at.has("date"):
         if person_follows(at.row, at.i):
             return glue_tail(marks)  # "need to call the inspector monday and | s seven I looked hard"
@@ -242,7 +245,15 @@ def _changed(at: Place, predicate: bool) -> bool:
             predicate and (glue_tail(marks) or any(x.label == "pronoun" for x in marks) or marks[-1].label == "date")
         )
         and not (marks[-1].label == "filler" and other_number(marks, len(at.m.v["ids"])))
+        and not (predicate and _ends_in_new_place(marks))
     )
+
+
+def _ends_in_new_place(marks: list[Mark]) -> bool:
+    """ "moved six hives from the pond over to the heath | 77 is light": a place of which the roster knows nothing."""
+    words = [m.w for m in marks[-4:] if m.label == "w"]
+    hives = any(m.label in ("hives", "change") and "n" in m.v for m in marks)
+    return hives and "to" in words[:-1] and marks[-1].label == "w" and marks[-1].w.isalpha()
 
 
 def _queens_of(at: Place, predicate: bool) -> bool:
@@ -276,6 +287,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     if at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard" and at.has("change", "yard"):
         if joins := with_joins(marks):
             return joins  # "moved 71 to the Quarry | and 75 to Larkfield"
+    if tail := another_from(marks):
+        return tail
     if last.label == "date" and predicate and not is_governed and len(marks) > 3:
         since = marks[marks.index(cols[-1]) :]
         if any(x.label == "verb" and x.v.get("does") == "inspect" and x.v.get("tense") != "past" for x in since):

@@ -34,6 +34,7 @@ from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails import (
+    another_from,
     glue_tail,
     header_tail,
     lead_nouns,
@@ -606,6 +607,10 @@ def _at_same(at: Place) -> Tail:
 def _at_yard(at: Place) -> Tail:
     """At the second yard of a statement, or one that is the subject of what follows."""
     marks, cols, q = at.marks, at.cols, at.q
+    if tail := another_from(marks):
+        return tail  # "sold four nucs from the pond | and two from larks"
+    if at.has("yard") and at.has("hives", "cols", "number") and _on_to(marks):
+        return None  # "six hives from the pond over to larks"
     if marks[-1].label == "rest" or (len(marks) > 1 and marks[-2].label == "rest" and marks[-1].w in ("of", "at")):
         return None  # "the rest of cut bank comes out friday"
     if marks[-1].label == "yard" and at.soft is None and q is not None and q.w in ("is", "gets", "get", "needs"):
@@ -652,6 +657,22 @@ def _at_yard(at: Place) -> Tail:
     if denied is not None and denied.label == "cue" and denied.w in ("not", "but not") and has_verb(marks):
         return [denied, *lead]  # "put guards on heath | not at low field"
     return with_count(marks, lead)
+
+
+_TO_THERE = frozenset("to over up down out the".split())
+_FROM_THERE = frozenset(["from", "off", "of"])
+_CARRIES = listed("carrying")
+
+
+def _on_to(marks: list[Mark]) -> bool:
+    """Whether the marks end in "to", "over to the", and something is carried from the yard named before."""
+    k = len(marks)
+    while k > 0 and marks[k - 1].w in _TO_THERE:
+        k -= 1
+    if "to" not in [m.w for m in marks[k:]] or any(m.label in HEADS for m in marks[:k]):
+        return False
+    left = any(x.label == "yard" and m.w in _FROM_THERE for m, x in pairwise(marks[:k]))
+    return left or any(m.w.split()[0] in _CARRIES for m in marks[:k] if m.label in ("verb", "w"))
 
 
 def _job_elsewhere(at: Place) -> list[Mark]:

@@ -90,9 +90,52 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     return p.label == "yard" and marks[-1].label != "filler"  # "three dead ones at larks um | nine is light"
 
 
+_TIPS = listed("tipping_in")
+_JOINS = listed("putting_to_another") | _TIPS
+_ONTO = (
+    "in with",
+    "back with",
+    "on top of",
+    "in on",
+    "in front of",
+    "infront of",
+    "back into",
+    "back in with",
+    "back onto",
+)
+"""What stands before the colony that another is joined to, with any of these verbs."""
+_GO = frozenset("go goes going went".split())
+_IS = frozenset("'s is are was were".split())
+_OVER = frozenset("on onto over into to with".split())
+_PAPER = frozenset(["newspaper", "paper"])
+
+
+def joins(marks: list[Mark], after: list[Mark]) -> Mark | None:
+    """ "fifty went on top of | 51", "stuck it on | 51 | with newspaper": the verb by which a colony is joined to the
+    one that comes; `after` is what stands after that one.
+    """
+    verb = next(
+        (m for m in reversed(marks) if m.label in ("verb", "w", "change") and not _JOINS.isdisjoint(m.w.split())), None
+    )
+    if verb is None or not marks or verb is marks[-1]:
+        return None
+    way = " ".join(m.w for m in marks[-3:] if m.label == "w")
+    at = next(k for k, m in enumerate(marks) if m is verb)
+    if at == len(marks) - 2 and marks[-1].w == "into" and verb.w.split()[-1] in _GO and at:
+        said = marks[at - 2 if marks[at - 1].w in _IS and at > 1 else at - 1]
+        if said.label == "cols":
+            return verb  # "n six goes into | 22", "78 's going into | 79"
+    plain = marks[-1].w in _OVER
+    tipped = marks[-1].w == "into" and not _TIPS.isdisjoint(verb.w.split())
+    papered = plain and any(m.w.split()[-1] in _PAPER for m in (*after[:6], *marks[-4:]))
+    return verb if way.endswith(_ONTO) or tipped or papered else None
+
+
 def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     """Whether this second group of colonies is the other side of the first ("combined 76 into 77", "same as 42")."""
     p = marks[-1]
+    if sum(x.label == "cols" for x in marks) == 1 and joins(marks, row[i + 1 : i + 7]) is not None:
+        return True  # "fifty went on top of | fifty one"
     if (
         p.w in ("into", "with")
         and len(marks) > 1
@@ -118,8 +161,11 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         return True
     if change:
         steps = {x.v.get("step") for x in change}
-        if (p.w == "and" or p.label == "comma") and i + 1 < len(row) and row[i + 1].w in ("into", "with"):
-            return False  # "split 45 into 58 and | 46 into 59"
+        if (p.w == "and" or p.label in ("comma", "cols", "yard", "date", "filler")) and i + 1 < len(row):
+            if row[i + 1].w in ("into", "with"):
+                return False  # "split 45 into 58 and | 46 into 59"
+            if row[i + 1].w == "to" and steps == {"moved"} and any(x.label == "yard" for x in row[i + 2 : i + 4]):
+                return False  # "moved fifty to the pond and | 51 to the quarry"
         if p.w == "and" and (predicate_follows(row, i) or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died"
         if p.label == "w" and p.w in _TO_THE_OTHER:

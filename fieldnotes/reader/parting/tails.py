@@ -237,6 +237,34 @@ def with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
     return marks[k - 1 :] if marks[k - 2].label == "yard" and placed else tail  # "four at larks | two at the quarry"
 
 
+_MADE = frozenset("nuc_made split sold bought died swarm_caught grafted caught banked".split())
+"""Work that is counted by where it was done ("three nucs out of eight and one out of twelve")."""
+_OF_NUMBER = frozenset(["another", "only", "just", "and"])
+
+
+def another_from(marks: list[Mark]) -> list[Mark]:
+    """ "made two nucs off hive four | and another two off", "sold four from the pond | and two nucs from": so many
+    more, before the colony or the yard they came from; empty where no such words end the marks.
+    """
+    k = len(marks)
+    while k > 0 and (marks[k - 1].label == "hive" or marks[k - 1].w in ("the", "of", "off", "from", "out")):
+        k -= 1
+    words = [m.w for m in marks[k:] if m.label != "hive" and m.w != "the"]
+    if words not in (["from"], ["off"], ["off", "of"], ["out", "of"]):
+        return []
+    if k > 0 and marks[k - 1].w == "more":
+        k -= 1
+    if k < 2 or marks[k - 1].label not in ("number", "hives", "noun", "queen_noun") or "n" not in marks[k - 1].v:
+        return []
+    k -= 1
+    while k > 0 and (marks[k - 1].w in _OF_NUMBER or marks[k - 1].label == "approx"):
+        k -= 1
+    k -= len(with_joins(marks[:k]))
+    before = marks[:k]
+    worked = any(m.v.get("step") in _MADE for m in before if m.label in ("change", "queen_work"))
+    return marks[k:] if worked and any(m.label in ("cols", "yard") for m in before) else []
+
+
 def with_number(marks: list[Mark]) -> list[Mark]:
     """The number, article or cue at the end of the marks with the joining words before it: a thing follows."""
     k = len(marks)
