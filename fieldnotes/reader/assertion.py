@@ -526,6 +526,9 @@ def _check_to_come(statement: Statement, when: When | None, today: date) -> bool
 def _recheck(statement: Statement) -> bool:
     check = statement.first("check")
     assert check is not None
+    k = index_of(statement, check)
+    if k and statement.marks[k - 1].w == "the" and not statement.has("cue", "date"):
+        return False  # "the recheck on 6 and 10, they were four and none"
     return check.w.split()[0] in _CHECKS_AGAIN
 
 

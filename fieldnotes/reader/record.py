@@ -271,6 +271,9 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         nowhere = not place.colonies and not place.every and place.count is None and "count" not in draft.slots
         if nowhere and draft.slots["step"] in _AT_A_HIVE and not s.has("yard"):
             continue  # "marked today:" over a list
+        new = changing.made_just_now(msg, s)
+        if new is not None and draft.slots["step"] == "cells_placed" and s.has("each") and not cols:
+            place = replace(place, every=False, colonies=new)  # "made up N5 and N6 from 18, a cell in each"
         if place.except_ and any(m.w == "there" for m in s.marks):
             place = replace(place, every=False, except_=None, colonies=place.except_)  # "(queen banked there)"
         finishing.finish(msg, i, s, stance, draft, place)

@@ -262,6 +262,19 @@ def _next_range(at: Spot) -> bool | None:
     return True if follows and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _from_there_up(at: Spot) -> bool | None:
+    """ "seventy five up still need theirs", "fifteen same as fourteen"."""
+    if at.q is None or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    if at.q.label == "same" and at.q.w.endswith(" as") and not (at.p is not None and at.p.label == "same"):
+        return True
+    upward = at.q.w in ("up", "upward", "upwards", "onward", "onwards") and at.z is not None
+    return True if upward and at.z is not None and at.z.w.split()[0] in _OF_SEVERAL else None
+
+
+_OF_SEVERAL = frozenset("still need needs get have are got will".split())
+
+
 def _one_of_those(at: Spot) -> bool | None:
     """ "washed 105 106 107: 105 13 mites …": one of the colonies just named, before what it had."""
     listed = at.r.checking and len(at.r.last_ids) > 1 and at.last == "cols" and id_of(at.m) in at.r.last_ids
@@ -397,6 +410,7 @@ QUESTIONS: tuple[Question, ...] = (
     _temperature_at_yard,
     _had_its_own,
     _next_range,
+    _from_there_up,
     _goes_elsewhere,
     _one_of_those,
     _count_after_colon,

@@ -182,7 +182,7 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
             place.colonies or []
         )  # "made n5 and n6, the queen is in n5"
         owns = neighbour(s, index_of(s, cols[1]), 1)
-        if step == "moved" and owns is not None and owns.w == "'s":
+        if step == "moved" and ((owns is not None and owns.w == "'s") or on_top(s, cols[1])):
             pass  # "moved hive two to hive five's spot"
         elif step in ("combined", "moved", "split", "nuc_made") and not again:
             if step == "combined" and _right_after(s, "from", cols[1]):
@@ -459,6 +459,20 @@ def made_from_second(s: Statement, cols: list[Mark]) -> bool:
     k = index_of(s, cols[1])
     before = neighbour(s, k, -1)
     return before is not None and before.w in ("of", "from", "off")
+
+
+def made_just_now(msg: Message, s: Statement) -> list[str] | None:
+    """The new colonies that the change told just before made, in the same sentence."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if last is None or last.kind != "change" or last.sentence != s.sentence:
+        return None
+    return list(last.slots.get("with", [])) or None if last.slots.get("step") in ("nuc_made", "split") else None
+
+
+def on_top(s: Statement, cols: Mark) -> bool:
+    """ "they sit on top of 7 to 12": where the hives stand now, and no other side."""
+    k = index_of(s, cols)
+    return " ".join(m.w for m in s.marks[max(0, k - 3) : k]).endswith(("top of", "next to", "beside", "behind", "by"))
 
 
 def into(s: Statement, cols: Mark) -> bool:

@@ -476,6 +476,14 @@ def _at_pronoun(at: Place) -> Tail:
     if m.w in ("those", "they", "these") and marks[-1].w.startswith(_STILL_THERE) and marks[-1].label == "cue":
         if q is not None and q.label in ("verb", "cue"):
             return []  # "nucs still have theirs | those come out sunday"
+    if (
+        m.w == "both"
+        and at.cols
+        and q is not None
+        and q.v.get("cue") == "plan"
+        and marks[-1].label in ("number", "fact")
+    ):
+        return []  # "nine's got seven | both need another box"
     if not (complete or at.cols) or m.w in ("it", "its", "her", "both") or q is None:
         return None
     if m.w in ("those", "they", "these") and marks[-1].label == "cols" and not (complete or has_verb(marks)):
@@ -534,7 +542,10 @@ def _at_rest(at: Place) -> Tail:
     told = told or (
         at.soft is not None and at.has("number") and not at.has("verb")
     )  # "L13 only one and | the rest get"
-    return glue_tail(at.marks) if subject and at.cols and (told or done(at.marks)) else _at_thing(at)
+    does_so = told or done(at.marks) or (has_verb(at.marks) and not at.has_cue("plan"))
+    return (
+        glue_tail(at.marks) if subject and at.cols and does_so else _at_thing(at)
+    )  # "pulled 1 to 12 | the rest come …"
 
 
 def _at_round(at: Place) -> Tail:
@@ -589,6 +600,9 @@ def _at_ordinal(at: Place) -> Tail:
     if at.q is not None and at.q.label == "form" and at.z is not None and done(before := at.marks[: -len(the) or None]):
         if at.z.label == "date" or at.z.w in ("is", "goes", "comes") or at.z.v.get("cue") == "plan":
             return [*with_joins(before), *the]  # "one pad each cause it's hot | second pad a week from monday"
+    if at.q is not None and at.q.label == "form" and at.has("form") and at.has("ordinal", "round") and not the:
+        if at.marks[-1].label in ("yard", "cols", "every", "date") and done(at.marks):
+            return []  # "second pads in at Heath | first pads out same time"
     if at.q is not None and at.q.w == "one" and at.z is not None and at.z.w in ("'s", "is", "goes"):
         day = at.row[at.i + 3] if at.i + 3 < len(at.row) else None
         if day is not None and day.label == "date" and at.has("agent", "form") and done(at.marks):
