@@ -58,7 +58,7 @@ def _treatments(treatments: list[TreatmentResult]) -> list[str]:
     rows = [
         [
             t.start,
-            t.end or "still in",
+            t.end or (f"{t.partly_out}, not all" if t.partly_out else "still in"),
             t.yard or "yard not said",
             t.name,
             t.group or "-",

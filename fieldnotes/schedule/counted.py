@@ -63,6 +63,11 @@ class Treatment:
         """The day on which the last of it ended, None while some is in or nothing ended."""
         return None if self.running or not self.ends else max(e.last for e in self.ends)
 
+    @property
+    def partly_out(self) -> datetime.date | None:
+        """The day on which the last of what is out came out, where the rest is still in."""
+        return max((e.last for e in self.ends), default=None) if self.running else None
+
 
 @dataclass(frozen=True, slots=True)
 class Pair:

@@ -52,6 +52,7 @@ class TreatmentResult(BaseModel):
 
     `verdict` is "worked", "fell short", "can't tell", or "not counted"; `says` the same in a sentence. `against` is
     the reduction set against `controls` untreated colonies of the yard (Henderson-Tilton), where some were counted.
+    `end` is None while some of it is in; `partly_out` is then the day on which the last of the rest came out.
     `beside` are treatments with other actives that were in the same colonies at the time: counts tell of all together.
     """
 
@@ -61,6 +62,7 @@ class TreatmentResult(BaseModel):
     group: str
     start: str
     end: str | None
+    partly_out: str | None = None
     colonies: list[str]
     counted: int
     before: Level | None = None
@@ -169,6 +171,7 @@ def _result(treatment: Treatment, outcome: Outcome | None, beside: list[str]) ->
         group=mode.group if mode else "",
         start=treatment.start.isoformat(),
         end=end.isoformat() if end else None,
+        partly_out=treatment.partly_out.isoformat() if treatment.partly_out else None,
         colonies=ids,
         counted=0,
         expected=wanted,

@@ -97,5 +97,5 @@ def count_of(slots: dict[str, Any]) -> Count | None:
 
 def pooled(counts: list[Count]) -> Count:
     """Samples of one family as one: mites and exposure added."""
-    words = sorted({c.assumed for c in counts if c.assumed})
+    words = sorted({word for c in counts if c.assumed for word in c.assumed.split("; ")})
     return Count(sum(c.mites for c in counts), sum(c.exposure for c in counts), counts[0].family, "; ".join(words))

@@ -251,3 +251,12 @@ def test_what_runs_and_what_was_never_counted():
     by_yard = {t.yard: t for t in report(book).treatments}
     assert by_yard["Quarry"].says == "still in" and by_yard["Quarry"].end is None
     assert by_yard["Millpond"].verdict == "not counted"
+
+
+def test_a_treatment_of_which_a_part_is_still_in():
+    book = [r for r in season(2026, 40, 0) if r.slots.get("step") != "out"]
+    book.append(strips_out("2026-10-01", "Quarry", colonies=["1", "2"]))
+    (result,) = report(book).treatments
+    assert (result.end, result.partly_out, result.counted) == (None, "2026-10-01", 2)
+    (whole,) = report(season(2026, 40, 0)).treatments
+    assert (whole.end, whole.partly_out) == ("2026-10-01", None)

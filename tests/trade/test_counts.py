@@ -164,3 +164,11 @@ def test_percentages_and_ranges():
 def test_samples_add_up():
     both = pooled([Count(3, 300, "wash"), Count(5, 200, "wash", "300 bees assumed")])
     assert (both.mites, both.exposure, both.assumed) == (8, 500, "300 bees assumed")
+
+
+def test_what_was_assumed_is_said_once_for_all_samples():
+    rolls = [
+        count_of({"method": "sugar_roll", "mites": 5}),
+        count_of({"method": "sugar_roll", "mites": 2, "bees": 300}),
+    ]
+    assert pooled(rolls).assumed == "300 bees assumed; a sugar roll, which reads low"
