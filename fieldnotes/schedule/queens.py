@@ -42,6 +42,7 @@ def _look(ledger: Ledger, lot: Lot, piece: Piece) -> Draft:
     then = looks[looks.index(best) + 1 :]
     more = [f"Then {look.look}, from {spoken(after(lot.last, look.least.days), ledger.day)}" for look in then]
     vain = [f"No eggs yet on {spoken(piece.looked, ledger.day)}"] if piece.looked and best.eggs else []
+    given = lot.event == "queenless" and piece.looked is not None
     return Draft(
         what="queen_look",
         at=of_piece(piece),
@@ -52,7 +53,16 @@ def _look(ledger: Ledger, lot: Lot, piece: Piece) -> Draft:
         since=f", {_EVENTS[lot.event]} {spoken(lot.first, ledger.day)}",
         records=[lot.record],
         reasons=[f"{_span(best)} days after: {best.cite}", *vain, *missed, *more],
+        notes=[_brood_given(ledger, piece)] if given else [],
         sure=lot.first == lot.last,
+    )
+
+
+def _brood_given(ledger: Ledger, piece: Piece) -> str:
+    """What was done already of "give eggs or a queen, and look again"."""
+    who = f"{piece.colony.cid}: brood" if piece.colony else "Brood"
+    return (
+        f"{who} was given {spoken(piece.looked or piece.lot.first, ledger.day)}, so look whether they raise cells on it"
     )
 
 

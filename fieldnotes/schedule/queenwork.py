@@ -60,8 +60,12 @@ def look_in(ledger: Ledger, record: StoredRecord, seen: Collection[Colony]) -> N
 
 
 def brood_given(ledger: Ledger, record: StoredRecord) -> None:
-    """A frame of brood for a bank: somebody looked, and gave what it needs."""
+    """A frame of brood for a bank: somebody looked, and gave what it needs. Without a queen it still wants a look."""
     _advance(ledger, record, ("banked",))
+    target = aim(ledger.looking, ledger.colonies, reach_of(record), lambda lot: lot.event == "queenless")
+    for piece in target.pieces:
+        piece.lot.touched.append(record)
+        piece.looked = first_day(record)
 
 
 def _nothing_to_answer(ledger: Ledger, record: StoredRecord, seen: Collection[Colony]) -> bool:

@@ -240,3 +240,14 @@ def test_brood_given_to_a_bank_is_the_look_and_a_long_bank_is_told():
     item = one([bank, brood], "2026-05-13", "queen_look")
     assert item.due == "2026-05-19" and "long" not in item.says
     assert "queens are in since 5 May, which is long" in one([bank, brood], "2026-05-27", "queen_look").says
+
+
+def test_brood_given_to_a_queenless_colony_is_told_and_it_still_wants_a_look():
+    found = rec("inspection", "2026-06-01", yard="Quarry", colonies=["7"], queen="less")
+    brood = rec("gear", "2026-06-04", yard="Quarry", colonies=["7"], item="brood_frame", step="on", count=1)
+    item = one([found, brood], "2026-06-05", "queen_look")
+    assert "7: brood was given 4 June" in item.because.reason
+    assert item.id == one([found], "2026-06-05", "queen_look").id
+    assert "brood was given" not in one([found], "2026-06-05", "queen_look").because.reason
+    looked = rec("inspection", "2026-06-10", yard="Quarry", colonies=["7"], queen="right")
+    assert due([found, brood, looked], "2026-06-12", what="queen_look") == []
