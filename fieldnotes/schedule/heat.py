@@ -70,7 +70,9 @@ def _heat(ledger: Ledger, lot: Lot, piece: Piece, clock: Clock, reading: Reading
     name = name_of(lot)
     temperature = shown(reading.high_c or 0.0, ledger.roster)
     tense = "is forecast" if reading.day > ledger.day else "was the high" if reading.day < ledger.day else "is the high"
-    advice = "it may do little" if "cold" in words else "watch queens and brood, open the entrance"
+    # What is given and gone does no more harm in the heat: bees fly, and it misses them.
+    little = "cold" in words or is_single(lot)
+    advice = "it may do little" if little else "watch queens and brood, open the entrance"
     figure = clock.low_c if "cold" in words else clock.danger_c if "far" in words else clock.high_c
     assert figure is not None
     return Draft(

@@ -260,3 +260,11 @@ def test_dribbles_on_the_same_summer_bees():
     assert any("for the third time on 10 July" in s for s in said)
     book = [dribble("2026-06-29"), dribble("2026-12-20")]
     assert [i for i in due(book, "2026-12-21", what="answer") if "label allows" in i.says] == []
+
+
+def test_heat_over_what_is_given_and_gone_is_no_harm_but_little_use():
+    germany = parse_roster('units = "metric"\n[practice]\ncountry = "germany"', "r")
+    spray = rec("treatment", "2026-11-20", yard="Quarry", **ALL, step="in", agent="lactic_acid", form="spray")
+    warm = rec("conditions", "2026-11-20", yard="Quarry", high=12, unit="C")  # German SPC of May 2022: 4 to 10 C
+    item = one([spray, warm], "2026-11-20", "heat_clash", germany)
+    assert "too hot for lactic acid spray; it may do little" in item.says and "queens" not in item.says

@@ -37,6 +37,8 @@ CELLS = [
     ("oliver", "decrease", 1, 2),
     # UK National Bee Unit, Managing Varroa, 2005 print: over 9 a day at any time
     ("nbu-board", "peak", 5, 9),
+    # the same in the dormant months, where counts are made on boards: Weser-Ems, over 1; a Swiss club, no more than 1
+    ("nbu-board", "dormant", 0.5, 1), ("nbu-board", "dormant_brood", 0.5, 1),
     # Weser-Ems breeders' association: July 5 to 10 critical, over 10 treat; November over 1 treat
     ("weser-ems-board", "peak", 5, 10), ("weser-ems-board", "dormant", 0.5, 1),
 ]  # fmt: skip
