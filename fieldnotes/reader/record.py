@@ -168,7 +168,7 @@ def _told_of_harvest(msg: Message, s: Statement, stance: Stance) -> Draft | None
     return before if again and near and "amount" in (before.slots if before else {}) else None
 
 
-_ROW = frozenset(["yard", "cols", "every", "hives", "amount", "each", "comma", "filler", "ratio"])
+_ROW = frozenset(["yard", "cols", "every", "hives", "amount", "each", "comma", "filler", "ratio", "date"])
 
 
 def _fed_in_a_row(msg: Message, s: Statement) -> Draft | None:
@@ -176,7 +176,7 @@ def _fed_in_a_row(msg: Message, s: Statement) -> Draft | None:
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
     if last is None or last.kind != "feed" or last.statement != msg.thread.statements - 1:
         return None
-    plain = all(m.label in _ROW or (m.label == "w" and not m.w.isalnum()) for m in s.marks)
+    plain = all(m.label in _ROW or (m.label == "w" and (m.w in ("and", "then") or not m.w.isalnum())) for m in s.marks)
     return last if plain and s.has("amount") and s.has("cols", "yard", "every") else None
 
 

@@ -275,12 +275,22 @@ def _from_there_up(at: Spot) -> bool | None:
 _OF_SEVERAL = frozenset("still need needs get have are got will".split())
 
 
+def _after_its_queen(at: Spot) -> bool | None:
+    """ "eight has the good queen nine was laying workers": no queen has that number, for something is said of it."""
+    if at.p is None or at.p.label != "queen_noun" or at.q is None or at.q.w not in ("was", "is", "has", "had"):
+        return None
+    return True if at.last == "cols" and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _one_of_those(at: Spot) -> bool | None:
     """ "washed 105 106 107: 105 13 mites …": one of the colonies just named, before what it had."""
     listed = at.r.checking and len(at.r.last_ids) > 1 and at.last == "cols" and id_of(at.m) in at.r.last_ids
     if not listed or at.p is None or not (at.p.w in (":", "=", "-") or at.p.label in ("comma", "yard")):
         return None
     return True if at.q is not None and at.q.label in ("number", "mites", "clean") else None
+
+
+_BEFORE_FIRST = frozenset(["yard", "days", "sample", "date"])
 
 
 def _one_of_them(at: Spot) -> bool | None:
@@ -302,7 +312,7 @@ def _one_of_them(at: Spot) -> bool | None:
         return None  # "combine nine into one"
     if p is not None and p.label == "same" and p.w.split()[-1] == "as" and not (q and q.w in ("of", "more")):
         return True  # "hive four same as one"
-    if p is not None and p.label == "yard" and at.r.checking and q is not None and q.w in ("had", "was"):
+    if p is not None and p.label in _BEFORE_FIRST and at.r.checking and q is not None and q.w in ("had", "was"):
         return None  # "washes at heath, one had two, two had four"
     if (
         p is not None
@@ -411,6 +421,7 @@ QUESTIONS: tuple[Question, ...] = (
     _had_its_own,
     _next_range,
     _from_there_up,
+    _after_its_queen,
     _goes_elsewhere,
     _one_of_those,
     _count_after_colon,

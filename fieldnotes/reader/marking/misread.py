@@ -96,6 +96,9 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and atoms.w[j] in speech().counted
     ):
         return True  # "and that makes six | supers on four"
+    if label == "change" and (atoms.w[j - 1] == "ones" or atoms.w[j : j + 1] in (["ones"], ["bees"])):
+        if not {"landing", "front", "porch", "bottom", "entrance", "board", "floor"}.isdisjoint(atoms.w[j : j + 5]):
+            return True  # "twelve dead ones on the landing board": bees
     if label == "change" and atoms.w[j - 1] in ("swarm", "swarms") and j < len(atoms.w) and atoms.w[j] in _CELL_WORDS:
         return True  # "got 3 swarm | cells"
     if label == "agent" and atoms.w[i] == "time":

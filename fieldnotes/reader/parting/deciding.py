@@ -160,6 +160,10 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks) if told else None  # "nine looks bad and | dov said he'd wash it"
     if kind == "except":
         return None
+    if kind == "not" and m.w == "not" and (why := _reason_for_none(marks)) is not None:
+        return why  # "none on the rest | they're not ready"
+    if _excepted(marks) and m.w == "which":
+        return []  # "all except 76 | which has no bees left"
     if kind == "plan" and m.w.split()[0] == "jobs":
         return glue_tail(marks)  # "jobs for thursday … a wash on thirteen | jobs for saturday"
     if m.w in ("still in", "still on") and marks[-1].w in AUX and not has_verb(marks):
@@ -783,6 +787,8 @@ def _reason_for_none(marks: list[Mark]) -> list[Mark] | None:
     k = len(marks)
     while k and (marks[k - 1].w in _REASONS or marks[k - 1].label == "comma"):
         k -= 1
+    if k > 2 and marks[k - 1].label == "rest" and any(m.w == "none" for m in marks[max(0, k - 4) : k]):
+        return marks[k:]  # "none on the rest | they're not ready"
     if k < 2 or marks[k - 1].label not in ("number", "clean"):
         return None
     why = marks[k - 1].w in ("none", "nothing", "zero", "0") or any(m.w in _CAUSES for m in marks[k:])
