@@ -179,11 +179,11 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     if (
         not plan
         and statement.has("verb")
-        and statement.first("date") is not None
+        and (dated := statement.first("date")) is not None
         and any(m.label == "w" and m.w == "back" for m in statement.marks[:3])
         and any(m.w == "to" for m in statement.marks[:6])
     ):
-        plan = [statement.first("date")]  # type: ignore[list-item]  # "back Saturday to pull supers"
+        plan = [dated]  # "back Saturday to pull supers"
     if plan and plan[0].w.startswith("should") and _opening(statement) is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
     if nots and any(m.w == "out" for m in statement.marks):

@@ -507,7 +507,7 @@ def _put_in(w: list[str], i: int, before: str, after: str, counted: frozenset[st
     third = w[i + 2] if i + 2 < len(w) else ""
     return after in ("in", "on") and (
         (before in counted and before.endswith("s") and len(before) > 3)
-        or (is_number_word(before) and third in ("both", "each", "the", "all", *HIVE_WORDS))
+        or (is_number_word(before) and (third in ("both", "each", "the", "all") or third in HIVE_WORDS))
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from fieldnotes.reader.grammar import grammar, listed
+from fieldnotes.reader.words import Words
 
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 _HALVED = listed("halved")
@@ -110,14 +111,6 @@ def _hundreds_after_comma(w: list[str], j: int, t: _Words) -> tuple[int, int, in
         return None
     found = _below_thousand(w, j + 1, t)
     return found if found and found[0] >= 100 else None
-
-
-class Words(list[str]):
-    """Words that stay as they are, so that what number begins where is worked out once."""
-
-    def __init__(self, words: list[str]) -> None:
-        super().__init__(words)
-        self.numbers: dict[int, Number | None] = {}
 
 
 def number_at(w: list[str], i: int) -> Number | None:

@@ -53,7 +53,7 @@ class Held:
     method: str | None = None
     bees: int | None = None
     bees_by_any: bool = False
-    board_days: float | None = None
+    board_days: int | float | None = None
     waiting: bool = False
     titled: bool = False
 

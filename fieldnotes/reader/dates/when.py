@@ -135,9 +135,9 @@ def _resolve(when: When, today: date, plan: bool, hemisphere: str) -> tuple[date
                 start -= timedelta(days=7)
             return start, start + timedelta(days=1)
         case "month":
-            month, part, year = a
-            if year is not None:
-                return _part_of(year, month, part)
+            month, part, of_year = a
+            if of_year is not None:
+                return _part_of(of_year, month, part)
             days = _part_of(today.year, month, part)
             if plan and days[1] < today:
                 return _part_of(today.year + 1, month, part)

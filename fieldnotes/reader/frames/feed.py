@@ -50,7 +50,8 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
         statement.seal()
     if feeds and _taken_off(statement):
         return []
-    for m in feeds or [None]:  # type: ignore[list-item]
+    named_feeds: list[Mark | None] = [*feeds] if feeds else [None]
+    for m in named_feeds:
         draft = Draft("feed")
         if m is not None:
             draft.put("feed", m.v["feed"], m.rule)

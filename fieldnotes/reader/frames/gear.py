@@ -82,8 +82,11 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue
         draft = Draft("gear")
         draft.put("item", m.v["item"], m.rule)
-        given = dir_mark is not None and dir_mark.w in ("gave", "give", "given")  # "gave it a frame out of forty"
-        given = given and not _off_before(statement, index_of(statement, dir_mark))  # type: ignore[arg-type]
+        given = (
+            dir_mark is not None
+            and dir_mark.w in ("gave", "give", "given")  # "gave it a frame out of forty"
+            and not _off_before(statement, index_of(statement, dir_mark))
+        )
         off = (bool(out) and not given) or m.w.startswith("unwrap") or _less(statement, m)
         if len(statement.all("item")) > 1 and (way := _own_way(statement, index_of(statement, m))):
             off = way in ("off", "out")  # "the feeders are off and the reducers are on"

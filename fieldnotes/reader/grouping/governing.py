@@ -79,7 +79,7 @@ def _after_to(at: Spot) -> bool:
         return False
     if pp and pp.w == "back" and sentence_has(at.r, at.i, "item", "queen_noun") and not (at.q and at.q.label in NP):
         return True  # "took the wet supers back to forty and forty one"
-    if pp and pp.label in ("amount", "unit", "each") and at.q is not None and at.q.label in ("unit", "amount", *NP):
+    if pp and pp.label in ("amount", "unit", "each") and at.q is not None and at.q.label in NP:
         return False
     if pp and pp.label in ("amount", "unit", "each"):
         return at.r.outfit.could_be(id_of(at.m))  # "fondant: 1 kg to 5"
@@ -108,7 +108,9 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     if p.w == "gave" and r.checking and after is q and q is not None and q.w.split()[0] in _A_THING:
         return True  # "gave twenty four a wash"
     if p.w in ("given", "giving", "give"):
-        return q is not None and (q.label in ("number", "thing", *NP) or q.w in ("a", "an", "the", "some", "its"))
+        return q is not None and (
+            q.label in ("number", "thing") or q.label in NP or q.w in ("a", "an", "the", "some", "its")
+        )
     if p.w in ("got", "gave", "gets", "get", "found", "counted"):
         return (
             p.w in ("gave", "gets", "get")
@@ -155,7 +157,7 @@ def _after_check(at: Spot, p: Mark) -> bool:
 def _after_treatment(at: Spot, p: Mark) -> bool:
     """ "oxalic 12" names a colony, "strips 2 each" counts."""
     q = at.q
-    counted = q and (q.label in ("each", *NP) or q.w in ("in", "on", "into", "per", "to", "for"))
+    counted = q and (q.label == "each" or q.label in NP or q.w in ("in", "on", "into", "per", "to", "for"))
     return not counted and (p.label == "agent" or bool(p.v.get("treats")))
 
 
@@ -168,7 +170,7 @@ def _after_change(at: Spot, p: Mark, subject: bool) -> bool:
         return True
     if step == "cells_placed" and p.w.split()[-1] in ("in", "into") and not (q and q.label in NP):
         return True  # "ripe cells go in seventy one"
-    if q and q.label in ("queen_noun", "noun", *NP):
+    if q and q.label in NP:
         return False
     return subject or step not in _COUNTED_CHANGES
 

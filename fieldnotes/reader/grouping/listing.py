@@ -183,7 +183,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         closed = any(x.w == "and" or x.w in RANGE for x in r.row[of.first : j])
         if not joined and of.governed and closed and _subjects(r, k):
             return []  # "in s one, s two and s three | s ten gets its patty tomorrow"
-        if not joined and c.v["value"] in (named, *of.ids):
+        if not joined and (c.v["value"] == named or c.v["value"] in of.ids):
             return []  # "all of them but l nine | l nine is dead"
         if not joined and of.governed and (q := r.at(r.on(k))) and q.label == "cue" and q.v.get("cue") == "not":
             return []  # "eleven in l eighteen | l twenty did not get done"

@@ -641,7 +641,7 @@ def _losses_counted(at: Spot) -> bool:
 def _so_many_each(at: Spot) -> bool | None:
     """ "supers four one each", "then nine and ten two each": what stands before "two each" got them."""
     p, r, after = at.p, at.r, at.after
-    if not (after and after.label == "number" and p and (p.w == "then" or p.label in ("each", *_THINGS))):
+    if not (after and after.label == "number" and p and (p.w == "then" or p.label == "each" or p.label in _THINGS)):
         return None
     # after a list, the number is the next but one past the last of its joins
     return True if each_after(r, at.after_index) else None
@@ -874,7 +874,11 @@ def _counted_at(at: Spot) -> bool | None:
 
 def _still_in(at: Spot) -> bool | None:
     """ "strips are out of forty, still in forty two", but "still in two weeks on"."""
-    left = at.p is not None and at.p.w == "still in" and not (at.q is not None and at.q.label in (*NP, "days"))
+    left = (
+        at.p is not None
+        and at.p.w == "still in"
+        and not (at.q is not None and (at.q.label in NP or at.q.label == "days"))
+    )
     return True if left and at.r.outfit.could_be(id_of(at.m)) else None
 
 

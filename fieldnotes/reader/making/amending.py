@@ -461,12 +461,12 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if last.slots.get("state") != "not_done" and not counted and not named and not again:
         return False
     draft = same_again(last, HOW_MUCH | {"mites", "mites_high", "bees", "approx"})
-    place = place_of(last)
+    place: Place | None = place_of(last)
     if named:
-        place = None  # type: ignore[assignment]
+        place = None
     elif counted and msg.held.cols and not msg.held.cols.get("every"):
-        place = Place()
-        placing.take_held(msg, place)
+        place = held = Place()
+        placing.take_held(msg, held)
     elif (counted or again) and last.slots.get("except_colonies"):
         place = Place(last.slots.get("yard"), list(last.slots["except_colonies"]))
     if pronoun is not None:

@@ -83,7 +83,7 @@ def _names_no_colony(told: Draft) -> bool:
     slots = told.slots
     if slots.get("state", "done") != "done" or "colonies" in slots or "colony_count" in slots:
         return False
-    return not _NUMBERS & slots.keys() and ("every_colony" not in slots or told.why["every_colony"] == WHOLE_YARD)
+    return _NUMBERS.isdisjoint(slots) and ("every_colony" not in slots or told.why["every_colony"] == WHOLE_YARD)
 
 
 def _dealt_out(after: list[Draft], told: Draft) -> list[Draft]:
@@ -105,7 +105,7 @@ def _is_part(d: Draft, told: Draft) -> bool:
         for slot in (*_DEALT[d.kind], "step", "yard")
     )
     done = d.slots.get("state", "done") == "done"
-    return same and done and "colonies" in d.slots and bool(_NUMBERS & d.slots.keys()) and d.sentence == told.sentence
+    return same and done and "colonies" in d.slots and not _NUMBERS.isdisjoint(d.slots) and d.sentence == told.sentence
 
 
 def _goes_right_on(s: Statement, titled: bool) -> bool:

@@ -107,9 +107,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif exceptions:
         ids, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
         group = list(held.cols["ids"]) if pronoun is not None and held.cols is not None else []
-        if set(ids) < set(group):
+        if pronoun is not None and set(ids) < set(group):
             place.colonies = [x for x in group if x not in ids]  # "those same four are light except fourteen"
-            used.append(pronoun)  # type: ignore[arg-type]
+            used.append(pronoun)
         else:
             place.every, place.except_ = True, ids + _and_nucs(msg, s, exceptions[-1])
         used += exceptions + cues(s, "except") + every

@@ -168,7 +168,7 @@ def _spoken_of(msg: Message, i: int, s: Statement, at: int, words: list[Mark], c
     if not before and i and msg.statements[i - 1].sentence == s.sentence:
         before = _said_last(msg.statements[i - 1])
     plain = [m for m in before if m.label not in ("filler", "comma", "date")]
-    while plain and plain[-1].w in (*_NO_SUBJECT, "to"):
+    while plain and (plain[-1].w == "to" or plain[-1].w in _NO_SUBJECT):
         plain.pop()
     return plain if sum(m.label == "w" and len(m.w) > 3 for m in plain) >= 2 else []
 

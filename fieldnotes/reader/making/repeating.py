@@ -170,10 +170,10 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         turned = None if none else _other_way(s)
         if turned is not None and d.kind == "gear":
             copy.put("step", turned, "put on or taken off")
-        if none:
+        if none and number is not None:
             for dropped in ("count", "amount", "unit"):
                 copy.slots.pop(dropped, None)
-            copy.spans.append((number.s, number.e))  # type: ignore[union-attr]
+            copy.spans.append((number.s, number.e))
         elif number is not None:
             value = tidy(number_of(number).value)
             slot: str | None = next(
@@ -670,7 +670,8 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if any(
         m is not numbers[0]
         and m.label not in ("yard", "filler", "comma", "approx", "cols", "hive")
-        and m.w not in {*_ELSEWHERE, *named}
+        and m.w not in _ELSEWHERE
+        and m.w not in named
         for m in s.marks
     ):
         return False
@@ -928,19 +929,16 @@ def yards_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or not listed
         or not all(
             m.label in ("yard", "comma")
-            or m.w in (*_BETWEEN_YARDS, "yet", "done", "finished")
+            or m.w in ("yet", "done", "finished")
+            or m.w in _BETWEEN_YARDS
             or _but_not(m)
             or m is listed[-1]
             for m in listed
         )
     ):
         return False
-    if listed[-1].label not in ("yard", "comma", "date") and listed[-1].w not in (
-        "yet",
-        "done",
-        "finished",
-        *_BETWEEN_YARDS,
-    ):
+    closes = listed[-1].w in ("yet", "done", "finished") or listed[-1].w in _BETWEEN_YARDS
+    if listed[-1].label not in ("yard", "comma", "date") and not closes:
         return False
     coming = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
     if coming is not None and coming.sentence == s.sentence and not any(m.w == "and" for m in s.marks):

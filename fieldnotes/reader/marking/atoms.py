@@ -12,8 +12,9 @@ from fieldnotes.reader.marking.clock import clock_time, line_clock, phone_number
 from fieldnotes.reader.marking.ids import letter_id
 from fieldnotes.reader.marking.spoken import spoken_number
 from fieldnotes.reader.marking.yards import PLACE_WORDS, unknown_yard
-from fieldnotes.reader.numbers import Words, is_number_word, number_openers, ordinal_at
+from fieldnotes.reader.numbers import is_number_word, number_openers, ordinal_at
 from fieldnotes.reader.outfit import Name, Outfit
+from fieldnotes.reader.words import Words
 
 _WASHED = listed("looked_into")
 

@@ -113,7 +113,7 @@ def _another_treatment(at: Place) -> Tail:
         named = [k for k, x in enumerate(at.marks) if x.label == "form" and x.v["form"] != at.q.v["form"]]
     if not named:
         return None
-    if not any(x.label == "w" and x.w in (*_WAYS, "into", "onto") for x in at.marks[named[-1] :]):
+    if not any(x.label == "w" and (x.w in _WAYS or x.w in ("into", "onto")) for x in at.marks[named[-1] :]):
         return None
     tail = with_number(at.marks)
     return tail if any(x.label in ("comma", "filler") or x.w in ("and", "then", "plus") for x in tail) else None
@@ -278,7 +278,7 @@ def _person_after_colonies(at: Place) -> bool:
     marks = at.marks
     return (
         len(marks) > 2
-        and marks[-1].w in (*_PERSONS, "they")
+        and (marks[-1].w == "they" or marks[-1].w in _PERSONS)
         and marks[-2].label == "cols"
         and governed(marks[:-2], marks[-2])
         and has_verb(marks)

@@ -153,11 +153,7 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
         if (
             marks[k].w in ("the", "those", "these", "my", "our", "their", "its")
             and k > 0
-            and marks[k - 1].label
-            in (
-                *things,
-                "cols",
-            )
+            and (marks[k - 1].label in things or marks[k - 1].label == "cols")
         ):
             break  # "gave us nine supers | the excluders come off"
     if k == len(marks):

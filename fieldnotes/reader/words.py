@@ -1,0 +1,16 @@
+"""The words of a message, and the numbers found in them so far."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fieldnotes.reader.numbers import Number
+
+
+class Words(list[str]):
+    """Words that stay as they are, so that what number begins where is worked out once."""
+
+    def __init__(self, words: list[str]) -> None:
+        super().__init__(words)
+        self.numbers: dict[int, Number | None] = {}
