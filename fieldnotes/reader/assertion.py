@@ -67,6 +67,9 @@ _TENSED = ("verb", "harvest", "queen_work", "change", "method", "check", "form",
 """Labels of the marks that can have a tense."""
 
 
+_A_LOOK = frozenset("first quick a good last proper".split())
+
+
 def tense(statement: Statement) -> str:
     """ "past", "base", "ing" or "" by the verbs of work in the statement."""
     found = ""
@@ -84,6 +87,12 @@ def tense(statement: Statement) -> str:
         t = ""
         if m.label in ("verb", "harvest"):
             t = m.v.get("tense", "")
+            if (
+                m.w.startswith("look ")
+                and k
+                and (statement.marks[k - 1].label == "ordinal" or statement.marks[k - 1].w in _A_LOOK)
+            ):
+                continue  # "first look at heath and two gone"
             if m.v.get("does") == "do":
                 t = (
                     "past"

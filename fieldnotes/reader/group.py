@@ -19,7 +19,14 @@ from fieldnotes.reader.grouping.counts import SAMPLES, count_or_sample, samples_
 from fieldnotes.reader.grouping.listing import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, number_in, sentence_has, whole
-from fieldnotes.reader.grouping.runs import bare_run, paired_run, run_of_all, run_told_before, typed_list
+from fieldnotes.reader.grouping.runs import (
+    as_many_as_said,
+    bare_run,
+    paired_run,
+    run_of_all,
+    run_told_before,
+    typed_list,
+)
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
@@ -62,6 +69,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         _rows_on_a_line(row)
     if "more" in words:
         _so_many_more(row)
+    if "gone" in words or "down" in words:
+        _so_many_gone(row, outfit)
     if checking:
         _sugar_named_after(row)
         _times(row)
@@ -451,6 +460,31 @@ def _so_many_more(row: list[Mark]) -> None:
             row[k : k + 2] = [
                 Mark("hives", row[k].s, more.e, f"{row[k].w} more", {**row[k].v, "counts": True}, "hives")
             ]
+
+
+_MOST_GONE = 20
+_AFTER_GONE = frozenset(["stop", "line", "comma", "yard", "number", "colony", "hive", "filler", "date"])
+_ARE_DOWN = frozenset("i'm we're they're are am is i we it's".split())
+
+
+def _so_many_gone(row: list[Mark], outfit: Outfit) -> None:
+    """ "five gone that's one six …", "we're down four at larks": so many hives are lost."""
+    for k in range(len(row) - 1, 0, -1):
+        m, before = row[k - 1 if row[k].w == "gone" else k], row[k - 1]
+        after = row[k + 1] if k + 1 < len(row) else None
+        if m.label != "number" or not m.v["n"].whole or not 0 < m.v["n"].value <= _MOST_GONE:
+            continue
+        if row[k].w == "gone":
+            yard = next((x.v["value"] for x in reversed(row[max(0, k - 5) : k]) if x.label == "yard"), None)
+            stands = str(int(m.v["n"].value)) in outfit.yard_ids.get(yard or "", ())
+            plain = after is None or after.label in _AFTER_GONE or after.w in ("that's", "and")
+            plain = plain or (after is not None and after.w in ("at", "over") and row[k + 2 : k + 3] != [])
+            opens = k < 2 or row[k - 2].label != "hive"
+            if plain and opens and (not stands or (after is not None and after.w == "that's")):
+                row[k - 1 : k + 1] = [Mark("change", m.s, row[k].e, f"{m.w} gone", {"step": "died", **m.v}, "lost")]
+        elif before.w == "down" and (k < 2 or row[k - 2].w in _ARE_DOWN or row[k - 2].label in ("line", "stop")):
+            if after is not None and (after.w in ("at", "in", "over") or after.label == "yard"):
+                row[k - 1 : k + 1] = [Mark("change", before.s, m.e, f"down {m.w}", {"step": "died", **m.v}, "lost")]
 
 
 def _so_many_of(row: list[Mark]) -> None:
@@ -879,7 +913,7 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         return _Found([Mark("value", m.s, m.e, m.w, dict(m.v), "count in that order")], i + 1, "value", owed - 1)
     if not lists:
         return None
-    if alike := run_of_all(r, i) or run_told_before(r, i):
+    if alike := run_of_all(r, i) or run_told_before(r, i) or as_many_as_said(r, i):
         return _Found([alike[0]], alike[1], "cols", 0)
     if ordered := listed_in_order(r, i) or listed_then_counted(r, i):
         return _Found([ordered[0]], ordered[1], "cols", len(ordered[0].v["ids"]))

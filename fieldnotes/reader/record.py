@@ -230,6 +230,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (cols and repeating.pair_again(msg, i, s, stance))
         or (not head and changing.new_queens(msg, i, s, stance))
         or (cols and not head and changing.swarm_from(msg, i, s, stance))
+        or (cols and not head and s.has("verb") and changing.put_her_in(msg, i, s, stance))
     ):
         return msg.recent()
     if yard:

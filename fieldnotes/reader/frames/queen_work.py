@@ -15,7 +15,7 @@ def queen_work(statement: Statement) -> list[Draft]:
     if not statement.has("queen_work", "queen_noun"):
         return []
     drafts: list[Draft] = []
-    steps = statement.all("queen_work")
+    steps = [m for m in statement.all("queen_work") if not _banked_one(statement, m)]
     nouns = statement.all("queen_noun")
     if not steps and nouns:
         kind = next((m for m in nouns if m.v.get("noun") == "cells"), None)
@@ -23,6 +23,7 @@ def queen_work(statement: Statement) -> list[Draft]:
             kind is not None
             and any(m.label == "w" and m.w in ("in", "into") for m in _until_seen(statement))
             and statement.has("cols", "yard")
+            and not any(m.w in _CAME_OUT for m in statement.marks)
         ):
             steps = [
                 Mark(
@@ -34,6 +35,11 @@ def queen_work(statement: Statement) -> list[Draft]:
                     kind.rule,
                 )
             ]
+        elif kind is not None and (to := neighbour(statement, index_of(statement, kind), 1)) and to.w == "to":
+            after = neighbour(statement, index_of(statement, to), 1)
+            if after is not None and after.label == "cols":  # "ripe cells to 44, 46 and 51"
+                placed = {"step": "cells_placed"} | ({"n": kind.v["n"]} if "n" in kind.v else {})
+                steps = [Mark("queen_work", kind.s, kind.e, kind.w, placed, kind.rule)]
         elif _put_in(statement, nouns[0]) and not statement.has("fact"):
             noun = nouns[0]
             steps = [
@@ -52,11 +58,16 @@ def queen_work(statement: Statement) -> list[Draft]:
         step = m.v["step"]
         if step in seen:
             continue
-        if step == "marked" and m.v.get("mark") and seen_queen and m.w.startswith("marked"):
+        how_marked = step == "marked" and m.v.get("mark") and m.w.startswith("marked") and not m.w.startswith(AT_WORK)
+        if how_marked and seen_queen:
             m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
             statement.seal()
             continue
-        if step == "marked" and m.v.get("mark") and m.w.startswith("marked") and _right_before(statement, m):
+        if how_marked and drafts and drafts[-1].slots["step"] == "introduced" and "mark" not in drafts[-1].slots:
+            drafts[-1].put("mark", m.v["mark"], "colour")
+            drafts[-1].spans.append((m.s, m.e))
+            continue  # "mated queen into fifty two, marked yellow"
+        if how_marked and _right_before(statement, m):
             m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
             statement.seal()
             continue  # "all queenright, marked green"
@@ -134,6 +145,22 @@ def queen_work(statement: Statement) -> list[Draft]:
     return drafts
 
 
+_CAME_OUT = frozenset("hatched hatching emerged emerging open opened chewed left torn".split())
+"""What is said of cells that hang there already."""
+AT_WORK = ("marked her ", "marked them ", "marked the ")
+"""How somebody says that he marked her just then; "queen seen, marked white" tells how she was found."""
+
+
+def _banked_one(statement: Statement, m: Mark) -> bool:
+    """ "got one of the banked queens", "swapped her for a banked one": which one it is, and nothing banked."""
+    if m.w != "banked":
+        return False
+    k = index_of(statement, m)
+    before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
+    named = after is not None and (after.label == "queen_noun" or after.w in ("one", "ones"))
+    return named and before is not None and before.w in ("the", "a", "those", "these", "my", "our", "last")
+
+
 def _one_cell(statement: Statement, noun: Mark) -> bool:
     """ "a cell", "one ripe cell"."""
     words = noun.w.split()
@@ -205,8 +232,9 @@ def _put_in(statement: Statement, noun: Mark) -> bool:
     """Whether the words put something in; "the mean one I got stung going through" does not."""
     at = index_in(statement, noun)
     after = [m for m in statement.marks[at + 1 : at + 5] if m.label not in ("ignore", "filler")][:2]
-    if len(after) == 2 and "n" in noun.v and after[0].w in _INTO and after[1].label == "cols":
-        return True  # "8 queens from the bank went into N4, S3"
+    many = "n" in noun.v or (noun.w.endswith("queens") and after and after[0].label == "verb")
+    if len(after) == 2 and many and after[0].w in _INTO and after[1].label == "cols":
+        return True  # "8 queens from the bank went into N4, S3", "new queens went into 44 and 47"
     for k, m in enumerate(statement.marks):
         if m.label != "verb" or m.v.get("dir") != "in":
             continue

@@ -10,6 +10,7 @@ from fieldnotes.reader.grouping.row import (
     PREPS,
     RANGE,
     Row,
+    after_list,
     each_does,
     id_of,
     number_in,
@@ -172,6 +173,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     if not joined and (owns := r.at(k + 1)) is not None and owns.w in ("'s", "she", "she's", "her"):
         return []  # "let her go in 41 | 42's was still in the cage"
     if c.label == "colony":
+        if not joined and r.row[j].label == "colony" and not id_parts(r.row[j].v["value"])[1]:
+            return []  # "gave it a cell from q b | l seven and l eight are calm"
         if not joined and of.governed and _somebodys(r, k):
             return []  # "in h one through h four | h five i didn't give any"
         and_said = any(x.w == "and" for x in r.row[of.first : j])
@@ -285,11 +288,15 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if of.before is not None and of.before.v.get("cue") == "except" and q.label in _THINGS:
         return False  # "all except two and five | feeders are off at Heath"
     paired = of.before is not None and of.before.w in ("into", "with")  # "split L1, L2 and L3 into …" is one list
-    if q.w in ("into", "with") and paired and sentence_has(r, of.first, "change"):
-        return True  # "split twelve into fifteen and | fourteen into sixteen"
+    if paired and sentence_has(r, of.first, "change"):
+        far = after_list(r, k) if c.label == "number" else q
+        if q.w in ("into", "with") or (far is not None and far.w in ("into", "with", "both") and far is not q):
+            return True  # "split twelve into fifteen and | fourteen into sixteen"
     if q.w in ("from", "out", "off") and c.label == "colony" and sentence_has(of.r, of.first, "change"):
         if id_parts(c.v["value"])[0] != of.letter and of.before is not None and of.before.w in ("from", "of", "off"):
             return True  # "made up N1 and N2 from hive six and | N3 from hive seven"
+    if q.w in ("i", "we") and r.row[k - 1].label == "hive" and any(x.label == "filler" for x in r.row[j + 1 : k]):
+        return True  # "clipped the one in nine and um | hive eleven i found her"
     if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "released the one in forty six and um | fifty i'll requeen"
     into = of.before is not None and of.before.w in ("into", "with") and len(of.ids) == 1

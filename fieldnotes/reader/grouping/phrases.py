@@ -490,6 +490,9 @@ def _introduced(at: Spot) -> bool | None:
 def _split_into(at: Spot) -> bool | None:
     """ "split 45 into 58 and 46 into 59"."""
     p, q = at.p, at.q
+    if q is not None and q.w == "into" and (p is None or p.label in ("stop", "line")):
+        papered = any(m.w in ("newspaper", "paper") for m in at.r.row[at.i + 2 : at.i + 6])
+        return True if papered and at.r.outfit.could_be(id_of(at.m)) else None  # "47 into 48, newspaper"
     if not (p and q and q.w in ("into", "with")):
         return None
     goes_on = p.w in ("and", "then", ":") or p.label in ("comma", "change", "line", "date", "yard", "filler")
@@ -752,6 +755,8 @@ def _now_called(at: Spot) -> bool | None:
     """ "swarm caught at Wen's, now 79"."""
     p, q = at.p, at.q
     now = p and p.w == "now" and (q is None or q.w == "there")
+    if p and p.w == "now" and sentence_has(at.r, at.i, "change") and (range_here(at.r, at.i) or at.after is not q):
+        now = at.after is None or at.after.label in _ENDS or at.after.w in RANGE  # "moved 50 and 51, now 16 and 17"
     return True if now and sentence_has(at.r, at.i, "change") else None
 
 

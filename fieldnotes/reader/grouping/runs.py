@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.orders import in_that_order
+from fieldnotes.reader.grouping.orders import in_that_order, numbers_from
 from fieldnotes.reader.grouping.row import (
     BULLETS,
     RANGE,
@@ -106,6 +106,79 @@ def run_told_before(r: Row, i: int) -> tuple[Mark, int] | None:
     named = colonies_of(run, bare=True)
     named.v["told"] = True
     return named, j
+
+
+_BEFORE_NAMES = frozenset(
+    "over there here at the in to up down out that's thats they're those were was are and of".split()
+)
+_COUNTED_HIVES = frozenset(["died", "sold", "moved", "swarmed", "split", "requeened", "introduced", "released"])
+
+
+def as_many_as_said(r: Row, i: int) -> tuple[Mark, int] | None:
+    """ "lost three over there um forty four fifty and sixty three", "sold two hives to a fellow, 46 and 47": as many
+    colonies are named as were counted.
+    """
+    if r.checking or r.row[i].label not in ("number", "colony"):
+        return None
+    k = i - 1
+    while k > i - _FAR and (m := r.at(k)) is not None and _between_names(m):
+        k -= 1
+    counted = r.at(k)
+    if counted is None or "n" not in counted.v or counted.label not in ("change", "hives", "number", "noun"):
+        return None
+    run, j = _named_in_a_run(r, i)
+    if len(run) < 2 or counted.v["n"].value != len(run) or not _hives_told_of(r, k, i):
+        return None
+    named = colonies_of(run, bare=run[0].label == "number")
+    named.v["as_said"] = True
+    return named, j
+
+
+def then_named(r: Row, i: int) -> bool:
+    """ "three dead at the quarry two four and eighteen": so many hives, and then as many of them named."""
+    number = r.row[i].v["n"]
+    if r.checking or not 1 < number.value <= _MOST_NAMED:
+        return False
+    k = i + 1
+    while k < i + _FAR and (m := r.at(k)) is not None and (_between_names(m) or m.label == "fact"):
+        k += 1
+    if m is not None and m.w == "(" and r.at(i + 1) is not None:
+        run, end = _named_in_a_run(r, k + 1)  # "2 queenless (L21, L24)"
+        closing = r.at(end)
+        return bool(len(run) == number.value and closing is not None and closing.w == ")")
+    if number.digits or any(x.label == "fact" for x in r.row[i:k]):
+        return False
+    if k == i + 1 or (m := r.at(k)) is None or m.label not in ("number", "colony") or not _hives_told_of(r, i, k):
+        return False
+    return bool(len(_named_in_a_run(r, k)[0]) == number.value)
+
+
+def _between_names(m: Mark) -> bool:
+    """Whether the mark may stand between a number of hives and their names: a place, a day, what became of them."""
+    return m.label in _PLACE or m.w in _BEFORE_NAMES or (m.label in ("change", "queen_work") and "n" not in m.v)
+
+
+def _hives_told_of(r: Row, k: int, i: int) -> bool:
+    """Whether what is counted at `k`, and named at `i`, are hives of which something is told."""
+    steps = [m.v["step"] for m in r.row[max(0, k - 3) : i] if m.label in ("change", "queen_work")]
+    return not _COUNTED_HIVES.isdisjoint(steps)
+
+
+def _named_in_a_run(r: Row, i: int) -> tuple[list[Mark], int]:
+    """The colonies named one after the other from `i`, and the index after the last; none where there are none."""
+    run, j = numbers_from(r, i)
+    if not run or not all(x.label == "colony" or whole(x) for x in run) or not can_be_colonies(r, run):
+        return [], i
+    after = r.at(j)
+    while r.row[j - 1] is not run[-1]:
+        j -= 1  # the comma or "and" after the last begins what is said next
+    return ([], i) if after is not None and after.label in _COUNTED_ON else (run, j)
+
+
+_MOST_NAMED = 12
+_FAR = 8
+_PLACE = frozenset(["filler", "comma", "yard", "date", "person"])
+_COUNTED_ON = frozenset("item agent form feed unit amount queen_noun noun each hives days".split())
 
 
 def sentence_has_counts(r: Row, i: int) -> bool:

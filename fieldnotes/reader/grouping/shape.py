@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grouping.row import PREPS, RANGE, id_of, range_here, sentence_has
+from fieldnotes.reader.grouping.runs import then_named
 from fieldnotes.reader.grouping.spot import Question, Spot
 
 
@@ -397,8 +398,14 @@ _BEFORE_REASON = frozenset("too so since as cause because its was needed yet".sp
 _FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
 
 
+def _then_named(at: Spot) -> bool | None:
+    """ "three dead at the quarry two four and eighteen": so many, which are named after it."""
+    return False if then_named(at.r, at.i) else None
+
+
 QUESTIONS: tuple[Question, ...] = (
     _after_hive_word,
+    _then_named,
     _out_of_all,
     _sold_by_name,
     _not_in_the_roster,

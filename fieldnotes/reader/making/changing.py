@@ -7,6 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import index_of, neighbour
+from fieldnotes.reader.frames.queen_work import AT_WORK
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
     finishing,
@@ -49,7 +50,11 @@ def marked_so(msg: Message, s: Statement, draft: Draft) -> bool:
         return False
     work = s.first("queen_work")
     before = neighbour(s, index_of(s, work), -1) if work is not None else None
-    if before is None or before.w not in _SHE_IS or last.statement != msg.thread.statements - 1:
+    bare = before is None and work is not None and work.w.split()[0] == "marked" and not work.w.startswith(AT_WORK)
+    bare = bare and last.slots["step"] in ("introduced", "requeened")
+    if not bare and (before is None or before.w not in _SHE_IS):
+        return False  # "requeened fifty one, marked green", but "… and marked her green"
+    if last.statement != msg.thread.statements - 1:
         return False
     last.put("mark", draft.slots["mark"], draft.why.get("mark", "mark"))
     last.spans += draft.spans
@@ -314,6 +319,21 @@ def new_queens(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def put_her_in(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "caught a virgin in three and put her in nine": the queen just taken, introduced elsewhere."""
+    if s.has_head or len(s.all("cols")) != 1 or not any(m.v.get("dir") == "in" for m in s.all("verb")):
+        return False
+    taken = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    her = any(m.w in ("her", "she") for m in s.marks)
+    if taken is None or not her or taken.slots.get("step") not in ("caught", "removed") or s.has("item", "agent"):
+        return False
+    if taken.statement != msg.thread.statements - 1 or taken.slots.get("colonies") == list(s.all("cols")[0].v["ids"]):
+        return False
+    draft = Draft("queen_work", {"step": "introduced"}, [(m.s, m.e) for m in s.all("verb")], {"step": "put in"})
+    finishing.finish(msg, i, s, stance, draft)
+    return True
+
+
 def lost_too(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
     """ "lost 52 (wasps), | 60 (no queen)": the next of a list of losses, each with its reason in brackets."""
     last = next((d for d in reversed(msg.thread.drafts[-3:]) if d.kind == "change"), None)
@@ -358,6 +378,11 @@ def joined_up(s: Statement) -> None:
     if not cols or s.has_head_but("change") or len(cols) > 2 or s.has("queen_noun"):
         return
     k = index_of(s, cols[-1])
+    if len(cols) == 2 and k == 2 and s.marks[1].w == "into" and s.opens != "soft" and not s.has("verb", "cue"):
+        if len(cols[1].v["ids"]) == 1:  # a line "47 into 48, newspaper"
+            s.marks[1].label, s.marks[1].v, s.marks[1].rule = "change", {"step": "combined", "tense": "past"}, "into"
+            s.seal()
+            return
     verb = joins(s.marks[:k], s.marks[k + 1 :])
     if verb is None or (s.has("change") and verb.label != "change"):
         return

@@ -8,7 +8,12 @@ from fieldnotes.reader.making import finishing
 from fieldnotes.reader.making.message import Message, same_again
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
 
-_DEALT = {"gear": ("item",), "treatment": ("agent", "form", "product"), "feed": ("feed", "ratio")}
+_DEALT: dict[str, tuple[str, ...]] = {
+    "gear": ("item",),
+    "treatment": ("agent", "form", "product"),
+    "feed": ("feed", "ratio"),
+    "queen_work": (),
+}
 """What says, for each kind, which thing is dealt out."""
 _NUMBERS = frozenset(["count", "amount"])
 

@@ -221,15 +221,18 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
                 return None  # "pick up the cups saturday, and seventy nine's hot"
             if any(d.kind == draft.kind and d.slots.get("on") != b_stance.when[0].isoformat() for d in between):
                 return None  # "sold five on friday um S2 is strong, it has seven frames of brood"
+            pause = any(_pauses(x) for x in msg.statements[j + 1 : i + 1])
             same_kind = any(
-                d.kind == draft.kind and d.slots.get("state", "done") == stance.state and d.sentence == s.sentence
+                d.kind == draft.kind
+                and not (pause and d.kind == "change" and d.slots["step"] != draft.slots["step"])
+                and d.slots.get("state", "done") == stance.state
+                and d.sentence == s.sentence
                 for d in msg.thread.lately(msg.first_draft)
             )
             header = not before.has_head or all(
                 m.label in ("method", "sample", "verb", "check") for m in before.marks if m.label in HEADS
             )
             # "wednesday I bought five colonies … um there's a trap in fourteen": a pause ends what a leading day holds
-            pause = any(_pauses(x) for x in msg.statements[j + 1 : i + 1])
             stands = any(m.w in ("there's", "theres") for m in s.marks[:3])  # "so there's a trap in it": today
             leading = leads_sentence(before, mark) and not pause and not stands
             if (same_kind or header or (leading and not s.has("fact", "sky", "temp"))) and (

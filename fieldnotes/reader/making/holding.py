@@ -209,6 +209,7 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
     if not yards:
         return
     moving = any(m.v.get("step") in ("moved", "sold", "combined") for m in s.all("change"))
+    caught = any(m.v.get("step") in ("caught", "banked") for m in s.all("queen_work")) and s.has("cols")
     for m in yards:
         k = index_of(s, m)
         if _yard_left_out(s, k):
@@ -217,9 +218,12 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
         before = neighbour(s, k, -1)
         if before is not None and before.w in ("the",):
             before = neighbour(s, k - 1, -1)
-        if moving and before is not None and before.w in ("to", "into", "for", "over", "onto"):
+        if moving and before is not None and before.w in ("to", "into", "for", "over", "onto", ">"):
             m.v["to"] = True
             msg.held.moved_to = m.v["value"]
+            continue
+        if caught and before is not None and before.w == "for":
+            m.v["to"] = True  # "caught the queens out of N1 and N2 for Cut Bank"
             continue
         if moving and before is not None and before.w == "from" and msg.held.yard not in (None, m.v["value"]):
             if any(x.w == "here" for x in s.marks):

@@ -406,7 +406,7 @@ def _gave_from(s: Statement, cols: Mark) -> bool:
 def _from_there(s: Statement, cols: Mark) -> bool:
     """Whether a queen that is introduced comes from those colonies."""
     before = neighbour(s, index_of(s, cols), -1)
-    given = any(m.v.get("step") in ("introduced", "requeened") for m in s.all("queen_work"))
+    given = any(m.v.get("step") in ("introduced", "requeened", "cells_placed") for m in s.all("queen_work"))
     return given and before is not None and before.w == "from"
 
 

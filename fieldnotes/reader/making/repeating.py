@@ -146,7 +146,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     recent = [
         d
         for d in msg.thread.lately(msg.first_draft)
-        if d.kind in ("gear", "treatment", "feed", "inspection") and d.slots.get("state", "done") == stance.state
+        if (d.kind in ("gear", "treatment", "feed", "inspection") or d.slots.get("step") == "cells_placed")
+        and d.slots.get("state", "done") == stance.state
     ]
     if not recent or not numbers or (msg.held.method and recent[-1].kind not in ("gear", "treatment", "feed")):
         return False
@@ -159,7 +160,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     number = numbers[0] if numbers else None
     none = number is not None and number_of(number).value == 0
     if none:
-        if stance.state != "done" or source[0].kind not in ("gear", "treatment", "feed"):
+        if stance.state != "done" or source[0].kind not in ("gear", "treatment", "feed", "queen_work"):
             return False
         stance = Stance(
             state="not_done", today=stance.today, hemisphere=stance.hemisphere
@@ -185,7 +186,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
                 None,
             )
             if slot is None:
-                slot = {"gear": "count", "treatment": "amount"}.get(d.kind)
+                slot = {"gear": "count", "treatment": "amount", "queen_work": "count"}.get(d.kind)
                 if d.kind == "feed" and d.slots.get("feed") == "pollen_patty":
                     slot = "amount"
                     copy.put("unit", "patty", "number each")

@@ -27,6 +27,8 @@ def at_colonies(at: Place) -> Tail:
         return []  # "five i never opened | nine's a deadout"
     if at.m.v.get("told") and not at.cols:
         return None  # "dead are | forty four and sixty", "queenless so far | three and nine"
+    if at.m.v.get("as_said") and not at.cols:
+        return None  # "lost three over there | forty four fifty and sixty three"
     if _listed_after(at):
         return None  # "weak 14, 15, light | 16"
     if (lead := next_along(at.marks)) and len(lead) < len(at.marks):

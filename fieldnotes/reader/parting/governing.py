@@ -145,7 +145,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         return True  # "n six goes into | twenty two"
     if p.w in ("into", "with") and all(
         x.label in ("cols", "comma", "hive", "filler")
-        or x.w in ("and", "then", "into", "with")
+        or x.w in ("and", "then", "into", "with", "both")
         or x.v.get("cue") == "plan"
         for x in marks
     ):
@@ -162,7 +162,9 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     if change:
         steps = {x.v.get("step") for x in change}
         if (p.w == "and" or p.label in ("comma", "cols", "yard", "date", "filler")) and i + 1 < len(row):
-            if row[i + 1].w in ("into", "with"):
+            if row[i + 1].w in ("into", "with") or (
+                row[i + 1].w == "both" and row[i + 2 : i + 3] and row[i + 2].w == "into"
+            ):
                 return False  # "split 45 into 58 and | 46 into 59"
             if row[i + 1].w == "to" and steps == {"moved"} and any(x.label == "yard" for x in row[i + 2 : i + 4]):
                 return False  # "moved fifty to the pond and | 51 to the quarry"
