@@ -233,9 +233,15 @@ def check_due_items(ledger: Ledger, placings: Placings, taken: Iterable[Place]) 
         if found is None or yard in said or (rostered and not living):
             continue
         covered = len(named.get(yard, set()) & set(found.counts)) * 2 >= len(found.counts)
-        if not covered and not _treated(ledger, placings, yard, living):
+        if not covered and not _treated(ledger, placings, yard, living or _counted_by_name(ledger, yard, found)):
             drafts.append(_check_due(ledger, yard, found, len(living) or None))
     return drafts
+
+
+def _counted_by_name(ledger: Ledger, yard: str, found: Round) -> list[Colony]:
+    """The colonies of a round that were named: of a yard that is not in the roster no others are known."""
+    unnamed = {c.record.id for c in found.checks}
+    return [ledger.colonies.named(yard, name) for name in found.counts if name not in unnamed]
 
 
 def _treated(ledger: Ledger, placings: Placings, yard: str, living: list[Colony]) -> bool:

@@ -243,3 +243,13 @@ def test_a_count_missed_in_autumn_stays_missed_and_in_winter_a_board_makes_up_fo
     assert "count mites on a board, with the hives shut" in winter.says and winter.caution is None
     board = wash("2027-01-25", "Quarry", method="board", mites=2, board_days=5)
     assert due([*counted("2026-09-01", [1] * 8), board], "2027-01-26", what="check_due") == []
+
+
+def test_of_a_yard_that_is_not_in_the_roster_the_counted_colonies_stand_for_it():
+    book = [
+        strips_in("2026-05-01", "Mill Lane", colonies=["1", "2", "3"]),
+        wash("2026-05-02", "Mill Lane", colonies=["3"], mites=0, bees=300),
+    ]
+    assert due(book, "2026-06-20", what="check_due") == []
+    alone = wash("2026-05-02", "Mill Lane", colonies=["3"], mites=0, bees=300)
+    assert one([alone], "2026-06-20", "check_due").yard == "Mill Lane"
