@@ -143,6 +143,7 @@ def _check_after(ledger: Ledger, piece: Piece, end: End, group: Group) -> Draft:
         records=[lot.record, end.record],
         reasons=[
             f"A count is due {first} to {most} days after a treatment ends: {grounds}",
+            *_too_short(ledger, piece, end),
             *_too_late(ledger, end),
             *_sample(group),
         ],
@@ -151,6 +152,14 @@ def _check_after(ledger: Ledger, piece: Piece, end: End, group: Group) -> Draft:
         at=of_piece(piece),
     )
     return by_board(ledger, draft, felled=ledger.day <= after(end.last, FALL_DAYS))
+
+
+def _too_short(ledger: Ledger, piece: Piece, end: End) -> list[str]:
+    """Said of what came out before the least stay of the label was up."""
+    stay, days = ledger.stay(piece), (end.last - piece.lot.first).days
+    if end.how != "out" or stay is None or stay.least is None or days >= stay.least or not piece.placing_known:
+        return []
+    return [f"It was in for {days} days at most, and the label's least stay is {stay.least}: it may have done less"]
 
 
 def _too_late(ledger: Ledger, end: End) -> list[str]:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fieldnotes.schedule.days import after, first_day, spoken
 from fieldnotes.schedule.drafts import Draft, Place, of_piece
 from fieldnotes.schedule.ledger import Finding, Ledger
-from fieldnotes.schedule.pieces import Lot, Piece
+from fieldnotes.schedule.pieces import Lot, Piece, reach_of
 from fieldnotes.trade.cautions import work_caution
 from fieldnotes.trade.queens import Look, longest_in_bank, looks_after
 
@@ -45,17 +47,31 @@ def _look(ledger: Ledger, lot: Lot, piece: Piece) -> Draft:
     given = lot.event == "queenless" and piece.looked is not None
     return Draft(
         what="queen_look",
-        at=of_piece(piece),
+        at=_where(lot, piece),
         key=(lot.event, str(piece.stage), due.isoformat(), latest.isoformat()),
         due=due,
         latest=latest,
         do=best.look,
         since=f", {_EVENTS[lot.event]} {spoken(lot.first, ledger.day)}",
         records=[lot.record],
-        reasons=[f"{_span(best)} days after: {best.cite}", *vain, *missed, *more],
+        reasons=[f"{_span(best)} days after: {best.cite}", *_of_whom(lot), *vain, *missed, *more],
         notes=[_brood_given(ledger, piece)] if given else [],
-        sure=lot.first == lot.last,
+        sure=lot.first == lot.last and not _of_whom(lot),
     )
+
+
+def _where(lot: Lot, piece: Piece) -> Place:
+    """Where to look: of a graft, a bank or a queen whose colony was not named, every colony only if that was said."""
+    at = of_piece(piece)
+    return at if lot.record.slots.get("every_colony") else replace(at, said_all=False)
+
+
+def _of_whom(lot: Lot) -> list[str]:
+    """Said of a queen or a cell that went into some colony of a yard, and nobody knows which."""
+    reach = reach_of(lot.record)
+    if lot.event == "grafted" or reach.said_all or not reach.whole or reach.spared:
+        return []
+    return ["The note does not say which colonies"]
 
 
 def _brood_given(ledger: Ledger, piece: Piece) -> str:
@@ -87,7 +103,7 @@ def _bank_look(ledger: Ledger, lot: Lot, piece: Piece, look: Look) -> Draft:
     over = f"; queens are in since {spoken(lot.first, ledger.day)}, which is long" if held_long else ""
     return Draft(
         what="queen_look",
-        at=of_piece(piece),
+        at=_where(lot, piece),
         key=("banked", day.isoformat()),
         due=day,
         latest=day,

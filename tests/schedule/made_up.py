@@ -117,4 +117,6 @@ def reach_of_item(item):
         return {"every_colony": True} | ({"except_colonies": item.except_colonies} if item.except_colonies else {})
     if item.what == "check_due":
         return {}
-    return {"colonies": item.colonies} if item.colonies else {"colony_count": item.colony_count}
+    if item.colonies:
+        return {"colonies": item.colonies}
+    return {"colony_count": item.colony_count} if item.colony_count else {}

@@ -241,3 +241,11 @@ def test_a_dose_of_a_course_takes_the_place_of_a_missed_count_when_it_is_given()
     assert one([level], "2027-04-20", "check_due").days_over > 0
     for on in ("2027-04-20", "2027-04-27", "2027-04-28"):
         assert due([level, round_2], on, what="check_due") == []
+
+
+def test_what_came_out_before_the_least_stay_is_said_to_have_done_less():
+    # US state emergency-use notice, October 2012: 42 days
+    early = [strips_in("2026-07-10", colonies=["3"]), strips_out("2026-07-20", colonies=["3"])]
+    reason = one(early, "2026-08-01", "check_after").because.reason
+    assert "in for 10 days at most, and the label's least stay is 42" in reason
+    assert "least stay" not in one(ended(colonies=["3"]), "2026-10-12", "check_after").because.reason

@@ -251,3 +251,15 @@ def test_brood_given_to_a_queenless_colony_is_told_and_it_still_wants_a_look():
     assert "brood was given" not in one([found], "2026-06-05", "queen_look").because.reason
     looked = rec("inspection", "2026-06-10", yard="Quarry", colonies=["7"], queen="right")
     assert due([found, brood, looked], "2026-06-12", what="queen_look") == []
+
+
+def test_a_graft_of_no_named_colony_is_not_one_of_every_colony():
+    graft = rec("queen_work", "2026-06-10", step="grafted", count=20)
+    item = one([graft], "2026-06-20", "queen_look")
+    assert not item.every_colony and item.says == "Move the cells to where they will emerge, grafted 10 June."
+    queen = rec("queen_work", "2026-06-10", yard="Quarry", step="introduced", count=1)
+    some = one([queen], "2026-06-13", "queen_look")
+    assert not some.sure and "does not say which colonies" in some.because.reason
+    all_of_them = rec("queen_work", "2026-06-10", yard="Quarry", every_colony=True, step="cells_placed")
+    every = one([all_of_them], "2026-06-12", "queen_look")
+    assert every.every_colony and every.sure and "does not say" not in every.because.reason
