@@ -75,6 +75,8 @@ CLOCKS = [
     ("hop_acids", "strip", "us", 2, 1, 14, 28, None, None),
     # German SPC of May 2022: two sprays, 3 days apart (leaflets have 7)
     ("lactic_acid", "spray", "germany", None, 1, None, None, 3, 3),
+    # encyclopedia of a German bee journal, and a leaflet: two sprays, 7 days apart
+    ("lactic_acid", "spray", "eu", None, 1, None, None, 7, 7),
     ("lactic_acid", "spray", "germany", None, 2, None, None, None, None),
 ]  # fmt: skip
 
@@ -166,6 +168,8 @@ def test_every_active_has_a_caution_that_closes_with_the_label():
             assert treatment_caution(agent, form).endswith(closing())
     assert "respirator" in treatment_caution("oxalic_acid", "vapour")
     assert "gloves" in treatment_caution("amitraz", "strip").lower()
+    # Danish Beekeepers' Association, lactic acid: rubber gloves, protective glasses and masks
+    assert all(w in treatment_caution("lactic_acid", "spray") for w in ("gloves", "goggles", "mask"))
     # state emergency exemption, as a farm-news page reports it: protective gloves for the treated strips
     assert "gloves" in treatment_caution("hop_acids", "strip").lower()
 

@@ -71,6 +71,8 @@ LIMITS = [
     # German SPC of May 2022: 4 to 10 C, honey 0 days; leaflet on lactic acid: 5 to 15 C; rules of a German organic
     # growers' association: not during flow
     ("lactic_acid", "spray", "germany", "15 %", NO, 0, None, 5, 10, None, None, None),
+    # Danish Beekeepers' Association: up to eight weeks before the harvest; the rest as in Germany
+    ("lactic_acid", "spray", "eu", "15 %", NO, 56, None, 5, 10, None, None, None),
 ]
 
 
