@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from itertools import islice
+from itertools import islice, pairwise
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates import When, resolve
@@ -119,6 +119,8 @@ def tense(statement: Statement) -> str:
             t = "past"  # "the strips have come out"
         if t == "base" and k > 1 and statement.marks[k - 1].w == "to" and statement.marks[k - 2].w == "had":
             t = "past"  # "had to pull the pads early"
+        if t == "base" and k > 1 and statement.marks[k - 2].w in ("helped", "let", "made", "watched", "had"):
+            t = "past" if statement.marks[k - 1].w in _MADE_TO else t  # "Ines helped me move N1"
         if t == "past" and k > 1 and statement.marks[k - 1].w == "being" and statement.marks[k - 2].w == "are":
             t = "ing"  # "two more nucs are being sold on the twentieth"
         if t == "past":
@@ -139,6 +141,9 @@ _PAST_WORDS = listed("was_done")
 _LATE_TODAY = listed("late_today")
 _TO_PLACE_CELLS = listed("to_place_cells")
 _CHECKS_AGAIN = listed("checks_to_do")
+
+
+_MADE_TO = frozenset("me us him her them".split())
 
 
 def _by_ending(m: Mark) -> str:
@@ -222,6 +227,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         date_mark = None
     if nots and _said_of_anybody(statement, nots[0]):
         stance.asked = True  # "he says you don't even need excluders": talk, and no work
+    if _of_other_bees(statement) or _used_to(statement):
+        stance.asked = True
     when: When | None = date_mark.v["value"] if date_mark else None
     ahead = when.ahead if when else None
     if (when is not None and ahead is None and when.form in ("weekday",) and when.args[1] == "this") or (
@@ -336,6 +343,37 @@ def _said_of_anybody(statement: Statement, cue: Mark) -> bool:
     if k == 0 or statement.marks[k - 1].w != "you":
         return False
     return after.split()[:1] in (["need"], ["have"], ["want"]) or cue.w.split()[-2:] == ["want", "to"]
+
+
+_OTHERS = listed("others_with_bees")
+_OTHERS_OWN = frozenset("his her hers their theirs a the my our some".split())
+_BEFORE_OTHERS = frozenset("and so but then now well you know see even plus because cause anyway".split())
+_OUR_HANDS = frozenset("i we our ours i'm we're i've we've i'll we'll".split())
+
+
+def _of_other_bees(statement: Statement) -> bool:
+    """ "my neighbor lost six hives", "my grandfather fed his bees molasses": other people's bees, and no work here."""
+    if statement.has("cols", "person", "every", "rest", "pronoun", "queen_noun"):
+        return False
+    for k, m in enumerate(statement.marks[:-1]):
+        if m.label == "w" and m.w.removesuffix("'s") in _OTHERS and k and statement.marks[k - 1].w in _OTHERS_OWN:
+            after = [x.w for x in statement.marks[k:] if x.label in ("w", "yard")]
+            opens = all(x.w in _BEFORE_OTHERS or x.label in ("filler", "comma") for x in statement.marks[: k - 1])
+            if not opens or not _OUR_HANDS.isdisjoint(after):
+                return False  # "bought two nucs from a neighbor", "the neighbor says we have foulbrood"
+            return not statement.has("yard") or not _OTHERS_OWN.isdisjoint(after) or m.w.endswith("'s")
+    return False
+
+
+def _used_to(statement: Statement) -> bool:
+    """ "we used to put strips in every fall": how it was done once."""
+    return any(
+        a.w == "used" and b.w.split()[0] == "to" and (not k or statement.marks[k - 1].w not in _GROWN_USED)
+        for k, (a, b) in enumerate(pairwise(statement.marks))
+    )
+
+
+_GROWN_USED = frozenset("got get gets getting not be being are am is i'm was were".split())
 
 
 def _times_so_far(statement: Statement, m: Mark) -> bool:

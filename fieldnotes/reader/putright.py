@@ -154,7 +154,7 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
     `from_start` says that the row begins where the message does.
     """
     m = row[i]
-    if m.v.get("cue") == "not" and i + 1 < len(row) and row[i + 1].w in _NOT_OF_WORK:
+    if m.v.get("cue") == "not" and i + 1 < len(row) and (row[i + 1].w in _NOT_OF_WORK or _none_of_it(row, i)):
         m.label, m.v = "w", {}  # "cause i never liked that line": no work was left undone
         return row, i + 1, False
     if m.w == "no" and m.v.get("cue") == "not" and (shorter := _range_to(row, i, i + 1)) is not None:
@@ -232,6 +232,25 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         _strike(row, i, i + 2, i - 1)
         return row, i, False
     return row, i + 1, False
+
+
+_WORK = _THINGS | {"noun", "queen_noun", "verb", "change", "queen_work", "method", "check", "harvest", "rest"}
+_BEFORE_THING = frozenset("more new other extra second spare fresh longer one way need to in on at for of yet just only".split())
+
+
+def _none_of_it(row: list[Mark], i: int) -> bool:
+    """ "fed nine no trouble", "it's dead, not a bee in it": what there was none of is no work."""
+    k = i + 1
+    if row[i].w == "not":
+        if row[k].w not in ("a", "one"):
+            return False
+        k += 1
+    elif row[i].w != "no":
+        return False
+    if k >= len(row) or row[k].label != "w" or not row[k].w.isalpha() or row[k].w in _BEFORE_THING:
+        return False
+    after = row[k + 1 : k + 3]  # "no time to feed them" and "not a breath of wind" deny what follows
+    return not after or not (after[0].w == "to" or any(x.label in _WORK or x.label == "sky" for x in after))
 
 
 def _same_side(old: Mark, new: Mark) -> dict[str, Any]:

@@ -126,8 +126,8 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     if words[-1] in ("off", "out") and (words[0] in ("come", "comes", "came") or len(words) > 2):
         return True  # "supers come off 51 and 52 friday", "got them off 51"
     does = p.v.get("does")
-    if does == "do" and q and q.w == "to" and rises_to_colony(r, at.i):
-        return True  # "doing 13 to 18 saturday"
+    if does in ("do", "feed", "treat", "inspect") and q and q.w == "to" and rises_to_colony(r, at.i):
+        return True  # "doing 13 to 18 saturday", "fed 40 to 45 a gallon each"
     if does in ("treat", "inspect", "feed", "do"):
         return not (q and q.label in NP and does != "feed") and not (q and q.w in ("to", "of"))
     if p.w in ("took", "take") and any(

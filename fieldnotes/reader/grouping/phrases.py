@@ -366,6 +366,8 @@ def _unwrapped(at: Spot) -> bool | None:
     dated = q is not None and (q.label == "date" or (q.w == "on" and at.z is not None and at.z.label == "date"))
     if worked and dated and at.number.value > 30 and id_of(at.m) in at.r.outfit.ids:
         return True  # "wrapped seventy on friday": more than any yard has
+    if worked and at.after is not q and (at.after is None or at.after.label not in NP | {"each", "hives"}):
+        return True  # "supered eleven and twelve at the quarry": a list, and nothing that it counts
     return True if worked and (q is None or q.label in _ENDS) else None
 
 

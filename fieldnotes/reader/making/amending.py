@@ -392,6 +392,40 @@ def leaving_out(msg: Message, s: Statement) -> None:
     last.statement = msg.thread.statements
 
 
+def not_these(msg: Message, s: Statement) -> bool:
+    """ "excluders on S1 through S6 and a super over each, | not S4 though": left out of what was just said of all."""
+    said = [m for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("well", "but", "and", "just")]
+    if not said or said[0].label != "cue" or said[0].w != "not" or s.has_head:
+        return False
+    k = next((k for k, m in enumerate(said) if m.label == "cols"), 0)
+    if not 0 < k < _NEAR_CUE or any(m.label != "w" or m.w not in ("on", "in", "hive", "for") for m in said[1:k]):
+        return False
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if last is None or last.statement < msg.thread.statements - 2 or last.slots.get("state", "done") != "done":
+        return False
+    ids, _ = settle_ids(list(said[k].v["ids"]), last.slots.get("yard"), msg.outfit)
+    old = last.slots.get("colonies", [])
+    mine = [d for d in msg.thread.drafts[-3:] if d.kind in _GIVEN and d.statement >= last.statement - 1]
+    mine = [d for d in mine if d.slots.get("colonies", []) == old and not d.slots.get("except_colonies")]
+    every = last.slots.get("every_colony") and not old
+    if last not in mine or not (every or (set(ids) < set(old))):
+        return False
+    for d in mine:
+        if every:
+            d.put("except_colonies", ids, "not these")
+        else:
+            d.put("colonies", [x for x in old if x not in ids], "not these")
+    last.spans += [(m.s, m.e) for m in said]
+    last.statement = msg.thread.statements
+    msg.held.cols = {"ids": ids, "yard": last.slots.get("yard")}
+    return True
+
+
+_GIVEN = frozenset(["treatment", "gear", "feed"])
+_NEAR_CUE = 4
+"""Marks from "not" to the colonies at most."""
+
+
 def goes_in_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "we never put the gel in at the quarry | that goes in next tuesday, one tray each": the same, now planned."""
     if stance.state != "planned":
