@@ -403,6 +403,10 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         return row[:cue] + row[right + 1 :], cue
     family = _family(r)
     bare = r.label in ("number", "value")
+    if bare and (count := _count_it_was(row, cue, right)) is not None:
+        row[count].v["n"] = r.v["n"]
+        row[count].v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
+        return row[:cue] + row[right + 1 :], cue
     back = range(cue - 1, max(-1, cue - _FAR), -1)
     if r.label in ("number", "value") and _was_other_colony(row, cue, right):
         r.label, r.v = "cols", {"ids": [str(int(r.v["n"].value))], "bare": True}
@@ -493,6 +497,31 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         return row, cue + 1
     row[cue].label = "filler"
     return row, cue + 1
+
+
+_SMALL = 12
+
+
+def _count_it_was(row: list[Mark], cue: int, right: int) -> int | None:
+    """ "three swarm cells in L20, no wait, it was four": the index of the count that is meant, where a count and then
+    one colony of a far greater number was said.
+    """
+    said = " ".join(x.w for x in row[cue:right]).split()[-2:]
+    if said not in (["it", "was"], ["there", "were"], ["it", "had"]) or row[right].v["n"].value > _SMALL:
+        return None
+    named = next((x for x in range(cue - 1, max(-1, cue - _FAR), -1) if row[x].label == "cols"), None)
+    if named is None or len(row[named].v["ids"]) > 1:
+        return None
+    digits = id_parts(row[named].v["ids"][0])[1]
+    if not digits.isdecimal() or int(digits) <= _SMALL:
+        return None
+    for x in range(named - 1, max(-1, named - 6), -1):
+        m = row[x]
+        if m.label in ("cols", "stop", "line"):
+            return None
+        if "n" in m.v and (_family(m) == "count" or m.label == "fact") and m.v["n"].value <= _SMALL:
+            return x
+    return None
 
 
 def _cells_before(row: list[Mark], cue: int) -> Mark | None:

@@ -199,7 +199,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (yard and amending.set_down(msg, s))
         or (stance.state == "planned" and amending.do_it(msg, i, s, stance))
         or (s.has("verb") and s.has("date", "person") and amending.done_on(msg, i, s, stance))
-        or (s.has("date") and amending.then_later(msg, i, s, stance))
+        or (s.has("date") and (amending.then_later(msg, i, s, stance) or amending.due_then(msg, i, s, stance)))
     ):
         return msg.recent()
     if cols and s.has("cue"):

@@ -77,11 +77,16 @@ def _board_of_days(at: Spot) -> bool | None:
 def _to_super(at: Spot) -> bool | None:
     """ "super 12": work to be done on that hive, where no number of supers can be meant."""
     p, pp, q = at.p, at.pp, at.q
-    if p is None or p.w != "super" or p.label != "item" or not at.number.digits or at.number.value < 2:
+    if p is None or p.w != "super" or p.label != "item" or at.number.value < 2:
         return None
-    opens = pp is None or pp.label in ("line", "stop", "comma", "cue", "heading") or pp.w in ("and", ":", "•", "-", "*")
-    ends = q is None or q.label in ("line", "stop", "comma", "date", "number") or q.w == "and"
+    if not at.number.digits and (at.number.value <= _MOST_SUPERS or pp is None or not pp.w.endswith("to")):
+        return None  # "need to super forty four"
+    opens = pp is None or pp.w == "to" or pp.label in ("line", "stop", "comma", "cue", "heading") or pp.w in ("and", ":", "•", "-", "*")
+    ends = q is None or q.label in ("line", "stop", "comma", "date", "number") or q.w in ("and", "but")
     return True if opens and ends and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_MOST_SUPERS = 12
 
 
 def _has_its_own(at: Spot) -> bool | None:

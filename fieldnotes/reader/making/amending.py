@@ -456,6 +456,47 @@ _BEFALLS = frozenset(["died", "swarmed"])
 """What befalls a colony, and is no job that can be done another day."""
 
 
+_DUE = frozenset(
+    "so and but again then i we he she it that that's thats which this one for be now in out on over instead i'll "
+    "we'll will get bring carry take do".split()
+)
+
+
+def due_then(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "51 needs requeening but | I'm doing that on monday", "…, which I'll carry in on friday": the day of the plan
+    just told, which has none yet.
+    """
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if (
+        last is None
+        or last.slots.get("state") != "planned"
+        or last.kind in ("conditions", "todo")
+        or "on" in last.slots
+        or last.statement != msg.thread.statements - 1
+        or last.line != s.line
+        or stance.said is None
+        or stance.ahead is False
+        or not any(m.label in ("pronoun", "person") or m.w in _POINTS_BACK for m in s.marks)
+        or not all(
+            m.label in ("date", "filler", "comma", "pronoun", "person")
+            or m.w in _DUE
+            or (m.label == "cue" and (m.v.get("cue") == "plan" or m.w in ("forgot", "which")))
+            or (m.label == "verb" and (m.v.get("does") == "do" or m.w.split()[0] in _DUE))
+            for m in s.marks
+        )
+    ):
+        return False
+    finishing.put_day(msg, i, s, stance.turned("planned", ahead=True), last)
+    for person in s.all("person")[:1]:
+        last.put("by", person.v["value"], "person")
+    last.spans += [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
+    last.statement = msg.thread.statements
+    return True
+
+
+_POINTS_BACK = frozenset(["that", "that's", "thats", "which", "this", "one"])
+
+
 def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
     if stance.state != "planned" or any(m.v.get("does") in ("treat", "feed") for m in s.all("verb")):
