@@ -355,6 +355,8 @@ def _of_other_bees(statement: Statement) -> bool:
     """ "my neighbor lost six hives", "my grandfather fed his bees molasses": other people's bees, and no work here."""
     if statement.has("cols", "person", "every", "rest", "pronoun", "queen_noun"):
         return False
+    if any(m.v.get("step") in ("sold", "bought") for m in statement.all("change")):
+        return False  # "a fellow from the feed store bought five nucs": of us
     for k, m in enumerate(statement.marks[:-1]):
         if m.label == "w" and m.w.removesuffix("'s") in _OTHERS and k and statement.marks[k - 1].w in _OTHERS_OWN:
             after = [x.w for x in statement.marks[k:] if x.label in ("w", "yard")]

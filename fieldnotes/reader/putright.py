@@ -235,7 +235,9 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
 
 
 _WORK = _THINGS | {"noun", "queen_noun", "verb", "change", "queen_work", "method", "check", "harvest", "rest"}
-_BEFORE_THING = frozenset("more new other extra second spare fresh longer one way need to in on at for of yet just only".split())
+_BEFORE_THING = frozenset(
+    "more new other extra second spare fresh longer one way need to in on at for of yet just only".split()
+)
 
 
 def _none_of_it(row: list[Mark], i: int) -> bool:
@@ -250,7 +252,7 @@ def _none_of_it(row: list[Mark], i: int) -> bool:
     if k >= len(row) or row[k].label != "w" or not row[k].w.isalpha() or row[k].w in _BEFORE_THING:
         return False
     after = row[k + 1 : k + 3]  # "no time to feed them" and "not a breath of wind" deny what follows
-    return not after or not (after[0].w == "to" or any(x.label in _WORK or x.label == "sky" for x in after))
+    return not after or not (after[0].w in ("to", "of") or any(x.label in _WORK or x.label == "sky" for x in after))
 
 
 def _same_side(old: Mark, new: Mark) -> dict[str, Any]:
@@ -382,7 +384,9 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         if named is not None and wrong is not None and id_parts(named.v["ids"][-1])[1] == str(int(wrong.value)):
             named.v.setdefault("struck", []).append((row[right].s, row[right].e))
             right += 1  # "s one, s two and s nine, no not nine, s eight"
-    counted = _count_named(row, cue, right)
+    counted = _otherwise_there(row, cue, right)
+    if counted is None:
+        counted = _count_named(row, cue, right)
     if counted is None:
         counted = _range_to(row, cue, right)
     if counted is None:
@@ -649,6 +653,24 @@ def _range_to(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] |
     m.v["ids"] = ids[: ids.index(last) + 1]
     m.v.setdefault("struck", []).extend((y.s, y.e) for y in row[cue : right + 2])
     return row[:cue] + row[right + 2 :], cue
+
+
+def _otherwise_there(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
+    """ "two strips each in 40 to 44, no, make that one in 44": some of the colonies got another number of it."""
+    if row[right].label not in ("number", "amount", "unit", "value"):
+        return None
+    k = right + 1
+    if k < len(row) and row[k].label in _THINGS | {"noun"}:
+        k += 1
+    if k + 1 >= len(row) or row[k].w not in ("in", "on", "for", "into") or row[k + 1].label != "cols":
+        return None
+    m = next((x for x in reversed(row[max(0, cue - _FAR) : cue]) if x.label == "cols"), None)
+    ids = row[k + 1].v["ids"]
+    if m is None or not set(ids) < set(m.v["ids"]):
+        return None
+    m.v["ids"] = [x for x in m.v["ids"] if x not in ids]
+    row[cue].label, row[cue].v = "filler", {}
+    return row, right
 
 
 def _thing_elsewhere(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:

@@ -31,6 +31,8 @@ def going_out(statement: Statement) -> bool | None:
             continue
         if m.label == "verb" and m.v.get("dir"):
             before = neighbour(statement, k, -1)
+            if before is not None and before.label == "yard":
+                before = next((x for x in reversed(statement.marks[:k]) if x.label not in ("yard", "w")), None)
             if m.w == "took" and before is not None and before.label == "cols":
                 found = False  # "eleven took three supers"
                 continue

@@ -107,6 +107,12 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     q, after, r = at.q, at.after, at.r
     if p.w == "gave" and r.checking and after is q and q is not None and q.w.split()[0] in _A_THING:
         return True  # "gave twenty four a wash"
+    if p.w in ("gave", "give") and q is not None and q.label == "number" and at.z is not None and at.z.label in NP:
+        return True  # "gave eleven two strips"
+    if p.w in ("gave", "give", "given") and q is not None and q.w == "to" and rises_to_colony(r, at.i):
+        return True  # "gave 40 to 44 a gallon each"
+    if q is not None and q.w == "on" and at.z is not None and at.z.w == "top":
+        return True  # "stacked 51 on top of 53"
     if p.w in ("given", "giving", "give"):
         return q is not None and (
             q.label in ("number", "thing") or q.label in NP or q.w in ("a", "an", "the", "some", "its")

@@ -258,13 +258,16 @@ def _with_one(at: Spot) -> bool | None:
     return False if len(q.w) > 3 and q.w.isalpha() and at.pp is not None and at.pp.label == "w" else None
 
 
+_IS_IT = frozenset("has had is was needs wants i we he she".split())
+
+
 def _alone_after_pronoun(at: Spot) -> bool | None:
     """ "that's 12", "it's 12 now", "it's 12 that's dead"."""
     p, q, pp = at.p, at.q, at.pp
     named = p and (p.w in ("that's", "it's", "its") or (p.w == "is" and pp and pp.w == "that"))
     if named and q and q.w in ("that's", "that", "which"):
         z = at.z
-        return True if z and (z.label in ("fact", "change") or z.w in ("has", "had", "is", "was")) else None
+        return True if z and (z.label in ("fact", "change", "verb") or z.w in _IS_IT) else None
     if p and p.w == "be" and pp and pp.label == "cue" and q and q.w in ("there", "now"):
         named = True  # "moved 50 to the pond, it'll be twenty five there"
     return True if named and (q is None or q.w in ("now", "there") or q.label in ("stop", "line")) else None

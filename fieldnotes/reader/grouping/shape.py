@@ -81,7 +81,12 @@ def _to_super(at: Spot) -> bool | None:
         return None
     if not at.number.digits and (at.number.value <= _MOST_SUPERS or pp is None or not pp.w.endswith("to")):
         return None  # "need to super forty four"
-    opens = pp is None or pp.w == "to" or pp.label in ("line", "stop", "comma", "cue", "heading") or pp.w in ("and", ":", "•", "-", "*")
+    opens = (
+        pp is None
+        or pp.w == "to"
+        or pp.label in ("line", "stop", "comma", "cue", "heading")
+        or pp.w in ("and", ":", "•", "-", "*")
+    )
     ends = q is None or q.label in ("line", "stop", "comma", "date", "number") or q.w in ("and", "but")
     return True if opens and ends and at.r.outfit.could_be(id_of(at.m)) else None
 

@@ -348,6 +348,22 @@ def lost_too(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draf
     made.append(draft)
 
 
+_CAME_OUT = (
+    *(
+        "came out of",
+        "came from",
+        "was from",
+        "is from",
+        "was out of",
+        "come out of",
+        "it left",
+        "came off",
+        "come off",
+    ),
+    *("came off of", "issued from", "poured out of", "boiled out of", "left", "was off", "is off", "out of", "off"),
+)
+
+
 def swarm_from(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "big swarm in the pear tree … it came out of 75": the colony it came from has swarmed."""
     cols = s.all("cols")
@@ -355,7 +371,7 @@ def swarm_from(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     k = index_of(s, cols[0])
     said = " ".join(m.w for m in s.marks[max(0, k - 4) : k])
-    if not said.endswith(("came out of", "came from", "was from", "is from", "was out of", "come out of", "it left")):
+    if not said.endswith(_CAME_OUT):
         return False
     near = [x for x in msg.statements[max(0, i - 3) : i + 1] if x.sentence == s.sentence]
     if not any("swarm" in m.w.split() for x in near for m in x.marks):

@@ -282,6 +282,13 @@ def doer(msg: Message, s: Statement) -> Mark | None:
             continue  # "Marit had me do the washes"
         if before is not None and before.w == "and" and k > 1 and s.marks[k - 2].w in ("me", "i", "myself"):
             continue  # "me and Dov moved eight hives"
+        if (
+            after is not None
+            and after.w == "and"
+            and k + 2 < len(s.marks)
+            and s.marks[k + 2].w in ("me", "i", "myself")
+        ):
+            continue  # "Dov and I caught a swarm"
         if before is not None and before.w == "from" and s.has("agent") and s.has("verb"):
             return m  # "n1-n6 got an oxalic dribble from Dov"
         if (

@@ -377,7 +377,9 @@ def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         last is None
         or last.kind not in ("treatment", "gear", "feed")
         or last.slots.get("state", "done") != "done"
-        or not (last.slots.get("colonies") or last.slots.get("except_colonies") or last.heads)  # "the strips are out, Bo
+        or not (
+            last.slots.get("colonies") or last.slots.get("except_colonies") or last.heads
+        )  # "the strips are out, Bo
         # did 9": who did it
         or last.line != s.line
         or last.statement != msg.thread.statements - 1

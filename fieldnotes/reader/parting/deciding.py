@@ -765,7 +765,7 @@ def _at_fact(at: Place) -> Tail:
         return marks[-2:]  # "hive four i didn't crack | it seemed heavy"
     if at.has_cue("not") and marks[-1].w == "it" and at.m.w.split()[0] in _SEEMED and len(marks) > 1:
         return marks[-1:]  # "hive four i didn't crack | it felt heavy"
-    if at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at) or done(marks)):
+    if at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at) or done(marks) or _left_out(marks)):
         if tail := reason_tail(marks):
             return tail  # "fifty didn't get any | it's weak", "nine i didn't give one | since it's down to two frames"
         if at.m.w.split()[0] in _IS_SO:
@@ -796,6 +796,12 @@ def _reason_for_none(marks: list[Mark]) -> list[Mark] | None:
     while at and marks[at].w in ("only", "just", "got", "gets", "a"):
         at -= 1
     return marks[k:] if why and marks[at].label in ("cols", "rest") else None
+
+
+def _left_out(marks: list[Mark]) -> bool:
+    """ "supers on 40 to 50 | not 45 | it's weak": colonies left out of what was said, and nothing else of them."""
+    k = next((k for k, x in enumerate(marks) if x.label == "cols"), 0)
+    return k > 0 and marks[k - 1].w in ("not", "on", "in") and all(x.label in ("filler", "cue", "w") for x in marks[:k])
 
 
 def _tells_more_of(at: Place) -> bool:
