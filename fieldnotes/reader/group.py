@@ -814,7 +814,10 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         owns = (
             (then := r.at(r.on(r.on(i)))) is not None and then.w == "'s" and out and out[-1].label in ("item", "form")
         )
-        if q and q.label in ("number", "colony", "hive") and not owns:
+        if q and q.w == "the":
+            q = r.at(r.on(r.on(i)))
+        nucs = q is not None and q.w.split()[-1] in ("nucs", "nukes")
+        if q and (nucs or q.label in ("number", "colony", "hive")) and not owns:
             return Mark("cue", m.s, m.e, "but", {"cue": "except"}, "all but")
     if m.w in ("whole", "entire") and (q := r.at(i + 1)) and q.label == "yard":
         return Mark("every", m.s, m.e, m.w, {}, "every colony")  # "the whole quarry"
@@ -824,7 +827,7 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         and not (i > 1 and r.row[i - 2].w in ("of", "in", "on", "into") and r.row[i - 1].w == "the")
     ):
         q = r.at(i + 1)
-        if q is None or q.label in _AFTER_SAME or q.w == "and":
+        if q is None or q.label in _AFTER_SAME or q.w in ("and", "so", "then"):
             return Mark("same", m.s, m.e, "same", {}, "same again")  # "L2: same"
     if m.w == "as" and last == "cols" and out[-1].w in ("-", "–", ":", ","):
         q = r.at(r.on(i))

@@ -103,7 +103,7 @@ class _Speech:
             if rule.mark in ("item", "agent", "form", "feed")
             for t in rule.templates[: rule.said]
             for w in t.replace("|", " ").replace("(", " ").replace(")", " ").split()
-            if w.isalpha() and len(w) > 4
+            if w.isalpha() and len(w) > 2
         )
         counted -= {
             "{number}",

@@ -194,7 +194,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     if (
         (msg.correcting and amending.amend(msg, i, s))
         or amending.named_after(msg, s)
-        or (cols and amending.the_ones_meant(msg, s))
+        or (cols and (amending.the_ones_meant(msg, s) or dealing.these_done(msg, s)))
         or (cols and stance.state == "not_done" and amending.not_these(msg, s))
         or (yard and amending.set_down(msg, s))
         or (stance.state == "planned" and amending.do_it(msg, i, s, stance))

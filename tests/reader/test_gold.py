@@ -42,6 +42,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_p": (0.995, 0.985, 0.975, 0.925),
     "dictated_q": (0.99, 0.975, 0.925, 0.815),
     "dictated_r": (0.99, 0.985, 0.96, 0.895),
+    "dictated_ra": (0.91, 0.86, 0.635, 0.37),
     "dictated_s": (0.99, 0.98, 0.93, 0.87),
     "dictated_sa": (0.94, 0.89, 0.765, 0.52),
     "dictated_sb": (0.97, 0.94, 0.87, 0.695),

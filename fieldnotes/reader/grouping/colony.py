@@ -36,7 +36,7 @@ def _pass_over(at: Spot) -> None:
     """Looks past "both", a filler, or the comma after a yard to the word that counts."""
     p, pp = at.p, at.pp
     several = at.after is not at.q or (at.q is not None and at.q.label == "number")
-    listed = several and sentence_has(at.r, at.i, "item", "agent", "form", "feed")
+    listed = several and sentence_has(at.r, at.i, "item", "agent", "form", "feed", "queen_work", "change")
     if p and p.label == "date" and pp and pp.label == "yard" and listed:
         at.p, p = pp, None  # "put excluders on at the quarry today | one two five and six"
     just = p and p.w in ("just", "only") and pp and pp.w in ("on", "in", "from", "off", "of")  # "guards on just three"

@@ -279,8 +279,11 @@ def _from_there_up(at: Spot) -> bool | None:
         return None
     if at.q.label == "same" and at.q.w.endswith(" as") and not (at.p is not None and at.p.label == "same"):
         return True
-    upward = at.q.w in ("up", "upward", "upwards", "onward", "onwards") and at.z is not None
-    return True if upward and at.z is not None and at.z.w.split()[0] in _OF_SEVERAL else None
+    word, after = at.q, at.z
+    if word.w in ("on", "and") and after is not None:
+        word, after = after, at.r.at(at.i + 3)  # "fifty three on up will have to wait"
+    upward = word.w in ("up", "upward", "upwards", "onward", "onwards") and after is not None
+    return True if upward and after is not None and after.w.split()[0] in _OF_SEVERAL else None
 
 
 _OF_SEVERAL = frozenset("still need needs get have are got will".split())

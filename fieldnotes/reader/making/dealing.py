@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.making import finishing
 from fieldnotes.reader.making.message import Message, same_again
-from fieldnotes.reader.scope import WHOLE_YARD, Draft
+from fieldnotes.reader.scope import WHOLE_YARD, Draft, settle_ids
 
 _DEALT: dict[str, tuple[str, ...]] = {
     "gear": ("item",),
@@ -54,6 +55,39 @@ def did_these(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if last.why.get("every_colony") == WHOLE_YARD and last.slots.get("every_colony"):
         copy.spans += last.spans  # told as a whole, and now dealt out
         msg.thread.drafts.remove(last)
+    return True
+
+
+_TO_BE = frozenset(
+    "are is were was 've have has now all and so on in off out up done finished theirs them got only just".split()
+)
+
+
+def these_done(msg: Message, s: Statement) -> bool:
+    """ "pulled the strips at larks | 1 to 9 are out", "… | 1 to 9 got them": which of the yard's hives it was."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    cols = s.all("cols")
+    if (
+        last is None
+        or last.kind not in _DEALT
+        or last.why.get("every_colony") != WHOLE_YARD
+        or last.slots.get("state", "done") != "done"
+        or last.line != s.line
+        or last.statement != msg.thread.statements - 1
+        or len(cols) != 1
+        or len(s.marks) < 2
+        or next(m for m in s.marks if m.label not in ("comma", "filler", "hive")) is not cols[0]
+        or not all(m.label in ("cols", "comma", "filler", "hive") or set(m.w.split()) <= _TO_BE for m in s.marks)
+        or (going_out(s) is not None and going_out(s) != (last.slots.get("step") in ("out", "off")))
+    ):
+        return False
+    ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+    if yard != last.slots.get("yard"):
+        return False
+    last.put("colonies", ids, "colonies")
+    del last.slots["every_colony"]
+    last.spans.append((cols[0].s, cols[0].e))
+    last.statement = msg.thread.statements
     return True
 
 

@@ -225,10 +225,14 @@ def against(one: Mark, other: Mark) -> bool:
     if a.get("queen") in _THERE and b.get("queen") in _THERE:
         return False
     return (
-        any(a[slot] != b[slot] for slot in a.keys() & b.keys() if slot in ("queen", "eggs", "open_brood"))
+        any(a[slot] != b[slot] for slot in a.keys() & b.keys() if slot in _ONE_OF)
         or (a.get("queen") in _THERE and b.get("eggs") is False)
         or (a.get("eggs") is True and b.get("queen") in _GONE)
     )
+
+
+_ONE_OF = frozenset("queen eggs open_brood temper stores strength".split())
+"""What a colony has only one of."""
 
 
 def after_aux(marks: list[Mark]) -> bool:

@@ -531,7 +531,7 @@ def _at_rest(at: Place) -> Tail:
         and at.q.label == "date"
         and at.cols
         and not at.has_cue("not")
-        and (at.has("verb") or done(at.marks))
+        and (at.has("verb") or done(at.marks) or _only_those(at.marks))
     ):
         return glue_tail(at.marks)  # "h1-h6 got strips, | the rest tomorrow"
     if at.q is not None and at.q.label == "number" and at.cols and (at.q.v["n"].value == 0 or at.has("number")):
@@ -544,12 +544,22 @@ def _at_rest(at: Place) -> Tail:
     told = q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(at.marks)
     told = told or (q is not None and q.v.get("cue") == "plan" and at.has("amount") and at.has("each"))
     told = told or (
-        at.soft is not None and at.has("number") and not at.has("verb")
+        (at.soft is not None or at.statement.opens == "soft") and at.has("number") and not at.has("verb")
     )  # "L13 only one and | the rest get"
+    told = told or _only_those(at.marks)  # "one to nine are out | the rest come out friday"
     does_so = told or done(at.marks) or (has_verb(at.marks) and not at.has_cue("plan"))
     return (
         glue_tail(at.marks) if subject and at.cols and does_so else _at_thing(at)
     )  # "pulled 1 to 12 | the rest come …"
+
+
+def _only_those(marks: list[Mark]) -> bool:
+    """Whether colonies alone are named, or said to be in, on, off or out: "one to nine are out", "s two and s nine"."""
+    plain = all(
+        x.label in ("cols", "comma", "filler") or x.w in ("and", "are", "is", "were", "was") for x in marks[:-1]
+    )
+    ends = marks[-1].label == "cols" or (len(marks) > 2 and marks[-1].w in ("on", "off", "in", "out"))
+    return plain and ends and any(x.label == "cols" for x in marks)
 
 
 def _at_round(at: Place) -> Tail:
@@ -753,6 +763,9 @@ def _at_fact(at: Place) -> Tail:
     if marks[-1].w in _NOTICED and done(marks[:-1]) and not at.has("fact"):
         return [*glue_tail(marks[:-1]), marks[-1]]  # "traps in every hive | saw beetles in three"
     if at.q is not None and at.q.label == "thing" and at.q.w.endswith("ones") and done(marks):
+        lead = [x.w for x in marks[-3:] if x.label == "w" and x.w != "the"]
+        if lead and lead[-1] in _ON_TO and at.z is not None and at.z.label in ("cols", "yard"):
+            return None  # "supers on the strong ones, two and four"
         return marks[-1:] if marks[-1].w in ("the", "those") else []  # "three is heavy | the light ones get fondant"
     if marks[-1].w == "now" and marks[-2:-1] and marks[-2].w in ("and", "but") and at.has("date") and at.has("fact"):
         return marks[-2:]  # "no eggs last week | and now eggs"
@@ -778,6 +791,7 @@ def _at_fact(at: Place) -> Tail:
     return _at_thing(at)
 
 
+_ON_TO = frozenset("on onto to in into for from off".split())
 _REASONS = frozenset("( it it's its was is they're theyre they are were too so cause because since as - –".split())
 _CAUSES = frozenset("cause because since as so".split())
 
