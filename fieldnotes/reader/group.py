@@ -191,6 +191,10 @@ def _has_cells(r: Row, i: int) -> list[Mark] | None:
     said = got is not None and has is not None and got.w == "got" and has.w in _HAS
     if not said or "cell" not in m.w or m.w.startswith(("a ", "one ")) or not m.w.endswith("s"):
         return None
+    if "n" in m.v:
+        return [
+            Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "number": "queen_cells", "n": m.v["n"]}, "has cells")
+        ]
     return [Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"cells_seen": True}}, "has cells")]
 
 
@@ -670,6 +674,8 @@ def _lost_these(r: Row, i: int) -> Mark | None:
     words = m.w.split()
     number: Number = m.v["n"]
     listed = m.v.get("step") == "died" and words[0] == "lost" and words[-1] not in _HIVES_LOST
+    if words[-1] == "one" and q is not None and q.label == "number":
+        return None  # "lost one, seventy nine"
     joined = (
         q is not None
         and q.w == "and"
@@ -935,7 +941,7 @@ _IN_LISTS = frozenset("number colony comma filler clean".split())
 def _more_follow(r: Row, i: int) -> bool:
     """Whether what stands right after the mark at `i` goes on with a list of numbers, as in all that are asked for."""
     after = r.at(i + 1)
-    return after is not None and (after.label in _IN_LISTS or after.w in ("and", "-", "–", "/"))
+    return after is not None and (after.label in _IN_LISTS or after.w in ("and", "-", "–", "/", "+"))
 
 
 def _now_called(r: Row, i: int, owed: int) -> _Found | None:

@@ -47,7 +47,7 @@ def read(msg: Message) -> None:
     """Reads the statements of a message into the thread's drafts."""
     lend_topics(msg.statements)
     for k, s in enumerate(msg.statements):
-        if s.has("yard") and s.has("verb", "cols", "hives", "number", "change"):
+        if s.has("yard", "verb") and s.has("cols", "hives", "number", "change"):
             changing.carried(s, msg.statements[k - 1] if k else None)
         if s.has("cols"):
             changing.joined_up(s)

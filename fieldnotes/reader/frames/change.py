@@ -184,7 +184,7 @@ def _as_done_here(statement: Statement, m: Mark) -> str:
     """The step of a change as the outfit sees it: what buyers pick up is sold, a swarm shaken down is caught."""
     step: str = m.v["step"]
     before = statement.marks[: index_of(statement, m)]
-    if step == "bought" and m.w.startswith("picked up") and any(x.w in _BUYERS for x in before):
+    if step == "bought" and m.w.startswith(("picked up", "bought")) and any(x.w in _BUYERS for x in before):
         return "sold"
     shaken = step == "combined" and m.w in ("shook", "shake") and statement.has("cols")
     if shaken and any(x.w in ("swarm", "swarms") for x in before):

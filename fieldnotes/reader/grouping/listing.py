@@ -295,6 +295,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if q.w in ("from", "out", "off") and c.label == "colony" and sentence_has(of.r, of.first, "change"):
         if id_parts(c.v["value"])[0] != of.letter and of.before is not None and of.before.w in ("from", "of", "off"):
             return True  # "made up N1 and N2 from hive six and | N3 from hive seven"
+    if len(of.ids) > 1 and q.w in _OF_ONE and any(x.w in RANGE for x in r.row[of.first : j]):
+        return True  # "l one to l ten and | l eleven stays here"
     if q.w in ("i", "we") and r.row[k - 1].label == "hive" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "clipped the one in nine and um | hive eleven i found her"
     if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
@@ -305,6 +307,9 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
     )
+
+
+_OF_ONE = frozenset("stays is has was gets needs".split())
 
 
 def _joins(r: Row, i: int) -> bool:

@@ -255,6 +255,8 @@ def _with_one(at: Spot) -> bool | None:
     p, q = at.p, at.q
     if p is None or p.w != "with" or at.number.value != 1 or at.number.digits or q is None or q.label != "w":
         return None
+    if q.w == "of":
+        return False  # "requeened it with one of the banked ones"
     return False if len(q.w) > 3 and q.w.isalpha() and at.pp is not None and at.pp.label == "w" else None
 
 

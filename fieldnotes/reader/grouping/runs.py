@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.orders import in_that_order, numbers_from
+from fieldnotes.reader.grouping.orders import in_that_order
 from fieldnotes.reader.grouping.row import (
     BULLETS,
     RANGE,
@@ -17,6 +17,7 @@ from fieldnotes.reader.grouping.row import (
     whole,
 )
 from fieldnotes.reader.mark import REACH, Mark
+from fieldnotes.reader.numbers import Number
 
 _AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount rest".split())
 _CARRIES = listed("carrying")
@@ -126,8 +127,9 @@ def as_many_as_said(r: Row, i: int) -> tuple[Mark, int] | None:
     counted = r.at(k)
     if counted is None or "n" not in counted.v or counted.label not in ("change", "hives", "number", "noun"):
         return None
-    run, j = _named_in_a_run(r, i)
-    if len(run) < 2 or counted.v["n"].value != len(run) or not _hives_told_of(r, k, i):
+    run, j = _named_in_a_run(r, i, counted.v["n"])
+    one = len(run) == 1 and counted.label == "change" and not counted.v["n"].digits
+    if not (one or len(run) > 1) or counted.v["n"].value != len(run) or not _hives_told_of(r, k, i):
         return None
     named = colonies_of(run, bare=run[0].label == "number")
     named.v["as_said"] = True
@@ -150,7 +152,7 @@ def then_named(r: Row, i: int) -> bool:
         return False
     if k == i + 1 or (m := r.at(k)) is None or m.label not in ("number", "colony") or not _hives_told_of(r, i, k):
         return False
-    return bool(len(_named_in_a_run(r, k)[0]) == number.value)
+    return bool(len(_named_in_a_run(r, k, number)[0]) == number.value)
 
 
 def _between_names(m: Mark) -> bool:
@@ -164,17 +166,28 @@ def _hives_told_of(r: Row, k: int, i: int) -> bool:
     return not _COUNTED_HIVES.isdisjoint(steps)
 
 
-def _named_in_a_run(r: Row, i: int) -> tuple[list[Mark], int]:
-    """The colonies named one after the other from `i`, and the index after the last; none where there are none."""
-    run, j = numbers_from(r, i)
+def _named_in_a_run(r: Row, i: int, counted: Number | None = None) -> tuple[list[Mark], int]:
+    """The colonies named one after the other from `i`, and the index after the last; none where there are none. What
+    is counted anew after as many as were `counted` is not one of them.
+    """
+    run: list[Mark] = []
+    j = end = i
+    while (m := r.at(j)) and (m.label in ("number", "colony", "comma") or m.w in ("and", "+")) and j < i + REACH:
+        if m.label in ("number", "colony"):
+            after = r.at(j + 1)
+            anew = after is not None and (after.w in _AT_A_PLACE or after.label == "yard")
+            if counted is not None and len(run) == counted.value and anew:
+                break  # "lost two at heath, four and eleven, and | one at larks"
+            run.append(m)
+            end = j + 1
+        j += 1
     if not run or not all(x.label == "colony" or whole(x) for x in run) or not can_be_colonies(r, run):
         return [], i
     after = r.at(j)
-    while r.row[j - 1] is not run[-1]:
-        j -= 1  # the comma or "and" after the last begins what is said next
-    return ([], i) if after is not None and after.label in _COUNTED_ON else (run, j)
+    return ([], i) if end == j and after is not None and after.label in _COUNTED_ON else (run, end)
 
 
+_AT_A_PLACE = frozenset("at in from out off".split())
 _MOST_NAMED = 12
 _FAR = 8
 _PLACE = frozenset(["filler", "comma", "yard", "date", "person"])

@@ -411,6 +411,15 @@ _BEFORE_REASON = frozenset("too so since as cause because its was needed yet".sp
 _FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
 
 
+def _found_dead(at: Spot) -> bool | None:
+    """ "found seventy five dead": more than are found dead at once."""
+    found = at.p is not None and at.p.w == "found" and at.q is not None and at.q.v.get("step") == "died"
+    return True if found and at.number.value > _FEW and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_FEW = 12
+
+
 def _then_named(at: Spot) -> bool | None:
     """ "three dead at the quarry two four and eighteen": so many, which are named after it."""
     return False if then_named(at.r, at.i) else None
@@ -419,6 +428,7 @@ def _then_named(at: Spot) -> bool | None:
 QUESTIONS: tuple[Question, ...] = (
     _after_hive_word,
     _then_named,
+    _found_dead,
     _out_of_all,
     _sold_by_name,
     _not_in_the_roster,

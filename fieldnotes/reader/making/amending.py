@@ -178,6 +178,26 @@ _NEW_COLONY = frozenset(["swarm_caught", "moved", "bought", "nuc_made", "split"]
 """Changes after which a colony is given an id."""
 
 
+def _dealt_to_all(msg: Message, last: Draft, ids: list[str]) -> bool:
+    """ "two nucs out of 14 and one out of 16, they're N1, N2 and N3": to each as many of the ids as it gave nucs."""
+    made: list[Draft] = []
+    for d in reversed(msg.thread.lately(msg.first_draft)):
+        if (
+            d.kind != "change"
+            or d.slots.get("step") != last.slots["step"]
+            or "count" not in d.slots
+            or "with" in d.slots
+        ):
+            break
+        made.insert(0, d)
+    if len(made) < 2 or sum(d.slots["count"] for d in made) != len(ids):
+        return False
+    for d in made:
+        d.put("with", ids[: d.slots["count"]], "now called")
+        ids = ids[d.slots["count"] :]
+    return True
+
+
 def named_after(msg: Message, s: Statement) -> bool:
     """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
     if not msg.thread.drafts or msg.thread.drafts[-1].slots.get("step") not in _NEW_COLONY:
@@ -221,6 +241,10 @@ def named_after(msg: Message, s: Statement) -> bool:
     if last.slots["step"] in ("moved", "nuc_made", "split"):
         if "with" in last.slots:
             return False
+        if _dealt_to_all(msg, last, list(cols[0].v["ids"])):
+            last.spans.append((cols[0].s, cols[0].e))
+            last.statement = msg.thread.statements
+            return True
         last.put("with", list(cols[0].v["ids"]), "now called")
         if "to_yard" in last.slots:
             msg.held.yard = last.slots["to_yard"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.assertion import Stance
-from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.frames.queen_work import AT_WORK
 from fieldnotes.reader.grammar import listed
@@ -89,6 +89,8 @@ def carried(s: Statement, before: Statement | None) -> None:
     yard = s.first("yard")
     if yard is not None and _took_nucs(s):
         return
+    if _to_a_buyer(s):
+        return
     if yard is None or s.has_head or not (s.has("cols", "hives") or _so_many(s)):
         return
     if not s.has("verb", "pronoun") and _to_yard_alone(s, yard, before):
@@ -118,6 +120,25 @@ def _is_moved(s: Statement, m: Mark, tense: str) -> None:
 def _so_many(s: Statement) -> bool:
     """ "took eight more from larks to the quarry"."""
     return any(m.label == "number" and x.w in ("more", "of") for m, x in pairwise(s.marks))
+
+
+_BUYERS = listed("buyers")
+_FETCHED = frozenset(["took", "collected", "fetched", "takes", "taking"])
+
+
+def _to_a_buyer(s: Statement) -> bool:
+    """ "four nucs went to the school", "a fellow took six hives": sold. Changes the mark of the verb in place."""
+    if s.has_head or not s.has("cols", "hives", "number"):
+        return False
+    for k, m in enumerate(s.marks):
+        after = [x.w for x in s.marks[k + 1 : k + 4]]
+        went = m.w.split()[-1] in _GO and after[:1] == ["to"] and not _BUYERS.isdisjoint(after)
+        fetched = m.w in _FETCHED and k and s.marks[k - 1].w in _BUYERS
+        if m.label in ("verb", "w") and (went or fetched):
+            m.label, m.v, m.rule = "change", {"step": "sold", "tense": m.v.get("tense", "past")}, "to a buyer"
+            s.seal()
+            return True
+    return False
 
 
 def _took_nucs(s: Statement) -> bool:
@@ -226,6 +247,9 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         if "colony_count" not in draft.slots:
             draft.put("colony_count", len(cols[0].v["ids"]), "as many as are named")
         draft.spans.append((cols[0].s, cols[0].e))
+    elif step == "combined" and len(cols) == 1 and len(place.colonies or []) == 2 and _together(s):
+        draft.put("with", (place.colonies or [])[1:], "the other side")
+        place.colonies = (place.colonies or [])[:1]
     elif step == "nuc_made" and cols and named_nucs(s, cols[0]):
         draft.put("with", place.colonies, "the new ones")
         place.colonies = None
@@ -286,6 +310,11 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     finishing.finish(msg, i, s, stance, draft, place)
     if place.colonies:
         finishing.said_twice(msg, draft, s)  # "L3's a goner, just a dead cluster": one loss
+
+
+def _together(s: Statement) -> bool:
+    """ "joined four and five together", "55 + 56 combined": two that are made one."""
+    return s.marks[-1].label == "change" or any(m.w == "together" for m in s.marks)
 
 
 def _it_joins(msg: Message, s: Statement, cols: Mark) -> bool:
@@ -391,9 +420,11 @@ _BESIDE_JOIN = frozenset("got gets get was were is are 's i've we've i'm i we he
 def joined_up(s: Statement) -> None:
     """ "knock it into fifteen", "put nine in with ten": two colonies are made one. Changes the verb's mark in place."""
     cols = s.all("cols")
-    if not cols or s.has_head_but("change") or len(cols) > 2 or s.has("queen_noun"):
+    if not cols or len(cols) > 2 or s.has("queen_noun"):
         return
     k = index_of(s, cols[-1])
+    if any(m.label in HEADS and m.label != "change" for m in s.marks[:k]):
+        return
     if len(cols) == 2 and k == 2 and s.marks[1].w == "into" and s.opens != "soft" and not s.has("verb", "cue"):
         if len(cols[1].v["ids"]) == 1:  # a line "47 into 48, newspaper"
             s.marks[1].label, s.marks[1].v, s.marks[1].rule = "change", {"step": "combined", "tense": "past"}, "into"

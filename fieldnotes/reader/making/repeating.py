@@ -375,7 +375,7 @@ def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
     if (
         last is None
-        or last.kind not in ("treatment", "gear", "feed")
+        or last.kind not in ("treatment", "gear", "feed", "queen_work")
         or last.slots.get("state", "done") != "done"
         or not (
             last.slots.get("colonies") or last.slots.get("except_colonies") or last.heads
@@ -609,7 +609,7 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if last is not None and last.kind == "change" and last.sentence == s.sentence and len(cols) == 1:
         return _moved_again(msg, i, s, stance, last)
     told = index_of(s, cols[-1]) + 1
-    aside = s.marks[told].w in ("that", "which", "so") if told < len(s.marks) else False
+    aside = s.marks[told].w in ("that", "which", "so", "the") if told < len(s.marks) else False
     if (
         last is None
         or last.kind != "change"
@@ -630,8 +630,8 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     other, _ = settle_ids(list(cols[1].v["ids"]), yard, msg.outfit)
     copy = Draft("change", {"step": last.slots["step"], "with": other}, [], dict(last.why))
     copy.spans += [(m.s, m.e) for m in cols]
-    told = last.slots.get("colonies", [])
-    if "with" not in last.slots and "count" not in last.slots and set(ids) < set(told):
+    whole = last.slots.get("colonies", [])
+    if "with" not in last.slots and "count" not in last.slots and set(ids) < set(whole):
         copy.spans += last.spans  # "split nine and ten, | nine into N1": told as a whole, and now dealt out
         msg.thread.drafts.remove(last)
     state = "planned" if cues(s, "plan") else last.slots.get("state", "done")

@@ -316,7 +316,10 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
         or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
         or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went"))
         or (q.label == "w" and q.w in ("still", "'s", "are", "were"))
-        or (q.label == "w" and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", ":", "="))
+        or (
+            q.label == "w"
+            and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", "stays", "stayed", ":", "=")
+        )
     )
 
 
