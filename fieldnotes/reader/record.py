@@ -310,9 +310,11 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     elif treated is None and not s.has(*_NO_TREATMENT):
         left = stance.state == "done" and s.has("cols", "hives", "pronoun") and still_in(s)
         pulled = treating.pulled(msg, i, s, stance.turned("not_done") if left else stance)
+        pulled = pulled or treating.of_named(msg, i, s, stance)
         if pulled is not None:
             made.append(pulled)
-    if treated is None and s.has("days") and s.has("agent", "form") and msg.thread.last_treatment is None:
+    unplaced = treated is None and s.has("agent", "form") and msg.thread.last_treatment is None
+    if unplaced and (s.has("days") or any(m.w in ("mail", "post", "arrived", "delivered") for m in s.marks)):
         treating.asked_after(msg, s)  # "the strips were in forty days | and I pulled them all out at heath"
     for draft in list(made):
         if draft.kind == "treatment" and s.has("pronoun"):

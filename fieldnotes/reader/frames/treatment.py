@@ -28,9 +28,11 @@ def _of_them(statement: Statement) -> None:
     """ "it gets pads tonight, two of them": a number of pads, not of hives. Changes the mark in place."""
     form = statement.first("form")
     hives = next((m for m in statement.all("hives") if m.w.endswith(("of them", "of em"))), None)
-    if form is None or hives is None or not statement.has("pronoun", "cols"):
+    if form is None or hives is None:
         return
     k = index_of(statement, hives)
+    if not statement.has("pronoun", "cols") and index_of(statement, form) != k - 1:
+        return
     between = statement.marks[index_of(statement, form) + 1 : k]
     beside = all(m.label in ("date", "comma", "filler", "cols") or m.w in ("in", "into", "on") for m in between)
     if index_of(statement, form) < k and beside:
@@ -73,6 +75,8 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         return None  # "four ounces of thymol is all that's left"
     if any(a.w == "enough" and b.w in ("for", "to") for a, b in pairwise(statement.marks)):
         return None  # "sixty strips left, that's enough for thirty hives"
+    if not statement.has("cols", "every", "hives", "yard") and any(m.w in _DELIVERED for m in statement.marks):
+        return None  # "thirty strips came in the mail"
     out = True if still_in(statement) else going_out(statement)
     if out in (None, False) and any(a.w == "still" and b.w == "had" for a, b in pairwise(statement.marks)):
         return None  # "fourteen still had both its pads"
@@ -176,6 +180,9 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
                 if slot in last.slots and slot not in draft.slots:
                     draft.put(slot, last.slots[slot], "what it points to")
     return draft
+
+
+_DELIVERED = frozenset("mail post arrived delivered delivery parcel courier showed".split())
 
 
 def _heads_it(statement: Statement, last: Draft) -> bool:

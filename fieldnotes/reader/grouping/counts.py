@@ -91,6 +91,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     m = r.row[i]
     number: Number = m.v["n"]
     p, q = r.at(r.back(i)), r.at(r.on(i))
+    if q is not None and q.w == "of" and (of := r.at(r.on(r.on(i)))) is not None and of.w in ("the", "those", "these"):
+        return m  # "rolled two of the splits"
     if (
         p is not None
         and p.w in ("in", "into")
@@ -223,6 +225,7 @@ def _said_to_count(r: Row, p: Mark | None, q: Mark | None, last: str) -> bool:
         return False
     return (
         p.w in ("me", ":", "=")
+        or (p.label == "yard" and last == "cols")
         or (p.w == "it's" and last == "value" and (q is None or q.label in ("date", "stop", "line", "comma")))
         or (p.label == "cue" and p.v.get("cue") == "report")
         or p.w in r.before_value

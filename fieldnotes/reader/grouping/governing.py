@@ -150,6 +150,8 @@ def _after_check(at: Spot, p: Mark) -> bool:
     pp = at.pp
     if pp and pp.w in ("had", "has") and at.last == "cols":
         return False  # "l26 had rolled ten or eleven"
+    if at.q is not None and at.q.w == "of" and at.z is not None and at.z.w in ("the", "those", "these", "my", "our"):
+        return False  # "rolled two of the splits"
     if p.label == "method":
         if pp and ((pp.label == "cue" and pp.v.get("cue") in ("plan", "not")) or pp.w in ("i", "we", "to")):
             return True
@@ -181,6 +183,21 @@ def _after_change(at: Spot, p: Mark, subject: bool) -> bool:
     return subject or step not in _COUNTED_CHANGES
 
 
+def _placed_hive(at: Spot) -> bool:
+    """Whether "hive three" stands right before the yard before the number, and the number ends what is said of it."""
+    row, k = at.r.row, at.i - 2
+    while k > 0 and row[k].w in ("at", "in", "the", "over"):
+        k -= 1
+    hive = row[k].label == "colony" or (row[k].label == "number" and k > 0 and row[k - 1].label == "hive")
+    q = at.q
+    closed = (
+        q is None
+        or q.label in ("hive", "stop", "line", "comma", "filler", "sample", "method")
+        or q.w in ("and", "so", "alcohol", "soap")
+    )
+    return hive and closed
+
+
 def _after_thing_or_yard(at: Spot, p: Mark) -> bool | None:
     """ "supers 12, 14", "Quarry 12"."""
     q = at.q
@@ -197,6 +214,8 @@ def _after_thing_or_yard(at: Spot, p: Mark) -> bool | None:
             return at.starts and q.label != "w"
     few = at.number.value <= 12 and q is not None and q.w in ("in", "on") and at.z is not None
     named = at.z is not None and (at.z.label in ("colony", "hive") or (at.z.label == "number" and at.last == "each"))
+    if p.label == "yard" and at.r.checking and at.last == "cols" and _placed_hive(at):
+        return False  # "hive three at the quarry | thirteen"
     if p.label == "yard" and few and named:
         return False  # "a trap in every hive at the sawmill | two in s nine"
     return True if p.label == "yard" and not (q and q.label in NP and q.label != "noun") else None

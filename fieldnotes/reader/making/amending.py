@@ -581,8 +581,10 @@ def done_on(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         if last is None or not s.has("person") or last.statement != msg.thread.statements - 1 or last.line != s.line:
             return False
     done = [m for m in s.all("verb") if m.w in ("done", "did", "doing") or _went_so(last, m, s)]
+    he = msg.last_person[0] if msg.last_person is not None and any(m.w in ("he", "she") for m in s.marks) else None
     if len(done) != 1 or not all(
-        m.label in ("verb", "date", "comma", "filler", "person") or m.w in _IT_WAS for m in s.marks
+        m.label in ("verb", "date", "comma", "filler", "person") or m.w in _IT_WAS or (he and m.w in ("he", "she"))
+        for m in s.marks
     ):
         return False
     doing = done[0].w == "doing" and s.has("person") and s.has("pronoun") and not s.has("date")
@@ -590,14 +592,17 @@ def done_on(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if last.slots.get("state", "done") != state or last.slots.get("by", msg.sender) != msg.sender:
         return False
     dated = msg.before is not None and msg.before.has("date")
+    last_day = last.slots.get("on")
     if not doing and s.has("date") == dated and (dated or not s.has("person")):
         return False
+    several = last.kind == "mite_check" and any(m.w in ("them", "those", "these") for m in s.all("pronoun"))
     for d in msg.thread.lately(msg.first_draft):
-        if d.statement != last.statement:
+        counted = several and d.kind == "mite_check" and d.sentence == s.sentence and d.slots.get("on") == last_day
+        if d.statement != last.statement and not counted:
             continue
         if s.has("date"):
             finishing.put_day(msg, i, s, stance.turned("done"), d)
-        for person in s.all("person")[:1]:
+        for person in s.all("person")[:1] or ([he] if he is not None else []):
             d.put("by", person.v["value"], "person")
             d.spans.append((person.s, person.e))
         d.spans += [(m.s, m.e) for m in s.all("verb", "pronoun")]
@@ -640,7 +645,7 @@ def then_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 _SO_OR_WAIT = frozenset(["that", "so", "this", "wait"])
 _PUT_OFF = _THAT_IS | frozenset("so and but now then instead be for on a job".split())
-_IT_WAS = frozenset("it is was that all and them on em 'em those off in out this".split())
+_IT_WAS = frozenset("it is was that all and them on em 'em those these off in out this".split())
 
 
 def moisture_of_all(msg: Message, s: Statement, harvested: Draft) -> None:

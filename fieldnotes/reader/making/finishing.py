@@ -280,6 +280,14 @@ def doer(msg: Message, s: Statement) -> Mark | None:
         before, after = neighbour(s, k, -1), neighbour(s, k, 1)
         if k + 1 < len(s.marks) and s.marks[k + 1].w.split()[0] in ("had", "has") and s.marks[k + 1].label == "filler":
             continue  # "Marit had me do the washes"
+        owned = neighbour(s, k + 1, 1)
+        if (
+            after is not None
+            and after.w in ("has", "'s got")
+            and owned is not None
+            and owned.w in ("the", "our", "all")
+        ):
+            continue  # "on monday, Marit has the strips"
         if before is not None and before.w == "and" and k > 1 and s.marks[k - 2].w in ("me", "i", "myself"):
             continue  # "me and Dov moved eight hives"
         if (

@@ -428,7 +428,7 @@ def need_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 _DO = frozenset("did do does done doing finished finish get gets got getting goes go got done".split())
 _BESIDE_REST = frozenset(
     "the and but so then on in of at for to with by be is are was were being it i we he she they i'm we're he's she's "
-    "still later over there up this that all been has have wait till til until".split()
+    "still later over there up this that all been has have wait till til until same amount dose thing".split()
 )
 
 
@@ -464,6 +464,7 @@ def the_rest(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     dealt = msg.before is not None and not msg.before.has("unit", "amount", "number", "each", "value")
     dealt = dealt and last.statement == msg.thread.statements - 1  # "three grams each, Bo did 1-9 | and I did the rest"
+    dealt = dealt or any(a.w == "same" and b.w in ("amount", "dose") for a, b in pairwise(s.marks))
     copy = same_again(last, frozenset() if dealt else HOW_MUCH | {"approx"})  # how much the others got was not said
     doing = any(m.w == "doing" for m in s.all("verb")) and stance.state == "done" and not _is_past(s, stance)
     finishing.finish(msg, i, s, stance.turned("planned") if doing else stance, copy)
@@ -481,7 +482,7 @@ def _is_past(s: Statement, stance: Stance) -> bool:
 _ONCE_MORE = frozenset(
     (
         "one more another again and then so last final time go to do with them it that this will need same repeat "
-        "redo on is be in comes goes due we i doing going i'm we're 's the our from now"
+        "redo on is be in comes goes due we i doing going i'm we're 's the our from now after following"
     ).split()
 )
 _REPEATS = frozenset(["repeat", "redo", "again"])

@@ -382,6 +382,30 @@ def asked_after(msg: Message, s: Statement) -> None:
         msg.thread.last_treatment = Draft("treatment", keep, spans, sentence=s.sentence, line=s.line)
 
 
+def of_named(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
+    """ "the formic pads arrived so | the quarry gets two each on friday": of what was only named, so many each."""
+    named = msg.thread.last_treatment
+    bare = _bare_dose(s)
+    if (
+        named is None
+        or bare is None
+        or named.sentence != s.sentence
+        or set(named.slots) - {"agent", "form", "product"}
+        or named.slots.get("form") not in _COUNTED
+        or not s.has("cols", "yard", "every")
+        or s.has_head_but("value")
+        or not any(m.w.split()[0] in ("get", "gets", "got") for m in s.all("verb"))
+    ):
+        return None
+    draft = Draft("treatment", dict(named.slots), list(named.spans), dict(named.why))
+    draft.put("step", "in", "gets")
+    draft.put("amount", tidy(number_of(bare).value), "so many each")
+    draft.put("unit", named.slots["form"], "what it points to")
+    draft.spans.append((bare.s, bare.e))
+    finishing.finish(msg, i, s, stance, draft)
+    return draft
+
+
 def found(msg: Message, s: Statement) -> None:
     """ "found the other strip in 36": nothing done, but what "and pulled it" points to, and where."""
     keep = {k: v for m in s.all("agent", "form") for k, v in m.v.items() if k in ("agent", "form", "product")}

@@ -109,6 +109,9 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and not _FORKED.isdisjoint(atoms.w[max(0, i - 4) : i])
     ):
         return True  # "forked about | fifty cells in nine"
+    if label in ("queen_noun", "fact", "queen_work") and before == "of" and i > 1 and atoms.w[i - 2] == "out":
+        if "cells" in atoms.w[i:j]:
+            return True  # "four mites out of a hundred | cells"
     if label == "again" and "repeat" in atoms.w[i:j]:
         return j == len(atoms.w) or atoms.w[j] != "{date}"  # "repeat | wash on nine"
     if label == "change":
@@ -117,6 +120,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
             return True  # "the heater band | was dead on that one"
         if atoms.w[i] == "lost" and following in ("queen", "queens"):
             return True  # "lost two | queens this week"
+        if atoms.w[i:j] == ["got", "it"] and before in ("rest", "others", "all", "both"):
+            return True  # "and the rest | got it today"
         if atoms.w[i:j] == ["split"] and following in _SHARED:
             return True  # "one tub | split between them"
     if (

@@ -210,12 +210,15 @@ def _dose_of(at: Place, predicate: bool) -> bool:
 def _closes_work(at: Place) -> bool:
     """ "supers on at the ferry, 1 each, F1-F3 and F5-F8", "strips in, F1-F8 except F5"."""
     nxt = at.q
+    if nxt is not None and nxt.label == "filler" and "next" in nxt.w.split()[:2]:
+        return False  # "two supers on her and | hive six next door poor thing no eggs"
     return (
         (
             nxt is None
             or nxt.label in ("stop", "line", "comma", "filler", "date", "question", "rest", "cols")
             or nxt.w in ("then", "so")
             or (nxt.w == "and" and at.z is not None and at.z.v.get("tense") == "past" and len(at.m.v["ids"]) > 1)
+            or (nxt.w == "and" and at.z is not None and at.z.label == "rest" and at.has("unit", "amount"))
             or (nxt.label == "yard" and not at.has("yard") and _ends_in_place(at))  # "pulled strips 45-52 mill lane"
             or (nxt.v.get("cue") == "except" and len(at.m.v["ids"]) > 1)
             or (nxt.w in ("in", "on", "out", "off") and _ends_in_particle(at))

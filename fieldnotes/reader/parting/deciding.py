@@ -216,6 +216,8 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "two pads each in one to nine | couldn't reach the rest"
     if kind == "not" and marks[-1].label == "each" and m.w.split()[0] in _DENIES and done(marks):
         return []  # "formic at heath two pads each | didn't put any in nine"
+    if kind == "not" and m.w.startswith("skip") and at.cols and has_verb(marks) and at.soft is not None:
+        return glue_tail(marks)  # "gave eight twenty five because it's a single | and skipped nine"
     if kind in ("not", "plan"):
         own = m.w.split()[0] in _IS_TO and any(x.w in ("has", "have", "'s", "is", "are") for x in marks)
         if not has_verb(marks) and ends_in_subject(_without_place(marks)) and not at.has("value", "mites") and not own:
@@ -356,6 +358,9 @@ def _at_verb(at: Place) -> Tail:
                 return None  # "the gel in 55 he's taking out wednesday"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
         return []  # "the rest are good | put fondant on both"
+    if m.label == "verb" and m.v.get("dir") and marks[-1].w in ("just", "instead") and at.has_cue("not"):
+        if at.has("method", "check") and at.q is not None and at.q.label == "pronoun":
+            return glue_tail(marks)  # "I didn't even wash it | just gave it two pads"
     if m.label in ("queen_work", "change") and at.cols and _not_yet(at) and (reason := reason_tail(marks)):
         return reason  # "QB i skipped | because i just put a new queen in there"
     if m.v.get("does") == "feed" and at.cols and marks[-1].label == "person" and has_verb(marks[:-1]):
@@ -477,6 +482,9 @@ def _at_pronoun(at: Place) -> Tail:
     if complete and at.cols and q is not None and "n" not in q.v and (q.label == "hives" or q.v.get("noun") == "nuc"):
         z = at.z  # "split 10 into N2 | both nucs get a cell"
         return glue_tail(marks) if z is not None and z.w.split()[0] in _BOTH_GET else None
+    if m.w == "it" and marks[-1].label == "cols" and q is not None and q.w in ("has", "had", "is", "was", "'s"):
+        if any(x.label == "cue" and x.w.startswith("skip") for x in marks):
+            return []  # "skipped nine | it has supers on"
     if m.w in ("those", "they", "these") and marks[-1].w.startswith(_STILL_THERE) and marks[-1].label == "cue":
         if q is not None and q.label in ("verb", "cue"):
             return []  # "nucs still have theirs | those come out sunday"
@@ -1012,6 +1020,9 @@ def _at_thing(at: Place) -> Tail:
 def _at_unjoined_thing(at: Place) -> Tail:
     """At a thing right after what is complete, no comma or joining word between."""
     label, marks, last = at.m.label, at.marks, at.marks[-1]
+    if last.w == "the" and label == "item" and at.q is not None and is_verb(at.q) and not same_family(marks, at.m):
+        if at.q.v.get("tense") == "past" and at.q.v.get("dir") and marks[-2].label in _CLOSED:
+            return marks[-1:]  # "strips are in at heath two each | the supers came off"
     if last.w == "the" and at.cols and label in ("item", "agent", "form", "feed") and at.q is not None:
         if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
             return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"

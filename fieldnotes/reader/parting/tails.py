@@ -320,8 +320,8 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
         return []  # "half a cup of bees in alcohol each time | three had four"
     if (
         before.label == "w"
-        and before.w in ("a", "the", "in", "by", "with", "of", "on")
-        and any(x.w in ("in", "by", "with", "from", "on") for x in marks[max(0, at - 2) : at])
+        and before.w in ("a", "an", "the", "in", "by", "with", "of", "on", "that's", "were")
+        and any(x.w in ("in", "by", "with", "from", "on", "that's", "was", "were") for x in marks[max(0, at - 2) : at])
     ):
         return []  # "two mites in a soap wash": the method of the count before it
     if not done(marks[:at]):
@@ -426,6 +426,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             k -= 1
             continue
         words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK and x.w not in AUX
+        if x.label == "sample" and any(y.v.get("does") == "treat" for y in marks[k:]):
+            break  # "three had thirteen, alcohol, half cup each | treating three today"
         if x.label == "sample" and heads and k > 1 and marks[k - 2].w in ("in", "of", "from"):
             break  # "four mites in three hundred | soap wash on thirteen"
         if x.label in HEADS:
