@@ -200,6 +200,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         plan = [dated]  # "back Saturday to pull supers"
     if plan and plan[0].w.startswith("should") and _opening(statement) is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
+    if cued and (but := _opening(statement)) is not None and but.v.get("cue") == "except" and but.w.endswith("not"):
+        nots = [but, *nots]  # "the pads are out of 40 and 41 | but not out of 42"
     if nots and any(m.w == "out" for m in statement.marks):
         after = {m.w for m, x in zip(statement.marks[1:], statement.marks, strict=False) if x is nots[0]}
         if nots[0].w == "not" and after == {"in"}:

@@ -811,13 +811,32 @@ def _was_other_colony(row: list[Mark], cue: int, right: int) -> bool:
     if right + 1 < len(row) and row[right + 1].label == "cols" and row[right].v["n"].whole:
         if row[right + 1].v["ids"] == [str(int(row[right].v["n"].value))]:
             return True  # "nine had four, no, that was ten, ten had four"
-    if _row_again(row, cue, right):
+    if _row_again(row, cue, right) or _that_was_colony(row, cue, right):
         return True
     again = _value_after(row, right)
     if again is None or row[right + 1].w not in ("with", "the", "that") or not row[right].v["n"].whole:
         return False
     counted = next((m for m in reversed(row[max(0, cue - _FAR) : cue]) if m.label in ("mites", "value")), None)
     return counted is not None and "n" in counted.v and counted.v["n"].value == row[again].v["n"].value
+
+
+def _that_was_colony(row: list[Mark], cue: int, right: int) -> bool:
+    """ "42 had four swarm cells, sorry, that was 43": a number near the colony's, and far from any count said of it."""
+    said = " ".join(x.w for x in row[cue:right]).split()[-2:]
+    named = next((x for x in range(cue - 1, max(-1, cue - _FAR), -1) if row[x].label == "cols"), None)
+    if said != ["that", "was"] or named is None or len(row[named].v["ids"]) > 1 or not row[right].v["n"].whole:
+        return False
+    after = row[right + 1] if right + 1 < len(row) else None
+    if after is not None and (after.label in _COUNTED_THINGS | {"form", "agent"} or after.w in ("percent", "degrees")):
+        return False
+    counts = [x.v["n"].value for x in row[named + 1 : cue] if "n" in x.v]
+    digits = id_parts(row[named].v["ids"][0])[1]
+    value = int(row[right].v["n"].value)
+    if not counts:
+        return after is not None and after.label == "cols"
+    return (
+        all(x <= _SMALL for x in counts) and value > _SMALL and digits.isdecimal() and abs(value - int(digits)) < _FAR
+    )
 
 
 def _row_again(row: list[Mark], cue: int, right: int) -> bool:

@@ -116,6 +116,9 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             twin.spans += draft.spans
             continue
         drafts.append(draft)
+    if len(drafts) == 1 and "count" not in drafts[0].slots and (so_many := _so_many_there(statement)) is not None:
+        drafts[0].put("count", tidy(number_of(so_many).value), "number before the colony")
+        drafts[0].spans.append((so_many.s, so_many.e))
     given = dir_mark is not None and dir_mark.w in ("gave", "give", "giving", "given")
     if not drafts or given:
         frames = [m for m in statement.all("fact") if m.v.get("number") == "brood_frames"]
@@ -165,6 +168,14 @@ def _share_of(statement: Statement, k: int, total: float) -> tuple[float, Mark] 
 
 
 _ONLY_THINGS = frozenset(["trap", "super", "feeder", "escape"])
+
+
+def _so_many_there(statement: Statement) -> Mark | None:
+    """ "supers came off yesterday, three off S1": a number of the things right before where they were."""
+    for m, way, cols in zip(statement.marks, statement.marks[1:], statement.marks[2:], strict=False):
+        if m.label == "number" and way.w in ("off", "from", "on", "onto") and cols.label == "cols":
+            return m
+    return None
 
 
 def _so_many_of_them(statement: Statement, k: int) -> Mark | None:

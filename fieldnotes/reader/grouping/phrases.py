@@ -860,6 +860,17 @@ def _as_much_elsewhere(at: Spot) -> bool | None:
     return False if yard is not None and yard.label == "yard" and sentence_has(at.r, at.i, "harvest") else None
 
 
+def _so_many_off(at: Spot) -> bool | None:
+    """ "took supers off, two off 48, one off 50 and three from 51": how many of them, and no colony."""
+    if at.q is None or at.q.w not in ("off", "from") or at.number.value > _FEW_THINGS or at.number.digits:
+        return None
+    named = at.z is not None and at.z.label in ("number", "colony", "hive") and not (at.p and at.p.w in PREPS)
+    return False if named and sentence_has(at.r, at.i, "item") else None
+
+
+_FEW_THINGS = 6
+
+
 def _placed_subject(at: Spot) -> bool | None:
     """ "fifteen and sixteen at the quarry got their supers pulled": colonies, their yard, and what of them."""
     after = at.after
@@ -1003,6 +1014,7 @@ def _goes_without(at: Spot) -> bool | None:
 
 
 COUNTS_AND_CUES: tuple[Question, ...] = (
+    _so_many_off,
     _those_ones,
     _parts_of_all,
     _owners,

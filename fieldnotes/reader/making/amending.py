@@ -224,6 +224,9 @@ def named_after(msg: Message, s: Statement) -> bool:
     if caught and before is not None and before.label == "change":
         naming = True  # "got a swarm out of the hedge and hived it in S12"
     put = s.has("change") or (s.has("pronoun") and s.has("verb"))
+    gone = before is not None and before.label == "verb" and before.w.split()[-1] in ("in", "into")
+    if last.slots.get("step") == "bought" and "colonies" not in last.slots and gone and s.has("pronoun"):
+        naming = True  # "bought four nucs and they went into S7 to S10"
     if caught and before is not None and before.w in ("in", "into") and put:
         naming = True  # "caught two swarms, put them in 13 and 14"
     if (
