@@ -14,7 +14,7 @@ from fieldnotes.reader.frames.change import change
 from fieldnotes.reader.frames.conditions import conditions
 from fieldnotes.reader.frames.direction import going_out, still_in
 from fieldnotes.reader.frames.feed import feed
-from fieldnotes.reader.frames.gear import gear
+from fieldnotes.reader.frames.gear import gear, goes_along
 from fieldnotes.reader.frames.harvest import OF_HARVEST, harvest
 from fieldnotes.reader.frames.inspection import inspection
 from fieldnotes.reader.frames.queen_work import queen_work
@@ -321,7 +321,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
             finishing.said_twice(msg, draft, s)  # "it is done with its pads, I pulled them this morning"
     for draft in gear(s, changing.given_before(msg, s)) if s.has("item", "fact") else ():
         before = thread.drafts[-1] if thread.drafts else None
-        too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks)
+        too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks) or goes_along(s)
         if too and before is not None and before.kind == "gear" and going_out(s) is None and not s.has("verb"):
             draft.put("step", before.slots["step"], "too")
         finishing.finish(msg, i, s, stance, draft)

@@ -85,8 +85,8 @@ def _taken_from(statement: Statement, k: int) -> bool:
 
 def still_in(statement: Statement) -> bool:
     """ "strips still in": put in before, and not yet taken out."""
-    if any(m.w in ("still in", "still on") or _STILL_HAS.match(m.w) for m in statement.all("cue")):
-        return True  # "fourteen still has its strips in"
+    if still_has_its(statement) or any(m.w in ("still in", "still on") for m in statement.all("cue")):
+        return True
     if _left_in(statement):
         return True
     marks = statement.marks
@@ -97,6 +97,11 @@ def still_in(statement: Statement) -> bool:
         and not (after[:1] and (after[0].w == "a" or "ordinal" in [x.label for x in after]))  # "still on the first one"
         for a, b, after in ((marks[k], marks[k + 1], marks[k + 2 : k + 4]) for k in range(len(marks) - 1))
     )
+
+
+def still_has_its(statement: Statement) -> bool:
+    """ "fourteen still has its strips in"."""
+    return any(_STILL_HAS.match(m.w) for m in statement.all("cue"))
 
 
 _STILL_HAS = re.compile(r"still (has|have|got) (its|their|hers|his|theirs)")

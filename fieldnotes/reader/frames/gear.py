@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.clause import ORDERS, Statement
 from fieldnotes.reader.frames.amounts import count_before
-from fieldnotes.reader.frames.direction import going_out, still_in
+from fieldnotes.reader.frames.direction import going_out, still_has_its, still_in
 from fieldnotes.reader.frames.harvest import comes_in, water
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, said_of_thing, tidy
 from fieldnotes.reader.grammar import listed
@@ -78,6 +78,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             and not statement.has("cols", "every", "yard", "hives", "verb", "cue", "each", "rest", "heading")
             and not m.w.endswith("ed")
             and not any(x.label == "w" and x.w in ("too", "also", "under", "over") for x in statement.marks)
+            and not goes_along(statement)
         ):
             continue
         draft = Draft("gear")
@@ -88,6 +89,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             and not _off_before(statement, index_of(statement, dir_mark))
         )
         off = (bool(out) and not given) or m.w.startswith("unwrap") or _less(statement, m)
+        off = off or still_has_its(statement)  # "forty one still has its feeder on": not taken off
         if len(statement.all("item")) > 1 and (way := _own_way(statement, index_of(statement, m))):
             off = way in ("off", "out")  # "the feeders are off and the reducers are on"
         draft.put("step", "off" if off else "on", "out or off" if off else "in or on")
@@ -155,6 +157,12 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             frames[0].v["taken"] = True
             drafts.append(draft)
     return drafts
+
+
+def goes_along(statement: Statement) -> bool:
+    """ "supers off 41, the excluders with them", "an excluder on 41 with a super on top": beside what went on or off."""
+    words = [m.w for m in statement.marks]
+    return words[-2:] in (["with", "them"], ["with", "it"], ["on", "top"]) or words[-1] in ("above", "below", "underneath")
 
 
 def _share_of(statement: Statement, k: int, total: float) -> tuple[float, Mark] | None:
@@ -311,7 +319,7 @@ def _stands_by(statement: Statement, m: Mark) -> bool:
     after = neighbour(statement, index_of(statement, m), 1)
     if before is not None and before.w in ("it's", "they're", "that's") and (after is None or after.w not in _WAYS):
         return True  # "twelve only got one pad, it's a single deep"
-    if before is not None and before.w == "with" and after is not None and after.w == "on":
+    if before is not None and before.w == "with" and after is not None and after.w == "on" and not goes_along(statement):
         return True  # "not treating anything with supers on"
     return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
 

@@ -155,6 +155,8 @@ def _reach_stops(statement: Statement, a: int, b: int) -> bool:
     ):
         return True  # "doesn't smell right, got foulbrood in it"
     for m in statement.marks[a + 1 : b]:
+        if m.label == "queen_work":
+            return True  # "the other two not marked, eggs in all three"
         if m.w in ("there's", "theres", "there are"):
             return True  # "couldn't find her and there's cells started"
         if m.label == "w" and m.w in ("but", "though", "except", "yet", "however", "then", "so"):

@@ -114,6 +114,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if last == "cols" and _of_a_sample(r, i):
         r.checking = True  # "41 was 8 per 300", "41 had 8 in 300"
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a sample")
+    if m.w == "one" and _other_named(r, i):
+        return Mark("w", m.s, m.e, "one")  # "six frames of brood in one and four in the other"
     if not r.checking or _counts_things(q) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
@@ -144,6 +146,13 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
+
+
+def _other_named(r: Row, i: int) -> bool:
+    """Whether "the other" stands near behind "in one"."""
+    p = r.at(r.back(i))
+    ahead = {w for m in r.row[i + 1 : i + 7] for w in m.w.split()}
+    return p is not None and p.w in ("in", "on", "off", "from") and "other" in ahead
 
 
 _CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())

@@ -18,7 +18,7 @@ from fieldnotes.reader.grouping.row import (
     sentence_has,
     whole,
 )
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import Mark, is_others
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import id_parts
 
@@ -278,6 +278,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "supers on 1-8, | 13 none"
     if c.label == "number" and q.w == "more":
         return True  # "twenty out of s two and | fifteen more out of s five"
+    if c.label == "number" and q.w in PREPS and _rest_at(r, k):
+        return True  # "two patties on three and five and | one on everybody else"
     if c.label == "number" and of.before is not None and _put_likewise(of, q) and _named_at(r, k):
         return True  # "six frames of bees in eleven and | ten in twelve"
     if r.row[j + 1].label == "comma" and any(x.w == "and" for x in r.row[of.first : j]) and r.row[k - 1].w != "and":
@@ -348,6 +350,14 @@ def _put_likewise(of: _Listing, q: Mark) -> bool:
         if before.w == "of"
         else q.w == before.w and q.w in ("in", "on", "off", "from", "for", "under", "into")
     )
+
+
+def _rest_at(r: Row, k: int) -> bool:
+    """Whether "the others", or each of them, stands second after the mark at `k`."""
+    k = r.on(r.on(k))
+    while (m := r.at(k)) is not None and (m.w in ("of", "the") or m.label in ("each", "every")):
+        k = r.on(k)
+    return m is not None and (m.label == "rest" or is_others(m))
 
 
 def _named_at(r: Row, k: int) -> bool:

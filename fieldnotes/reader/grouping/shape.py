@@ -108,6 +108,28 @@ def _has_its_own(at: Spot) -> bool | None:
 _THINGS = frozenset("item agent form feed queen_noun".split())
 
 
+def _each_with_its_thing(at: Spot) -> bool | None:
+    """ "feeder off 41 feeder off 42": where the first thing was put on or taken off, no number of the next one."""
+    p, pp, q, z = at.p, at.pp, at.q, at.z
+    if p is None or pp is None or q is None or z is None or p.w not in ("off", "on", "under", "in", "from"):
+        return None
+    again = pp.label == q.label == "item" and z.w in PREPS
+    alone = at.number.value >= _FEW or (not q.w.endswith("s") and pp.v.get("item") == q.v.get("item"))
+    return True if again and alone and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def _one_and_the_other(at: Spot) -> bool | None:
+    """ "six frames of brood in one and four in the other": which of two, and no ids."""
+    words = [m.w for m in at.r.row[at.i + 1 : at.i + 8]]
+    k = words.index("other") if "other" in words else words.index("the other") if "the other" in words else 0
+    if not k or not {"in", "on", "off", "from"} & set(words[:k]):
+        return None
+    if at.m.w == "one" and words[0] == "and" and at.p is not None and at.p.w in PREPS:
+        return False
+    back = [m.w for m in at.r.row[max(0, at.i - 4) : at.i]]
+    return False if words[0] in PREPS and back[-2:] == ["one", "and"] else None
+
+
 def _its_queen(at: Spot) -> bool | None:
     """ "41 Q marked blue": one queen is no 41 queens."""
     if at.q is None or at.q.label != "queen_noun" or at.q.w not in ("q", "queen") or at.number.value < 2:
@@ -312,6 +334,8 @@ def _one_of_them(at: Spot) -> bool | None:
     p, q = at.p, at.q
     if at.m.w != "one" or range_here(at.r, at.i):
         return None
+    if p is not None and p.w == "for" and at.pp is not None and at.pp.label == "fact":
+        return False  # "too weak for one"
     if p is not None and p.label == "each" and at.pp is not None and "n" in at.pp.v and q is not None:
         if q.w in at.r.subject_verbs:
             return None  # "three hundred each | one was three"
@@ -434,6 +458,8 @@ QUESTIONS: tuple[Question, ...] = (
     _not_in_the_roster,
     _board_of_days,
     _has_its_own,
+    _each_with_its_thing,
+    _one_and_the_other,
     _its_queen,
     _owner,
     _to_super,

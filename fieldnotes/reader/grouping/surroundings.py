@@ -140,6 +140,8 @@ def _number_said_of_it(r: Row, i: int) -> bool:
     if r.checking:
         return third is None or third.label not in NP or third.label == "noun"
     fourth = r.at(r.on(second))
+    if third is not None and third.w == "or" and fourth is not None and fourth.label == "fact" and "n" in fourth.v:
+        return True  # "forty one five or six frames of bees"
     return bool(third and third.w == "no" and fourth and fourth.label == "fact")
 
 

@@ -357,7 +357,8 @@ def focus(msg: Message, s: Statement) -> None:
         if len(held["ids"]) > 2 and len(unnamed) > count and msg.held.cols_sentence == s.sentence:
             msg.held.cols = None  # "strips in 41 to 45, the other five Friday": which of the many nobody said
             return
-    group = next((g for g in reversed(msg.held.groups) if len(g[0]) == count), None) if count > 2 else None
+    pair = count == len(_TWO_OF_THEM) and _pair_before_one(msg, words)
+    group = next((g for g in reversed(msg.held.groups) if len(g[0]) == count), None) if count > 2 or pair else None
     if group is not None:
         msg.held.cols = {"ids": list(group[0]), "yard": group[1]}
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
@@ -370,6 +371,15 @@ def focus(msg: Message, s: Statement) -> None:
     if len(last) == count and len({yard for _, yard in last}) == 1:
         msg.held.cols = {"ids": [cid for cid, _ in last], "yard": last[0][1]}
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
+
+
+_TWO_OF_THEM = ("those", "these")
+
+
+def _pair_before_one(msg: Message, words: list[str]) -> bool:
+    """ "four and five were light, six was heavy, those two got a gallon": the two named together."""
+    sizes = [len(ids) for ids, _ in msg.held.groups[-2:]]
+    return words[0] in _TWO_OF_THEM and sizes == [2, 1]
 
 
 def _just_made(msg: Message, count: int | None) -> bool:

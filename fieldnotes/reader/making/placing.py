@@ -48,6 +48,8 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     )
     rest = s.first("rest")
     pronoun = s.first("pronoun")
+    if rest is not None and kind in _WHOLE_YARD and pronoun is not None and _given_those(s, rest, pronoun):
+        rest = None
     place.yard = held.yard
     used += [m for m in s.all("yard") if not m.v.get("to")]
     nth = _nth(s, held.cols)
@@ -201,6 +203,13 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif kind in _WHOLE_YARD and place.yard:
         place.every = place.supposed = True
     return place, used
+
+
+def _given_those(s: Statement, rest: Mark, pronoun: Mark) -> bool:
+    """ "the rest are heavy, gave those three a gallon": what is found of the rest, and then given to those named."""
+    between = s.marks[index_of(s, rest) + 1 : index_of(s, pronoun)]
+    given = any(m.label == "verb" for m in between) and any(m.label == "fact" for m in between)
+    return given and pronoun.w.split()[0] in ("those", "these", "both")
 
 
 def _just_counted(msg: Message, every: Mark) -> tuple[list[str], str | None] | None:

@@ -120,6 +120,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "supers on L1-L12 1 ea, L13 thru L20 2 ea"; "three and a half in 51": the same thing with another number."""
     if s.has("clean") and not msg.held.method and not s.has("method", "check"):
         _none_of_it(s)
+    _another_of_it(s)
     of_rest = s.has("rest") and any("n" in m.v for m in s.all("number", "value"))
     if not (s.has("cols") or of_rest) or not s.has("number", "value", "hives"):
         return False
@@ -146,8 +147,12 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     recent = [
         d
         for d in msg.thread.lately(msg.first_draft)
-        if (d.kind in ("gear", "treatment", "feed", "inspection") or d.slots.get("step") == "cells_placed")
-        and d.slots.get("state", "done") == stance.state
+        if (
+            d.kind in ("gear", "treatment", "feed", "inspection")
+            or d.slots.get("step") == "cells_placed"
+            or _of_honey(d, s)
+        )
+        and (d.slots.get("state", "done") == stance.state or (d.kind in _GIVEN and _needs_so_many(s)))
     ]
     if not recent or not numbers or (msg.held.method and recent[-1].kind not in ("gear", "treatment", "feed")):
         return False
@@ -227,6 +232,26 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return done
 
 
+_GIVEN = frozenset(["gear", "treatment", "feed"])
+_AS_WELL = frozenset(["too", "also", "as", "and", "but", "so", "by"])
+
+
+def _needs_so_many(s: Statement) -> bool:
+    """ "two supers on 46 | 48 needs one too": of the thing just told of, and not "one more look" or "two weeks"."""
+    for k, m in enumerate(s.marks[:-1]):
+        if m.label == "cue" and m.w in ("needs", "need", "wants") and s.marks[k + 1].label == "number":
+            after = s.marks[k + 2 : k + 3]
+            return not after or after[0].w in _AS_WELL or after[0].label in ("date", "filler", "comma", "each")
+    return False
+
+
+def _of_honey(d: Draft, s: Statement) -> bool:
+    """ "four frames of honey from 60 | and five from 61": as much again of what was taken of a colony."""
+    if d.kind != "harvest" or "amount" not in d.slots or "colonies" not in d.slots:
+        return False
+    return any(m.w in ("from", "off", "of") and x.label == "cols" for m, x in pairwise(s.marks))
+
+
 def all_so_long(msg: Message, s: Statement, last: Draft) -> None:
     """ "3 to 5 got two, the rest one each, eight weeks they stay in", "six weeks for the lot": of all of them."""
     days = s.all("days")[0]
@@ -247,6 +272,15 @@ def _none_of_it(s: Statement) -> None:
         if m.w.startswith("nothing") and not s.has("mites", "value"):
             m.label, m.v = "number", {"n": Number(0, 1)}
             s.seal()
+
+
+def _another_of_it(s: Statement) -> None:
+    """ "a super on 41 | and another on 42": one more of what was given."""
+    for m, on, place in zip(s.marks, s.marks[1:], s.marks[2:], strict=False):
+        if m.label == "w" and m.w == "another" and on.w in ("on", "in", "for", "to", "off") and place.label == "cols":
+            m.label, m.v = "number", {"n": Number(1, 1)}
+            s.seal()
+            return
 
 
 def _other_way(s: Statement) -> str | None:

@@ -338,6 +338,9 @@ def _is_somebody(m: Mark) -> bool:
     return m.label == "person" or m.w in _SOMEBODY
 
 
+_JOINS = frozenset("and but so cause because since then".split())
+
+
 def _at_verb(at: Place) -> Tail:
     """At work done: it begins a statement where the one before has its verb, with the noun before it as its subject."""
     m, marks, soft = at.m, at.marks, at.soft
@@ -353,9 +356,10 @@ def _at_verb(at: Place) -> Tail:
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
     if m.label == "verb" and len(marks) > 1 and marks[-2].label == "cols" and _is_somebody(marks[-1]):
-        if m.v.get("dir") == "out" and not has_verb(marks) and at.has("form", "agent") and not at.has("each", "unit"):
-            if at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler"):
-                return None  # "the gel in 55 he's taking out wednesday"
+        out = m.v.get("dir") == "out" and not has_verb(marks)
+        if out and at.has("form", "agent", "item") and not at.has("each", "unit", "number"):
+            if at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS:
+                return None  # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
         return []  # "the rest are good | put fondant on both"
     if m.label == "verb" and m.v.get("dir") and marks[-1].w in ("just", "instead") and at.has_cue("not"):
@@ -526,6 +530,22 @@ def _at_them(at: Place) -> Tail:
     return glue_tail(marks) if tray or (ones and done(marks)) else None
 
 
+def _so_many_on(at: Place) -> Tail:
+    """ "two patties on 3 and 5 | and one on everybody else", "… | one on each of the others": how many the rest got."""
+    k = len(at.marks)
+    while k > 0 and (at.marks[k - 1].label == "each" or at.marks[k - 1].w in _UPON):
+        k -= 1
+    upon = at.marks[k:]
+    counts = k > 0 and at.marks[k - 1].label == "number" and at.marks[k - 1].v["n"].value < _FEW_EACH
+    if not upon or not counts or not at.cols or not done(at.marks[: k - 1]):
+        return None
+    return [*with_joins(at.marks[: k - 1]), at.marks[k - 1], *upon]
+
+
+_UPON = frozenset("on in into to for off from of under".split())
+_FEW_EACH = 10
+
+
 def _at_rest(at: Place) -> Tail:
     """At "the rest" as the subject of what follows, or as what somebody did or has to do."""
     verb, before = at.marks[-1], at.marks[:-1]
@@ -544,6 +564,8 @@ def _at_rest(at: Place) -> Tail:
         return glue_tail(at.marks)  # "h1-h6 got strips, | the rest tomorrow"
     if at.q is not None and at.q.label == "number" and at.cols and (at.q.v["n"].value == 0 or at.has("number")):
         return glue_tail(at.marks)  # "11 to 20 half a gallon, | rest none needed"
+    if (counted := _so_many_on(at)) is not None:
+        return counted
     k = at.i + 1
     while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
         k += 1  # "the rest of cut bank | comes out"
@@ -921,7 +943,7 @@ def _at_amount(at: Place) -> Tail:
     if rest and at.cols and at.has("amount") and done(at.marks):
         return with_joins(at.marks)  # "a gallon each on 70 and 72 | half a gallon for the rest"
     joined = at.soft is not None and (at.soft.w == "and" or at.soft.label == "filler")
-    if joined and on and at.has("fact") and not at.has("agent", "form", "item", "feed", "verb"):
+    if joined and on and at.has("fact", "change") and not at.has("agent", "form", "item", "feed", "verb"):
         return with_joins(at.marks) or None  # "it's light | and a gallon of syrup in five"
     if not joined or not on or not at.has("agent", "form", "item") or at.has("feed", "ratio"):
         return None
@@ -1041,6 +1063,8 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if label == "item" and at.q is not None and at.q.w in ("are", "is", "were") and last.label in _CLOSED:
         if at.has("item") and not same_item(marks, at.m) and at.z is not None and at.z.w in _ALREADY:
             return []  # "guards go on this weekend at larks | reducers are already on"
+    if label in ("item", "agent", "form", "feed") and last.label in ("yard", "every") and _goes_its_own_way(at):
+        return []  # "traps out of everything at larks | guards on L1 through L12"
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
     if label in ("item", "agent", "form", "feed") and weather.label in ("moisture", "temp", "sky") and at.q is not None:
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
@@ -1064,7 +1088,18 @@ def _at_unjoined_thing(at: Place) -> Tail:
     return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
 
 
+def _goes_its_own_way(at: Place) -> bool:
+    """Whether the thing before went on or off somewhere, and this other one goes on or off colonies of its own."""
+    ways = any(a.label == "item" and b.w in _WAYS_AND_UNDER for a, b in pairwise(at.marks))
+    follows = at.row[at.i + 1 : at.i + 5]
+    if not ways or same_item(at.marks, at.m) or not follows or follows[0].w not in _WAYS_AND_UNDER:
+        return False
+    places = [x for x in follows[1:] if x.w not in ("of", "the", "supers")]
+    return bool(places) and places[0].label in ("cols", "every", "rest", "item")
+
+
 _ALREADY = _WAYS | {"already"}
+_WAYS_AND_UNDER = _WAYS | {"under"}
 
 
 def same_item(marks: list[Mark], m: Mark) -> bool:
