@@ -160,9 +160,13 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
 
 
 def goes_along(statement: Statement) -> bool:
-    """ "supers off 41, the excluders with them", "an excluder on 41 with a super on top": beside what went on or off."""
+    """ "supers off 41, the excluders with them", "an excluder on 41 with a super on top": beside the first thing."""
     words = [m.w for m in statement.marks]
-    return words[-2:] in (["with", "them"], ["with", "it"], ["on", "top"]) or words[-1] in ("above", "below", "underneath")
+    return words[-2:] in (["with", "them"], ["with", "it"], ["on", "top"]) or words[-1] in (
+        "above",
+        "below",
+        "underneath",
+    )
 
 
 def _share_of(statement: Statement, k: int, total: float) -> tuple[float, Mark] | None:
@@ -310,7 +314,11 @@ def _ready_for(statement: Statement, m: Mark) -> bool:
     """Whether "ready for" stands before the thing and its article."""
     before = _before_noun(statement, m)
     k = index_of(statement, before) if before is not None and before.w == "for" else 0
-    return k > 0 and statement.marks[k - 1].w in ("ready", "room", "time")
+    if k < 1:
+        return False
+    word = statement.marks[k - 1]
+    enough = word.w == "enough" or (word.label == "fact" and bool({"too", "enough"} & set(word.w.split())))
+    return word.w in ("ready", "room", "time") or enough or (k > 1 and statement.marks[k - 2].w == "too")
 
 
 def _stands_by(statement: Statement, m: Mark) -> bool:
@@ -319,7 +327,13 @@ def _stands_by(statement: Statement, m: Mark) -> bool:
     after = neighbour(statement, index_of(statement, m), 1)
     if before is not None and before.w in ("it's", "they're", "that's") and (after is None or after.w not in _WAYS):
         return True  # "twelve only got one pad, it's a single deep"
-    if before is not None and before.w == "with" and after is not None and after.w == "on" and not goes_along(statement):
+    if (
+        before is not None
+        and before.w == "with"
+        and after is not None
+        and after.w == "on"
+        and not goes_along(statement)
+    ):
         return True  # "not treating anything with supers on"
     return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
 

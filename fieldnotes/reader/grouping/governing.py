@@ -8,6 +8,7 @@ from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.mark import Mark
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
+_FEW = 10
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
 _A_THING = frozenset("a an her its their the another some his".split())
 _CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())
@@ -79,6 +80,10 @@ def _after_to(at: Spot) -> bool:
         return False
     if pp and pp.w == "back" and sentence_has(at.r, at.i, "item", "queen_noun") and not (at.q and at.q.label in NP):
         return True  # "took the wet supers back to forty and forty one"
+    if pp and pp.label == "number" and pp.v["n"].value < _FEW and (join := at.r.at(at.i - 3)) is not None:
+        given = join.w in ("and", "then") and sentence_has(at.r, at.i, "amount")
+        given = given and any(m.w == "to" for m in at.r.row[max(0, at.i - 12) : at.i - 3])
+        return given and at.r.outfit.could_be(id_of(at.m))  # "a gallon to 41 and two to | 42"
     if pp and pp.label in ("amount", "unit", "each") and at.q is not None and at.q.label in NP:
         return False
     if pp and pp.label in ("amount", "unit", "each"):

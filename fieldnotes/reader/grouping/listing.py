@@ -15,6 +15,7 @@ from fieldnotes.reader.grouping.row import (
     id_of,
     number_in,
     range_here,
+    rises_to_colony,
     sentence_has,
     whole,
 )
@@ -470,6 +471,8 @@ def _extends(r: Row, k: int, letter: str) -> bool:
     third = r.at(r.on(r.on(k)))
     if q is not None and q.w in ("on", "in") and third is not None and third.label in ("hive", "colony"):
         return False  # "hive 2, 10 in hive 7"
+    if q is not None and q.w == "to" and rises_to_colony(r, k) and not sentence_has(r, k, "amount", "unit", "change"):
+        return True  # "supers on one and three to eight"
     if q is not None and q.label == "w" and q.w in ("on", "in", "into", "to") and m.v["n"].value <= 4:
         # "a super on 5 and two on 6": a number of things, put where the next words say
         return not (third is not None and third.label in ("number", "colony", "hive", "hives"))

@@ -946,6 +946,21 @@ def _plural_subject(at: Spot) -> bool | None:
     return True if listed and said and opens and at.number.value > 1 and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _after_weather(at: Spot) -> bool | None:
+    """ "clear and windy | two six and fourteen are light": several that rise, and what they are or have."""
+    k, last, n = at.i, 0.0, 0
+    if at.p is None or at.p.label not in ("sky", "temp"):
+        return None
+    while (m := at.r.at(k)) is not None and (m.label == "number" or m.w == "and"):
+        if m.label == "number":
+            if m.v["n"].value <= last or not at.r.outfit.could_be(id_of(m)):
+                return None
+            last, n = m.v["n"].value, n + 1
+        k += 1
+    said = m is not None and (m.label == "fact" or m.w.split()[0] in _PLURAL)
+    return True if said and n > 1 else None
+
+
 _PLURAL = frozenset("are were have get got need both".split())
 
 
@@ -1029,6 +1044,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _so_many_times,
     _of_plain_things,
     _plural_subject,
+    _after_weather,
     _checked_at,
     _owns_state,
     _counted_at,

@@ -14,6 +14,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
     finishing,
     holding,
+    seeing,
 )
 from fieldnotes.reader.making.message import HOW_MUCH, Message, same_again
 from fieldnotes.reader.mark import Mark, is_others
@@ -213,7 +214,10 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
                 if k in ("brood_frames", "bee_frames", "food_frames", "queen_cells", "cell_type")
                 and (k == slot or k == "cell_type")
             }
-        finishing.finish(msg, i, s, stance, copy)
+        seen = d.kind == "inspection"
+        finishing.finish(msg, i, s, stance, copy, add=not seen)
+        if seen:
+            seeing.add_seen(msg, i, s, copy)
         if copy.kind == "treatment" and s.has("days"):
             all_so_long(msg, s, copy)
         if (

@@ -46,6 +46,8 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
     if draft.slots and stance.state == "planned" and (stance.when is None or _as_it_is(draft)):
         # "still weak, will combine": what was seen was seen, whatever is planned in the same breath
         stance = Stance(state="done")
+    if _swarmed_then(s):
+        stance = Stance(state="done")  # "swarmed yesterday, no eggs, nine cells": seen today
     if draft.slots.get("strength") == "fair" and stores_spoken_of(msg, s):
         draft.slots.pop("strength")
         draft.put("stores", "fair", draft.why.pop("strength"))  # "hefted … three's heavy, four is fair"
@@ -72,15 +74,31 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
     finishing.finish(msg, i, s, stance, draft, place, add=False)
     for m in used:
         draft.spans.append((m.s, m.e))
+    if add_seen(msg, i, s, draft):
+        made.append(draft)
+
+
+def _swarmed_then(s: Statement) -> bool:
+    """Whether the day is that of a swarm, and what was seen is told after it."""
+    labels = [m.v.get("step") if m.label == "change" else m.label for m in s.marks]
+    if labels.count("date") != 1 or "swarmed" not in labels or "fact" not in labels:
+        return False
+    return labels.index("swarmed") < labels.index("date") < labels.index("fact")
+
+
+def add_seen(msg: Message, i: int, s: Statement, draft: Draft) -> bool:
+    """Joins what was seen with what was seen of the same colonies that day; whether a record of its own is left."""
     for old in msg.thread.lately():
         if old.kind == "inspection" and same_visit(msg, old, draft):
             join(old, draft)
             old.statement = msg.thread.statements
-            return
+            return False
+    named = bool(draft.slots.get("colonies"))
     share_out(msg, i, s, draft)
-    if draft.slots.get("colonies") or not place.colonies:
-        msg.add(i, s, draft)
-        made.append(draft)
+    if named and not draft.slots.get("colonies"):
+        return False
+    msg.add(i, s, draft)
+    return True
 
 
 def stores_spoken_of(msg: Message, s: Statement) -> bool:

@@ -203,6 +203,8 @@ def _at_cue(at: Place) -> Tail:
             return glue_tail(marks)  # "no formic | I'll do hop strips instead"
     if kind == "plan" and at.cols and m.w.split()[0] in ("i'll", "we'll") and any(x.w == "left" for x in marks[:4]):
         return glue_tail(marks)  # "and I left it in nine | I'll bring a bar next week"
+    if kind in ("plan", "not") and len(marks) < 4 and [x.w for x in marks[1:2]] == ["'s"] and _owned(marks[-1]):
+        return None  # "forty one's feeder | i'll take off friday"
     if kind == "plan" and at.cols and m.w.split()[0] in ("i'll", "we'll") and _told_of_it(marks):
         return glue_tail(marks)  # "the lid on 41 is cracked | i'll bring a new one"
     if kind == "plan" and at.cols and at.has_cue("not") and m.w.split()[0] in ("i'll", "we'll"):
@@ -242,6 +244,11 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "who's got the key and | are we feeding"
     # "14 and 15, didn't check them": where nothing is complete yet the colonies were the topic
     return _at_cue_after_complete(at, kind) if kind in ("plan", "not", "if", "ask") and done(marks) else None
+
+
+def _owned(m: Mark) -> bool:
+    """Whether it is a thing that a hive has on or in it."""
+    return m.label in ("item", "form", "agent")
 
 
 def _told_of_it(marks: list[Mark]) -> bool:
@@ -537,7 +544,7 @@ def _so_many_on(at: Place) -> Tail:
         k -= 1
     upon = at.marks[k:]
     counts = k > 0 and at.marks[k - 1].label == "number" and at.marks[k - 1].v["n"].value < _FEW_EACH
-    if not upon or not counts or not at.cols or not done(at.marks[: k - 1]):
+    if not upon or not counts or not at.cols or not (done(at.marks[: k - 1]) or at.has("amount")):
         return None
     return [*with_joins(at.marks[: k - 1]), at.marks[k - 1], *upon]
 
@@ -999,6 +1006,12 @@ def _at_date(at: Place) -> Tail:
         return glue_tail(marks)  # "still haven't rolled sixty one um | saturday's rolls were …"
     if not at.has("date"):
         return None
+    if (
+        at.has("sky", "temp")
+        and any(x.label in ("sky", "temp") for x in at.row[at.i + 1 : at.i + 5])
+        and at.soft is None
+    ):
+        return []  # "yesterday it rained at wens | today clear and seventy six"
     if (at.strong and last.label == "filler") or (at.soft is not None and done(marks)):
         return glue_tail(marks)
     return None
