@@ -357,8 +357,8 @@ def focus(msg: Message, s: Statement) -> None:
         if len(held["ids"]) > 2 and len(unnamed) > count and msg.held.cols_sentence == s.sentence:
             msg.held.cols = None  # "strips in 41 to 45, the other five Friday": which of the many nobody said
             return
-    pair = count == len(_TWO_OF_THEM) and _pair_before_one(msg, words)
-    group = next((g for g in reversed(msg.held.groups) if len(g[0]) == count), None) if count > 2 or pair else None
+    together = count == len(_TWO_OF_THEM) and _pair_before_one(msg, words)
+    group = next((g for g in reversed(msg.held.groups) if len(g[0]) == count), None) if count > 2 or together else None
     if group is not None:
         msg.held.cols = {"ids": list(group[0]), "yard": group[1]}
         msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
