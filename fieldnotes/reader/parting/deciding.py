@@ -544,7 +544,13 @@ def _so_many_on(at: Place) -> Tail:
         k -= 1
     upon = at.marks[k:]
     counts = k > 0 and at.marks[k - 1].label == "number" and at.marks[k - 1].v["n"].value < _FEW_EACH
-    if not upon or upon[-1].w not in _UPON or not counts or not at.cols or not (done(at.marks[: k - 1]) or at.has("amount")):
+    if (
+        not upon
+        or upon[-1].w not in _UPON
+        or not counts
+        or not at.cols
+        or not (done(at.marks[: k - 1]) or at.has("amount"))
+    ):
         return None
     return [*with_joins(at.marks[: k - 1]), at.marks[k - 1], *upon]
 
