@@ -773,7 +773,9 @@ def _place_of_all(marks: list[Mark], lead: list[Mark]) -> list[Mark]:
 
 
 def _at_every(at: Place) -> Tail:
-    """At "every hive" after colonies."""
+    """At "every hive" after colonies, "they all" after a number from each."""
+    if at.m.w.startswith("they") and at.has("number") and at.marks[-1].label in ("cols", "yard") and at.cols:
+        return []  # "three nucs out of nine and two out of ten | they all get a cell"
     return glue_tail(at.marks) if at.cols and at.soft is not None and done(at.marks) else None
 
 
