@@ -157,6 +157,12 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
     if m.v.get("cue") == "not" and i + 1 < len(row) and (row[i + 1].w in _NOT_OF_WORK or _none_of_it(row, i)):
         m.label, m.v = "w", {}  # "cause i never liked that line": no work was left undone
         return row, i + 1, False
+    if m.w == "no" and i and i + 1 < len(row) and row[i + 1].v.get("cue") == "except":
+        m.label, m.v = "filler", {}  # "vaped all of cut bank, no, all but 63"
+        return row, i + 1, False
+    if m.w in ("still in", "still on") and any("queen" in x.w or x.w == "she's" for x in row[max(0, i - 2) : i]):
+        m.label, m.v = "w", {}  # "the old queen's still in 62": where she is, and no work left undone
+        return row, i + 1, False
     if m.w == "no" and m.v.get("cue") == "not" and (shorter := _range_to(row, i, i + 1)) is not None:
         return *shorter, False  # "n one through n six, no, only as far as n four"
     if m.w == "who" and (answer := _who_it_was(row, i)) is not None:

@@ -56,6 +56,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_v": (0.98, 0.985, 0.925, 0.825),
     "dictated_va": (0.88, 0.85, 0.7, 0.365),
     "dictated_vb": (0.91, 0.86, 0.715, 0.27),
+    "dictated_vc": (0.89, 0.85, 0.58, 0.135),
     "dictated_w": (0.995, 0.995, 0.98, 0.955),
     "dictated_x": (0.99, 0.97, 0.915, 0.785),
     "dictated_y": (0.995, 0.995, 0.985, 0.96),
