@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from fieldnotes.records import Note
 
@@ -38,10 +38,13 @@ class _Shape:
 
     def __init__(self, pattern: str, flags: int = 0) -> None:
         self._pattern, self._flags = pattern, flags
+        self._found: re.Pattern[str] | None = None
 
-    @cached_property
+    @property
     def _compiled(self) -> re.Pattern[str]:
-        return re.compile(self._pattern, self._flags)
+        if self._found is None:
+            self._found = re.compile(self._pattern, self._flags)
+        return self._found
 
     def match(self, text: str) -> re.Match[str] | None:
         """As of a compiled expression."""

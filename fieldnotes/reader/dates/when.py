@@ -94,8 +94,8 @@ def _resolve(when: When, today: date, plan: bool, hemisphere: str) -> tuple[date
         case "md":
             month, dom = a
             years = range(today.year, today.year + 9) if plan else range(today.year, today.year - 9, -1)
-            for year in years:
-                found_day = day_of(year, month, dom)
+            for y in years:
+                found_day = day_of(y, month, dom)
                 if found_day and (found_day > today if plan else found_day <= today):
                     return found_day, found_day
             return None
