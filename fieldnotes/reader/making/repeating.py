@@ -157,14 +157,15 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     ]
     if not recent or not numbers or (msg.held.method and recent[-1].kind not in ("gear", "treatment", "feed")):
         return False
-    if any(number_of(m).value == 0 for m in numbers):
+    cells = bool(recent) and "queen_cells" in recent[-1].slots and recent[-1].statement == msg.thread.statements - 1
+    if any(number_of(m).value == 0 for m in numbers) and not cells:
         recent = [d for d in recent if d.kind != "inspection"] or recent  # "76 is heavy and 78 got nothing"
     last = recent[-1]
     if last.sentence != s.sentence and last.line != s.line - 1 and last.line != s.line:
         return False
     source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
     number = numbers[0] if numbers else None
-    none = number is not None and number_of(number).value == 0
+    none = number is not None and number_of(number).value == 0 and not cells  # "l21 has no cells": that was seen
     if none:
         if stance.state != "done" or source[0].kind not in ("gear", "treatment", "feed", "queen_work"):
             return False
@@ -212,8 +213,12 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
                 k: v
                 for k, v in copy.slots.items()
                 if k in ("brood_frames", "bee_frames", "food_frames", "queen_cells", "cell_type")
-                and (k == slot or k == "cell_type")
+                and (k == slot or (k == "cell_type" and copy.slots.get("queen_cells") != 0))
             }
+        if cells and d.slots.get("queen_cells") == 0 and copy.slots.get("queen_cells"):
+            typed = next((x.slots["cell_type"] for x in reversed(recent) if "cell_type" in x.slots), None)
+            if typed is not None:
+                copy.put("cell_type", typed, "the kind of cell told of")  # "l21 none, l22 two"
         seen = d.kind == "inspection"
         finishing.finish(msg, i, s, stance, copy, add=not seen)
         if seen:
