@@ -53,6 +53,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_tc": (0.96, 0.905, 0.785, 0.39),
     "dictated_u": (0.99, 0.985, 0.975, 0.925),
     "dictated_ua": (0.87, 0.835, 0.685, 0.37),
+    "dictated_ub": (0.905, 0.88, 0.735, 0.345),
     "dictated_v": (0.98, 0.985, 0.925, 0.825),
     "dictated_va": (0.88, 0.85, 0.7, 0.365),
     "dictated_vb": (0.91, 0.86, 0.715, 0.27),

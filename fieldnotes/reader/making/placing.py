@@ -208,7 +208,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
 def _given_those(s: Statement, rest: Mark, pronoun: Mark) -> bool:
     """ "the rest are heavy, gave those three a gallon": what is found of the rest, and then given to those named."""
     between = s.marks[index_of(s, rest) + 1 : index_of(s, pronoun)]
-    given = any(m.label == "verb" for m in between) and any(m.label == "fact" for m in between)
+    given = any(m.label == "verb" and m.w in ("gave", "fed", "put") for m in between)
     return given and pronoun.w.split()[0] in ("those", "these", "both")
 
 

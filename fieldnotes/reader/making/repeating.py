@@ -131,7 +131,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     numbers = s.all("number", "value")
     if not numbers and s.has("verb"):
         numbers = [m for m in s.all("hives") if m.w.endswith(("of them", "of em"))]  # "and twelve got two of them"
-    if not (cols or of_rest) or heads or (stance.state != "done" and not cues(s, "plan")):
+    told_ahead = stance.state != "done" and not cues(s, "plan") and not _needs_so_many(s)
+    if not (cols or of_rest) or heads or told_ahead:
         return False
     if any(a.w == "already" and b.w in ("has", "have", "had", "got") for a, b in pairwise(s.marks)):
         return False  # "s one got a second brood box, s two already has two": how it stands
@@ -248,7 +249,11 @@ _AS_WELL = frozenset(["too", "also", "as", "and", "but", "so", "by"])
 def _needs_so_many(s: Statement) -> bool:
     """ "two supers on 46 | 48 needs one too": of the thing just told of, and not "one more look" or "two weeks"."""
     for k, m in enumerate(s.marks[:-1]):
-        if m.label == "cue" and m.w in ("needs", "need", "wants") and s.marks[k + 1].label == "number":
+        if (
+            m.label in ("cue", "verb")
+            and m.w in ("needs", "need", "wants", "gets", "get")
+            and s.marks[k + 1].label == "number"
+        ):
             after = s.marks[k + 2 : k + 3]
             return not after or after[0].w in _AS_WELL or after[0].label in ("date", "filler", "comma", "each")
     return False
