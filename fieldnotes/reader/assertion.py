@@ -220,6 +220,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             m
             for m in statement.all("date")
             if not (_times_so_far(statement, m) or _of_forecast(statement, m) or _since_then(statement, m))
+            and not _says_what_day(statement, m, today)
         ),
         None,
     )
@@ -272,7 +273,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         or (t != "ing" and when is None and _once_it_is(statement))
     ):
         stance.state = "planned"
-    elif t == "past" or (t == "base" and when is None and _told(statement)):
+    elif t == "past" or (t == "base" and when is None and (_told(statement) or _i_do(statement))):
         stance.state = "done"
     elif t == "base" and statement.has(
         "agent",
@@ -306,6 +307,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         or (t == "" and _so_then(statement, when))
         or (heading == "planned" and ahead is not False and not _today(when))
         or (t == "" and ahead is None and _due_by(statement, date_mark))
+        or (t == "" and when is not None and when.form == "weekday" and when.args[1] == "plain" and _i_make(statement))
         or (t == "" and _check_to_come(statement, when, today))
         or (t == "" and _nearer_ahead(statement, when, today))
     ):
@@ -521,6 +523,34 @@ def _due_by(statement: Statement, day: Mark | None) -> bool:
         return False
     k = index_of(statement, day)
     return k > 0 and statement.marks[k - 1].w == "by" and not statement.has("mites", "value", "fact", "person")
+
+
+def _i_do(statement: Statement) -> bool:
+    """ "i give the syrup to 3", "so i mark her": told as it is done, by those who speak of what is past so."""
+    if statement.has("days", "cue"):
+        return False
+    return any(
+        a.w in ("i", "we") and b.v.get("tense", "base") == "base" and b.label in _DOING and b.w.split()[0] not in _MEANT
+        for a, b in pairwise(statement.marks)
+    )
+
+
+_DOING = frozenset(["verb", "queen_work", "change", "method", "check", "harvest"])
+_MEANT = frozenset("want need have get got go come".split())
+
+
+def _says_what_day(statement: Statement, day: Mark, today: date) -> bool:
+    """ "it is Saturday morning": the day on which this is said."""
+    k = index_of(statement, day)
+    before = " ".join(m.w for m in statement.marks[max(0, k - 2) : k])
+    said = day.v["value"]
+    named = said.form == "weekday" and said.args[0] == today.weekday()
+    return named and before.endswith(("it is", "it's", "today is"))
+
+
+def _i_make(statement: Statement) -> bool:
+    """ "on Saturday I make the vapour in N6": what lies ahead, by those who speak of it so."""
+    return any(a.w in ("i", "we") and b.w in ("make", "do") for a, b in pairwise(statement.marks))
 
 
 def _until(statement: Statement, day: Mark) -> bool:

@@ -305,6 +305,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return False  # "forty one came out to three percent"
     if word == "to" and before in ("got", "get", "lost") and after == "no":
         return True  # "seventy five got to no make that three pounds", "we've got to no three deadouts"
+    if word == "for" and before == "other" and after in ("in", "at", "on", "got", "get", "are", "need", "went", "go"):
+        return True  # "banked the other for in QB"
     if word == "to" and before == "other" and after not in _NOT_NUMBER_AFTER and not is_number_word(after):
         return True  # "the other to friday"
     if word == "to" and before in ("got", "get") and i > 1 and w[i - 2] in _NEVER:

@@ -196,6 +196,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or amending.named_after(msg, s)
         or (cols and (amending.the_ones_meant(msg, s) or dealing.these_done(msg, s)))
         or (cols and stance.state == "not_done" and amending.not_these(msg, s))
+        or (cols and not s.has_head and amending.only_these(msg, s))
         or (yard and amending.set_down(msg, s))
         or (stance.state == "planned" and amending.do_it(msg, i, s, stance))
         or (s.has("verb") and s.has("date", "person") and amending.done_on(msg, i, s, stance))
@@ -210,7 +211,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         seeing.count_cells(s, msg.held.method)
     seeing.name_frames(msg, s)
     same = s.first("same")
-    if same is not None and repeating.repeat(msg, s, same, stance):
+    if same is not None and repeating.repeat(msg, i, s, same, stance):
         return msg.recent()
     head = s.has_head
     if (

@@ -85,7 +85,10 @@ def calendar_day(w: list[str], i: int, t: Tables, day_first: bool) -> tuple[When
             dom, end, _ = dom_found
             tail = w[end : end + 4]
             next_hive = prep and tail[:1] in (["hive"], ["colony"]) and number_at(w, end + 1) is not None
-            if tail[:1] and tail[0] in _NOT_DAY_AFTER and not next_hive:  # "on the twenty fifth | hive two is weak"
+            high = dom > 12 and tail[:1] and tail[0] in ("cells", "queens", "strips", "pads", "supers")
+            if (
+                tail[:1] and tail[0] in _NOT_DAY_AFTER and not next_hive and not high
+            ):  # "on the twenty fifth | hive two is weak"
                 return None
             if w[j] in ("first", "second") and j == i and prep:
                 return None  # "need to get the excluders on first"

@@ -273,8 +273,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         plural = ("get", "have", "need", "are", "were", "still")
         if q is not None and q.w.split()[0] in plural and of.governed:
             return True  # "on one through six and | seven through twelve get theirs"
-    if q is None:
-        return False
+    if q is None or (q.label == "each" and len(of.ids) > 1):
+        return False  # "to hive three, hive six and hive eleven each one gallon"
     if c.label == "number" and not r.checking and _in_word_after_figures(c, q) and q.v["n"].value < _FEW_GIVEN:
         return True  # "supers on 1-8, | 13 none"
     if c.label == "number" and q.w == "more":

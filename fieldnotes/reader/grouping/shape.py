@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grouping.row import PREPS, RANGE, id_of, range_here, sentence_has
+from fieldnotes.reader.grouping.row import BULLETS, PREPS, RANGE, id_of, range_here, sentence_has
 from fieldnotes.reader.grouping.runs import then_named
 from fieldnotes.reader.grouping.spot import Question, Spot
 
@@ -269,7 +269,10 @@ def _count_after_colon(at: Spot) -> bool | None:
 
 def _had_its_own(at: Spot) -> bool | None:
     """ "the recheck was seventy two had one": what had a count is a colony, whatever stands before it."""
-    if not at.r.checking or at.q is None or at.q.w not in ("had", "has") or at.z is None or at.number.value < _FEW:
+    if not at.r.checking or at.q is None or at.q.w not in ("had", "has", "was") or at.z is None:
+        return None
+    verb_before = at.p is not None and at.p.w in ("had", "has", "got")  # "the only scoop i had, five was two mites"
+    if not verb_before and (at.number.value < _FEW or at.q.w == "was"):
         return None
     counted = at.z.label in ("number", "mites", "clean", "value")
     return True if counted and id_of(at.m) in at.r.outfit.ids else None
@@ -293,6 +296,35 @@ def _next_range(at: Spot) -> bool | None:
     before = at.r.last_ids[-1]
     follows = before.isdecimal() and at.number.value == int(before) + 1 and len(at.r.last_ids) > 1
     return True if follows and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def _after_bullet(at: Spot) -> bool | None:
+    """ "1) 70. Alcohol wash, 1 mite": what stands by itself after the number of the line."""
+    if at.p is None or at.p.w not in BULLETS or at.p.w == "-" or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    return True if at.q is not None and (at.q.label == "stop" or at.q.w == ":") else None
+
+
+def _range_opens_row(at: Spot) -> bool | None:
+    """ "Quarry: 1-10 formic pads in Monday, 2 per hive": no 10 pads."""
+    opens = at.p is None or at.p.label in ("line", "stop", "yard") or at.p.w == ":"
+    if not opens or not at.number.digits or at.q is None or at.q.w not in ("-", "–") or at.z is None:
+        return None
+    if at.z.label != "number" or at.z.v["n"].value < at.number.value + 3 or not at.r.outfit.could_be(id_of(at.z)):
+        return None
+    thing = at.r.at(at.r.on(at.r.on(at.r.on(at.i))))
+    return True if thing is not None and thing.label in _THINGS and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def _count_before_the_next(at: Spot) -> bool | None:
+    """ "23 gave one and 24 gave none": a count, though a number follows it."""
+    if not at.r.checking or at.p is None or at.p.w not in ("gave", "had", "got", "was") or at.q is None:
+        return None
+    other, then = at.z, at.r.at(at.r.on(at.r.on(at.r.on(at.i))))
+    follows = other is not None and other.label in ("number", "colony", "hive") and then is not None
+    return (
+        False if at.q.w == "and" and follows and then is not None and then.w in ("gave", "had", "got", "was") else None
+    )
 
 
 def _from_there_up(at: Spot) -> bool | None:
@@ -474,6 +506,9 @@ QUESTIONS: tuple[Question, ...] = (
     _of_so_many,
     _one_after_ordinal,
     _temperature_at_yard,
+    _after_bullet,
+    _range_opens_row,
+    _count_before_the_next,
     _had_its_own,
     _next_range,
     _from_there_up,

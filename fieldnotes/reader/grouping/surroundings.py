@@ -82,6 +82,8 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
         return q.v.get("noun") == "nuc" and not q.w.endswith("s")
     if q.label in ("every", "pronoun") and (q.w.split()[0] in ("all", "both", "neither") or q.w == "that one"):
         return True
+    if q.w in ("he", "she", "it") and (has := r.at(r.on(_place_of(r, i, q)))) is not None and has.w in ("has", "had"):
+        return True  # "sixty two he has none"
     if q.w in _PERSONS:
         return _somebody_acts(r, i, q)
     return q.label == "number" and _number_said_of_it(r, i)

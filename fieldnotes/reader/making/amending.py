@@ -391,6 +391,27 @@ def the_ones_meant(msg: Message, s: Statement) -> bool:
     return True
 
 
+_ONLY = frozenset("only just out of in on from off the no not".split())
+
+
+def only_these(msg: Message, s: Statement) -> bool:
+    """ "strips out, whole yard | no wait, only out of 70 to 76": the work was done to these, and not to all."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    words = [m.w for m in s.marks if m.label == "w"]
+    plain = all(m.label in ("cols", "comma", "filler") or m.v.get("cue") == "correct" or m.w in _ONLY for m in s.marks)
+    if last is None or not plain or not {"only", "just"} & set(words) or not last.slots.get("every_colony"):
+        return False
+    if last.kind not in ("treatment", "gear", "feed") or last.statement < msg.thread.statements - 2:
+        return False
+    ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+    last.slots.pop("every_colony")
+    last.put("colonies", ids, "only these")
+    if yard:
+        last.put("yard", yard, "yard")
+    last.spans += [(m.s, m.e) for m in s.all("cols")]
+    return True
+
+
 def leaving_out(msg: Message, s: Statement) -> None:
     """ "strips in at Cut Bank, 2 each. All but 58, it's dead": colonies left out after all."""
     if not s.has("cue") or not s.has("cols"):

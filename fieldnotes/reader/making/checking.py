@@ -187,12 +187,29 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                 old.spans += drafts[0].spans
                 old.statement = thread.statements
                 return
+    if cols and not header and _other_way_round(msg, i):
+        _take_back(msg, list(cols[0].v["ids"]), s)
     for draft in drafts:
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)
         if stance.state == "not_done":
             finishing.said_twice(msg, draft, s)
     held.waiting = False
+
+
+def _other_way_round(msg: Message, i: int) -> bool:
+    """Whether "other way round" stands in the statements just before: what was counted of two hives is told anew."""
+    near = msg.statements[max(0, i - 2) : i]
+    return any(a.w == "way" and b.w in ("round", "around") for x in near for a, b in pairwise(x.marks))
+
+
+def _take_back(msg: Message, ids: list[str], s: Statement) -> None:
+    """Takes back what was counted of these colonies earlier in the sentence."""
+    for d in msg.thread.lately(msg.first_draft):
+        if d.kind == "mite_check" and d.slots.get("colonies") == ids and d.sentence == s.sentence:
+            msg.thread.used += d.spans
+            msg.thread.drafts.remove(d)
+            return
 
 
 def _first_named(msg: Message, s: Statement) -> bool:

@@ -272,6 +272,9 @@ def leads_sentence(s: Statement, mark: Mark) -> bool:
     return False
 
 
+_TELLS = frozenset("tells told asked asks wants wanted".split())
+
+
 def doer(msg: Message, s: Statement) -> Mark | None:
     """The person who did it, where the words say so; None where they do not."""
     for k, m in enumerate(s.marks):
@@ -288,6 +291,8 @@ def doer(msg: Message, s: Statement) -> Mark | None:
             and owned.w in ("the", "our", "all")
         ):
             continue  # "on monday, Marit has the strips"
+        if any(x.w.split()[0] in _TELLS for x in s.marks[k + 1 : k + 4] if x.label in ("w", "cue", "filler")):
+            continue  # "Marit she tells me to make the rolls"
         if before is not None and before.w == "and" and k > 1 and s.marks[k - 2].w in ("me", "i", "myself"):
             continue  # "me and Dov moved eight hives"
         if (

@@ -23,7 +23,30 @@ from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_ids
 
 
-def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
+def _same_there(msg: Message, i: int, s: Statement, same: Mark, stance: Stance, last: Draft) -> bool:
+    """ "Low Field gets a dribble on the 1st | and Heath gets the same on the 2nd": the same over another yard."""
+    yards = s.all("yard")
+    plain = all(m.label in ("yard", "same", "date", "comma", "filler", "verb") or m.w in _TO_A_YARD for m in s.marks)
+    if (
+        len(yards) != 1
+        or not plain
+        or not last.slots.get("every_colony")
+        or yards[0].v["value"] == last.slots.get("yard")
+    ):
+        return False
+    if last.kind not in ("treatment", "gear", "feed") or last.statement < msg.thread.statements - 2:
+        return False
+    copy = same_again(last)
+    copy.spans.append((same.s, same.e))
+    gets = stance.turned(last.slots.get("state", "done"))
+    finishing.finish(msg, i, s, gets, copy, Place(yards[0].v["value"], every=True))
+    return True
+
+
+_TO_A_YARD = frozenset("and the then so got had for at in too on".split())
+
+
+def repeat(msg: Message, i: int, s: Statement, same: Mark, stance: Stance) -> bool:
     """ "same for 15", "ditto", "43: same as 42": the records of the colony before, once more."""
     cols = list(s.all("cols"))
     source: list[Draft] = []
@@ -51,7 +74,7 @@ def repeat(msg: Message, s: Statement, same: Mark, stance: Stance) -> bool:
     elif after or before:
         target = (after or before)[0]
     else:
-        return False
+        return _same_there(msg, i, s, same, stance, drafts[-1])
     ids, yard = settle_ids(list(target.v["ids"]), msg.held.yard, msg.outfit)
     if not source:
         last = drafts[-1]

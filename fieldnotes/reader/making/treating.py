@@ -301,6 +301,9 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         stance = stance.turned("planned")
     if newest is not None and (later := _left_for_later(s, stance, newest, verbs)) is not None:
         place = later
+    left_in = list(last.slots.get("except_colonies", []))
+    if left_in and s.marks[0].w == "which" and not s.has("cols") and s.marks[1].w.split()[0] in _BY_US:
+        place = Place(last.slots.get("yard"), left_in)  # "all of Quarry bar 11 and 12, | which I'll pull Friday"
     finishing.finish(msg, i, s, stance, draft, place)
     if s.has("days") and not out:
         repeating.all_so_long(msg, s, draft)
@@ -312,6 +315,9 @@ def _not_found(s: Statement, stance: Stance, last: Draft | None) -> bool:
     """ "took the pads out, couldn't find the ones in seven": not taken out either."""
     taken = last is not None and last.slots.get("step") == "out" and last.slots.get("state", "done") == "done"
     return taken and stance.state == "not_done" and s.has("thing") and not s.has("verb")
+
+
+_BY_US = frozenset("i i'll we we'll".split())
 
 
 def _others_get_it(s: Statement, pronoun: Mark, last: Draft, ids: list[str]) -> bool:

@@ -30,6 +30,7 @@ _FIRST_YEAR = 1900
 _ONE_THING = frozenset(
     "of more super strip pad tray queen q swarm cell box frame feeder deep supersedure patty".split()
 )
+_SO_MUCH = listed("too_much") | frozenset("weak calm nice good healthy low mild busy heavy light".split())
 _WARM = 15
 """No day with a lower figure, of either scale, is called hot or warm."""
 _AFTER_DEGREES = frozenset([",", ".", ";", ")", "and", "but", "degrees", "out", "today", "when", "by", "at", "now"])
@@ -38,7 +39,7 @@ _MOST_SAME = 12
 _CAN_BE_MISREAD = frozenset(
     (
         "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb "
-        "moisture feed queen_noun sample again agent"
+        "moisture feed queen_noun sample again agent item"
     ).split()
 )
 """The labels that the questions of `misread` below are asked of."""
@@ -197,6 +198,10 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and atoms.w[j] in UNIT_WORDS
     ):
         return True  # "Quarry all | 1 gal"
+    if label == "item" and j == i + 1 and atoms.w[i] == "super":
+        return j < len(atoms.w) and atoms.w[j] in _SO_MUCH  # "N5 is super | weak"
+    if label == "verb" and atoms.w[i] == "go" and not {"cells", "cell"}.isdisjoint(atoms.w[max(0, i - 4) : i]):
+        return j == i + 2 and atoms.w[i + 1] in ("into", "in")  # "the cells are to | go into N1"
     if label == "filler" and before == "as" and atoms.w[i] == "well":
         return True  # "as well"
     if (

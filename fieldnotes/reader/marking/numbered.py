@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.marking.atoms import Atoms
 
 
@@ -37,6 +39,11 @@ def numbered_lines(atoms: Atoms) -> frozenset[int]:
         ):
             places.append((i, int(word[1:])))
     closed = all(atoms.w[i + 1] == ")" for i, _ in places)  # two rows of hives may be "1. … 2. …", hardly "1) … 2) …"
-    if len(places) < (2 if closed else 3) or [n for _, n in places] != list(range(1, len(places) + 1)):
+    if len(places) < (2 if closed else 3) or not _counts_up([n for _, n in places]):
         return frozenset()
     return frozenset(i for i, _ in places)
+
+
+def _counts_up(numbers: list[int]) -> bool:
+    """Whether they count 1, 2, 3 from the first, perhaps from 1 again under another heading."""
+    return numbers[0] == 1 and len(numbers) > numbers.count(1) and all(b in (a + 1, 1) for a, b in pairwise(numbers))

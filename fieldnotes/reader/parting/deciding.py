@@ -37,6 +37,7 @@ from fieldnotes.reader.parting.tails import (
     another_from,
     glue_tail,
     header_tail,
+    is_over,
     lead_nouns,
     passive_subject,
     reason_tail,
@@ -152,6 +153,9 @@ def _never(at: Place) -> Tail:
     return None
 
 
+_I_WILL = frozenset("i i'll we we'll i'm we're".split())
+
+
 def _at_cue(at: Place) -> Tail:
     """At "didn't", "need to", "except", "no wait" …"""
     m, marks, kind = at.m, at.marks, at.m.v.get("cue")
@@ -160,6 +164,9 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks) if told else None  # "nine looks bad and | dov said he'd wash it"
     if kind == "except":
         return None
+    if kind == "plan" and m.w.split()[0] in _I_WILL and marks[-1].label == "date" and len(marks) > 2:
+        if marks[-1].v["value"].is_to_come and marks[-1].v["value"].form == "offset" and is_over(marks[:-1]):
+            return marks[-1:]  # "it made 300 pounds | tomorrow i will put escapes on"
     if kind == "not" and m.w == "not" and (why := _reason_for_none(marks)) is not None:
         return why  # "none on the rest | they're not ready"
     if _excepted(marks) and m.w == "which":
@@ -362,6 +369,14 @@ def _at_verb(at: Place) -> Tail:
         return glue_tail(marks)  # "skipped 42 | it's got plenty coming in"
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
+    if m.label == "change" and marks[-1].label == "yard" and at.has("change", "date") and len(marks) > 4:
+        lead = next((k for k in range(len(marks) - 2, len(marks) - 5, -1) if marks[k].w == "and"), None)
+        if (
+            lead is not None
+            and all(x.w in ("at", "in", "the", "over") for x in marks[lead + 1 : -1])
+            and done(marks[:lead])
+        ):
+            return marks[lead:]  # "sold eight nucs wednesday | and at Heath bought two hives"
     if m.label == "verb" and len(marks) > 1 and marks[-2].label == "cols" and _is_somebody(marks[-1]):
         out = m.v.get("dir") == "out" and not has_verb(marks)
         if out and at.has("form", "agent", "item") and not at.has("each", "unit", "number"):
@@ -472,6 +487,10 @@ def _at_verb(at: Place) -> Tail:
 def _at_pronoun(at: Place) -> Tail:
     """At "they", "all three" where they are the subject of what follows."""
     m, marks, q = at.m, at.marks, at.q
+    if m.w == "both" and q is not None and q.label == "fact":
+        shut = marks[:-1] if marks[-1].label == "comma" else marks
+        if _excepted(shut) and len(shut[-1].v["ids"]) == 2:
+            return marks[len(shut) :]  # "all except 51 and 60, | both weak"
     complete = done(marks)
     if marks[-1].w == "left" and q is not None and q.w in ("in", "on") and m.w in ("it", "them", "those"):
         if done(before := marks[:-1]):

@@ -63,7 +63,21 @@ def _person_at_end(marks: list[Mark]) -> int:
         return subject  # "came out of six in late june | I had not written it down"
     if ahead and worked and marks[subject - 2].w.split()[-1] == "her" and x.w == "she":
         return subject - 1  # "pinched her | tomorrow she gets a cell"
+    if ahead and before.v["value"].form == "offset" and is_over(marks[: subject - 1]):
+        return subject - 1  # "the feeder there is broken | tomorrow i put new ones on"
     return subject - 1 if before.label == "date" and not ahead and done(marks[: subject - 1]) else subject
+
+
+def is_over(marks: list[Mark]) -> bool:
+    """Whether the marks tell of what was done or found, so that a day to come at their end belongs to what follows."""
+    if any(x.v.get("tense") == "base" or x.v.get("cue") in ("plan", "if", "not") for x in marks):
+        return False
+    return any(
+        x.v.get("tense") == "past"
+        or x.label in ("fact", "moisture", "percent", "mites", "temp")
+        or x.w in ("is", "was")
+        for x in marks
+    )
 
 
 def _is_glue(marks: list[Mark], k: int) -> bool:
