@@ -370,13 +370,13 @@ def _at_verb(at: Place) -> Tail:
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
     if m.label == "change" and marks[-1].label == "yard" and at.has("change", "date") and len(marks) > 4:
-        lead = next((k for k in range(len(marks) - 2, len(marks) - 5, -1) if marks[k].w == "and"), None)
+        place = next((k for k in range(len(marks) - 2, len(marks) - 5, -1) if marks[k].w == "and"), None)
         if (
-            lead is not None
-            and all(x.w in ("at", "in", "the", "over") for x in marks[lead + 1 : -1])
-            and done(marks[:lead])
+            place is not None
+            and all(x.w in ("at", "in", "the", "over") for x in marks[place + 1 : -1])
+            and done(marks[:place])
         ):
-            return marks[lead:]  # "sold eight nucs wednesday | and at Heath bought two hives"
+            return marks[place:]  # "sold eight nucs wednesday | and at Heath bought two hives"
     if m.label == "verb" and len(marks) > 1 and marks[-2].label == "cols" and _is_somebody(marks[-1]):
         out = m.v.get("dir") == "out" and not has_verb(marks)
         if out and at.has("form", "agent", "item") and not at.has("each", "unit", "number"):
