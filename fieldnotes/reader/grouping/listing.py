@@ -69,13 +69,24 @@ def colonies_from(r: Row, i: int, first: int) -> tuple[Mark, int]:
     more = [i]
     while more:
         of.ids += [_as_id(row[x], of.letter, r.outfit) for x in more[:-1]]
-        named = _as_id(row[more[-1]], of.letter, r.outfit)
+        named = _same_ten(of, _as_id(row[more[-1]], of.letter, r.outfit))
         found, end = _range_or_one(of, more[-1], named)
         of.ids += [x for x in found if x not in of.ids]
         more = _goes_on_at(of, end, named)
     text = " ".join(x.w for x in row[first : end + 1])
     value = {"ids": of.ids, "bare": bare, "hive": first < i}
     return Mark("cols", row[first].s, row[end].e, text, value, "colonies"), end + 1
+
+
+def _same_ten(of: _Listing, named: str) -> str:
+    """ "seventy three and four": the next one of the same ten, where the yard of the first has no colony four."""
+    last = of.ids[-1] if of.ids else ""
+    if len(named) != 1 or not last.isdecimal() or int(last) < 20 or int(last) % 10 + 1 != int(named):
+        return named
+    yards = of.r.outfit.ids.get(last, ())
+    meant = str(int(last) + 1)
+    near = [of.r.outfit.ids_at(yard) for yard in yards]
+    return meant if near and all(meant in ids and named not in ids for ids in near) else named
 
 
 def _range_or_one(of: _Listing, j: int, named: str) -> tuple[list[str], int]:
@@ -108,12 +119,15 @@ def _upward(of: _Listing, j: int, named: str) -> tuple[list[str], int] | None:
         or not (
             word.w != "up"
             or after is None
-            or after.label in ("stop", "line", "comma", "cue", "verb", "date", "number", "each", "filler")
+            or after.label in ("stop", "line", "comma", "cue", "verb", "date", "number", "clean", "each", "filler")
             or after.w in _THEY_DO
         )
     ):
         return None
     yards = r.outfit.ids.get(named, ())
+    if len(yards) > 1:
+        told = [m.v["value"] for m in r.row[:j] if m.label == "yard"]
+        yards = tuple(yard for yard in yards if told and yard == told[-1])
     ids = list(r.outfit.ids_at(yards[0])) if len(yards) == 1 else []
     later = ids[ids.index(named) :] if named in ids else []
     alike = [x for x in later if id_parts(x)[0] == id_parts(named)[0]]

@@ -110,26 +110,30 @@ def run_told_before(r: Row, i: int) -> tuple[Mark, int] | None:
 
 
 _BEFORE_NAMES = frozenset(
-    "over there here at the in to up down out that's thats they're those were was are and of".split()
+    "over there here now at the in to up down out that's thats they're those were was are and of".split()
 )
 _COUNTED_HIVES = frozenset(["died", "sold", "moved", "swarmed", "split", "requeened", "introduced", "released"])
 
 
 def as_many_as_said(r: Row, i: int) -> tuple[Mark, int] | None:
-    """ "lost three over there um forty four fifty and sixty three", "sold two hives to a fellow, 46 and 47": as many
-    colonies are named as were counted.
+    """ "lost three over there um forty four fifty and sixty three", "sold two hives to a fellow, 46 and 47", "four of
+    them got a gallon each 2 3 8 and 15": as many colonies are named as were counted.
     """
     if r.checking or r.row[i].label not in ("number", "colony"):
         return None
     k = i - 1
-    while k > i - _FAR and (m := r.at(k)) is not None and _between_names(m):
+    while k > i - _FAR and (m := r.at(k)) is not None and (_between_names(m) or m.label in _DONE_TO_HIVES):
         k -= 1
     counted = r.at(k)
+    if counted is not None and counted.label != "hives" and any(m.label in _DONE_TO_HIVES for m in r.row[k + 1 : i]):
+        return None
     if counted is None or "n" not in counted.v or counted.label not in ("change", "hives", "number", "noun"):
         return None
     run, j = _named_in_a_run(r, i, counted.v["n"])
     one = len(run) == 1 and counted.label == "change" and not counted.v["n"].digits
-    if not (one or len(run) > 1) or counted.v["n"].value != len(run) or not _hives_told_of(r, k, i):
+    if not (one or len(run) > 1) or counted.v["n"].value != len(run):
+        return None
+    if counted.label != "hives" and not _hives_told_of(r, k, i):
         return None
     named = colonies_of(run, bare=run[0].label == "number")
     named.v["as_said"] = True
@@ -187,6 +191,8 @@ def _named_in_a_run(r: Row, i: int, counted: Number | None = None) -> tuple[list
     return ([], i) if end == j and after is not None and after.label in _COUNTED_ON else (run, end)
 
 
+_DONE_TO_HIVES = frozenset("fact amount each feed item form agent verb".split())
+"""What may stand between hives that are counted and their names."""
 _AT_A_PLACE = frozenset("at in from out off".split())
 _MOST_NAMED = 12
 _FAR = 8

@@ -340,7 +340,7 @@ def _from_there_up(at: Spot) -> bool | None:
     return True if upward and after is not None and after.w.split()[0] in _OF_SEVERAL else None
 
 
-_OF_SEVERAL = frozenset("still need needs get have are got will".split())
+_OF_SEVERAL = frozenset("still need needs get have are got will i'll we'll nothing none".split())
 
 
 def _after_its_queen(at: Spot) -> bool | None:

@@ -293,7 +293,7 @@ _NAMING_WORDS = frozenset(["and", ":", "-", "being", "are", "were", "so", "that'
 
 
 def _counted_hives(d: Draft) -> int | None:
-    return d.slots.get("colony_count") if d.kind == "change" else None
+    return d.slots.get("colony_count") if d.kind in _IN_COLONIES else None
 
 
 _IN_COLONIES = frozenset(["treatment", "gear", "feed", "inspection", "change", "queen_work"])
