@@ -567,6 +567,8 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
         given = w[alone + 1]
         if given not in _tables()[0] and given not in ("none", "zero", "nothing") and not is_number_word(given):
             alone = None  # "forty to fifty got strips"
+        elif w[alone + 2 : alone + 3] in (["each"], ["apiece"]):
+            alone = None  # "forty to forty eight got two each"
     ranging = word == "to" and is_number_word(after) and alone is None
     if ranging:
         low, high = number_at(w, i - 1), number_at(w, i + 1)

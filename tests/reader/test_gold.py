@@ -45,6 +45,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_r": (0.99, 0.985, 0.96, 0.895),
     "dictated_ra": (0.91, 0.86, 0.635, 0.37),
     "dictated_rb": (0.87, 0.84, 0.57, 0.22),
+    "dictated_rc": (0.9, 0.91, 0.75, 0.5),
     "dictated_s": (0.99, 0.98, 0.93, 0.87),
     "dictated_sa": (0.955, 0.91, 0.82, 0.62),
     "dictated_sb": (0.975, 0.945, 0.875, 0.695),

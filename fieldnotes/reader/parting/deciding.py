@@ -606,7 +606,7 @@ def _at_rest(at: Place) -> Tail:
     told = q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(at.marks)
     told = told or (q is not None and q.v.get("cue") == "plan" and at.has("amount") and at.has("each"))
     told = told or (
-        (at.soft is not None or at.statement.opens == "soft") and at.has("number") and not at.has("verb")
+        (at.soft is not None or at.statement.opens == "soft") and at.has("number", "amount") and not at.has("verb")
     )  # "L13 only one and | the rest get"
     told = told or _only_those(at.marks)  # "one to nine are out | the rest come out friday"
     does_so = told or done(at.marks) or (has_verb(at.marks) and not at.has_cue("plan"))
