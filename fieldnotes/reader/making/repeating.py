@@ -26,7 +26,12 @@ from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_i
 def _same_there(msg: Message, i: int, s: Statement, same: Mark, stance: Stance, last: Draft) -> bool:
     """ "Low Field gets a dribble on the 1st | and Heath gets the same on the 2nd": the same over another yard."""
     yards = s.all("yard")
-    plain = all(m.label in ("yard", "same", "date", "comma", "filler", "verb") or m.w in _TO_A_YARD for m in s.marks)
+    plain = all(
+        m.label in ("yard", "same", "date", "comma", "filler", "verb", "person")
+        or m.w in _TO_A_YARD
+        or m.v.get("cue") == "plan"
+        for m in s.marks
+    )
     if (
         len(yards) != 1
         or not plain
@@ -38,12 +43,13 @@ def _same_there(msg: Message, i: int, s: Statement, same: Mark, stance: Stance, 
         return False
     copy = same_again(last)
     copy.spans.append((same.s, same.e))
-    gets = stance.turned(last.slots.get("state", "done"))
+    copy.slots.pop("except_colonies", None)
+    gets = stance if stance.state == "planned" else stance.turned(last.slots.get("state", "done"))
     finishing.finish(msg, i, s, gets, copy, Place(yards[0].v["value"], every=True))
     return True
 
 
-_TO_A_YARD = frozenset("and the then so got had for at in too on".split())
+_TO_A_YARD = frozenset("and the then so got had for at in too on i we he she i'm we're over up will be".split())
 
 
 def repeat(msg: Message, i: int, s: Statement, same: Mark, stance: Stance) -> bool:
