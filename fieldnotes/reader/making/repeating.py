@@ -42,7 +42,7 @@ def _same_there(msg: Message, i: int, s: Statement, same: Mark, stance: Stance, 
     if last.kind not in ("treatment", "gear", "feed") or last.statement < msg.thread.statements - 2:
         return False
     copy = same_again(last)
-    copy.spans.append((same.s, same.e))
+    copy.spans += [(m.s, m.e) for m in (same, *yards)]
     copy.slots.pop("except_colonies", None)
     gets = stance if stance.state == "planned" else stance.turned(last.slots.get("state", "done"))
     finishing.finish(msg, i, s, gets, copy, Place(yards[0].v["value"], every=True))
