@@ -305,6 +305,12 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return False  # "forty one came out to three percent"
     if word == "to" and before in ("got", "get", "lost") and after == "no":
         return True  # "seventy five got to no make that three pounds", "we've got to no three deadouts"
+    if word in ("to", "for") and before == "hive" and after in ("there", "here"):
+        return w[i + 2 : i + 3] in (["has"], ["is"], ["had"], ["needs"], ["got"])  # "hive to there has empty stores"
+    if word == "for" and after in ("frames", "frame") and third == "of":
+        return True  # "L13 for frames of bees"
+    if word == "for" and before in ("it", "them", "her") and after in _WEIGHED and third == "of":
+        return True  # "gave it for pounds of dry sugar"
     if word == "for" and before == "other" and after in ("in", "at", "on", "got", "get", "are", "need", "went", "go"):
         return True  # "banked the other for in QB"
     if word == "to" and before == "other" and after not in _NOT_NUMBER_AFTER and not is_number_word(after):
@@ -420,6 +426,7 @@ def _ends_place(w: list[str], i: int, places: Mapping[str, list[list[str]]] | No
 
 _A_HIVE = (["a", "hive"], ["a", "colony"], ["per", "hive"], ["per", "colony"], ["to", "a"], ["a", "box"], ["a", "nuc"])
 _COUNTED_ONE = frozenset("strip pad wafer sponge tray tablet super box feeder frame jar quart gallon patty".split())
+_WEIGHED = frozenset("pounds pound lbs gallons quarts pints kilos patties jars bags".split())
 _OVERMUCH = listed("too_much")
 _DENIES = frozenset(["never", "didn't", "haven't", "hasn't", "don't", "couldn't", "won't", "not"])
 _SYRUP = frozenset("syrup gallon gallons quart quarts pint pints fed sugar got".split())

@@ -92,6 +92,9 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         off = off or still_has_its(statement)  # "forty one still has its feeder on": not taken off
         if len(statement.all("item")) > 1 and (way := _own_way(statement, index_of(statement, m))):
             off = way in ("off", "out")  # "the feeders are off and the reducers are on"
+        beside = neighbour(statement, index_of(statement, m), 1)
+        if off and statement.has("agent", "form") and beside is not None and beside.w == "on" and beside.label == "w":
+            off = False  # "strips out, 1 super on"
         draft.put("step", "off" if off else "on", "out or off" if off else "in or on")
         draft.spans.append((m.s, m.e))
         if dir_mark is not None:

@@ -205,6 +205,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             return []  # "all of them but l nine | l nine is dead"
         if not joined and of.governed and (q := r.at(r.on(k))) and q.label == "cue" and q.v.get("cue") == "not":
             return []  # "eleven in l eighteen | l twenty did not get done"
+        if not joined and r.checking and of.governed and not of.ids and (q := r.at(r.on(k))) and q.w in ("had", "was"):
+            return []  # "no wash on L8 | L10 had one"
         if not joined and (of.after_same or k != j + 1):
             return []  # "n four same as n three | n five brood in all stages"
         return [k]

@@ -8,7 +8,10 @@ from fieldnotes.reader.grouping.spot import Question, Spot
 
 
 def _after_hive_word(at: Spot) -> bool | None:
-    """ "hive 12"."""
+    """ "hive 12"; but "every hive two a hive"."""
+    if at.p and at.p.label == "hive" and at.q is not None and at.q.label == "each" and at.pp is not None:
+        if at.pp.w.split()[-1] in ("every", "each"):
+            return False
     return True if at.p and at.p.label == "hive" else None
 
 
@@ -278,6 +281,12 @@ def _had_its_own(at: Spot) -> bool | None:
     return True if counted and id_of(at.m) in at.r.outfit.ids else None
 
 
+def _made_so(at: Spot) -> bool | None:
+    """ "split 40 to make 58"."""
+    made = at.p is not None and at.p.w == "make" and at.pp is not None and at.pp.w == "to"
+    return True if made and at.r.outfit.could_be(id_of(at.m)) and sentence_has(at.r, at.i, "change") else None
+
+
 def _goes_elsewhere(at: Spot) -> bool | None:
     """ "moved 71 to the Quarry and 75 to Larkfield": one more that goes its own way."""
     joined = at.p is not None and (at.p.w in ("and", "then") or at.p.label == "comma")
@@ -470,10 +479,10 @@ _FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
 def _found_dead(at: Spot) -> bool | None:
     """ "found seventy five dead": more than are found dead at once."""
     found = at.p is not None and at.p.w == "found" and at.q is not None and at.q.v.get("step") == "died"
-    return True if found and at.number.value > _FEW and at.r.outfit.could_be(id_of(at.m)) else None
+    return True if found and at.number.value > _FEW_DEAD and at.r.outfit.could_be(id_of(at.m)) else None
 
 
-_FEW = 12
+_FEW_DEAD = 12
 
 
 def _then_named(at: Spot) -> bool | None:
@@ -514,6 +523,7 @@ QUESTIONS: tuple[Question, ...] = (
     _from_there_up,
     _after_its_queen,
     _goes_elsewhere,
+    _made_so,
     _one_of_those,
     _count_after_colon,
     _one_of_them,

@@ -557,6 +557,8 @@ def into(s: Statement, cols: Mark) -> bool:
         return True  # "44 swarm cells, split to N4"
     if before is not None and before.w == "to" and any(m.v.get("step") == "combined" for m in s.all("change")):
         return True  # "newspapered it to 77"
+    if before is not None and before.w == "make" and k > 1 and s.marks[k - 2].w == "to":
+        return True  # "split 40 to make 58"
     half = k > 1 and s.marks[k - 2].w == "half"  # "split it, the other half is 79"
     return before is not None and (before.w in ("into", "with", "onto") or (before.w == "is" and half))
 

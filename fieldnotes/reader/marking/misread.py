@@ -39,7 +39,7 @@ _MOST_SAME = 12
 _CAN_BE_MISREAD = frozenset(
     (
         "every filler change queen_work amount fact temp mites harvest method clean pronoun cue each hives rest verb "
-        "moisture feed queen_noun sample again agent item"
+        "moisture feed queen_noun sample again agent item ratio heading"
     ).split()
 )
 """The labels that the questions of `misread` below are asked of."""
@@ -202,6 +202,18 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return j < len(atoms.w) and atoms.w[j] in _SO_MUCH  # "N5 is super | weak"
     if label == "verb" and atoms.w[i] == "go" and not {"cells", "cell"}.isdisjoint(atoms.w[max(0, i - 4) : i]):
         return j == i + 2 and atoms.w[i + 1] in ("into", "in")  # "the cells are to | go into N1"
+    if label == "heading" and atoms.w[i:j] == ["coming", "up"] and i and j < len(atoms.w):
+        return atoms.w[i - 1] in ("numbers", "counts", "results")  # "numbers coming up | L3 six"
+    if (
+        label == "ratio"
+        and j + 2 < len(atoms.w)
+        and atoms.w[j] == ","
+        and atoms.w[j + 2] == ":"
+        and is_number(atoms.w[j + 1])
+    ):
+        return True  # "2: 1, 5: 22": two hives and their counts
+    if label == "queen_work" and atoms.w[i] == "new" and before in ("introduce", "introduced", "introducing"):
+        return True  # "i introduce | new q in N1"
     if label == "filler" and before == "as" and atoms.w[i] == "well":
         return True  # "as well"
     if (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from rapidfuzz.distance import Levenshtein
+
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.numbers import is_number_word
 from fieldnotes.reader.outfit import Outfit
@@ -37,10 +39,27 @@ def unknown_yard(w: list[str], i: int, outfit: Outfit, vocabulary: frozenset[str
                 return None
             if length == 1 and words[0] in vocabulary and not (i and w[i - 1] in ("the", "at", "to", "from")):
                 return None
-            return " ".join(x[0].upper() + x[1:] for x in words), j + 1
+            return _misheard(" ".join(words), outfit) or " ".join(x[0].upper() + x[1:] for x in words), j + 1
         if j >= len(w) or not w[i].isalpha():
             return None
     return None
+
+
+_LONG_ENOUGH = 5
+"""Shorter names are one slip from too many others."""
+
+
+def _misheard(name: str, outfit: Outfit) -> str | None:
+    """The one yard of the roster whose name is a slip or two away from that said ("the query yard")."""
+    near = {
+        yard.name
+        for yard in outfit.roster.yard
+        for known in (yard.name, *yard.also)
+        if len(known) >= _LONG_ENOUGH
+        and known[0].lower() == name[0]
+        and Levenshtein.distance(known.lower(), name, score_cutoff=2) <= 1 + (len(known) > _LONG_ENOUGH)
+    }
+    return near.pop() if len(near) == 1 else None
 
 
 def _ends_name(word: str, vocabulary: frozenset[str]) -> bool:

@@ -369,6 +369,8 @@ def _at_verb(at: Place) -> Tail:
         return glue_tail(marks)  # "skipped 42 | it's got plenty coming in"
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
+    if m.label == "verb" and m.v.get("dir") and _object_first(marks):
+        return None  # "thymol gel i have put in 70 to 75"
     if m.label == "change" and marks[-1].label == "yard" and at.has("change", "date") and len(marks) > 4:
         place = next((k for k in range(len(marks) - 2, len(marks) - 5, -1) if marks[k].w == "and"), None)
         if (
@@ -482,6 +484,16 @@ def _at_verb(at: Place) -> Tail:
     if m.w in ("gave", "took"):
         return []  # "gave hive four two supers | gave hive six one": no thing gives or takes
     return lead_nouns(marks)
+
+
+def _object_first(marks: list[Mark]) -> bool:
+    """Whether all that stands before "i have" at the end is what was put in or taken out."""
+    lead = list(marks)
+    while lead and lead[-1].label == "w" and lead[-1].w in ("i", "we", "have", "i've", "we've", "'ve", "just"):
+        lead.pop()
+    things = [x for x in lead if x.label in ("agent", "form", "item")]
+    plain = all(x.label in ("agent", "form", "item", "filler") or x.w in ("the", "those", "these", "and") for x in lead)
+    return plain and bool(things) and len(lead) < len(marks)
 
 
 def _at_pronoun(at: Place) -> Tail:
@@ -1061,8 +1073,17 @@ def _to_super(at: Place) -> bool:
     )
 
 
+def _so_on_a_day(at: Place) -> Tail:
+    """ "L2 is strong | so friday supers go on"."""
+    marks = at.marks
+    opens = len(marks) > 2 and marks[-1].label == "date" and marks[-2].w in ("so", "then")
+    return marks[-2:] if opens and at.has("fact", "mites", "value") and not at.has("agent", "form", "item") else None
+
+
 def _at_thing(at: Place) -> Tail:
     """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
+    if at.m.label in ("item", "agent", "form", "feed") and (day := _so_on_a_day(at)) is not None:
+        return day
     tail = _after_yet(at)
     off = [x.w for x in at.marks[-2:]] in (["'s", "off"], ["is", "off"], ["are", "off"]) and at.has("honey", "item")
     if off and at.m.label in ("item", "agent", "form", "feed") and at.q is not None and at.q.w in AUX:

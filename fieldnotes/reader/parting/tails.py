@@ -110,7 +110,7 @@ def passive_subject(marks: list[Mark]) -> list[Mark]:
     for k in (len(marks) - 3, len(marks) - 4):
         if (
             k > 0
-            and marks[k].w in ("the", "a", "that", "this", "its", "her")
+            and (marks[k].w in ("the", "a", "that", "this", "its", "her") or marks[k].label == "number")
             and marks[k - 1].w in ("and", "so", "then", "but")
         ):
             return marks[k - 1 :] if done(marks[: k - 1]) else []
