@@ -70,6 +70,7 @@ def these_done(msg: Message, s: Statement) -> bool:
     if (
         last is None
         or last.kind not in _DEALT
+        or not last.slots.get("every_colony")  # the reason stays behind where the slot was taken away
         or last.why.get("every_colony") != WHOLE_YARD
         or last.slots.get("state", "done") != "done"
         or last.line != s.line
@@ -122,7 +123,7 @@ def _names_no_colony(told: Draft) -> bool:
     slots = told.slots
     if slots.get("state", "done") != "done" or "colonies" in slots or "colony_count" in slots:
         return False
-    return _NUMBERS.isdisjoint(slots) and ("every_colony" not in slots or told.why["every_colony"] == WHOLE_YARD)
+    return _NUMBERS.isdisjoint(slots) and ("every_colony" not in slots or told.why.get("every_colony") == WHOLE_YARD)
 
 
 def _dealt_out(after: list[Draft], told: Draft) -> list[Draft]:
