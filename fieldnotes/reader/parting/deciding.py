@@ -1165,7 +1165,7 @@ _WAYS_AND_UNDER = _WAYS | {"under"}
 
 def same_item(marks: list[Mark], m: Mark) -> bool:
     """Whether the marks name that thing already."""
-    return any(x.label == "item" and x.v["item"] == m.v["item"] for x in marks)
+    return m.label == "item" and any(x.label == "item" and x.v["item"] == m.v["item"] for x in marks)
 
 
 def _excepted(marks: list[Mark]) -> bool:
