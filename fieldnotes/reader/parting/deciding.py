@@ -857,8 +857,8 @@ def _at_fact(at: Place) -> Tail:
     if at.cols and at.has_cue("not") and (at.has("thing") or _not_yet(at) or done(marks) or _left_out(marks)):
         if tail := reason_tail(marks):
             return tail  # "fifty didn't get any | it's weak", "nine i didn't give one | since it's down to two frames"
-        if at.m.w.split()[0] in _IS_SO:
-            return []  # "didn't give any to nine | she's too small"
+        if at.m.w.split()[0] in _IS_SO and not marks[-1].w.endswith("wait"):
+            return []  # "didn't give any to nine | she's too small", but "… no wait they're supersedure cells"
     shut = marks[:-1] if marks[-1].label == "comma" or marks[-1].w == ":" else marks
     if _excepted(shut) and any(against(x, at.m) for x in shut):
         return marks[len(shut) :]  # "all queenright except 138, | no queen, no eggs"
