@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 
-@dataclass(slots=True, init=False)
+@dataclass(slots=True)
 class Mark:
     """A span that means something: `label`, `v` its value, `w` the words heard, `rule` the grammar rule that made it.
 
@@ -17,17 +17,8 @@ class Mark:
     s: int
     e: int
     w: str
-    v: dict[str, Any]
-    rule: str
-
-    # Written out, since what a dataclass writes for itself is never compiled, and there are many marks.
-    def __init__(self, label: str, s: int, e: int, w: str, v: dict[str, Any] | None = None, rule: str = "") -> None:
-        self.label = label
-        self.s = s
-        self.e = e
-        self.w = w
-        self.v = {} if v is None else v
-        self.rule = rule
+    v: dict[str, Any] = field(default_factory=dict)
+    rule: str = ""
 
     def __repr__(self) -> str:
         return f"{self.label}:{self.w}"

@@ -17,7 +17,7 @@ _MEASURES = tuple(
 _SPECIAL_START = frozenset("a an half couple dozen hundred thousand point .".split())
 
 
-@dataclass(slots=True, init=False)  # not frozen: a frozen one takes twice as long to make, and there are many
+@dataclass(slots=True)  # not frozen: a frozen one takes twice as long to make, and there are many
 class Number:
     """A number and where it ends.
 
@@ -28,26 +28,10 @@ class Number:
 
     value: float
     end: int
-    whole: bool
-    digits: bool
-    approx: bool
-    tail: int | None
-
-    def __init__(
-        self,
-        value: float,
-        end: int,
-        whole: bool = True,
-        digits: bool = False,
-        approx: bool = False,
-        tail: int | None = None,
-    ) -> None:
-        self.value = value
-        self.end = end
-        self.whole = whole
-        self.digits = digits
-        self.approx = approx
-        self.tail = tail
+    whole: bool = True
+    digits: bool = False
+    approx: bool = False
+    tail: int | None = None
 
 
 class _Words:

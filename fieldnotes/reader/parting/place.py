@@ -11,7 +11,7 @@ Tail = list[Mark] | None
 """What a new statement begins with, taken off the end of the one before (maybe nothing); None: none begins."""
 
 
-@dataclass(slots=True, init=False)
+@dataclass(slots=True)
 class Place:
     """The mark `m` at `i` of the row, and the statement it would join, with its `marks`.
 
@@ -25,24 +25,6 @@ class Place:
     marks: list[Mark]
     soft: Mark | None
     strong: bool
-
-    def __init__(
-        self,
-        row: list[Mark],
-        i: int,
-        m: Mark,
-        statement: Statement,
-        marks: list[Mark],
-        soft: Mark | None,
-        strong: bool,
-    ) -> None:
-        self.row = row
-        self.i = i
-        self.m = m
-        self.statement = statement
-        self.marks = marks
-        self.soft = soft
-        self.strong = strong
 
     @property
     def cols(self) -> list[Mark]:
