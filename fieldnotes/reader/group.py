@@ -972,5 +972,7 @@ def _after_hive_words(r: Row, i: int) -> int:
     k = i + 1
     while k < len(r.row) and r.row[k].label == "hive":
         k += 1
-    q = r.at(k)
+    q, then = r.at(k), r.at(k + 1)
+    if then is not None and then.label == "each" and then.w.split()[0] in ("a", "per"):
+        return i  # "every hive | two a hive"
     return k if q and (q.label == "colony" or (q.label == "number" and whole(q))) else i

@@ -66,7 +66,7 @@ def count_before(statement: Statement, m: Mark) -> tuple[float | None, Mark | No
             beyond = neighbour(statement, j + 1, 1)
             if after is not None and (
                 after.label == "each"
-                or (after.w in ("in", "on", "to") and beyond is not None and beyond.label == "every")
+                or (after.w in ("in", "on", "to", "for") and beyond is not None and beyond.label == "every")
             ):
                 return number_of(p).value, p
         if p.label in ("item", "agent", "feed"):

@@ -32,6 +32,9 @@ def _at_its_yard(statement: Statement, m: Mark) -> bool:
 
 def _made_before(statement: Statement, m: Mark, before: Mark) -> bool:
     """Whether splits are only spoken of: "N2 is the split", "looked for queens in the heath splits"."""
+    split = neighbour(statement, index_of(statement, m), 1)
+    if m.w == "split" and before.label == "yard" and split is not None and split.label == "cols":
+        return False  # "at the pond split eight into N2"
     if before.label == "yard" and index_of(statement, before) > 1:
         lead = [x.w.split()[-1] for x in statement.marks[: index_of(statement, before)][-2:]]
         if (lead[0] if lead[-1] == "the" else lead[-1]) in ("in", "into", "to", "for", "on", "of"):

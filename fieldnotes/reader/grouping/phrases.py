@@ -207,6 +207,14 @@ def _number_of_things(at: Spot) -> bool | None:
     return None if given else False
 
 
+def _so_many_for_each(at: Spot) -> bool | None:
+    """ "pads in at sawdust two for each hive", "larkfield 2 for all of them": so many, and no colony."""
+    q, z = at.q, at.z
+    if q is None or q.w not in ("for", "to") or z is None or z.label not in ("each", "every"):
+        return None
+    return False if sentence_has(at.r, at.i, "item", "agent", "form", "feed") else None
+
+
 def _more_of_the_count(at: Spot) -> bool | None:
     """ "12 had only 3"."""
     p = at.p
@@ -1061,6 +1069,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _range_opens,
     _colony_before_thing,
     _number_of_things,
+    _so_many_for_each,
     _more_of_the_count,
     _beside_her,
     _each_of_them,

@@ -134,7 +134,11 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                 if m is not None:
                     thread.used.append((m.s, m.e))
             person = finishing.doer(msg, s)
-            if person is None and msg.last_person is not None and any(m.w in ("he", "she") for m in s.marks):
+            if (
+                person is None
+                and msg.last_person is not None
+                and any(m.w in ("he", "she") and not finishing.tells(s, k) for k, m in enumerate(s.marks))
+            ):
                 person = msg.last_person[0]  # "Dov helped me today, he did the sugar rolls"
             if person is not None:
                 msg.who_checked = (person, s.line)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from itertools import pairwise
 
 from fieldnotes.reader.assertion import Stance, take_stance
 from fieldnotes.reader.clause import HEADS, Statement
@@ -64,18 +63,16 @@ def finish(
     elif (
         msg.last_person is not None
         and s.sentence - msg.last_person[1] <= 1
-        and any(m.label in ("w", "cue") and m.w.split()[0] in _HE for m in s.marks)
+        and any(
+            m.label in ("w", "cue") and m.w.split()[0] in _HE and not _of_colony(s, k) for k, m in enumerate(s.marks)
+        )
     ):
         draft.put("by", msg.last_person[0].v["value"], "he or she")
     elif msg.who_did is not None:
         draft.put("by", msg.who_did.v["value"], "who did these")
     elif stance.state in ("done", "not_done") and (told := reporting.news(msg, s)) is not None:
         draft.put("by", told.v["value"], "who brought the news")
-    elif (
-        draft.kind == "mite_check"
-        and msg.who_checked is not None
-        and any(a.w in ("i", "we") and b.label == "method" for a, b in pairwise(s.marks))
-    ):
+    elif draft.kind == "mite_check" and msg.who_checked is not None and reporting.own_work(s):
         msg.who_checked = None  # "Marit did washes at cut bank …, today I sugar rolled fifty"
     elif draft.kind == "mite_check" and msg.who_checked is not None and msg.who_checked[1] == s.line:
         draft.put("by", msg.who_checked[0].v["value"], "who took the samples")
@@ -106,6 +103,17 @@ def finish(
 
 _DONE_TO_HIVES = frozenset(["treatment", "gear", "feed", "change", "queen_work", "harvest", "mite_check"])
 _HE = frozenset(["he", "she", "he's", "she's", "he'll", "she'll", "he'd", "she'd"])
+
+
+def _of_colony(s: Statement, k: int) -> bool:
+    """Whether "he", "she" at `k` is a colony: "sixty he has four mites", "because he is very angry"."""
+    if s.has("verb", "queen_work", "change", "harvest"):
+        return False
+    if k and s.marks[k - 1].label == "cols":
+        return True
+    after = [m for m in s.marks[k + 1 : k + 4] if m.label not in ("filler", "comma")]
+    has = s.marks[k].w.endswith("'s") or (after and after[0].w.split()[0] in ("has", "is", "was", "had"))
+    return bool(has) and any(m.label in ("mites", "fact", "value", "number") for m in after)
 
 
 def _ask_which_left(msg: Message, s: Statement, draft: Draft) -> None:
@@ -154,8 +162,9 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
             when = msg.line_day[1]
         if when is None and msg.held.day is not None and stance.state in ("done", "not_done"):
             when = msg.held.day
-            if draft.kind == "inspection" and stance.state == "done" and when[0] > msg.today:
-                when = None  # nobody has seen what is to come
+        seen = draft.kind == "inspection" or draft.slots.get("step") == "died"
+        if when is not None and seen and stance.state == "done" and when[0] > msg.today:
+            when = None  # nobody has seen what is to come
         if when is None and msg.held.day is not None and stance.state == "planned" and msg.held.day[0] > msg.today:
             when = msg.held.day
     if date_mark is not None:
@@ -203,6 +212,8 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
     """The day of the statement before, where this one goes on with it."""
     if s.marks[-1].w == "now" or (draft.kind == "inspection" and any(m.w == "now" for m in s.marks[:3])):
         return None  # "it was light in January and it's empty now", "no eggs last week and now eggs"
+    if draft.slots.get("step") == "died" and any(m.label == "change" and _is_dead(s, m) for m in s.marks):
+        return None  # "sold four nucs friday, fifty seven is a dead out": seen today
     j = i - 1
     while j >= max(0, i - NEAR) and msg.statements[j].sentence == s.sentence:
         before = msg.statements[j]
@@ -257,6 +268,12 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
     return None
 
 
+def _is_dead(s: Statement, m: Mark) -> bool:
+    """ "is a dead out", "is dead", "fifty seven's a dead out"."""
+    before = neighbour(s, index_of(s, m), -1)
+    return m.w.split()[0] == "is" or (before is not None and before.w in ("is", "'s", "are"))
+
+
 def _pauses(s: Statement) -> bool:
     """Whether the statement opens with a pause ("um", "oh")."""
     return any(m.label == "filler" and m.w in ("um", "uh", "oh", "er", "anyway") for m in s.marks[:3])
@@ -275,6 +292,11 @@ def leads_sentence(s: Statement, mark: Mark) -> bool:
 _TELLS = frozenset("tells told asked asks wants wanted".split())
 
 
+def tells(s: Statement, k: int) -> bool:
+    """Whether the person at `k` tells somebody to do it: "Marit she tells me to make the rolls"."""
+    return any(x.w.split()[0] in _TELLS for x in s.marks[k + 1 : k + 4] if x.label in ("w", "cue", "filler"))
+
+
 def doer(msg: Message, s: Statement) -> Mark | None:
     """The person who did it, where the words say so; None where they do not."""
     for k, m in enumerate(s.marks):
@@ -291,7 +313,7 @@ def doer(msg: Message, s: Statement) -> Mark | None:
             and owned.w in ("the", "our", "all")
         ):
             continue  # "on monday, Marit has the strips"
-        if any(x.w.split()[0] in _TELLS for x in s.marks[k + 1 : k + 4] if x.label in ("w", "cue", "filler")):
+        if tells(s, k):
             continue  # "Marit she tells me to make the rolls"
         if before is not None and before.w == "and" and k > 1 and s.marks[k - 2].w in ("me", "i", "myself"):
             continue  # "me and Dov moved eight hives"

@@ -581,6 +581,8 @@ def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None
         return False
     if any(not m.v.get("to") for m in s.all("yard")) and (not pronoun or _it_went(s, kind, pronoun)):
         return False
+    if kind == "change" and s.has("yard") and any(m.v.get("step") == "swarm_caught" for m in s.all("change")):
+        return False  # "caught a swarm at the quarry, it was up in the cedar"
     if pronoun is not None:
         banked = any(m.v.get("step") == "banked" for m in s.all("queen_work"))
         return not (banked and s.has("yard"))  # "caught her in 14, gonna bank her at the sawmill"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making.message import Message
@@ -14,6 +16,7 @@ _NEWS_FROM = frozenset(["from", "with", "to"])
 _HEARD = listed("hearing_news")
 _SELF = frozenset("i i'm i've i'll i'd im ive we we've we're we'll me myself my".split())
 _WE_ASKED = frozenset("said asked told thought think guess says know knew".split())
+_THINKS = _WE_ASKED | {"believe", "reckon", "mean", "suppose", "heard", "hear", "am", "was", "want", "wanted", "need"}
 
 
 def hear_news(msg: Message, s: Statement) -> None:
@@ -64,6 +67,11 @@ _ADVERBS = frozenset(["just", "'s", "has", "had", "only", "already", "also", "th
 def _he(s: Statement, k: int) -> bool:
     """ "he tells me", "says she": the cue at `k` is of him or her."""
     return s.marks[k].w.split()[-1] in ("he", "she") or (k > 0 and s.marks[k - 1].w in ("he", "she"))
+
+
+def own_work(s: Statement) -> bool:
+    """Whether the speaker did it: "today I sugar rolled fifty", "so we make S1"; not "I think six"."""
+    return any(a.w in ("i", "we") and b.w.split()[0] not in _THINKS for a, b in pairwise(s.marks))
 
 
 def _said_back(s: Statement, k: int) -> bool:

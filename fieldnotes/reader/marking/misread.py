@@ -33,6 +33,7 @@ _ONE_THING = frozenset(
 _SO_MUCH = listed("too_much") | frozenset("weak calm nice good healthy low mild busy heavy light".split())
 _WARM = 15
 """No day with a lower figure, of either scale, is called hot or warm."""
+_BEFORE_BANK = frozenset("to and then will i i'll we we'll gotta , . or please must should can could \n".split(" "))
 _AFTER_DEGREES = frozenset([",", ".", ";", ")", "and", "but", "degrees", "out", "today", "when", "by", "at", "now"])
 _MOST_SAME = 12
 """The most colonies that are spoken of together as "same four"."""
@@ -212,6 +213,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and is_number(atoms.w[j + 1])
     ):
         return True  # "2: 1, 5: 22": two hives and their counts
+    if label == "queen_work" and atoms.w[i:j] == ["bank"] and i and before not in _BEFORE_BANK:
+        return True  # "nineteen supers at snow bank": a place that the roster does not know
     if label == "queen_work" and atoms.w[i] == "new" and before in ("introduce", "introduced", "introducing"):
         return True  # "i introduce | new q in N1"
     if label == "filler" and before == "as" and atoms.w[i] == "well":

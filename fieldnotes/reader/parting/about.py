@@ -309,6 +309,9 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
         and row[k].w in ("up", "over", "down", "here", "there", "out", "also", "still", "just")
     ):
         k += 1
+    placed = next((n for n in range(k + 1, min(k + 4, len(row))) if row[n].label == "yard"), None)
+    if placed is not None and row[k].w in ("at", "in") and all(x.w in _AT_THE for x in row[k:placed]):
+        k = placed + 1  # "fifty seven at cut bank is a dead out"
     q = row[k] if k < len(row) else None
     return q is not None and (
         q.label in ("fact", "change", "clean", "mites", "queen_work", "value")
@@ -321,6 +324,9 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
             and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", "stays", "stayed", ":", "=")
         )
     )
+
+
+_AT_THE = frozenset("over at in the".split())
 
 
 def yard_leads(row: list[Mark], i: int) -> bool:

@@ -80,6 +80,8 @@ def new_statement(at: Place) -> Tail:
     tail = _another_treatment(at)
     if tail is not None:
         return tail
+    if _checked_later(at):
+        return []
     if at.m.rule == _SAMPLE_LOST and at.has("fact") and at.cols:
         return glue_tail(at.marks)  # "seventy six ants got it | couldn't count it"
     if at.marks[-1].rule == _SAMPLE_LOST and at.m.label in ("fact", "cue"):
@@ -117,7 +119,37 @@ def _another_treatment(at: Place) -> Tail:
     if not any(x.label == "w" and (x.w in _WAYS or x.w in ("into", "onto")) for x in at.marks[named[-1] :]):
         return None
     tail = with_number(at.marks)
+    if len(tail) < len(at.marks) and at.marks[-len(tail) - 1].label in ("every", "each", "date") and _goes_in(at):
+        return tail  # "amitraz strips out of the quarry all hives | formic pads in fifteen and sixteen"
     return tail if any(x.label in ("comma", "filler") or x.w in ("and", "then", "plus") for x in tail) else None
+
+
+def _checked_later(at: Place) -> bool:
+    """ "strips in 9 and 12 two each | wash them in three weeks", "two pads each | recheck mites on those in a month"."""
+    if at.m.label not in ("method", "check") or at.soft is not None or at.marks[-1].label not in ("each", "every"):
+        return False
+    if at.m.w.split()[0] not in _TO_CHECK or at.has("method", "check") or not done(at.marks):
+        return False
+    for x in at.row[at.i + 1 : at.i + 8]:
+        if x.label in ("stop", "line", "comma"):
+            return False
+        if x.label == "date":
+            return bool(x.v["value"].is_to_come)
+    return False
+
+
+_TO_CHECK = frozenset("wash rewash roll reroll check recheck test retest count recount sample".split())
+
+
+def _goes_in(at: Place) -> bool:
+    """Whether colonies follow the treatment at the mark, or a word that says that it went in or out."""
+    k = at.i + 1
+    while k < len(at.row) and at.row[k].label in ("form", "agent"):
+        k += 1
+    follows = at.row[k : k + 3]
+    if not follows or not (follows[0].w in _WAYS or follows[0].w in ("into", "onto", "to") or follows[0].v.get("dir")):
+        return False
+    return follows[0].v.get("dir") is not None or any(x.label in ("cols", "yard", "every", "rest") for x in follows)
 
 
 def _clause_before_ends(at: Place) -> Tail:
@@ -477,6 +509,8 @@ def _at_verb(at: Place) -> Tail:
         return None if died and not at.strong and not tail else tail
     if lead := passive_subject(marks):
         return lead  # "introduced a new one … and | the spare is banked in q b"
+    if m.label == "change" and marks[-1].label in ("each", "days") and m.w.split()[0] in _DID_ANEW:
+        return []  # "one each they stay in fifty six days | moved seventy one to the quarry"
     if not verb_before or after_aux(marks):
         return None
     if m.label == "verb" and m.w.split()[0] in ("done", "did", "do", "does", "doing", "finished"):
@@ -484,6 +518,9 @@ def _at_verb(at: Place) -> Tail:
     if m.w in ("gave", "took"):
         return []  # "gave hive four two supers | gave hive six one": no thing gives or takes
     return lead_nouns(marks)
+
+
+_DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
 
 
 def _object_first(marks: list[Mark]) -> bool:
@@ -717,6 +754,8 @@ def _at_yard(at: Place) -> Tail:
         return None  # "the rest of cut bank comes out friday"
     if marks[-1].label == "yard" and at.soft is None and q is not None and q.w in ("is", "gets", "get", "needs"):
         return []  # "put the wraps on wens and sawdust | larks is next week"
+    if marks[-1].label == "yard" and at.soft is None and marks[-1].v["value"] == at.m.v["value"]:
+        return []  # "fourteen supers at larks | larks moisture was seventeen"
     if marks[-1].label == "harvest" and marks[-1].w.split()[-1] in ("off", "from", "out") and not at.has("yard"):
         return None  # "honey off Millpond: 14 supers"
     if len(marks) > 1 and marks[-1].w in ("on", "of", "for") and marks[-2].w == "moisture":
@@ -988,6 +1027,9 @@ def _at_amount(at: Place) -> Tail:
     rest = at.q is not None and at.q.w in ("for", "to", "on", "in") and at.z is not None and at.z.label == "rest"
     if rest and at.cols and at.has("amount") and done(at.marks):
         return with_joins(at.marks)  # "a gallon each on 70 and 72 | half a gallon for the rest"
+    if at.soft is None and at.marks[-1].label == "every" and on and at.has("agent", "form", "item") and done(at.marks):
+        fed = any(x.label == "feed" for x in follows[:2])
+        return [] if fed and not at.has("feed", "amount", "number", "unit") else None
     joined = at.soft is not None and (at.soft.w == "and" or at.soft.label == "filler")
     if joined and on and at.has("fact", "change") and not at.has("agent", "form", "item", "feed", "verb"):
         return with_joins(at.marks) or None  # "it's light | and a gallon of syrup in five"

@@ -85,6 +85,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return False  # "dribbled nine oxalic um | ten is weak"
     if p.label == "item" and p.w.endswith("ed"):
         return True  # "wrapped hives one through nine"
+    if p.label == "form" and p.v.get("treats") and cols.v.get("hive") and len(back) > 1 and back[-2].v.get("cue"):
+        return True  # "i did not vape hive three"
     if p.label in ("agent", "form", "feed", "item", "honey") and not cols.v.get("hive"):
         return p.label == "agent" or bool(p.v.get("treats")) or p.w.endswith("ed")
     return p.label == "yard" and marks[-1].label != "filler"  # "three dead ones at larks um | nine is light"

@@ -235,6 +235,10 @@ def with_count(marks: list[Mark], tail: list[Mark]) -> list[Mark]:
     k = len(marks) - len(tail)
     if k > 2 and marks[k - 1].label == "item" and marks[k - 2].label == "number" and marks[k - 3].w == "and":
         k -= 1  # "fourteen supers | and six supers from wens"
+    if k > 2 and marks[k - 1].label == "item" and marks[k - 2].label == "number" and marks[k - 3].label == "yard":
+        if not tail or tail[0].w not in ("at", "in", "from", "off"):
+            return tail  # "larks 22 supers, | sawmill 9 supers"
+        return marks[k - 2 :]  # "nineteen supers at cut bank | fourteen supers at larks"
     if k < 2 or not (marks[k - 1].label in ("number", "amount") or marks[k - 1].v.get("noun") == "frames"):
         return tail
     at = k - 2
