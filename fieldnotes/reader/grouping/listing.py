@@ -293,9 +293,7 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if q is None or (q.label == "each" and len(of.ids) > 1):
         return False  # "to hive three, hive six and hive eleven each one gallon"
     if c.label == "number" and not r.checking and _in_word_after_figures(c, q) and q.v["n"].value < _FEW_GIVEN:
-        if each_after(r, r.on(k)) is not None:
-            return False  # "pads in 15 and 16 two pads each"
-        return True  # "supers on 1-8, | 13 none"
+        return each_after(r, r.on(k)) is None  # "supers on 1-8, | 13 none", but "pads in 15 and 16 two pads each"
     if c.label == "number" and q.w == "more":
         return True  # "twenty out of s two and | fifteen more out of s five"
     if c.label == "number" and q.w in PREPS and _rest_at(r, k):

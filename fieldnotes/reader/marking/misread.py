@@ -84,6 +84,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "ten is still in a single", "still on the first one"
     if j < len(atoms.w) and atoms.w[j] == "'s" and label == "queen_work" and is_number(atoms.w[j - 1]):
         return True  # "caged 44 | 's queen"
+    if label == "queen_work" and atoms.w[i:j] == ["bank"] and i and before not in _BEFORE_BANK:
+        return True  # "nineteen supers at snow bank": a place that the roster does not know
     if label not in _CAN_BE_MISREAD:
         return False
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
@@ -213,8 +215,6 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and is_number(atoms.w[j + 1])
     ):
         return True  # "2: 1, 5: 22": two hives and their counts
-    if label == "queen_work" and atoms.w[i:j] == ["bank"] and i and before not in _BEFORE_BANK:
-        return True  # "nineteen supers at snow bank": a place that the roster does not know
     if label == "queen_work" and atoms.w[i] == "new" and before in ("introduce", "introduced", "introducing"):
         return True  # "i introduce | new q in N1"
     if label == "filler" and before == "as" and atoms.w[i] == "well":

@@ -125,7 +125,7 @@ def _another_treatment(at: Place) -> Tail:
 
 
 def _checked_later(at: Place) -> bool:
-    """ "strips in 9 and 12 two each | wash them in three weeks", "two pads each | recheck mites on those in a month"."""
+    """ "strips in 9 and 12 two each | wash them in three weeks", "two each | recheck mites on those in a month"."""
     if at.m.label not in ("method", "check") or at.soft is not None or at.marks[-1].label not in ("each", "every"):
         return False
     if at.m.w.split()[0] not in _TO_CHECK or at.has("method", "check") or not done(at.marks):
