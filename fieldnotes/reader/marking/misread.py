@@ -33,7 +33,7 @@ _ONE_THING = frozenset(
 _SO_MUCH = listed("too_much") | frozenset("weak calm nice good healthy low mild busy heavy light".split())
 _WARM = 15
 """No day with a lower figure, of either scale, is called hot or warm."""
-_BEFORE_BANK = frozenset("to and then will i i'll we we'll gotta , . or please must should can could \n".split(" "))
+_PLACES = frozenset(["at", "from", "off", "near"])
 _AFTER_DEGREES = frozenset([",", ".", ";", ")", "and", "but", "degrees", "out", "today", "when", "by", "at", "now"])
 _MOST_SAME = 12
 """The most colonies that are spoken of together as "same four"."""
@@ -84,7 +84,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "ten is still in a single", "still on the first one"
     if j < len(atoms.w) and atoms.w[j] == "'s" and label == "queen_work" and is_number(atoms.w[j - 1]):
         return True  # "caged 44 | 's queen"
-    if label == "queen_work" and atoms.w[i:j] == ["bank"] and i and before not in _BEFORE_BANK:
+    if label == "queen_work" and atoms.w[i:j] == ["bank"] and i > 1 and atoms.w[i - 2] in _PLACES:
         return True  # "nineteen supers at snow bank": a place that the roster does not know
     if label not in _CAN_BE_MISREAD:
         return False
