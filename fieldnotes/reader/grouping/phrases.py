@@ -1033,7 +1033,8 @@ def _goes_without(at: Spot) -> bool | None:
     """ "41 supered and excluder 42 no super it's too weak": a colony of the roster that got none of the thing."""
     if at.q is None or at.q.w != "no" or at.z is None or at.z.label not in _THINGS or not at.starts:
         return None
-    return True if id_of(at.m) in at.r.outfit.ids and at.number.value > 9 and at.last != "" else None
+    opens = at.p is None or at.p.label in ("stop", "line")
+    return True if id_of(at.m) in at.r.outfit.ids and (opens or at.number.value > 9) else None
 
 
 COUNTS_AND_CUES: tuple[Question, ...] = (

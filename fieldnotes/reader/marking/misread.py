@@ -266,9 +266,10 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and i > 1
         and atoms.w[i - 2] == "on"
         and j == i + 1
-        and (j == len(atoms.w) or atoms.w[j] in ("today", "here", ".", "\n", "this", "{date}"))
+        and atoms.w[i] in ("roll", "rolls")
     ):
-        return True  # "on a roll today"
+        # "on a roll today"; but "nine had two mites on a roll"
+        return not any(is_number(x) or x in _COUNTED_BEFORE for x in atoms.w[max(0, i - 8) : i - 2])
     if (
         label == "clean"
         and atoms.w[i] == "zip"
@@ -330,6 +331,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     return False
 
 
+_COUNTED_BEFORE = frozenset(["mites", "mite", "clean", "nothing", "{colony}"])
 _WHICH_TIME = frozenset("last first second third fourth next this each every same long one final a the any".split())
 _FORKED = frozenset("forked forking uncapped uncapping opened scratched".split())
 _SHARED = frozenset("between among amongst evenly across equally up".split())

@@ -12,6 +12,7 @@ PLACE_WORDS = frozenset(
     ("at to from in over @ near by down up out of off for around toward towards into leaving visited").split()
 )
 _YARD_STOPS = listed("no_names_of_yards")
+_WITHOUT_HIVES = listed("yards_of_other_things")
 
 
 def _yard_words(outfit: Outfit) -> frozenset[str]:
@@ -36,6 +37,8 @@ def unknown_yard(w: list[str], i: int, outfit: Outfit, vocabulary: frozenset[str
             if any(is_number_word(x) for x in words) or " ".join(words) in _yard_words(outfit):
                 return None  # "number six quarry yard"
             if any(x in _YARD_STOPS or not x.replace("'", "").isalpha() or x in PLACE_WORDS for x in words):
+                return None
+            if words[-1] in _WITHOUT_HIVES:
                 return None
             if length == 1 and words[0] in vocabulary and not (i and w[i - 1] in ("the", "at", "to", "from")):
                 return None

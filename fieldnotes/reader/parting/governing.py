@@ -78,7 +78,10 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     if p.label == "method":
         k = next(n for n, x in enumerate(marks) if x is p)
         counted = any(x.label in ("mites", "value", "clean") for x in marks[:k])
-        return not (counted and k and any(x.w in ("in", "by", "with") for x in marks[max(0, k - 2) : k]))
+        how = k - 1 if k > 1 and marks[k - 1].label == "w" and marks[k - 2].w in ("a", "the") else k  # "on a quick roll"
+        made = any(x.w in ("in", "by", "with") for x in marks[max(0, how - 2) : k])
+        made = made or [x.w for x in marks[max(0, how - 2) : how]] in (["on", "a"], ["on", "the"])
+        return not (counted and k and made)  # "nine had two mites on a wash | ten had six"
     if p.label in ("agent", "form") and len(back) > 1 and back[-2].w == "of" and any(x.label == "cols" for x in marks):
         return False  # "eleven got two strips of amitraz | twelve got one"
     if p.label in ("agent", "form") and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):

@@ -333,13 +333,18 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
             at = k
     if not at:
         return []
-    before = marks[at - 1]
+    lead = at
+    if at > 1 and marks[at - 1].label == "w" and marks[at - 2].w in ("a", "an", "the"):
+        lead -= 1  # "on a quick roll"
+    before = marks[lead - 1]
     if marks[at].w.split()[0] in _MADE_WITH:
         return []  # "half a cup of bees in alcohol each time | three had four"
     if (
         before.label == "w"
         and before.w in ("a", "an", "the", "in", "by", "with", "of", "on", "that's", "were")
-        and any(x.w in ("in", "by", "with", "from", "on", "that's", "was", "were") for x in marks[max(0, at - 2) : at])
+        and any(
+            x.w in ("in", "by", "with", "from", "on", "that's", "was", "were") for x in marks[max(0, lead - 2) : lead]
+        )
     ):
         return []  # "two mites in a soap wash": the method of the count before it
     if not done(marks[:at]):
