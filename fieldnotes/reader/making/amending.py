@@ -284,8 +284,14 @@ def _put_in(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
 
 
 def _one_named(s: Statement) -> bool:
-    """Whether the statement only gives the new one its name ("that's N3", "called it N2")."""
-    return not s.has_head and not s.has("verb", "cue", "fact", "pronoun") and len(s.marks) <= 5
+    """Whether the statement only gives the new one its name ("that's N3", "they are N2 and N3 now")."""
+    if s.has("pronoun"):
+        told = [m.w for m in s.marks if m.label not in ("cols", "comma", "filler") and m.w not in ("and", "now")]
+        return len(told) == 2 and told[0] in _NEW_ONES and told[1] in ("are", "is", "were", "was")
+    return not s.has_head and not s.has("verb", "cue", "fact") and len(s.marks) <= 5
+
+
+_NEW_ONES = frozenset(["they", "those", "it", "the other half", "the other one"])
 
 
 _NAMING = frozenset(["cols", "comma", "filler", "hive", "pronoun"])
@@ -352,6 +358,11 @@ def set_down(msg: Message, s: Statement) -> bool:
     """ "bought six nucs off a man and set them down at the quarry": where they went."""
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
     yard = s.first("yard")
+    if last is not None and yard is not None and yard.v.get("to") and holding.now_elsewhere(msg, s):
+        last.put("to_yard", yard.v["value"], "where they are now")
+        last.spans += [(m.s, m.e) for m in s.marks if m.label in ("verb", "pronoun", "yard")]
+        last.statement = msg.thread.statements
+        return True
     if last is None or yard is None or last.slots.get("step") not in ("bought", "swarm_caught") or s.has_head:
         return False
     if s.has("cols", "hives", "number") or last.sentence != s.sentence or "colonies" in last.slots:

@@ -218,6 +218,10 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
         before = neighbour(s, k, -1)
         if before is not None and before.w in ("the",):
             before = neighbour(s, k - 1, -1)
+        if lives_there(s, k) if moving else now_elsewhere(msg, s):
+            m.v["to"] = True  # "moved six hives out of the pond and they live at Heath now"
+            msg.held.moved_to = m.v["value"]
+            continue
         if moving and before is not None and before.w in ("to", "into", "for", "over", "onto", ">"):
             m.v["to"] = True
             msg.held.moved_to = m.v["value"]
@@ -237,6 +241,36 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
         rest_of_it = s.has("rest") and msg.held.cols is not None and msg.held.cols["yard"] == m.v["value"]
         if not s.has("cols", "pronoun") and not rest_of_it:
             msg.held.cols = None
+
+
+_LIVE = frozenset(
+    "they're it's are is live lives living sit sits sitting stand stands standing home staying parked went".split()
+)
+_AT_THE = frozenset("at in the over on is up down out to".split())
+
+
+def lives_there(s: Statement, yard: int) -> bool:
+    """ "moved six hives off the quarry, they sit at Heath now": whether the yard is where they are since."""
+    moved = next((k for k, m in enumerate(s.marks) if m.label == "change"), yard)
+    between = s.marks[moved + 1 : yard]
+    if any(m.v.get("to") for m in between):
+        return False
+    k = len(between)
+    while k > 0 and between[k - 1].w in _AT_THE and between[k - 1].w not in _LIVE:
+        k -= 1
+    return k > 1 and between[k - 1].w in _LIVE and not any(m.label == "cue" for m in between)
+
+
+def now_elsewhere(msg: Message, s: Statement) -> bool:
+    """ "moved six hives out last night | and they live at Heath now": where hives told of just before were moved."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if last is None or last.slots.get("step") != "moved" or "to_yard" in last.slots:
+        return False
+    if last.statement != msg.thread.statements - 1 or last.line != s.line:
+        return False
+    if s.has_head or not s.has("pronoun") or s.has("cols", "hives", "number", "date", "cue"):
+        return False
+    return any(m.w in _LIVE for m in s.marks)
 
 
 def note_cols(msg: Message, i: int, s: Statement) -> None:
