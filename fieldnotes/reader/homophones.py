@@ -255,8 +255,18 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "l one half a gallon l two won gallon"
     if word == "won" and after == "more" and third in _tables()[2] | _BEFORE_THINGS | {"brood", "brewed"}:
         return True  # "put won more super on"
+    if word in ("for", "ate") and before in ("through", "thru") and i > 1 and is_number_word(w[i - 2]):
+        return True  # "hives one through for"
     if word not in _SMALL:
         return None
+    if word == "for" and after == "and" and is_number_word(third) and before not in _IS_FOR:
+        return True  # "except for and nine": "for and nine" is no English
+    if word == "for" and _carried_into(w, i, before):
+        return True  # "um for drawn combs into sixty"
+    if word == "to" and after == "of" and third in ("them", "em", "those"):
+        return True  # "hive three to of them"
+    if word == "to" and before == "one" and i > 1 and w[i - 2] in _tables()[4]:
+        return (after in _OVER or after in _STOPS or after in letters) or None  # "first one zero second one to"
     if word == "for" and before == "for" and after in ("days", "weeks", "hours", "nights"):
         return True  # "the board was in for for days"
     if word == "for" and after == "and" and before in _ON_HIVES and is_number_word(third):
@@ -405,9 +415,24 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
             return True  # "sixty three got to hop strips"
     if after == "each" and word != "for":
         return _each_without_number(w, i)
-    if len(before) == 1 and before in letters and i > 1 and w[i - 2] in _BEFORE_ID and after in _NOT_NUMBER_AFTER:
+    led = i > 1 and (w[i - 2] in _BEFORE_ID or w[i - 2] in _WORKED_AT)
+    if len(before) == 1 and before in letters and led and after in _NOT_NUMBER_AFTER:
         return after not in ("the", "my", "our")  # "grafted thirty six off s to this morning"
     return None
+
+
+_IS_FOR = frozenset("is are were it's that's was what paid asked looking waiting due".split())
+_WORKED_AT = listed("worked_at")
+
+
+def _carried_into(w: list[str], i: int, before: str) -> bool:
+    """ "for drawn combs into sixty", "for supers onto nine": things that go into a hive, and how many, where a
+    statement may begin.
+    """
+    if before not in _OVER and before not in _STOPS and not is_number_word(before):
+        return False
+    k = next((k for k in (i + 2, i + 3, i + 4) if w[k : k + 1] and w[k] in ("into", "onto")), None)
+    return k is not None and w[k - 1].endswith("s") and k + 1 < len(w) and is_number_word(w[k + 1])
 
 
 _ON_HIVES = frozenset("on in into onto off from under".split())

@@ -186,6 +186,22 @@ def _colony_before_thing(at: Spot) -> bool | None:
     return None
 
 
+def _so_many_came_off(at: Spot) -> bool | None:
+    """ "46 two supers off | 47 one super off": the colony before how many things came off or went on."""
+    p, q, z = at.p, at.q, at.z
+    if q is None or q.label != "number" or z is None or z.label not in _THINGS or q.v["n"].value > _FEW:
+        return None
+    if p is not None and (p.label == "verb" or p.w in ("of", "with", "about")):
+        return None
+    ways = at.r.row[at.i + 3 : at.i + 4]
+    if not ways or ways[0].w not in _ON_OR_OFF or not whole(at.m) or id_of(at.m) not in at.r.outfit.ids:
+        return None
+    return True
+
+
+_ON_OR_OFF = frozenset(["on", "off", "in", "out"])
+
+
 def _number_of_things(at: Spot) -> bool | None:
     """ "2 each", "4 supers"; but "gave 12 a super"."""
     p, q = at.p, at.q
@@ -1069,6 +1085,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _list_before_thing,
     _range_opens,
     _colony_before_thing,
+    _so_many_came_off,
     _number_of_things,
     _so_many_for_each,
     _more_of_the_count,

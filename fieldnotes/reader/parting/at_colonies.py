@@ -332,6 +332,7 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
     acts = at.q is not None and (bool(at.q.v.get("dir")) or at.q.w == "left")
     walks = acts and _tells_of_work(marks, cols[-1])
+    walks = walks or (_had_so_many(at.row, at.i) and cols[-1] in marks[:2])
     if last.label == "w" and last.w in ("on", "in", "off", "out") and (predicate or walks) and not sign:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return []
@@ -348,6 +349,14 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
 
 
 _DIRECTIONS = frozenset(["on", "in", "off", "out"])
+
+
+def _had_so_many(row: list[Mark], i: int) -> bool:
+    """ "46 two supers off | 47 one super off": whether how many came off or went on is said after the colonies."""
+    after = row[i + 1 : i + 4]
+    if [m.label for m in after[:1]] != ["number"] or len(after) < 3:
+        return False
+    return after[1].label in ("item", "form", "agent") and after[2].w in _DIRECTIONS
 
 
 def _became_each(at: Place) -> bool:
