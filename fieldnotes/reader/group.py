@@ -791,6 +791,11 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         and out[-1].w in _HAD
     ):
         return Mark("mites", m.s, m.e, m.w, {"n": m.v["n"]}, "count")  # "44 had 6 of em"
+    if m.label == "hives" and last == "cols" and not r.checking and m.w.endswith(("of them", "of em")):
+        q = r.at(i + 1)
+        ends = q is None or q.label in ("stop", "line", "comma", "filler", "hive", "colony") or q.w == "and"
+        if ends and out[-1].label == "cols" and sentence_has(r, i, "item", "form", "agent", "feed"):
+            return Mark("number", m.s, m.e, m.w, {"n": m.v["n"]}, "number")  # "supers off, hive three two of them"
     if m.label == "cue" and m.w == "not" and i:
         return _not_those(r, i, out)
     if m.w in ("to", "to do"):

@@ -391,6 +391,12 @@ def _given_to(of: _Listing, j: int, k: int) -> bool:
     c, q = of.r.row[k], of.r.at(of.r.on(k))
     few = c.label == "number" and c.v["n"].value < min(10, number_in(of.r.row[j]))
     ends = q is None or q.label in ("stop", "line", "comma", "number") or q.w in ("and", "at")
+    before = of.r.back(of.first)
+    if before > 0 and of.r.row[before].w == "and":
+        before = of.r.back(before)
+    dealt = of.hive_first and not of.r.checking and before >= 0 and of.r.row[before].label in ("number", "hives")
+    if dealt and sentence_has(of.r, of.first, *_THINGS):
+        return few and ends  # "supers off hive three two hive eight one hive fourteen | one"
     return few and ends and sentence_has(of.r, of.first, "each")
 
 

@@ -765,6 +765,8 @@ def _at_yard(at: Place) -> Tail:
     if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
         return None  # "the wash on hive six at the quarry was twelve"
     complete = done(marks) or (at.has("yard") and at.has_cue("plan") and q is not None and q.label == "cols")
+    # "hive eight two, hive fourteen one um | and the pond honey came to 90 pounds"
+    complete = complete or (at.statement.opens == "soft" and [m.label for m in marks[:2]] == ["cols", "number"])
     said_of_it = q is not None and (q.label == "cue" or q.w in ("is", "are"))
     if placed and lead and said_of_it and not at.has("yard", "verb", "cols"):
         if ends_in_subject(marks[: -len(lead)]):
