@@ -448,7 +448,7 @@ def _correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
                 # "put strips in nine, no wait, ten": a bare number right after a colony puts the colony right
                 ids = list(m.v["ids"])
                 ids[-1] = str(int(r.v["n"].value))
-                m.v["ids"] = ids
+                m.v["ids"] = _other_end(m, ids[-1]) or ids
                 m.v.setdefault("struck", []).extend([(row[cue].s, row[cue].e), (r.s, r.e)])
                 return row[:cue] + row[right + 1 :], x
             if r.label == "hives" and m.label == "cols" and x == cue - 1 and m.v.get("bare"):
@@ -872,6 +872,8 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
     ):
         r.v.setdefault("struck", []).append((row[right + 1].s, wrong.e))  # "board 64: 33, sorry 46 not 64"
         del row[right + 1 : right + 3]
+    if (begun := _begun_on_another(row, cue, right)) is not None:
+        return begun
     restated = right + 1 < len(row) and (
         row[right + 1].label in ("value", "mites", "clean", "percent", "fact", "number")
         or row[right + 1].w in ("was", "had", "got", "is", "has", ":", "=", "with")
@@ -893,7 +895,9 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
             r.v.setdefault("struck", []).extend(struck)
             return row[:x] + row[cue + 1 :], x
         old = list(m.v["ids"])
-        if len(ids) > 1 and set(ids) & set(old):
+        if len(ids) == 1 and (ranging := _other_end(m, ids[0])) is not None:
+            new_ids = ranging
+        elif len(ids) > 1 and set(ids) & set(old):
             new_ids = list(ids)  # the list said over again
         elif len(ids) >= len(old) or len(old) == 1:
             new_ids = list(ids) if len(ids) >= len(old) else old[:-1] + list(ids)
@@ -926,6 +930,48 @@ def _correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
         return row[:cue] + row[right + 1 :], x + 1
     row[cue].label = "filler"
     return row, cue + 1
+
+
+_RANGING = frozenset("through thru to - – until till".split())
+
+
+def _other_end(m: Mark, last: str) -> list[str] | None:
+    """ "strips in three through seven, no wait, eight": the range up to the other end; None where none was said."""
+    ids = m.v["ids"]
+    letter, first = id_parts(ids[0])
+    _, end = id_parts(last)
+    said = m.w.replace("-", " - ").split()
+    if len(ids) < 3 or _RANGING.isdisjoint(said) or "and" in said or "," in m.w:
+        return None
+    if not (first.isdecimal() and end.isdecimal()) or id_parts(last)[0] not in ("", letter):
+        return None
+    if not int(first) + 1 < int(end) < int(first) + 2 * len(ids):
+        return None
+    return [f"{letter}{k}" for k in range(int(first), int(end) + 1)]
+
+
+def _begun_on_another(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
+    """ "40 to 46 got two gallons each, 49, no, I mean 48 got one": the number before the cue began a statement of its
+    own, and the colonies named earlier stay; None where it did not.
+    """
+    if len(row[right].v["ids"]) > 1 or right + 1 >= len(row) or not _does(row[right + 1]):
+        return None
+    x = cue - 1
+    while x > 0 and row[x].label in ("filler", "comma"):
+        x -= 1
+    m = row[x]
+    if m.label == "number" and x > 0 and m.v["n"].whole and row[x - 1].w not in _ON:
+        return _cut(row, x, cue, right)
+    if m.label != "cols" or len(m.v["ids"]) == 1 or x == 0 or row[x - 1].w not in _ON or row[right + 1].w not in _GETS:
+        return None
+    if m.w.split()[-2:-1] == ["through"] or not any(y.label in _PLACED for y in row[right + 2 : right + 5]):
+        return None
+    m.v["ids"] = m.v["ids"][:-1]  # "supers on 40 to 44 and 50, no, I mean 51 got an excluder"
+    row[right].v.setdefault("struck", []).append((row[cue].s, row[cue].e))
+    return row[:cue] + row[cue + 1 :], cue
+
+
+_GETS = frozenset(["got", "gets", "get", "took"])
 
 
 def _said_over(row: list[Mark], right: int, ids: list[str], count: Mark) -> int | None:

@@ -38,6 +38,7 @@ class Held:
     """What holds for one sender as the note goes on.
 
     `bees_by_any` is True where the sample size was said before any method, and so holds for each.
+    `bees_of_one` is True where it was said of one count ("eleven out of three hundred"), and so of no percentage.
     `waiting` is True where a method was said and no count has followed yet; `titled` where it was said before any yard.
     """
 
@@ -53,6 +54,7 @@ class Held:
     method: str | None = None
     bees: int | None = None
     bees_by_any: bool = False
+    bees_of_one: bool = False
     board_days: int | float | None = None
     waiting: bool = False
     titled: bool = False

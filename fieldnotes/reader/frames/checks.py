@@ -111,9 +111,10 @@ def checks(statement: Statement, held: Held, state: str, counting: bool = False)
     elif "method" not in base and held.method and state != "planned" and (counts or percents or state == "not_done"):
         base["method"] = (held.method, "method that holds")
     same_method = method is None or name == held.method
+    counted = bool(counts) or not held.bees_of_one  # "ten had 11 out of 300 and 13 came to four percent"
     if sample is not None:
         base["bees"] = (sample_size(sample), sample.rule)
-    elif held.bees and (same_method or held.bees_by_any) and (counts or percents) and state == "done":
+    elif held.bees and (same_method or held.bees_by_any) and (counts or percents) and state == "done" and counted:
         base["bees"] = (held.bees, "sample that holds")
     board = base.get("method", ("",))[0] == "board"
     if board and days is not None:

@@ -113,6 +113,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     sample = s.first("sample")
     if sample is not None and "per_100" not in drafts[0].slots:
         held.bees = sample_size(sample)
+        held.bees_of_one = sample.w.split()[0] in ("out", "in", "of", "/") and not header
     days = s.first("days")
     if days is not None and held.method == "board":
         held.board_days = tidy(days_of(days))
@@ -245,7 +246,9 @@ def _lost_just_now(msg: Message) -> Draft | None:
     return last if last.statement == msg.thread.statements - 1 else None
 
 
-_BESIDE_STAY = frozenset("they these those all were was in under there for of that's".split())
+_BESIDE_STAY = frozenset(
+    "they these those all were was in on under there for of that's them left sat been had stayed they'd".split()
+)
 
 
 def _nothing_but(s: Statement, days: Mark) -> bool:
@@ -260,7 +263,11 @@ def _nothing_but(s: Statement, days: Mark) -> bool:
 
 
 def _were_in(msg: Message, s: Statement, days: Mark) -> None:
-    """ "Boards: 41 12, 45 30. 3 days": how long the boards just told of were in."""
+    """ "Boards: 41 12, 45 30. 3 days": how long the boards just told of were in, or those whose counts follow."""
+    if msg.held.waiting:
+        msg.held.board_days = tidy(days_of(days))  # "board numbers from the pond, they were in two days | 3 had …"
+        msg.thread.used.append((days.s, days.e))
+        return
     for d in msg.thread.lately(msg.first_draft):
         if d.kind == "mite_check" and d.slots.get("method") == "board" and "board_days" not in d.slots:
             d.put("board_days", tidy(days_of(days)), days.rule)
