@@ -93,6 +93,8 @@ class Outfit:
                 forms.add(form + "'s")
             if label == "yard":
                 forms.add(form + " yard")
+                if form.endswith("'s"):
+                    forms.add(form + " place")
                 if " " in form and not form.startswith("the "):
                     forms.add(form.replace(" ", ""))
         for form in sorted(forms):

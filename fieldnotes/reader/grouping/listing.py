@@ -308,6 +308,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if of.before is not None and of.before.v.get("cue") == "except" and q.label in _THINGS:
         return False  # "all except two and five | feeders are off at Heath"
     paired = of.before is not None and of.before.w in ("into", "with")  # "split L1, L2 and L3 into …" is one list
+    if paired and q.label in ("fact", "clean") and r.row[j + 1].label == "comma" and r.row[k - 1].w != "and":
+        return True  # "combining 72 into 73, | 72 weak"
     if paired and sentence_has(r, of.first, "change"):
         far = after_list(r, k) if c.label == "number" else q
         if q.w in ("into", "with") or (far is not None and far.w in ("into", "with", "both") and far is not q):
