@@ -113,7 +113,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     sample = s.first("sample")
     if sample is not None and "per_100" not in drafts[0].slots:
         held.bees = sample_size(sample)
-        held.bees_of_one = sample.w.split()[0] in ("out", "in", "of", "/") and not header
+        held.bees_of_one = not header and any(
+            after is sample and m.w in ("of", "in", "/") for m, after in pairwise(s.marks)
+        )
     days = s.first("days")
     if days is not None and held.method == "board":
         held.board_days = tidy(days_of(days))
