@@ -337,7 +337,9 @@ def yard_leads(row: list[Mark], i: int) -> bool:
     return (
         q.w in (":", "=", "-", "–")
         or q.label == "change"
-        or (q.label == "honey" and i + 2 < len(row) and row[i + 2].w in ("came", "was", "is", "made", "went", "weighed"))
+        or (
+            q.label == "honey" and i + 2 < len(row) and row[i + 2].w in ("came", "was", "is", "made", "went", "weighed")
+        )
         or (q.label == "verb" and q.v.get("tense") in ("base", "past") and q.w in ("gets", "get", "got", "made"))
         or (q.label == "w" and q.w in ("needs", "got", "has", "had", "is", "was", "made", "gave"))
         or (q.label == "cue" and q.v.get("cue") == "plan" and q.w.split()[0] not in _SOMEBODY_PLANS)

@@ -78,7 +78,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     if p.label == "method":
         k = next(n for n, x in enumerate(marks) if x is p)
         counted = any(x.label in ("mites", "value", "clean") for x in marks[:k])
-        how = k - 1 if k > 1 and marks[k - 1].label == "w" and marks[k - 2].w in ("a", "the") else k  # "on a quick roll"
+        quick = k > 1 and marks[k - 1].label == "w" and marks[k - 2].w in ("a", "the")  # "on a quick roll"
+        how = k - quick
         made = any(x.w in ("in", "by", "with") for x in marks[max(0, how - 2) : k])
         made = made or [x.w for x in marks[max(0, how - 2) : how]] in (["on", "a"], ["on", "the"])
         return not (counted and k and made)  # "nine had two mites on a wash | ten had six"
