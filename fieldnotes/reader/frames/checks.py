@@ -43,6 +43,19 @@ def _listed(m: Mark, other: Mark) -> bool:
     return figures or m.rule == other.rule == RULE
 
 
+_TELLS_OF_IT = frozenset("that it which that's it's was came had".split())
+
+
+def _one_sample(statement: Statement, one: Mark, counts: list[Mark]) -> bool:
+    """ "… and then one on L28 that was zero": one wash, and what it came to."""
+    k = index_of(statement, one)
+    led = [x.label if x.label == "cols" else x.w for x in statement.marks[k + 1 : k + 3]]
+    if len(counts) != 1 or led[1:] != ["cols"] or led[0] not in ("on", "in", "from", "for", "off"):
+        return False
+    between = statement.marks[k + 3 : index_of(statement, counts[0])]
+    return any(x.w in _TELLS_OF_IT or x.w.split()[0] in _TELLS_OF_IT for x in between)
+
+
 def _relative(statement: Statement, m: Mark) -> bool:
     """ "gave the ones that tested high a round": a check that only tells which colonies are meant."""
     before = statement.marks[index_of(statement, m) - 1 :][:1]
@@ -73,6 +86,8 @@ def checks(statement: Statement, held: Held, state: str, counting: bool = False)
         and m.label in ("mites", "value", "clean")
         and not (m.label == "value" and after is not None and after.w == "with")  # "I saw two with bad wings"
     ]
+    if counts and counts[0].w == "one" and _one_sample(statement, counts[0], counts[1:]):
+        counts = counts[1:]
     if method is None and held.method is None and check is None:
         counts = [
             m

@@ -1095,6 +1095,8 @@ def _at_date(at: Place) -> Tail:
         and at.soft is None
     ):
         return []  # "yesterday it rained at wens | today clear and seventy six"
+    if at.soft is not None and at.soft.w in ("there", "here") and len(marks) > 1 and marks[-2].label == "verb":
+        return None  # "the mouse guards go on there in five days"
     if (at.strong and last.label == "filler") or (at.soft is not None and done(marks)):
         return glue_tail(marks)
     return None
@@ -1189,7 +1191,8 @@ def _at_unjoined_thing(at: Place) -> Tail:
         if not same_family(marks, at.m) and any(x.w in _WAYS for x in at.row[at.i + 1 : at.i + 3]):
             return []  # "strips out all of them | reducers on whole yard"
     if label == "method" and last.label == "date" and not header_only(marks):
-        return []
+        joined = with_joins(marks[:-1])  # "hive eight had two | and then um today sugar rolls"
+        return [*joined, last] if joined else []
     return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
 
 
@@ -1228,6 +1231,9 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
     if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
         return tail
     alike = same_family(marks, m)
+    if alike and m.label == "item" and at.q is not None and at.q.v.get("dir") and not same_item(marks, m):
+        if has_verb(marks) or any(x.label == "item" and x.w.endswith("ing") for x in marks):
+            return with_number(marks)  # "saturday we're wrapping Heath | and the mouse guards go on there in five days"
     since = since_last_head(marks)
     if alike and not any(x.label in ("cols", "date") or x.w in ("in", "out", "on", "off") for x in since):
         return None
