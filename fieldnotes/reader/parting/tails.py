@@ -292,7 +292,9 @@ def with_number(marks: list[Mark]) -> list[Mark]:
             )
         )
         or (
-            marks[k - 1].label == "date" and k > 1 and marks[k - 2].w in ("and", "then", "but", ",")
+            marks[k - 1].label == "date"
+            and k > 1
+            and (marks[k - 2].w in ("and", "then", "but", ",") or marks[k - 2].label == "filler")
         )  # "… and tomorrow | fondant goes on"
     ):
         k -= 1
