@@ -111,6 +111,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         marks = [frames[0]]  # "we cut twelve frames of comb honey at larks"
     if not marks and frames and last is not None and going_out(statement) and not statement.has("cols"):
         marks = [frames[0]]  # "eleven buckets off the pond and there's forty frames more to pull"
+    if not marks and frames and frames[0].label == "fact" and _frames_from(statement, frames[0]):
+        marks = [frames[0]]  # "3 frames of honey from S2"
     if not marks and frames and frames[0].label == "fact":
         before = neighbour(statement, index_of(statement, frames[0]), -1)
         if before is not None and before.label == "verb" and before.v.get("dir") == "out":
@@ -193,6 +195,17 @@ def water(statement: Statement) -> Mark | None:
     measured = any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))
     pulled = going_out(statement) is not None and any(m.v["item"] == "super" for m in statement.all("item"))
     return wet if wet is not None and (measured or pulled) else None
+
+
+def _frames_from(statement: Statement, frames: Mark) -> bool:
+    """Whether the statement only says how many frames came from which colonies: they have them no longer."""
+    k = index_of(statement, frames)
+    after = [m for m in statement.marks[k + 1 :] if m.label != "yard" and m.w not in ("of", "hive")]
+    lead = statement.marks[:k]
+    if any(m.label not in ("filler", "comma", "number", "date") and m.w not in ("and", "also", "then", "-") for m in lead):
+        return False
+    rest = [m for m in after[2:] if m.label not in ("date", "comma", "filler")]
+    return len(after) > 1 and after[0].w in ("from", "off") and after[1].label == "cols" and not rest
 
 
 def _only_a_time(statement: Statement, m: Mark) -> bool:

@@ -359,6 +359,14 @@ def _after_its_queen(at: Spot) -> bool | None:
     return True if at.last == "cols" and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def _about_so_many(at: Spot) -> bool | None:
+    """ "40 board 5 days 62 mites, 41 board 5 days about 20, 43 board …": a count, though it heads no list."""
+    p, pp = at.p, at.pp
+    if not at.r.checking or p is None or p.label != "approx" or pp is None:
+        return None
+    return False if pp.label in ("method", "days", "sample", "number", "colony") else None
+
+
 def _one_of_those(at: Spot) -> bool | None:
     """ "washed 105 106 107: 105 13 mites …": one of the colonies just named, before what it had."""
     listed = at.r.checking and len(at.r.last_ids) > 1 and at.last == "cols" and id_of(at.m) in at.r.last_ids
@@ -525,6 +533,7 @@ QUESTIONS: tuple[Question, ...] = (
     _goes_elsewhere,
     _made_so,
     _one_of_those,
+    _about_so_many,
     _count_after_colon,
     _one_of_them,
     _as_much_there,

@@ -983,6 +983,9 @@ def _at_word(at: Place) -> Tail:
             return marks[-1:]  # "pick up the cups saturday and | mend the hole"
         if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):
             return glue_tail(marks)  # "list for the week um | fix the pallet"
+    if m.w in _RINGS and last.w == "and" and at.q is not None and (at.q.w in _WHOM or at.q.label == "person"):
+        if (first_word(marks) in _JOBS or at.has_cue("plan")) and not at.has("cols", "verb"):
+            return glue_tail(marks)  # "sharpen the tools oh and | call the vet back"
     if last.w in ("i'm", "we're") and m.w.endswith("ing") and len(marks) > 1 and not at.has("fact"):
         joined = marks[-2].label in ("filler", "comma") or marks[-2].w == "and"
         return (
@@ -995,6 +998,8 @@ def _at_word(at: Place) -> Tail:
 
 
 _JOBS = listed("jobs")
+_RINGS = frozenset(["call", "ring", "phone", "email"])
+_WHOM = frozenset("the my our that a him her them".split())
 
 
 def _job_on_a_day(at: Place) -> bool:
