@@ -361,10 +361,10 @@ def _after_its_queen(at: Spot) -> bool | None:
 
 def _about_so_many(at: Spot) -> bool | None:
     """ "40 board 5 days 62 mites, 41 board 5 days about 20, 43 board …": a count, though it heads no list."""
-    p, pp = at.p, at.pp
-    if not at.r.checking or p is None or p.label != "approx" or pp is None:
+    about = at.r.at(at.i - 1)
+    if not at.r.checking or about is None or about.label != "approx" or at.p is None:
         return None
-    return False if pp.label in ("method", "days", "sample", "number", "colony") else None
+    return False if at.p.label in ("method", "days", "sample") else None
 
 
 def _one_of_those(at: Spot) -> bool | None:
