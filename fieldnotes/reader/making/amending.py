@@ -429,6 +429,9 @@ def leaving_out(msg: Message, s: Statement) -> None:
         return
     first = next((m for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("and", "but")), None)
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    earlier = last is None and msg.correcting
+    if earlier:  # "I mean all but L13", in a message of its own
+        last = next((d for d in reversed(msg.thread.lately()) if d.slots.get("by") == msg.sender), None)
     cols = s.first("cols")
     if (
         first is None
@@ -440,7 +443,7 @@ def leaving_out(msg: Message, s: Statement) -> None:
         or last.kind not in ("treatment", "gear", "feed")
         or last.slots.get("state", "done") != "done"
         or {"colonies", "except_colonies", "colony_count"} & set(last.slots)
-        or last.sentence < s.sentence - 1
+        or (last.sentence < s.sentence - 1 and not earlier)
         or not holding.is_exception(msg, s, cols)
     ):
         return

@@ -203,6 +203,8 @@ def _at_cue(at: Place) -> Tail:
         return why  # "none on the rest | they're not ready"
     if _excepted(marks) and m.w == "which":
         return []  # "all except 76 | which has no bees left"
+    if kind == "not" and _excepted(marks) and at.q is not None and at.q.label == "pronoun":
+        return []  # "wrapped all but l three and l four | not done those two yet"
     if kind == "plan" and m.w.split()[0] == "jobs":
         return glue_tail(marks)  # "jobs for thursday … a wash on thirteen | jobs for saturday"
     if m.w in ("still in", "still on") and marks[-1].w in AUX and not has_verb(marks):
@@ -1131,8 +1133,19 @@ def _so_on_a_day(at: Place) -> Tail:
     return marks[-2:] if opens and at.has("fact", "mites", "value") and not at.has("agent", "form", "item") else None
 
 
+def _not_on_those(at: Place) -> Tail:
+    """ "all but L13 and L14, | mouse guards not on those two yet": what the ones left out lack."""
+    shut = at.marks[:-1] if at.marks[-1].label in ("comma", "filler") else at.marks
+    if not _excepted(shut) or at.q is None or at.q.v.get("cue") != "not":
+        return None
+    those = any(x.label == "pronoun" for x in at.row[at.i + 2 : at.i + 5])
+    return at.marks[len(shut) :] if those else None
+
+
 def _at_thing(at: Place) -> Tail:
     """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
+    if at.m.label in ("item", "agent", "form", "feed") and (those := _not_on_those(at)) is not None:
+        return those
     if at.m.label in ("item", "agent", "form", "feed") and (day := _so_on_a_day(at)) is not None:
         return day
     tail = _after_yet(at)
