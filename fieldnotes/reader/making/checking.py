@@ -13,6 +13,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
     finishing,
     holding,
+    placing,
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark, is_others
@@ -479,13 +480,14 @@ def drop_announced(msg: Message) -> None:
 
 def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
     """ "didn't do B11": what was just done to others was not done to these."""
+    left = any(placing.those_left(msg, s, m, stance.state) for m in s.all("pronoun")[:1])
     if (
         stance.state != "not_done"
         or made
-        or not (s.has("cols", "rest") or any(map(is_others, s.all("pronoun"))))
+        or not (left or s.has("cols", "rest") or any(map(is_others, s.all("pronoun"))))
         or s.has_head
         or s.has("noun", "queen_noun")
-        or not all(map(is_others, s.all("pronoun")[:1]))
+        or not (left or all(map(is_others, s.all("pronoun")[:1])))
         or any(m.w != "any" for m in s.all("thing"))
     ):
         return

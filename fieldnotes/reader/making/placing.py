@@ -86,9 +86,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
             place.colonies = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)[0]
         if kind == "inspection" and (pair := _both_last(msg, s, main[0], place)):
             place.colonies = pair
-    elif pronoun is not None and stance.state == "planned" and not exceptions and _those_left(msg, s, pronoun):
+    elif pronoun is not None and not exceptions and those_left(msg, s, pronoun, stance.state):
         assert held.cols is not None
-        place.yard, place.colonies = held.cols["yard"] or held.yard, list(held.cols["except"])
+        place.yard, place.colonies = held.cols["yard"] or held.yard, list(held.cols.get("except") or held.cols["ids"])
         used.append(pronoun)
     elif pronoun is not None and not exceptions and except_those(s, pronoun) and held.cols and held.cols["ids"]:
         place.every, place.except_ = True, list(held.cols["ids"])
@@ -329,15 +329,33 @@ _MAKES_NEW = frozenset(["swarm_caught", "bought"])
 """What brings a colony that was not there before."""
 
 
-def _those_left(msg: Message, s: Statement, pronoun: Mark) -> bool:
-    """ "all but 78 and 79, I'll get the strips out of those in a week": the exceptions still to be done."""
+def those_left(msg: Message, s: Statement, pronoun: Mark, state: str) -> bool:
+    """ "all but 78 and 79, I'll get the strips out of those in a week", "all but 44, no strips in that one yet": the
+    exceptions, still to be done or left undone.
+    """
     held = msg.held.cols
-    if held is None or not held.get("every") or not held.get("except") or msg.held.cols_sentence != s.sentence:
+    if held is None or msg.held.cols_sentence != s.sentence:
+        return False
+    newest = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if "n" in pronoun.v and newest is not None and newest.slots.get("except_colonies") == held["ids"]:
+        return state == "not_done"  # "those two" are spoken of already
+    if not held.get("every") or not held.get("except"):
         return False
     one = len(held["except"]) == 1
     names = ("that one", "it") if one else ("those", "these", "them")
-    gets = [m for m in s.all("verb") if m.w in ("get", "do", "grab", "finish", "fetch")]
-    return bool(gets) and pronoun.w.startswith(names) and not s.has("cols", "every", "hives", "yard", "rest")
+    if not pronoun.w.startswith(names) or s.has("cols", "every", "hives", "yard", "rest"):
+        return False
+    if "n" in pronoun.v and number_of(pronoun).value != len(held["except"]):
+        return False
+    if state == "not_done":
+        return True
+    if state != "planned":
+        return False
+    told = [m for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("and", "but", "so")]
+    named = pronoun.w.startswith("that one") or "n" in pronoun.v
+    if told[0] is pronoun and (named or (len(told) > 1 and told[1].w in ("gets", "needs", "get"))):
+        return True  # "all but L4, it gets one friday"
+    return any(m.w in ("get", "do", "grab", "finish", "fetch") for m in s.all("verb"))
 
 
 def _both_last(msg: Message, s: Statement, cols: Mark, place: Place) -> list[str]:

@@ -577,6 +577,9 @@ def _at_pronoun(at: Place) -> Tail:
         and marks[-1].label in ("number", "fact")
     ):
         return []  # "nine's got seven | both need another box"
+    if m.w == "it" and at.cols and q is not None and q.v.get("cue") == "not" and q.w.split()[0] in _WOULD_NOT:
+        if at.soft is not None and marks[-1].w != "and" and (complete or has_verb(marks)) and not at.has_cue("not"):
+            return glue_tail(marks)  # "fed every hive except l two, | it doesn't need any"
     if not (complete or at.cols) or m.w in ("it", "its", "her", "both") or q is None:
         return None
     if m.w in ("those", "they", "these") and marks[-1].label == "cols" and not (complete or has_verb(marks)):
@@ -594,6 +597,7 @@ def _at_pronoun(at: Place) -> Tail:
     return glue_tail(marks) if subject else None
 
 
+_WOULD_NOT = frozenset("doesn't didn't don't won't isn't wasn't hasn't".split())
 _THEY_ARE = frozenset("look looked seem need get all stay come go will were keep kept still can could".split())
 _LOOK_AGAIN = frozenset(["check", "recheck", "retest", "rewash"])
 _BOTH_GET = AUX | {"get", "need", "look", "looked", "took", "go", "want", "will"}
