@@ -202,7 +202,9 @@ def _frames_from(statement: Statement, frames: Mark) -> bool:
     k = index_of(statement, frames)
     after = [m for m in statement.marks[k + 1 :] if m.label != "yard" and m.w not in ("of", "hive")]
     lead = statement.marks[:k]
-    if any(m.label not in ("filler", "comma", "number", "date") and m.w not in ("and", "also", "then", "-") for m in lead):
+    if any(
+        m.label not in ("filler", "comma", "number", "date") and m.w not in ("and", "also", "then", "-") for m in lead
+    ):
         return False
     rest = [m for m in after[2:] if m.label not in ("date", "comma", "filler")]
     return len(after) > 1 and after[0].w in ("from", "off") and after[1].label == "cols" and not rest
