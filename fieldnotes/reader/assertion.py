@@ -645,8 +645,12 @@ def _leads(statement: Statement, ask: Mark) -> bool:
                 and before.w not in _BEFORE_ASK
             ):
                 return False  # "so here is the lot" asks nothing
-            if before is not None and before.label in ("cols", "fact") and ask.w.split()[0] in _SAID_OF_SUBJECT:
-                return False  # "N2 is the split"
+            if (
+                before is not None
+                and before.label in ("cols", "fact", "pronoun")
+                and ask.w.split()[0] in _SAID_OF_SUBJECT
+            ):
+                return False  # "N2 is the split", "these are the washes"
             relative = statement.opens == "soft" and k == 0 and ask.w.split()[0] in ("which", "where", "who", "whose")
             return not relative and (not near or k <= 3)  # "… at twenty one | which is ugly" asks nothing
         if near and m.label in ("comma", "yard"):

@@ -56,7 +56,9 @@ def numbers_by_ear(
         meant = homophones[word]
         before = w[i - 1] if i else ""
         after = w[i + 1] if i + 1 < n else "\n"
-        if places and word in ("to", "for") and any(w[i + 1 : i + 1 + len(x)] == x for x in places.get(after, ())):
+        tenths = before == "point" and i > 1 and is_number_word(w[i - 2])  # "eighteen point to the quarry made one"
+        to_places = places.get(after, ()) if places and word in ("to", "for") and not tenths else ()
+        if any(w[i + 1 : i + 1 + len(x)] == x for x in to_places):
             continue  # "moved from Heath to Mill Lane"
         plain = True if _of_taught(word, before, after, taught) else _plainly(w, i, word, before, after, letters)
         if plain is not None:
@@ -69,8 +71,10 @@ def numbers_by_ear(
             due = True  # "soap wash 51 none 52 to 52 gets pads"
         elif word in ("won", "for", "ate") and before.isdigit() and after.isdigit() and _counting(w, i):
             due = True  # "soap wash 70 won 72 for 75 none"
-        elif before in ("hives", "colonies") and word == "to" and is_number_word(after):
-            due = True  # "hives to five seven eight"
+        elif before in ("hives", "colonies") and word == "to" and (is_number_word(after) or _more_numbers(w, i + 1)):
+            due = True  # "hives to five seven eight", "hives to for six and ten"
+        elif word in ("for", "ate") and i > 1 and w[i - 2] in ("hives", "colonies") and is_number_word(after):
+            due = is_number_word(before)
         elif word in ("to", "for") and after in counted and after.endswith("s") and _ends_place(w, i, places):
             due = True  # "quarry for buckets"
         elif word in ("to", "too", "for") and after == "hundred":
@@ -267,6 +271,13 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "hive three to of them"
     if word == "to" and before == "one" and i > 1 and w[i - 2] in _tables()[4]:
         return (after in _OVER or after in _STOPS or after in letters) or None  # "first one zero second one to"
+    if (
+        word != "too"
+        and before in ("the", "those", "these", "my", "our", "all")
+        and after in _KINDS
+        and third in _PLURAL_KINDS
+    ):
+        return True  # "banked the for spare queens"
     if word == "for" and before == "for" and after in ("days", "weeks", "hours", "nights"):
         return True  # "the board was in for for days"
     if word == "for" and after == "and" and before in _ON_HIVES and is_number_word(third):
@@ -435,11 +446,21 @@ def _carried_into(w: list[str], i: int, before: str) -> bool:
     return k is not None and w[k - 1].endswith("s") and k + 1 < len(w) and is_number_word(w[k + 1])
 
 
+_KINDS = frozenset(
+    "spare extra old new young mated virgin leftover other good best weak strong small big empty".split()
+)
+_PLURAL_KINDS = frozenset("queens cells nucs nukes hives colonies supers boxes boards feeders splits virgins".split())
 _ON_HIVES = frozenset("on in into onto off from under".split())
 _RANGES = frozenset("through thru to two and until".split())
 _HIVES_COUNTED = frozenset("nukes nucs hives colonies splits swarms packages".split())
 _DONE_AT = frozenset("put took gave got added had has is".split())
 _ONE_HIVE_OF = frozenset("a an the another that this each every one empty new my our per need any which".split())
+
+
+def _more_numbers(w: list[str], i: int) -> bool:
+    """Whether what stands at `i` sounds like a number, and numbers go on after it."""
+    k = i + 2 if w[i + 1 : i + 2] == ["and"] else i + 1
+    return k < len(w) and w[i] in _tables()[0] and is_number_word(w[k])
 
 
 def _ends_place(w: list[str], i: int, places: Mapping[str, list[list[str]]] | None) -> bool:

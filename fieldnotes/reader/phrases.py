@@ -15,7 +15,10 @@ _TOKEN = re.compile(r"\{\w+\}|\d+(?:st|nd|rd|th)|[a-z]{1,2}\d+|\d+(?:\.\d+)?|[^\
 
 def words_of(phrase: str) -> list[str]:
     """The plain phrase cut into words the way the reader cuts a note."""
-    return _TOKEN.findall(phrase.replace("’", "'"))
+    phrase = phrase.replace("’", "'")
+    if phrase.startswith("'s"):
+        return ["'s", *_TOKEN.findall(phrase[2:])]  # "(honey|crop) ('s|is) in": what is parted off a word
+    return _TOKEN.findall(phrase)
 
 
 def _chunks(template: str) -> Iterator[str]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.clause import ORDERS, Statement
 from fieldnotes.reader.frames.amounts import count_before
 from fieldnotes.reader.frames.direction import going_out, still_has_its, still_in
-from fieldnotes.reader.frames.harvest import comes_in, water
+from fieldnotes.reader.frames.harvest import comes_in, made_supers, water
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, said_of_thing, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
@@ -24,7 +24,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     drafts: list[Draft] = []
     honey = statement.first("honey")
     taken = honey is not None and not comes_in(statement, honey)
-    harvest = taken or statement.has("harvest") or water(statement) is not None
+    harvest = taken or statement.has("harvest") or water(statement) is not None or made_supers(statement) is not None
     if (
         not statement.has("cols", "every", "yard", "hives", "rest", "verb", "pronoun", "heading")
         and any(m.label == "cue" and m.w in ("not", "no") for m in statement.marks)

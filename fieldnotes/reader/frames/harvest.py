@@ -13,12 +13,14 @@ OF_HARVEST = ("harvest", "honey", "moisture", "percent", "amount", "noun", "fact
 """Without one of these no statement tells of a harvest."""
 _DRIEST, _WETTEST = 13, 25
 """Percent of water in honey, between which a bare number beside an amount of honey is its moisture."""
+_YIELDS = frozenset(["made", "gave", "yielded"])
 _BEFORE_WET = frozenset(["at", "that's", "was", "is", "reads", "read"])
 
 
 def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     """Honey taken; `last` is the harvest of the same sentence that a moisture may belong to."""
-    if not statement.has(*OF_HARVEST):
+    yielded = made_supers(statement)
+    if yielded is None and not statement.has(*OF_HARVEST):
         return None
     marks = [m for m in statement.all("harvest") if not _only_a_time(statement, m)]
     if statement.has("harvest") and not marks and not statement.has("amount", "moisture", "honey"):
@@ -66,6 +68,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         for a, b, c in zip(said, said[1:], said[2:], strict=False)
     ):
         marks = [m for m in amounts if amount_of(m)[1] in HONEY_UNITS][:1] or marks  # "the pond did a barrel"
+    if yielded is not None:
+        marks = marks or [yielded]
     if any(
         a.label == "yard" and b.w == "came" and c.w == "to" and d.label == "amount" and amount_of(d)[1] in HONEY_UNITS
         for a, b, c, d in zip(said, said[1:], said[2:], said[3:], strict=False)
@@ -185,6 +189,17 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if not draft.slots and not marks and not statement.has("harvest") and not going_out(statement):
         return None  # "the honey in the supers tests wet so they stay"
     return draft
+
+
+def made_supers(statement: Statement) -> Mark | None:
+    """ "larks made thirty supers": a yard's supers are its honey."""
+    if not statement.has("yard") or not statement.has("item"):
+        return None
+    said = statement.marks
+    for a, b, c, d in zip(said, said[1:], said[2:], said[3:], strict=False):
+        if a.label == "yard" and b.w in _YIELDS and c.label == "number" and d.label == "item":
+            return d if d.v["item"] == "super" else None
+    return None
 
 
 def water(statement: Statement) -> Mark | None:

@@ -409,7 +409,17 @@ def _subjects(r: Row, k: int) -> bool:
     while q is not None and q.w in ("still", "already", "on", "and", "up", "upwards") and at < k + 5:
         at += 1
         q = r.at(at)  # "feeders off L1 to L9 | L12 still had syrup"
+    if q is not None and q.w in ("just", "only") and _so_many_each(r, r.on(at)):
+        return False  # "pads in three five and seven just one pad each"
     return q is not None and (q.w in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS)
+
+
+def _so_many_each(r: Row, k: int) -> bool:
+    """Whether a number or an amount stands at `k`, and "each" behind it or what is counted."""
+    counted, thing, after = r.at(k), r.at(r.on(k)), r.at(r.on(r.on(k)))
+    if counted is None or counted.label not in ("number", "amount") or thing is None:
+        return False
+    return thing.label == "each" or (thing.label in _THINGS and after is not None and after.label == "each")
 
 
 def _goes_on(r: Row, k: int) -> bool:

@@ -647,6 +647,24 @@ def _only_these(at: Spot) -> bool | None:
     return True if named and (q is None or q.label not in NP or at.number.value > 9) else None
 
 
+def _one_that_was_split(at: Spot) -> bool | None:
+    """ "split eleven at the quarry, the new half is in eighteen", "… and the queen stayed in eleven": one hive, of
+    whose half or of which itself more is told.
+    """
+    p, q, r = at.p, at.q, at.r
+    if p is None or p.v.get("step") != "split" or p.w.endswith("s") or q is None or q.w not in ("at", "over"):
+        return None
+    yard = next((m for m in r.row[at.i + 1 : at.i + 5] if m.label == "yard"), None)
+    if yard is None or not at.number.whole or id_of(at.m) not in r.outfit.ids_at(yard.v["value"]):
+        return None
+    for m in r.row[at.i + 1 : at.i + 20]:
+        if m.label in ("stop", "line"):
+            break
+        if m.w.split()[-1] in ("half", "into") or ("n" in m.v and m.v["n"].value == at.number.value):
+            return True
+    return None
+
+
 def _so_many_lost(at: Spot) -> bool | None:
     """ "deadouts four at larks | two at the quarry": few hives, a yard after each number."""
     p, q, r = at.p, at.q, at.r
@@ -1078,6 +1096,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _placed_subject,
     _as_much_elsewhere,
     _only_these,
+    _one_that_was_split,
     _so_many_lost,
     _one_of_a_kind,
     _checks_done,

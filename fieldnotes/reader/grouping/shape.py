@@ -206,6 +206,8 @@ def _corrected(at: Spot) -> bool | None:
     counted = q is not None and q.label in ("change", "hives", "noun", "queen_noun")
     if before is not None and before.label == "number" and at.last != "cols" and counted:
         return False  # "losses: six, no, sorry, seven dead"
+    if at.last == "cols" and _other_hive(at):
+        return True
     if at.last != "value":
         return None
     return bool(
@@ -217,6 +219,30 @@ def _corrected(at: Spot) -> bool | None:
         )
         and q.w != "and"
     )
+
+
+_GOES_ON = frozenset("it's its it she's she that that's has had is was and so but".split())
+_COUNTABLE = frozenset(["item", "form", "agent", "feed", "unit", "noun", "queen_work", "queen_noun", "harvest"])
+_MANY = 20
+"""More things than this are not given to one hive."""
+
+
+def _other_hive(at: Spot) -> bool:
+    """ "fifty six swarmed, no wait, fifty seven", "fifty six got a super i mean fifty seven": nothing before it was
+    counted that it could put right, so it is the hive.
+    """
+    q, r = at.q, at.r
+    ends = q is None or q.label in ("stop", "line", "comma", "filler") or q.w in _GOES_ON
+    if not ends or not r.outfit.could_be(id_of(at.m)):
+        return False
+    for m in reversed(r.row[max(0, at.i - 12) : at.i - 1]):
+        if m.label in ("colony", "cols", "number"):
+            return True  # the last number was a colony
+        if m.label in ("amount", "value", "mites", "hives", "days", "date") or "n" in m.v:
+            return False
+        if m.label in _COUNTABLE and at.number.value <= _MANY:
+            return False
+    return False
 
 
 def _days_put_right(at: Spot) -> bool | None:

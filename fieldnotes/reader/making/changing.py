@@ -250,6 +250,9 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     elif step == "combined" and len(cols) == 1 and len(place.colonies or []) == 2 and _together(s):
         draft.put("with", (place.colonies or [])[1:], "the other side")
         place.colonies = (place.colonies or [])[:1]
+    elif step in ("nuc_made", "split") and cols and (new := _listed_behind(place.colonies or [], draft)):
+        draft.put("with", new, "the new ones")
+        place.colonies = [x for x in place.colonies or [] if x not in new]
     elif step == "nuc_made" and cols and named_nucs(s, cols[0]):
         draft.put("with", place.colonies, "the new ones")
         place.colonies = None
@@ -561,6 +564,13 @@ def into(s: Statement, cols: Mark) -> bool:
         return True  # "split 40 to make 58"
     half = k > 1 and s.marks[k - 2].w == "half"  # "split it, the other half is 79"
     return before is not None and (before.w in ("into", "with", "onto") or (before.w == "is" and half))
+
+
+def _listed_behind(ids: list[str], draft: Draft) -> list[str]:
+    """ "two nucs out of 19, N2 and N5": as many as were made, their ids with a letter and the first with none."""
+    number = int(draft.slots.get("count", 1))
+    old, new = ids[:-number], ids[-number:]
+    return new if old and all(x.isdecimal() for x in old) and not any(x.isdecimal() for x in new) else []
 
 
 def named_nucs(s: Statement, cols: Mark) -> bool:

@@ -104,11 +104,12 @@ def drop_told_before(msg: Message) -> None:
     for k, told in enumerate(drafts):
         if told.kind not in _DEALT or not _names_no_colony(told):
             continue
-        parts = _dealt_out(drafts[k + 1 :], told)
+        over = msg.statements[told.statement - first]
+        parts = _dealt_out(drafts[k + 1 :], told, few=any(m.w == "day" for m in over.marks))
         if not parts:
             continue
-        over, under = msg.statements[told.statement - first], msg.statements[parts[0].statement - first]
-        if not _goes_right_on(under, titled=all(m.label in _OF_TITLES for m in over.marks)):
+        under = msg.statements[parts[0].statement - first]
+        if not _goes_right_on(under, titled=_is_title(over)):
             continue
         for part in parts:
             for slot in _DEALT[told.kind]:
@@ -126,16 +127,16 @@ def _names_no_colony(told: Draft) -> bool:
     return _NUMBERS.isdisjoint(slots) and ("every_colony" not in slots or told.why.get("every_colony") == WHOLE_YARD)
 
 
-def _dealt_out(after: list[Draft], told: Draft) -> list[Draft]:
+def _dealt_out(after: list[Draft], told: Draft, few: bool = False) -> list[Draft]:
     """The records right after the one told as a whole that say of its thing how much some colonies got; of two
-    colonies at least, for one alone may have got more than the others.
+    colonies at least unless a `few` will do, for one alone may have got more than the others.
     """
     parts: list[Draft] = []
     for d in after:
         if d.kind != told.kind or d.statement != told.statement + len(parts) + 1 or not _is_part(d, told):
             break
         parts.append(d)
-    return parts if sum(len(d.slots["colonies"]) for d in parts) > 1 else []
+    return parts if few or sum(len(d.slots["colonies"]) for d in parts) > 1 else []
 
 
 def _is_part(d: Draft, told: Draft) -> bool:
@@ -155,6 +156,12 @@ def _goes_right_on(s: Statement, titled: bool) -> bool:
     passed = ("ignore", "filler", "comma") if titled else ("ignore",)
     opening = next((m for m in s.marks if m.label not in passed), None)
     return opening is not None and opening.label == "cols"
+
+
+def _is_title(s: Statement) -> bool:
+    """ "quarry supers", "super day at larks": a yard and a thing, and nothing said of them."""
+    a_day = any(m.w == "day" for m in s.marks)
+    return all(m.label in _OF_TITLES or (a_day and m.label == "w") for m in s.marks)
 
 
 _OF_TITLES = frozenset(["yard", "item", "feed", "agent", "form", "filler", "comma", "date"])

@@ -55,7 +55,8 @@ def finish(
         msg.actor = (person, msg.thread.statements)
         cols = s.first("cols")
         by_whom = s.has("method") and s.all("method")[0].s < person.s  # "washes by inez, S1 five, S2 eight"
-        if draft.kind == "mite_check" and (s.has("verb") or by_whom) and cols is not None and person.s < cols.s:
+        does = s.has("verb") or any(m.v.get("verb") for m in s.all("method"))
+        if draft.kind == "mite_check" and (does or by_whom) and cols is not None and person.s < cols.s:
             msg.who_checked = (person, s.line)  # "Inez did the sawmill, washes: S1 three, S2 …"
     elif msg.actor is not None and msg.actor[1] >= msg.thread.statements - 1 and goes_on(s):
         draft.put("by", msg.actor[0].v["value"], "person")  # "inez marked her | and clipped her"
@@ -154,7 +155,7 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
         return  # "haven't been there since last tuesday, supers need checking": no day to do it
     if when is None and date_mark is None:
         when = day_carried(msg, i, s, stance, draft)
-        if when is not None and stance.state == "done" and when[0] > msg.today:
+        if when is not None and stance.state in ("done", "not_done") and when[0] > msg.today:
             when = None  # "call the inspector monday and seven I looked at, queen right"
         if when is not None and stance.state in ("planned", "conditional") and when[1] < msg.today:
             when = None  # "Marit did larks yesterday … if the flow holds I'll put a super back"
@@ -162,9 +163,9 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
             when = msg.line_day[1]
         if when is None and msg.held.day is not None and stance.state in ("done", "not_done"):
             when = msg.held.day
-        seen = draft.kind == "inspection" or draft.slots.get("step") == "died"
-        if when is not None and seen and stance.state == "done" and when[0] > msg.today:
-            when = None  # nobody has seen what is to come
+        seen = (draft.kind == "inspection" or draft.slots.get("step") == "died") and stance.state == "done"
+        if when is not None and (seen or stance.state == "not_done") and when[0] > msg.today:
+            when = None  # nobody has seen, or left undone, what is to come
         if when is None and msg.held.day is not None and stance.state == "planned" and msg.held.day[0] > msg.today:
             when = msg.held.day
     if date_mark is not None:
@@ -208,12 +209,17 @@ def _another_doer(before: Statement, s: Statement) -> bool:
     return before.has("person") and not s.has("person") and any(m.w in ("i", "me") for m in s.marks[:4])
 
 
+_STILL_NOT = frozenset(["isn't", "aren't", "ain't"])
+
+
 def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> tuple[date, date] | None:
     """The day of the statement before, where this one goes on with it."""
     if s.marks[-1].w == "now" or (draft.kind == "inspection" and any(m.w == "now" for m in s.marks[:3])):
         return None  # "it was light in January and it's empty now", "no eggs last week and now eggs"
     if draft.slots.get("step") == "died" and any(m.label == "change" and _is_dead(s, m) for m in s.marks):
         return None  # "sold four nucs friday, fifty seven is a dead out": seen today
+    if stance.state == "not_done" and any(m.label == "cue" and m.w.split()[-1] in _STILL_NOT for m in s.marks):
+        return None  # "fed 40 on friday and the excluder isn't off sixty yet": as things stand today
     j = i - 1
     while j >= max(0, i - NEAR) and msg.statements[j].sentence == s.sentence:
         before = msg.statements[j]
@@ -224,6 +230,8 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
                 return None
             if draft.kind == "conditions" and s.marks[0].label == "filler":
                 return None  # "… and 40 to 49 yesterday um thirty three degrees out": today's weather
+            if b_stance.asked:
+                return None  # "did anybody wash wens in june | anyway seventy six is hot"
             if b_stance.when is None or (before.has("temp") and draft.kind != "conditions"):
                 return None  # "a low of nineteen last night um wraps on everything"
             between = [d for d in msg.thread.lately(msg.first_draft) if d.statement > msg.thread.statements - (i - j)]

@@ -13,7 +13,7 @@ from fieldnotes.reader.making import (
     finishing,
     placing,
 )
-from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.making.message import NEAR, Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place
 
@@ -48,7 +48,7 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
         stance = Stance(state="done")
     if _swarmed_then(s):
         stance = Stance(state="done")  # "swarmed yesterday, no eggs, nine cells": seen today
-    if draft.slots.get("strength") == "fair" and stores_spoken_of(msg, s):
+    if draft.slots.get("strength") == "fair" and (stores_spoken_of(msg, s) or _hefted(msg, i, s)):
         draft.slots.pop("strength")
         draft.put("stores", "fair", draft.why.pop("strength"))  # "hefted … three's heavy, four is fair"
     before = msg.thread.drafts[-1] if msg.thread.drafts else None
@@ -109,6 +109,15 @@ def stores_spoken_of(msg: Message, s: Statement) -> bool:
         if d.kind == "inspection" and (d.sentence == s.sentence or d.line in (s.line, s.line - 1))
     ]
     return any("stores" in d.slots for d in near) and not any("strength" in d.slots for d in near)
+
+
+_HEFTS = frozenset("heft hefted hefting weighed weighing weights stores".split())
+
+
+def _hefted(msg: Message, i: int, s: Statement) -> bool:
+    """Whether hives were lifted for their weight in the words before, so that "fair" is said of their stores."""
+    near = [x for x in msg.statements[max(0, i - NEAR) : i + 1] if s.line - x.line <= 1]
+    return any(m.label in ("verb", "w") and not _HEFTS.isdisjoint(m.w.split()) for x in near for m in x.marks)
 
 
 def share_out(msg: Message, i: int, s: Statement, draft: Draft) -> None:
@@ -259,6 +268,22 @@ _OF_CELLS = ("capped", "sealed", "open", "started", "charged", "swarm", "queen",
 _SEEN_OR_CUT = listed("cells_only_seen")
 
 
+def _just_after(s: Statement, cells: Mark, number: Mark) -> bool:
+    """ "swarm cells, five or so of them", "swarm cells maybe ten": nothing else stands between, or behind."""
+    k, at = index_of(s, cells), index_of(s, number)
+    between = all(m.label in ("comma", "approx", "filler") for m in s.marks[k + 1 : at])
+    behind = s.marks[at + 1 : at + 3]
+    ends = (
+        not behind
+        or behind[0].label in ("approx", "comma", "filler")
+        or behind[0].w in ("of them", "in there", "total")
+    )
+    return between and ends and number.v["n"].value <= _MOST_CELLS
+
+
+_MOST_CELLS = 60
+
+
 def cells_there(s: Statement) -> None:
     """ "saw three capped cells in nine", "found cells in nine": cells that hang there, none placed."""
     work = s.first("queen_work")
@@ -294,7 +319,7 @@ def count_cells(s: Statement, method: str | None) -> None:
         if m.label == "fact":
             return
         counted = m.label == "mites" and m.w.startswith("counted") and method is None
-        in_each = m.label == "number" and m.v["n"].whole and _each_follows(s, m)
+        in_each = m.label == "number" and m.v["n"].whole and (_each_follows(s, m) or _just_after(s, cells, m))
         if counted or in_each or (m.label == "hives" and m.w.endswith(("of them", "of em"))):
             cells.v = {**cells.v, "number": "queen_cells", "n": m.v["n"]}
             cells.v.setdefault("struck", []).append((m.s, m.e))

@@ -67,7 +67,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     before = atoms.w[i - 1] if i else ""
     if (
         is_number(atoms.w[i])
-        and not (label in ("unit", "amount", "ratio") and i > 1 and atoms.w[i - 2] in _EACH)
+        and not (label in ("unit", "amount", "ratio", "days") and i > 1 and atoms.w[i - 2] in _EACH)
         and before in ("hive", "colony", "number", "#", "hives", "colonies")
     ):
         if before in ("hive", "colony") and i > 1 and atoms.w[i - 2] in _SUPERLATIVES and j > i + 1 and label == "fact":

@@ -191,7 +191,8 @@ def ends_in_subject(marks: list[Mark]) -> bool:
         if x.label in ("agent", "form", "item", "feed", "queen_noun", "method"):
             return True
         if x.label in ("filler", "approx", "comma", "pronoun", "person", "each", "every") or (
-            x.label == "w" and x.w in ("there", "here", "now", "that", "i", "we", "just", "already", "also", "all")
+            x.label == "w"
+            and x.w in ("there", "here", "now", "that", "i", "we", "just", "already", "also", "all", "still")
         ):
             if x.label in ("comma", "filler") or x.w in ("i", "we"):
                 return False

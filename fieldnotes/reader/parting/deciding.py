@@ -470,6 +470,9 @@ def _at_verb(at: Place) -> Tail:
         return glue_tail(marks)  # "fifty got a new queen yesterday | release friday"
     if m.w == "put" and marks[-1].label == "fact" and at.q is not None and at.q.w == "in" and not soft:
         return None  # "20 got 1 frame of brood put in"
+    if not verb_before and not soft and marks[-1].label == "fact" and at.cols and m.v.get("tense") == "past":
+        if m.label == "verb" and m.v.get("does") != "inspect" and _reaches_all(at):
+            return []  # "74 is queenless no eggs | took the mouse guards off the whole yard"
     if not verb_before and not soft and marks[-1].label in ("sky", "temp") and m.label == "verb" and m.v.get("dir"):
         if m.v.get("tense") == "past" and not at.has("item", "agent", "form", "feed", "fact"):
             return []  # "fifty five and clear | took the mouse guards off"
@@ -497,6 +500,8 @@ def _at_verb(at: Place) -> Tail:
         lead = lead_nouns(marks)
         if lead and any(x.label == "cols" for x in marks[: -len(lead)]):
             return lead  # "guards on all but l eleven | candy boards go on"
+        if lead and m.v.get("dir") == "out" and any(x.label in _GIVEN_TO for x in marks[: -len(lead)]):
+            return [*with_joins(marks[: -len(lead)]), *lead]  # "a wafer a hive the whole yard um | the wafers come out"
     if subject_waits:
         return None
     if not soft and not verb_before and m.w in ("gave", "fed", "put", "took") and at.q is not None:
@@ -523,6 +528,16 @@ def _at_verb(at: Place) -> Tail:
 
 
 _DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
+
+
+def _reaches_all(at: Place) -> bool:
+    """Whether the work is done to every colony, or to the rest: it is not told of the colony before it."""
+    for x in at.row[at.i + 1 : at.i + 8]:
+        if x.label in ("every", "rest"):
+            return True
+        if x.label in ("stop", "line", "comma", "filler", "cols", "verb", "cue") or x.w in ("and", "then"):
+            return False
+    return False
 
 
 def _object_first(marks: list[Mark]) -> bool:
@@ -599,6 +614,7 @@ def _at_pronoun(at: Place) -> Tail:
 
 _WOULD_NOT = frozenset("doesn't didn't don't won't isn't wasn't hasn't".split())
 _THEY_ARE = frozenset("look looked seem need get all stay come go will were keep kept still can could".split())
+_GIVEN_TO = frozenset(["every", "each"])
 _LOOK_AGAIN = frozenset(["check", "recheck", "retest", "rewash"])
 _BOTH_GET = AUX | {"get", "need", "look", "looked", "took", "go", "want", "will"}
 
@@ -1163,6 +1179,8 @@ def _at_thing(at: Place) -> Tail:
             return at.marks[-2:]  # "and eighteen off heath | left the escapes on"
     if at.m.label == "item" and tail is None and _to_super(at):
         return glue_tail(at.marks)
+    if at.soft is not None and at.m.label in ("item", "agent", "form", "feed") and _waits_for_not(at):
+        return with_number(at.marks)  # "we wrap all of cut bank and | the mouse guard still isn't on 63"
     if tail is not None or at.m.label not in _THINGS or not done(at.marks):
         return tail
     return _at_unjoined_thing(at) if at.soft is None else _at_joined_thing(at, at.soft)
@@ -1268,6 +1286,19 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
             return None
     # "a tray each um | Dov is rolling all of them": the doer goes along
     return tail if any(x.label == "person" for x in tail) else with_number(marks)
+
+
+def _waits_for_not(at: Place) -> bool:
+    """Whether the thing is the subject of what was not done, and what stands before it is said to its end."""
+    k = at.i + 1
+    while k < len(at.row) and at.row[k].w in ("still", "just", "there"):
+        k += 1
+    cue = at.row[k] if k < len(at.row) else None
+    before = with_number(at.marks)
+    said = at.marks[: len(at.marks) - len(before)]
+    denied = cue is not None and cue.label == "cue" and cue.v.get("cue") == "not" and cue.w.split()[-1].endswith("n't")
+    worked = done(said) or any(is_verb(x) or x.label in ("method", "check") for x in said)
+    return denied and bool(said) and said[-1].label in _CLOSED and worked
 
 
 def _at_part(at: Place) -> Tail:

@@ -165,9 +165,16 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
         if k > 0 and marks[k].label == "item" and marks[k - 1].label == "item":
             break  # "just a super | beetle traps went in"
         if (
+            marks[k].label in ("item", "form", "agent")
+            and k > 0
+            and " " in marks[k - 1].w
+            and marks[k - 1].label == "every"
+        ):
+            break  # "pads on the whole yard | pads come off friday"
+        if (
             marks[k].w in ("the", "those", "these", "my", "our", "their", "its")
             and k > 0
-            and (marks[k - 1].label in things or marks[k - 1].label == "cols")
+            and (marks[k - 1].label in things or marks[k - 1].label in ("cols", "every"))
         ):
             break  # "gave us nine supers | the excluders come off"
     if k == len(marks):
