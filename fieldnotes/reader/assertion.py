@@ -267,6 +267,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     elif nots:
         stance.state = "not_done"
         stance.negated_from = statement.marks.index(nots[0])
+    elif heading == "ticked" and ahead is not True:
+        stance.state = "done"  # "[x] feed 53 a gallon"
     elif (
         plan
         or (ahead is True and not (_tonight(date_mark) and (t == "past" or _told_tonight(statement, date_mark))))
@@ -580,6 +582,10 @@ def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
     if when is not None and when.form == "month" and when.ahead is None and statement.has("item", "feed"):
         ahead = resolve(when, today, True)  # "wraps in november", said in October
         return ahead is not None and 0 < (ahead[0] - today).days < 62 and not statement.has("fact", "verb", "person")
+    if when is not None and when.form == "dom" and statement.has("round", "item", "feed"):
+        past, ahead = resolve(when, today, False), resolve(when, today, True)
+        near = past is not None and ahead is not None and 2 * (ahead[0] - today).days < (today - past[0]).days
+        return near and not statement.has("fact", "mites", "value", "person", "verb")  # "OAV on the 14th", on the 7th
     if when is None or when.form != "weekday" or when.args[1] != "plain":
         return False
     if not statement.has("item", "feed") or statement.has("agent", "form", "fact", "mites", "value", "verb", "person"):

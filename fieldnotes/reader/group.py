@@ -267,6 +267,8 @@ def _cells_of_next(r: Row, i: int) -> list[Mark] | None:
 def _round_to_come(r: Row, i: int) -> Mark:
     """ "next one Sunday", "the third one is due Friday": a round yet to be given, where its day is said; else talk."""
     m, k = r.row[i], i + 1
+    if m.label != "ordinal" and i and r.row[i - 1].v.get("cue") == "if":
+        return Mark("pronoun", m.s, m.e, m.w, {}, "the next one")  # "if the next one's no better"
     treated = any(x.label in ("agent", "form", "round") for x in r.row[max(0, i - 12) : i])
     if m.label == "ordinal":
         one = r.at(k)

@@ -300,6 +300,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     if s.has("agent") and not s.has_head_but("agent") and not s.has("cols", "yard", "every", "verb"):
         named = s.all("agent")[0]  # "formic. 2 pads in 10 tomorrow"
         keep = {k: v for k, v in named.v.items() if k in ("agent", "form", "product")}
+        treating.named_behind(msg, s, keep)
         msg.thread.last_treatment = Draft("treatment", keep, [(named.s, named.e)], sentence=s.sentence, line=s.line)
     if promising.orders(s):
         return made

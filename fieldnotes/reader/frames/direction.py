@@ -42,7 +42,11 @@ def going_out(statement: Statement) -> bool | None:
             found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
         elif m.label == "cue" and "out" in m.w.split():
             found = True  # "not out yet"
-        elif m.label == "w" and m.w == "home" and any(x.w in ("took", "brought") for x in statement.marks[:k]):
+        elif (
+            m.label == "w"
+            and m.w == "home"
+            and any(x.w in ("took", "brought", "came", "come") for x in statement.marks[:k])
+        ):
             found = True  # "brought nine supers home from heath"
         elif m.label == "w" and m.w in _OUT_WORDS:
             before = neighbour(statement, k, -1)

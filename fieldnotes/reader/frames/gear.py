@@ -124,6 +124,11 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     if len(drafts) == 1 and "count" not in drafts[0].slots and (so_many := _so_many_there(statement)) is not None:
         drafts[0].put("count", tidy(number_of(so_many).value), "number before the colony")
         drafts[0].spans.append((so_many.s, so_many.e))
+    if len(drafts) > 1 and (of_each := _so_many_of_each(statement)) is not None:
+        for draft in drafts:
+            if "count" not in draft.slots:
+                draft.put("count", tidy(number_of(of_each).value), "so many of each")
+                draft.spans.append((of_each.s, of_each.e))
     given = dir_mark is not None and dir_mark.w in ("gave", "give", "giving", "given")
     if not drafts or given:
         frames = [m for m in statement.all("fact") if m.v.get("number") == "brood_frames"]
@@ -421,3 +426,13 @@ def _less(statement: Statement, m: Mark) -> bool:
         return False
     colon, sign = statement.marks[k - 3 : k - 1]
     return colon.w == ":" and sign.w in ("-", "–") and sign.e == statement.marks[k - 1].s and colon.e < sign.s
+
+
+def _so_many_of_each(statement: Statement) -> Mark | None:
+    """ "excluders and supers on 3 and 8, one of each": the number, which is of all that is named."""
+    for m, of, each in zip(statement.marks, statement.marks[1:], [*statement.marks[2:], None], strict=False):
+        if m.label in ("number", "value") and (
+            of.w == "of each" or (each is not None and (of.w, each.w) == ("of", "each"))
+        ):
+            return m
+    return None

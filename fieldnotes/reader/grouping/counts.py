@@ -93,6 +93,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     p, q = r.at(r.back(i)), r.at(r.on(i))
     if q is not None and q.w == "of" and (of := r.at(r.on(r.on(i)))) is not None and of.w in ("the", "those", "these"):
         return m  # "rolled two of the splits"
+    if m.w == "half" and p is not None and p.w in ("new", "other") and q is not None and q.w in ("is", "went", "in"):
+        return m  # "L8 split, new half is L28. L12 wash, 1 mite"
     if (
         p is not None
         and p.w in ("in", "into")

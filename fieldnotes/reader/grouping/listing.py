@@ -504,6 +504,8 @@ def _extends(r: Row, k: int, letter: str) -> bool:
     ):
         return False
     third = r.at(r.on(r.on(k)))
+    if q is not None and q.w == "of" and third is not None and third.label == "each":
+        return False  # "feeders and reducers on 43 and 44, | one of each"
     if q is not None and q.w in ("on", "in") and third is not None and third.label in ("hive", "colony"):
         return False  # "hive 2, 10 in hive 7"
     if q is not None and q.w == "to" and rises_to_colony(r, k) and not sentence_has(r, k, "amount", "unit", "change"):

@@ -433,9 +433,13 @@ def _row_of_fact(at: Spot) -> bool | None:
 
 
 def _other_half(at: Spot) -> bool | None:
-    """ "split it, the other half is 79"."""
-    half = at.p and at.p.w == "is" and at.pp and at.pp.w == "half"
-    return True if half and sentence_has(at.r, at.i, "change") else None
+    """ "split it, the other half is 79", "new halves are 55 and 56"."""
+    half = at.pp if at.p and at.p.w in ("is", "are") else at.p if at.after is not at.q else None
+    named = half is not None and half.w.split()[-1] in _HALVES
+    return True if named and sentence_has(at.r, at.i, "change") else None
+
+
+_HALVES = frozenset("half halves daughter daughters".split())
 
 
 def _found_in(at: Spot) -> bool | None:
@@ -522,7 +526,8 @@ def _split_into(at: Spot) -> bool | None:
     """ "split 45 into 58 and 46 into 59"."""
     p, q = at.p, at.q
     if q is not None and q.w == "into" and (p is None or p.label in ("stop", "line")):
-        papered = any(m.w in ("newspaper", "paper") for m in at.r.row[at.i + 2 : at.i + 6])
+        near = at.r.row[at.i + 2 : at.i + 9]
+        papered = any(m.w in ("newspaper", "paper") or m.v.get("step") == "combined" for m in near)
         return True if papered and at.r.outfit.could_be(id_of(at.m)) else None  # "47 into 48, newspaper"
     if not (p and q and q.w in ("into", "with")):
         return None

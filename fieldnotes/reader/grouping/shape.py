@@ -26,6 +26,13 @@ def _out_of_all(at: Spot) -> bool | None:
     return False if out_of and dead and after is not None and after.w in ("are", "is", "were", ":") else None
 
 
+def _of_each(at: Spot) -> bool | None:
+    """ "excluders and supers on 3 and 8, 1 of each": so many, and no hive."""
+    z = at.r.at(at.i + 2)
+    several = at.q is not None and at.q.w == "of" and z is not None and z.w == "each"
+    return False if several or (at.q is not None and at.q.w == "of each") else None
+
+
 def _sold_by_name(at: Spot) -> bool | None:
     """ "sold seventy eight and seventy nine to the school": ids of the roster, and no number of nucs."""
     if at.p is None or at.p.v.get("step") != "sold" or "n" in at.p.v or at.q is None or at.q.w != "and":
@@ -529,6 +536,7 @@ QUESTIONS: tuple[Question, ...] = (
     _then_named,
     _found_dead,
     _out_of_all,
+    _of_each,
     _sold_by_name,
     _not_in_the_roster,
     _board_of_days,

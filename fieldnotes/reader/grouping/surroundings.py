@@ -74,6 +74,8 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
     if q.w in ("the", "her", "its", "their"):
         third = r.at(r.on(_place_of(r, i, q)))
         return third is not None and third.label in ("fact", "queen_noun", "item")
+    if q.w == "as" and (well := r.at(r.on(_place_of(r, i, q)))) is not None and well.w == "well":
+        return True  # "pads in 40 and 41. 44 as well"
     if q.label == "w" and q.w not in _PERSONS:
         return q.w in r.subject_verbs
     if q.label == "verb":

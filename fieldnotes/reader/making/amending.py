@@ -332,8 +332,8 @@ def _clean_ones(d: Draft) -> bool:
 
 def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
     """ "split L12, the new one is L29": the other side of the split."""
-    words = [m.w for m in s.marks if m is not cols and m.label not in ("comma", "filler", "hive", "number")]
-    said = " ".join(words)
+    words = [m.w for m in s.marks if m is not cols and m.label not in ("comma", "filler", "hive", "date")]
+    said = " ".join(words).removesuffix(" now")
     if last.kind != "change" or last.slots.get("step") != "split" or "with" in last.slots or s.has_head:
         return False
     if said not in _NEW_HALF or not last.slots.get("colonies"):
@@ -347,8 +347,10 @@ def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
 
 _NEW_ONE = grammar().tables["new_half"]
 _NEW_HALF = frozenset(
-    f"{start}the new {thing} {verb}"
+    f"{start}{the}{new}{thing} {verb}"
     for start in ("", "and ", "so ")
+    for the in ("", "the ")
+    for new in ("", "new ", "other ")
     for thing in _NEW_ONE["things"]
     for verb in _NEW_ONE["verbs"]
 )
@@ -621,7 +623,9 @@ def done_on(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     done = [m for m in s.all("verb") if m.w in ("done", "did", "doing") or _went_so(last, m, s)]
     he = msg.last_person[0] if msg.last_person is not None and any(m.w in ("he", "she") for m in s.marks) else None
     if len(done) != 1 or not all(
-        m.label in ("verb", "date", "comma", "filler", "person") or m.w in _IT_WAS or (he and m.w in ("he", "she"))
+        m.label in ("verb", "date", "comma", "filler", "person", "ignore")
+        or m.w in _IT_WAS
+        or (he and m.w in ("he", "she"))
         for m in s.marks
     ):
         return False
@@ -635,7 +639,7 @@ def done_on(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     several = last.kind == "mite_check" and any(m.w in ("them", "those", "these") for m in s.all("pronoun"))
     for d in msg.thread.lately(msg.first_draft):
-        counted = several and d.kind == "mite_check" and d.sentence == s.sentence and d.slots.get("on") == last_day
+        counted = several and d.kind == "mite_check" and d.sentence == last.sentence and d.slots.get("on") == last_day
         if d.statement != last.statement and not counted:
             continue
         if s.has("date"):

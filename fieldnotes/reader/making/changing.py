@@ -195,6 +195,8 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         return
     if step == "died" and (stance.state == "not_done" or _other_things_gone(msg, s)):
         return  # "five isn't dead, just a softball of bees"
+    if step == "combined" and _told_again(msg, s, draft):
+        return
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
     to = next((m for m in s.all("yard") if m.v.get("to")), None)
     place, used = placing.where(msg, i, s, "change", stance)
@@ -584,3 +586,14 @@ def named_nucs(s: Statement, cols: Mark) -> bool:
     return before is not None and (
         before.label in ("change", "comma", "hives", "noun") or before.w in (":", "called", "as", "is", "are")
     )
+
+
+def _told_again(msg: Message, s: Statement, draft: Draft) -> bool:
+    """ "9 into 12, | united with newspaper": only how the two of the statement before were joined."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if last is None or last.slots.get("step") != "combined" or last.sentence != s.sentence or "with" not in last.slots:
+        return False
+    if s.has_head_but("change") or s.has("cols", "yard", "hives", "number", "pronoun", "every", "date", "cue"):
+        return False
+    last.spans += draft.spans
+    return True

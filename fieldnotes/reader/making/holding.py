@@ -7,6 +7,7 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.checks import method_of
 from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.grammar import listed, meanings
+from fieldnotes.reader.grouping.row import BULLETS
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import settle_ids
@@ -19,9 +20,15 @@ def headings(msg: Message) -> list[str | None]:
     found: list[str | None] = []
     holds: str | None = None
     of_line: tuple[int, str] | None = None
+    of_box: tuple[int, str] | None = None
     for s in msg.statements:
         heading = s.first("heading") if s.opens == "line" and not s.bullet else None
-        if s.opens == "line" and not s.bullet and _reminds(s):
+        if s.opens == "line" and (box := _box(s)) is not None:
+            of_box = (s.line, box)
+        if heading is None and of_box is not None and of_box[0] == s.line:
+            found.append(of_box[1])
+            continue
+        if s.opens == "line" and not s.bullet and (_reminds(s) or _comes_next(s)):
             holds = "planned"
         if heading is not None and not s.has_head:
             holds = str(heading.v["state"])
@@ -33,6 +40,29 @@ def headings(msg: Message) -> list[str | None]:
             continue
         found.append(str(heading.v["state"]) if heading is not None else holds)
     return found
+
+
+def _box(s: Statement) -> str | None:
+    """The state of a line that begins with a box: "[x]" was done, "[ ]" is still to do."""
+    words = [m.w for m in s.marks[:4] if m.w not in BULLETS]
+    if words[:1] == ["["] and words[1:3] in (["x", "]"], ["v", "]"], ["done", "]"]):
+        return "ticked"
+    if words[:2] == ["[", "]"] or words[:1] == ["☐"]:
+        return "planned"
+    return "ticked" if words[:1] and words[0] in _TICKS else None
+
+
+_TICKS = frozenset(["☑", "✅", "✓", "✔", "☒"])
+
+
+def _comes_next(s: Statement) -> bool:
+    """A line "Strips next", "Next: supers" over what is to be done with them."""
+    words = [m for m in s.marks if m.label != "comma" and m.w.isalnum()]
+    return (
+        len(words) > 1
+        and "next" in (words[0].w, words[-1].w)
+        and all(m.w == "next" or m.label in ("agent", "form", "item", "feed", "method") for m in words)
+    )
 
 
 def _reminds(s: Statement) -> bool:
@@ -131,7 +161,7 @@ def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:
     if mark is None or stance.when is None:
         return
     k = index_of(s, mark)
-    end = next((n for n, m in enumerate(s.marks[k:], k) if m.w in (":", "-", "–", "—")), None)
+    end = next((n for n, m in enumerate(s.marks[k:], k) if m.w in (":", "-", "–", "—", "/", "|")), None)
     if end is None or not all(m.label in _BEFORE_COLON for m in s.marks[k + 1 : end]):
         return
     dash = s.marks[end].w != ":"

@@ -526,3 +526,16 @@ def drop_headers(msg: Message) -> None:
         if alike and not left and all(x.slots.get("colonies") for x in alike):
             msg.thread.used += d.spans
             msg.thread.drafts.remove(d)
+
+
+def named_behind(msg: Message, s: Statement, named: dict[str, object]) -> None:
+    """ "strips out of 10 and 11, | amitraz": what the treatment just told of was, where only its form was said."""
+    if not all(m.label in ("agent", "form", "comma", "filler", "round") for m in s.marks):
+        return
+    for d in msg.thread.lately(msg.first_draft):
+        told = d.kind == "treatment" and d.sentence == s.sentence and d.statement == msg.thread.statements - 1
+        if told and "agent" not in d.slots:
+            for slot, value in named.items():
+                if slot not in d.slots:
+                    d.put(slot, value, "named just after")
+            d.spans += [(m.s, m.e) for m in s.all("agent", "form")]

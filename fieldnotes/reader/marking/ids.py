@@ -16,7 +16,11 @@ def letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
     word = w[i]
     n = len(w)
     if word[0].isalpha() and word[-1].isdecimal():
-        if word in _NOT_IDS or (word[0] == "x" and "X" not in outfit.letters):
+        if (
+            word in _NOT_IDS
+            or (word == "to1" and i and is_number_word(w[i - 1]))
+            or (word[0] == "x" and "X" not in outfit.letters)
+        ):
             return None
         return colony_id(word), i + 1
     if i + 1 >= n:

@@ -113,11 +113,24 @@ def done(marks: list[Mark]) -> bool:
         )  # "it gets its cell"
         said = said or any(x.w == "theirs" and m.w in ("get", "got") for m, x in pairwise(marks))
     said = said or ("ratio" in labels and _fed(marks))
-    said = said or ("cols" in labels and _pair(marks)) or ("cue" in labels and _none_given(marks))
+    said = (
+        said or ("cols" in labels and (_pair(marks) or _half_named(marks))) or ("cue" in labels and _none_given(marks))
+    )
     return (
         (said and not (labels <= _HEADER_LABELS_OR_VERB and header_only(marks)))
         or {"same", "cols"} <= labels
         or {"rest", "date"} <= labels
+    )
+
+
+_HALVES = frozenset("half halves daughter daughters".split())
+
+
+def _half_named(marks: list[Mark]) -> bool:
+    """ "the other half is 79 | and both got a super": the name of what a split made says enough by itself."""
+    return any(
+        m.w.split()[-1] in _HALVES and x.w in ("is", "are") and y.label == "cols"
+        for m, x, y in zip(marks, marks[1:], marks[2:], strict=False)
     )
 
 
