@@ -645,6 +645,7 @@ def _leads(statement: Statement, ask: Mark) -> bool:
             before = statement.marks[k - 1] if k else None
             if (
                 not near
+                and not ask.w.startswith(("asked", "asks", "wonder"))  # "somebody asked whether sponges work"
                 and before is not None
                 and before.label == "w"
                 and before.w.isalpha()

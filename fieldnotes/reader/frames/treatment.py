@@ -248,7 +248,9 @@ def _round_given(statement: Statement) -> bool:
 
 
 def _only_named(statement: Statement, m: Mark) -> bool:
-    """ "the wash after the redtags": a treatment that is only spoken of."""
+    """ "the wash after the redtags", "a talk on oxalic", "formic doesn't work": a treatment that is only spoken of."""
+    if not statement.has("cols", "every", "hives", "yard", "unit", "number", "date") and _talked_of(statement, m):
+        return True
     k = index_of(statement, m) - 1
     while (k >= 0 and statement.marks[k].label in ("agent", "form")) or (
         k >= 0 and statement.marks[k].w in ("the", "our", "those", "all")
@@ -263,6 +265,19 @@ def _only_named(statement: Statement, m: Mark) -> bool:
             or any(x.v.get("does") == "inspect" for x in statement.marks)
         )
     )
+
+
+_TALK = listed("talk_of_treatments")
+_OF_ITS_WORK = listed("said_of_treatments")
+
+
+def _talked_of(statement: Statement, m: Mark) -> bool:
+    """Whether words of talk lead to the treatment, or it is the subject of what treatments do or are."""
+    k = index_of(statement, m)
+    if any(x.w.split()[0] in _TALK for x in statement.marks[max(0, k - 5) : k]):
+        return True
+    after = [x for x in statement.marks[k + 1 :] if x.label not in ("agent", "form", "filler", "cue")][:1]
+    return bool(after) and after[0].w in _OF_ITS_WORK
 
 
 def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mark], agents: list[Mark]) -> None:
