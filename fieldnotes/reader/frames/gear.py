@@ -370,10 +370,15 @@ def _seen_to(statement: Statement, m: Mark) -> bool:
     return looked or before.w in _SEEN_TO
 
 
+_SEEN_INSIDE = frozenset("brood bees eggs larvae queen pollen nectar".split())
+
+
 def _inside(statement: Statement, m: Mark) -> bool:
-    """ "she was up in the super in 58": where the queen or the bees are."""
+    """ "she was up in the super in 58", "they've got brood in the supers": where the queen, bees or brood are."""
     k = index_of(statement, m)
     before = [x.w for x in statement.marks[max(0, k - 3) : k]]
+    if m.v["item"] in ("super", "brood_box") and before[1:] == ["in", "the"] and before[0] in _SEEN_INSIDE:
+        return not any(x.v.get("dir") and x.w.split()[0] not in ("got", "they've") for x in statement.all("verb"))
     words = " ".join([*before, m.w])
     return m.v["item"] == "super" and any(f"{be} in the super" in words for be in ("was", "is", "'s", "up", "were"))
 

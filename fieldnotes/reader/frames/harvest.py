@@ -151,6 +151,10 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         if wet is not None and 13 <= number_of(wet).value <= 25 and amount_of(amounts[0])[1] in HONEY_UNITS:
             marks, percent = [amounts[0]], wet  # "Millpond 11 buckets 17.8%": so wet, it is honey
     draft = Draft("harvest")
+    if moisture is not None and number_of(moisture).value < 10 and moisture in statement.marks:
+        whole = neighbour(statement, index_of(statement, moisture), -1)
+        if whole is not None and whole.label == "number" and _DRIEST <= number_of(whole).value <= _WETTEST:
+            whole.v["n2"], moisture = number_of(moisture), whole  # "came out at eighteen one on the meter"
     if moisture is None and percent is None:
         moisture = _wet(statement, last)
     if moisture is None and amounts and amount_of(amounts[0])[1] in ("barrel", "bucket") and made:
@@ -272,5 +276,9 @@ def _wet(statement: Statement, last: Draft | None) -> Mark | None:
         if after is not None and after.label in ("item", "noun", "each", "unit", "days", "hives", "agent", "form"):
             continue
         if not number_of(m).whole or (spoken_of and before is not None and before.w in _BEFORE_WET):
+            return m
+        if before is not None and before.w == "at" and any(x.w.split()[0] == "came" for x in statement.marks[:k]):
+            if after is not None and after.label in ("number", "value") and not number_of(m).digits:
+                m.v["n2"] = number_of(after)  # "400 pounds came in at seventeen four"
             return m
     return None

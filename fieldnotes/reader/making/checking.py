@@ -523,6 +523,8 @@ def _none_given(msg: Message, s: Statement) -> bool:
         return False
     none = s.has("thing") or any(m.w == "one" for m in s.all("number", "w"))
     given = s.has("verb") or any(m.w.split()[-1] in ("get", "got") for m in cues(s, "not"))
+    words = {m.w for m in s.marks}
+    given = given or {"have", "yet"} <= words  # "46 doesn't have one yet"
     return none and given
 
 

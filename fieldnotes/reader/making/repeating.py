@@ -565,6 +565,11 @@ _ONCE_MORE = frozenset(
 _REPEATS = frozenset(["repeat", "redo", "again"])
 
 
+def _next_of_planned(s: Statement, last: Draft) -> bool:
+    """ "wens tonight, two grams a hive, | next round in a week": the one after that which is still to be given."""
+    return last.slots.get("state") == "planned" and "on" in last.slots and s.has("again")
+
+
 def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "vaped the nucs, one more next thursday", "…, repeat in a week": the same treatment on a day to come."""
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
@@ -582,7 +587,7 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         last is None
         or last.kind != "treatment"
         or last.slots.get("step") != "in"
-        or last.slots.get("state", "done") != "done"
+        or (last.slots.get("state", "done") != "done" and not _next_of_planned(s, last))
         or last.statement < msg.thread.statements - (2 if form_or_aside else 1)
         or (form is not None and last.slots.get("form") not in (None, form.v["form"]))
         or not (_told_again(s, stance) or ((one or dose) is not None and stance.ahead is not False))

@@ -127,7 +127,7 @@ def _subject_after_all(at: Place) -> bool:
         and (at.z.w in _FINE or at.z.label in ("fact", "change"))
     ):
         return True
-    told = predicate_follows(at.row, at.i)
+    told = predicate_follows(at.row, at.i) or (at.q is not None and at.q.w in ("she's", "she", "it's", "her"))
     if told and last.label == "filler" and at.m.v.get("hive") and done(at.marks):
         return True  # "and I took it all out um | hive thirteen lost her queen"
     if told and last.label == "method" and at.has("mites", "value", "clean"):
