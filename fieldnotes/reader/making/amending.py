@@ -321,6 +321,15 @@ def _said_just_before(msg: Message, s: Statement, last: Draft) -> bool:
     )
 
 
+def _of_the_row(msg: Message, cols: Mark, last: Draft) -> bool:
+    """ "guards went on the whole row today, | fifty five to sixty two": the ids of a row that is no whole yard."""
+    every = msg.before.first("every") if msg.before is not None else None
+    row = every is not None and every.w.split()[-1] in _ROWS and len(cols.v["ids"]) > 1
+    told = last.kind in _IN_COLONIES and last.slots.get("every_colony") and "except_colonies" not in last.slots
+    return bool(row and told) and last.statement == msg.thread.statements - 1
+
+
+_ROWS = frozenset(["row", "rows", "line", "lot", "bunch", "pallet"])
 _THAT_IS = frozenset("that's that'll they'll it'll they're it's".split())
 _THOSE = frozenset(["those", "these", "they"])
 
@@ -388,6 +397,7 @@ def the_ones_meant(msg: Message, s: Statement) -> bool:
             _counted_hives(last) == len(cols[0].v["ids"])
             or (_clean_ones(last) and s.has("pronoun"))
             or _said_just_before(msg, s, last)
+            or _of_the_row(msg, cols[0], last)
         )
         or last.line != s.line
         or any(m.label not in _NAMING and m.w not in _NAMING_WORDS for m in s.marks)

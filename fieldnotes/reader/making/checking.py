@@ -166,6 +166,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         and s.has("percent") is False
         and not (held.method and not held.cols and s.has("ordinal"))  # "the first had two and the second had none"
         and not (held.method and held.cols and (s.opens != "line" or held.cols_line == s.line))
+        and not (held.cols and counting and s.opens == "soft" and s.has("date") and s.marks[0].w == "and")
     ):
         return
     if cols:

@@ -23,6 +23,11 @@ _DID = frozenset("did got done finished took pulled".split())
 _BESIDE_DID = frozenset("and then but i we he she they i've we've on over there the in of at".split())
 
 
+def _needed(msg: Message, last: Draft) -> bool:
+    """ "all of larks needs wraps, | I did one to nine today": what was needed just before."""
+    return last.slots.get("state") == "planned" and last.statement == msg.thread.statements - 1
+
+
 def did_these(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "strips came out of the pond, | dov did one to twelve | and I did the nucs": who did how many of them."""
     verbs = s.all("verb")
@@ -31,7 +36,7 @@ def did_these(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         last is None
         or stance.state != "done"
         or last.kind not in ("treatment", "gear", "feed")
-        or last.slots.get("state", "done") != "done"
+        or (last.slots.get("state", "done") != "done" and not (verbs and verbs[0].w == "did" and _needed(msg, last)))
         or last.line != s.line
         or last.statement < msg.thread.statements - 2
         or len(verbs) != 1

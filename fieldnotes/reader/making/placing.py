@@ -471,12 +471,16 @@ def just_left_out(msg: Message, s: Statement) -> Mark | None:
         or before.marks[-1].label not in ("cols", "comma")
     ):
         return None
-    if first.w.split()[0] not in _POINTS_BACK and not any(against(m, first) for m in before.marks):
+    her = first.w.split()[0] in _COULD_NOT and s.marks[-1].label == "fact" and s.marks[-1].w.split()[-1] in _HER
+    if first.w.split()[0] not in _POINTS_BACK and not her and not any(against(m, first) for m in before.marks):
         return None
     cols = before.all("cols")
     return cols[-1] if cols and holding.is_exception(msg, before, cols[-1]) else None
 
 
+_COULD_NOT = frozenset("she he couldn't can't didn't never i we no".split())
+_HER = frozenset(["her", "queen"])
+"""How one ends that says of her that she was not found: "marked every queen but S9's, couldn't find her"."""
 _POINTS_BACK = frozenset("which that's it's its that who they're is was dead those these both they it neither".split())
 
 

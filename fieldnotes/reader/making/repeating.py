@@ -476,7 +476,7 @@ def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
-_NEEDS = frozenset("so but and still it them theirs that the ones one some".split())
+_NEEDS = frozenset("so but and still it them theirs that the ones one some too yet also as well by".split())
 
 
 def need_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -484,21 +484,28 @@ def need_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last = next(
         (d for d in reversed(msg.thread.lately(msg.first_draft)) if d.kind in ("treatment", "gear", "feed")), None
     )
+    one = [m for m in s.all("number") if m.w == "one"]
     if (
         last is None
         or last.slots.get("state", "done") != "done"
         or last.line != s.line
         or last.statement < msg.thread.statements - 2
         or stance.state != "planned"
-        or not s.has("pronoun", "thing")
+        or not (s.has("pronoun", "thing") or one)
         or not any("need" in m.w or "get" in m.w.split() for m in cues(s, "plan"))
         or any(
-            m.label not in ("cols", "cue", "pronoun", "thing", "date", "filler", "comma") and m.w not in _NEEDS
+            m.label not in ("cols", "cue", "pronoun", "thing", "date", "filler", "comma")
+            and m.w not in _NEEDS
+            and m not in one
             for m in s.marks
         )
     ):
         return False
-    finishing.finish(msg, i, s, stance, same_again(last, HOW_MUCH | {"approx"}))
+    draft = same_again(last, HOW_MUCH | {"approx"})
+    if one and draft.kind == "gear":
+        draft.put("count", 1, "needs one")  # "S5 got a second box | and S6 will need one by the weekend"
+        draft.spans.append((one[0].s, one[0].e))
+    finishing.finish(msg, i, s, stance, draft)
     return True
 
 

@@ -361,6 +361,10 @@ def _at_count(at: Place) -> Tail:
     if m.w == "half" and q is not None and q.w in ("is", "are", "was", "went") and len(marks) > 2:
         if marks[-1].w in ("new", "other") and marks[-2].w == "the" and at.soft is None and at.has("ignore"):
             return marks[-2:]  # "it was fixing to swarm | the new half is N2"
+    if m.label in ("number", "value") and marks[-1].w == "and" and at.has("mites", "value") and at.has("date"):
+        if at.cols and q is not None and q.label == "date" and len(marks) > 2 and marks[-2].label == "date":
+            m.label = "value"
+            return marks[-1:]  # "had twelve mites last week | and four today"
     none = m.label in ("number", "value") and "n" in m.v and m.v["n"].value == 0
     if none and at.cols and q is not None and q.w in ("in", "on", "for") and at.z is not None and at.z.label == "rest":
         return with_joins(marks)  # "one on nine | and none on the rest"
@@ -432,6 +436,9 @@ def _at_verb(at: Place) -> Tail:
     if m.w in _LOOK_AGAIN and marks[-1].label == "pronoun" and soft is None and at.q is not None:
         if at.q.label == "pronoun" and marks[-2:-1] and marks[-2].label == "w" and len(marks) > 4:
             return []  # "n two got a mated queen i caged her | check her in three days"
+    if m.w == "did" and marks[-1].w in ("i", "we") and at.has_cue("plan") and at.has("item", "form", "agent"):
+        if at.q is not None and at.q.label == "cols" and marks[-2:-1] and marks[-2].label not in ("cue", "person"):
+            return marks[-1:]  # "all of larks needs wraps | I did one through nine today"
     if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
         return None  # "spray on the splits n one and n three"
     if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
