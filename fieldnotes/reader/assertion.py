@@ -307,7 +307,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             and statement.has("agent", "form", "item", "feed", "queen_work", "queen_noun")
         )
         or (t == "" and _so_then(statement, when))
-        or (heading == "planned" and ahead is not False and not _today(when))
+        or (heading == "planned" and ahead is not False and not _today(when) and not _since(statement, date_mark))
         or (t == "" and ahead is None and _due_by(statement, date_mark))
         or (t == "" and when is not None and when.form == "weekday" and when.args[1] == "plain" and _i_make(statement))
         or (t == "" and _check_to_come(statement, when, today))
@@ -519,6 +519,12 @@ def _no_verb_ahead(statement: Statement, date_mark: Mark | None, today: date) ->
     return statement.marks[k - 1].w in ("in", "on") and placed
 
 
+def _since(statement: Statement, day: Mark | None) -> bool:
+    """ "strips in since Friday": done by then."""
+    k = index_of(statement, day) if day is not None else 0
+    return k > 0 and statement.marks[k - 1].w == "since"
+
+
 def _due_by(statement: Statement, day: Mark | None) -> bool:
     """ "strips out of 9 by the 12th": a day by which, and no verb that says it is over."""
     if day is None:
@@ -585,6 +591,7 @@ def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
     if when is not None and when.form == "dom" and statement.has("round", "item", "feed"):
         past, ahead = resolve(when, today, False), resolve(when, today, True)
         near = past is not None and ahead is not None and 2 * (ahead[0] - today).days < (today - past[0]).days
+        near = near and not any(m.w in ("had", "has", "was", "were") for m in statement.marks)
         return near and not statement.has("fact", "mites", "value", "person", "verb")  # "OAV on the 14th", on the 7th
     if when is None or when.form != "weekday" or when.args[1] != "plain":
         return False

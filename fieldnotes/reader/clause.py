@@ -131,7 +131,9 @@ def _take(now: _Open, row: list[Mark], i: int) -> None:
             if any(x.label == "cue" and x.v.get("cue") == "ask" for x in now.cur.marks):
                 now.start([])  # "who left the lid off | anyway it's fine, queen seen"
         now.soft = m
-        if m.label in ("filler", "comma") or m.w in _STRONG:
+        if m.label == "filler" and now.cur.marks and now.cur.marks[-1].w == "which":
+            now.soft = None  # "except nine which um is dead"
+        elif m.label in ("filler", "comma") or m.w in _STRONG:
             now.strong = True
         if len(now.cur.marks) >= LONGEST_STATEMENT:
             now.start([])

@@ -184,6 +184,8 @@ def numbers_by_ear(
             due = True  # "hive sixteen for hive two zero"
         elif _each_got(w, i, word, before, after) or _put_in(w, i, before, after, counted):
             due = True
+        elif word in ("to", "for") and after in ("oh", "um", "uh") and _counting(w, i) and _hive_before(w, i, letters):
+            due = True  # "n four one n five to oh and I caught the queen"
         elif word in ("to", "for") and after in _STOPS and _hive_before(w, i, letters) is not None:
             due = True  # the last words: "l eight five mites l twelve to"
         elif before == "valid" or is_number_word(before):
@@ -290,6 +292,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         and after in ("get", "gets", "got", "need")
     ):
         return True  # "n one through n for get cells"
+    if after == "point" and word in ("for", "to") and is_number_word(third) and before not in ("at", "was"):
+        return True  # "l six for point seven percent"
     if after in ("percent", "%", "per") and word == "for" and (after != "per" or third == "cent"):
         return True  # "ran for percent"
     if word == "for" and after in _PLURALS and (third in ("each", "apiece") or w[i + 2 : i + 4] in _A_HIVE):

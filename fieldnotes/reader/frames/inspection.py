@@ -83,7 +83,8 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
         looks = [
             m
             for m in statement.marks
-            if (m.label == "verb" and m.v.get("does") == "inspect") or (m.label == "check" and m.v.get("looks"))
+            if (m.label == "verb" and m.v.get("does") == "inspect" and not _thing_goes_in(statement, m))
+            or (m.label == "check" and m.v.get("looks"))
         ]
         if looks:
             draft.spans += [(m.s, m.e) for m in looks]
@@ -92,10 +93,19 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
         return None
     if not got and state in ("not_done", "conditional"):
         looks = [m for m in statement.marks if m.label == "verb" and m.v.get("does") == "inspect"]
+        looks = [m for m in looks if not _thing_goes_in(statement, m)]
         if looks and not statement.has("method", "check", "agent", "item", "feed"):
             draft.spans += [(m.s, m.e) for m in looks]
             return draft
     return draft if got else None
+
+
+def _thing_goes_in(statement: Statement, verb: Mark) -> bool:
+    """ "strips go into 40 on the 20th", "the supers will go in friday": they go in, and nobody to look."""
+    if verb.w.split()[-1] not in ("in", "into"):
+        return False
+    before = [m for m in statement.marks[: index_of(statement, verb)] if m.label not in ("cue", "filler", "comma")]
+    return bool(before) and before[-1].label in ("form", "item", "agent", "feed", "queen_noun", "thing", "number")
 
 
 def _nothing_else(statement: Statement) -> bool:

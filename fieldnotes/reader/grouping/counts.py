@@ -118,6 +118,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a sample")
     if m.w == "one" and _other_named(r, i):
         return Mark("w", m.s, m.e, "one")  # "six frames of brood in one and four in the other"
+    if q is not None and q.w in ("in", "on") and last == "cols" and _dealt_on(r, i):
+        return m  # "2 sponges in 54, 1 in 53", under a list of washes
     if not r.checking or _counts_things(q) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
@@ -188,6 +190,14 @@ def _of_a_sample(r: Row, i: int) -> bool:
         return False
     sized = bees.label == "number" and bees.v["n"].value in SAMPLES and id_of(bees) not in r.outfit.ids
     return sized or (bees.label == "sample" and (bees.v.get("bees") or bees.v["n"].value) >= _FEWEST)  # no "8/10 bees"
+
+
+def _dealt_on(r: Row, i: int) -> bool:
+    """Whether a thing of the trade was put in a colony right before, so many, and a colony follows again."""
+    far = r.at(r.on(r.on(i)))
+    given = [m for m in r.row[max(0, i - 6) : i] if m.label in ("form", "item", "stop", "line", "method", "mites")]
+    thing = bool(given) and given[-1].label in ("form", "item")
+    return thing and far is not None and far.label in ("number", "colony", "hive", "hives")
 
 
 def _counts_things(q: Mark | None) -> bool:

@@ -57,6 +57,8 @@ _LIKE_MAD = frozenset("over down up out like mad crazy back in".split())
 def _found_there(at: Spot) -> bool:
     """Whether what stands before "at" was seen or counted there, words like "over", "like mad" passed over."""
     k = at.i - 2
+    if at.r.row[k].w in ("is", "are") and "sign" in at.r.row[k - 1].v:
+        return True  # "the wasps are at thirteen"
     while k > 0 and at.i - k < 7 and (at.r.row[k].w in _LIKE_MAD or at.r.row[k].label == "filler"):
         k -= 1
     return k >= 0 and at.r.row[k].label in ("fact", "clean")

@@ -1033,6 +1033,7 @@ def yards_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     condition = next((m for m in s.all("cue") if m.v.get("cue") == "if"), None)
     listed = s.marks[: index_of(s, condition)] if condition is not None else s.marks
+    made_there = last.kind in ("gear", "treatment", "feed") and bool(last.slots.get("every_colony"))
     if (
         last.statement != msg.thread.statements - 1
         or not listed
@@ -1040,6 +1041,7 @@ def yards_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             m.label in ("yard", "comma")
             or m.w in ("yet", "done", "finished")
             or m.w in _BETWEEN_YARDS
+            or (m.w in _ALL_OF and made_there)
             or _but_not(m)
             or m is listed[-1]
             for m in listed
@@ -1097,6 +1099,8 @@ def each_yard(msg: Message, s: Statement, made: list[Draft]) -> None:
 
 
 _BETWEEN_YARDS = frozenset(["and", "&", "plus", "the", "at"])
+_ALL_OF = frozenset("all of off out from on in everything whole every".split())
+""" "supers off all of the pond and | off all of larks"."""
 
 
 def _over(msg: Message, drafts: list[Draft], yards: list[Mark], each: bool, state: str = "done") -> bool:

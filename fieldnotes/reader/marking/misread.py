@@ -25,6 +25,8 @@ _OF_THE_BANK = frozenset("has had holds is was needs looks got".split())
 _OF_MITES = frozenset(
     "wash washes roll rolls check checks count counts test tests load loads board boards drop".split()
 )
+_OF_CHECKS = _OF_MITES | frozenset("washed rolled washing rolling mite mites boards counted co2 varroa".split())
+_GIVEN = frozenset("strips strip pads pad supers super sponges patties feeders wafers excluders cells".split())
 _FIRST_YEAR = 1900
 """A number of queens from here on is the year they are of."""
 _ONE_THING = frozenset(
@@ -217,6 +219,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "2: 1, 5: 22": two hives and their counts
     if label == "queen_work" and atoms.w[i] == "new" and before in ("introduce", "introduced", "introducing"):
         return True  # "i introduce | new q in N1"
+    if label == "mites" and atoms.w[i] == "just" and not _GIVEN.isdisjoint(atoms.w[:i]):
+        return _OF_CHECKS.isdisjoint(atoms.w[:i])  # "strips in four to six and seven just the one"
     if label == "filler" and before == "as" and atoms.w[i] == "well":
         return True  # "as well"
     if (

@@ -1175,6 +1175,8 @@ def _at_thing(at: Place) -> Tail:
         return those
     if at.m.label in ("item", "agent", "form", "feed") and (day := _so_on_a_day(at)) is not None:
         return day
+    if at.m.label in ("item", "form") and at.marks[-1].w in ("there's", "theres") and at.has_cue("not"):
+        return at.marks[-1:]  # "nine didn't get one | there's strips in there still"
     tail = _after_yet(at)
     off = [x.w for x in at.marks[-2:]] in (["'s", "off"], ["is", "off"], ["are", "off"]) and at.has("honey", "item")
     if off and at.m.label in ("item", "agent", "form", "feed") and at.q is not None and at.q.w in AUX:
@@ -1202,6 +1204,9 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if last.w == "the" and at.cols and label in ("item", "agent", "form", "feed") and at.q is not None:
         if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
             return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
+    if label in ("item", "form") and last.label == "cols" and at.z is not None and not same_family(marks, at.m):
+        if at.q is not None and at.q.w in ("is", "are") and at.z.w in ("off", "on", "out", "in", "back"):
+            return []  # "a pound for forty through forty four | mouse guards are off every hive"
     if label in ("item", "agent", "form", "feed") and _excepted(marks) and not same_family(marks, at.m):
         return []  # "a pound on every hive bar forty one | oxalic vapor went in in january"
     if (
