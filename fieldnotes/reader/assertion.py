@@ -166,6 +166,18 @@ def _by_ending(m: Mark) -> str:
     return "base" if word in _BASE_WORDS else ""
 
 
+_DONE_LABELS = frozenset(["verb", "queen_work", "change", "method"])
+
+
+def _to_be_done(statement: Statement) -> Mark | None:
+    """The "be" of "to be released Sunday", "to be combined with 41"; None where no such words are."""
+    said = statement.marks
+    for k in range(1, len(said) - 1):
+        if said[k].w == "be" and said[k - 1].w == "to" and said[k + 1].label in _DONE_LABELS:
+            return said[k] if k < 2 or said[k - 2].w not in ("was", "were", "used", "seems", "seem") else None
+    return None
+
+
 def take_stance(statement: Statement, today: date, hemisphere: str, heading: str | None) -> Stance:
     """The stance of one statement by its own words; what its neighbours add is for the caller."""
     stance = Stance()
@@ -198,6 +210,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         and any(m.w == "to" for m in statement.marks[:6])
     ):
         plan = [dated]  # "back Saturday to pull supers"
+    if not plan and not nots and (be := _to_be_done(statement)) is not None:
+        plan = [be]
     if plan and plan[0].w.startswith("should") and _opening(statement) is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
     if cued and (but := _opening(statement)) is not None and but.v.get("cue") == "except" and but.w.endswith("not"):

@@ -15,7 +15,14 @@ from typing import Any, NamedTuple
 
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.grouping.colony import is_colony
-from fieldnotes.reader.grouping.counts import SAMPLES, count_or_sample, samples_of_one, two_halves, value_list
+from fieldnotes.reader.grouping.counts import (
+    SAMPLES,
+    count_or_sample,
+    samples_of_one,
+    two_halves,
+    value_list,
+    with_so_many_each,
+)
 from fieldnotes.reader.grouping.listing import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, number_in, sentence_has, whole
@@ -937,6 +944,8 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         return _Found([bare[0]], bare[1], "cols", owed)
     if typed := typed_list(r, i):
         return _Found([typed[0]], typed[1], "cols", owed)
+    if alike := with_so_many_each(r, i):
+        return _Found([alike[0]], alike[1], "cols", 0)
     if counts := samples_of_one(r, i) or two_halves(r, i) or value_list(r, i):
         return _Found(counts[0], counts[1], "value", owed)
     return None

@@ -28,6 +28,21 @@ REACH = 80
 """How many marks around a mark are looked at, at most: the time a note takes grows with its length only."""
 
 
+_GEAR_VERBS = frozenset(["super", "wrap", "unwrap", "wrap up"])
+
+
+def done_with_it(m: Mark, before: Mark | None) -> bool:
+    """Whether a thing's name is the verb for putting it on or taking it off: "need to super nine", "didn't wrap 7"."""
+    if m.label != "item" or m.w not in _GEAR_VERBS or before is None:
+        return False
+    return (before.label == "cue" and before.v.get("cue") in ("plan", "not") and before.w not in _NO_VERB) or (
+        before.label == "w" and before.w == "to"
+    )
+
+
+_NO_VERB = frozenset("no not without needs need wants want due".split())
+
+
 def is_others(m: Mark) -> bool:
     """ "the other five", "those other two"."""
     return m.label == "pronoun" and "n" in m.v and "other" in m.w.split()

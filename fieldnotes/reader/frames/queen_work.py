@@ -120,9 +120,12 @@ def queen_work(statement: Statement) -> list[Draft]:
             "marked",
         ):
             other = statement.has("item", "form", "feed", "agent", "unit")
-            each = step == "cells_placed" and not other  # "cells put in two apiece"
+            dealt = step in ("caught", "introduced") and statement.has("cols")  # "queens caught in N1 and N3, one each"
+            each = (step == "cells_placed" or dealt) and not other  # "cells put in two apiece"
             loose = [x for x in statement.all("number", "value") if each or not said_of_each(statement, x)]
-            if loose and step in ("grafted", "caught", "banked", "cells_placed"):
+            if dealt and step == "introduced":
+                loose = [x for x in loose if said_of_each(statement, x)]
+            if loose and (dealt or step in ("grafted", "caught", "banked", "cells_placed")):
                 number, by = loose[0].v["n"], loose[0]
         if number is not None and number.value > 0:
             draft.put("count", tidy(number.value), by.rule)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import Row, id_of, sentence_has, whole
+from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, sentence_has, whole
 from fieldnotes.reader.mark import REACH, Mark
 from fieldnotes.reader.numbers import Number
 
@@ -56,6 +56,21 @@ def two_halves(r: Row, i: int) -> tuple[list[Mark], int] | None:
         counts = [Mark("value", x.s, x.e, x.w, dict(x.v), "count in that order") for x in (c, d)]
         return [cols, comma, *counts], i + 7
     return None
+
+
+def with_so_many_each(r: Row, i: int) -> tuple[Mark, int] | None:
+    """ "washes on 40 and 41, 3 mites each": colonies, all with the same count."""
+    run: list[Mark] = []
+    j = end = i
+    while len(run) < REACH and (m := r.at(j)) and m.label == "number" and r.outfit.could_be(id_of(m)):
+        run.append(m)
+        j = end = j + 1
+        while (c := r.at(j)) and (c.label == "comma" or c.w == "and"):
+            j += 1
+    mites, each = r.at(j), r.at(j + 1)
+    if len(run) < 2 or mites is None or mites.label != "mites" or each is None or each.label != "each":
+        return None
+    return colonies_of(run, bare=True), end
 
 
 def value_list(r: Row, i: int) -> tuple[list[Mark], int] | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import NP, PREPS, id_of, rises_to_colony, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import Mark, done_with_it
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
 _FEW = 10
@@ -30,6 +30,8 @@ def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
         return _after_treatment(at, p)
     if p.label in ("queen_work", "change"):
         return _after_change(at, p, subject)
+    if p.label == "item" and done_with_it(p, at.pp) and not (at.q is not None and at.q.label in NP):
+        return True  # "need to super nine", "didn't wrap seven"
     if subject and at.q is not None and at.q.w == "the":
         return True  # "got two supers | seventy six the feeder's off"
     return _after_thing_or_yard(at, p)

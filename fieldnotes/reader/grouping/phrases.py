@@ -645,6 +645,24 @@ def _measured(at: Spot) -> bool | None:
     return True if given and p and (p.w in ("and", "then") or p.label in ("each", "amount", "ratio")) else None
 
 
+def _row_with_count_of_things(at: Spot) -> bool | None:
+    """ "supers on 70 71, 2 each. 75 1 super.": a line of its own, the colony and how many things it got."""
+    p, q, z = at.p, at.q, at.z
+    opens = p is None or p.label in ("stop", "line")
+    if not opens or q is None or z is None or not at.number.digits or q.label != "number":
+        return None
+    few = q.v["n"].digits and q.v["n"].value <= _FEW and at.r.outfit.could_be(id_of(at.m))
+    return True if few and z.label in _THINGS and not at.r.checking else None
+
+
+def _to_be_done(at: Spot) -> bool | None:
+    """ "9 to be requeened next week": the hive that opens the line."""
+    q, z = at.q, at.z
+    opens = at.p is None or at.p.label in ("stop", "line") or at.p.w in ("-", "*", "•")
+    waits = q is not None and q.w == "to" and z is not None and z.w == "be" and at.r.outfit.could_be(id_of(at.m))
+    return True if opens and waits and at.number.digits else None
+
+
 def _only_these(at: Spot) -> bool | None:
     """ "light: 43 and 49 | empty just fifty eight"."""
     p, q, pp = at.p, at.q, at.pp
@@ -1153,6 +1171,8 @@ ROWS: tuple[Question, ...] = (
     _told_in_brackets,
     _in_brackets,
     _row_of_amount,
+    _row_with_count_of_things,
+    _to_be_done,
     _measured,
     _so_many_each,
     _dealt_out,

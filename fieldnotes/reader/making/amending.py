@@ -571,6 +571,18 @@ def due_then(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 _POINTS_BACK = frozenset(["that", "that's", "thats", "which", "this", "one"])
 
 
+def _gets_to(s: Statement) -> bool:
+    """ "76 and 77 I'll get tomorrow", "forty six we'll finish friday": those named first, and a day and no thing."""
+    for k, m in enumerate(s.marks):
+        before, after = neighbour(s, k, -1), neighbour(s, k, 1)
+        if m.w in ("get", "finish", "hit") and before is not None and before.v.get("cue") == "plan":
+            if after is not None and after.w == "to":
+                after = neighbour(s, k + 1, 1)
+            named = any(x.label == "cols" for x in s.marks[:k])
+            return named and after is not None and after.label == "date"
+    return False
+
+
 def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
     if stance.state != "planned" or any(m.v.get("does") in ("treat", "feed") for m in s.all("verb")):
@@ -585,6 +597,7 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     ):
         return False
     counting = named and msg.held.method is not None and any(m.w == "get" for m in s.marks)
+    counting = counting or _gets_to(s)
     if not counting and not any(
         (m.label == "verb" and m.v.get("does") == "do" and not (m.w == "done" and m is s.marks[0]))
         or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))

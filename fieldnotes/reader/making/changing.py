@@ -62,6 +62,16 @@ def marked_so(msg: Message, s: Statement, draft: Draft) -> bool:
     return True
 
 
+def of_queens_caught(msg: Message, s: Statement, draft: Draft) -> bool:
+    """ "caught six queens at the pond, marked them all white": the queens in hand, and no colony of theirs is known."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if last is None or last.kind != "queen_work" or last.sentence != s.sentence or s.has("cols", "rest"):
+        return False
+    in_hand = last.slots["step"] in ("caught", "marked", "clipped") and "colonies" not in last.slots
+    them = any(m.w.split()[0] in ("them", "all", "every", "both") for m in s.all("pronoun", "every"))
+    return in_hand and them and draft.slots["step"] in ("marked", "clipped")
+
+
 _CARRIES = listed("carrying")
 
 

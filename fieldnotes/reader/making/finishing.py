@@ -38,6 +38,9 @@ def finish(
         draft.put("state", "planned", "a day to come")  # nothing has been done on it yet
     if stance.state == "not_done" and draft.kind == "gear" and draft.slots.get("count") == 1:
         del draft.slots["count"]  # "haven't given twenty a super yet": none was given, so there is no number
+    if stance.state == "not_done" and draft.kind == "treatment" and draft.slots.get("amount") == 1:
+        for slot in ("amount", "unit"):  # "47 didn't get a wafer"
+            draft.slots.pop(slot, None)
     if stance.state != "done":
         draft.put("state", stance.state, "cue")
         for m in s.all("cue"):

@@ -38,8 +38,22 @@ def orders(s: Statement) -> bool:
     return needed and "more" in [m.w for m in before] and not s.has("yard") and ("on" not in after or "truck" in after)
 
 
+_SOME_THING = frozenset("a an new more some the another extra my our".split())
+
+
+def _gets_thing(s: Statement) -> bool:
+    """ "get new drill bits by mar 1", "get a new hive tool": something to buy or fetch, and nothing done to a hive."""
+    first = next((m for m in s.marks if m.label not in ("filler", "comma") and m.w not in BULLETS), None)
+    if first is None or first.w != "get" or s.has_head or s.has("cols", "cue", "every", "rest"):
+        return False
+    after = neighbour(s, index_of(s, first), 1)
+    return after is not None and after.label == "w" and after.w in _SOME_THING
+
+
 def imperative(s: Statement) -> bool:
     """ "someone bring the long ladder Saturday": an order with a day, or said to somebody."""
+    if _gets_thing(s):
+        return True
     words = [
         m
         for m in s.marks
@@ -200,7 +214,7 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     heading = stance.state == "planned" and not plans and s.opens == "line" and msg.headed[i] == "planned"
     if not plans and not heading and imperative(s):
         stance.state = "planned"
-        plans = [next(m for m in s.marks if _job(m))]
+        plans = [next(m for m in s.marks if _job(m) or m.w == "get")]
         at_verb = True
     else:
         at_verb = False

@@ -92,6 +92,13 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return False
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
         return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
+    if (
+        label == "pronoun"
+        and atoms.w[i] == "all"
+        and is_number(atoms.w[j - 1])
+        and atoms.w[j : j + 1] in (["mites"], ["mite"])
+    ):
+        return True  # "co2 tests on 1, 2 and 3, all 4 mites"
     if label == "filler" and j == i + 1 and atoms.w[i] == "over":
         return j < len(atoms.w) and atoms.w[j] not in _OVER_ENDS  # "over three percent", "over the landing board"
     if (

@@ -91,6 +91,14 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return None  # "light ones two five and nine"
     if marks[-1].w in ("just", "only") and len(marks) > 1 and marks[-2].label == "fact" and not predicate:
         return None  # "empty just fifty eight"
+    if (
+        predicate
+        and not complete
+        and not is_governed
+        and at.has("pronoun")
+        and any(x.label == "days" and "stay" in x.w for x in marks)
+    ):
+        return glue_tail(marks)  # "they stay in fourteen days and | hive five is hot"
     if not complete and not is_governed and _was_not_to_be(at):
         return header_tail(marks)  # "… which I did not see coming | fifty six had seven"
     if (
@@ -127,6 +135,8 @@ def _subject_after_all(at: Place) -> bool:
         and (at.z.w in _FINE or at.z.label in ("fact", "change"))
     ):
         return True
+    if last.label == "filler" and person_follows(at.row, at.i) and done(at.marks) and not at.cols:
+        return True  # "marked her blue um | fifty four I couldn't find the queen"
     told = predicate_follows(at.row, at.i) or (at.q is not None and at.q.w in ("she's", "she", "it's", "her"))
     if told and last.label == "filler" and at.m.v.get("hive") and done(at.marks):
         return True  # "and I took it all out um | hive thirteen lost her queen"

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark, is_others
+from fieldnotes.reader.mark import Mark, done_with_it, is_others
 from fieldnotes.reader.parting.about import (
     AUX,
     GLUE_WORDS,
@@ -259,6 +259,9 @@ def _at_cue(at: Place) -> Tail:
         return glue_tail(marks)  # "two pads each in one to nine | couldn't reach the rest"
     if kind == "not" and marks[-1].label == "each" and m.w.split()[0] in _DENIES and done(marks):
         return []  # "formic at heath two pads each | didn't put any in nine"
+    if kind == "not" and at.cols and at.q is not None and done_with_it(at.q, m) and at.z is not None:
+        if at.z.label == "cols" and m.w.split()[0] not in ("no", "not"):
+            return glue_tail(marks)  # "one on l nine and l ten um | didn't super l eleven"
     if kind == "not" and m.w.startswith("skip") and at.cols and has_verb(marks) and at.soft is not None:
         return glue_tail(marks)  # "gave eight twenty five because it's a single | and skipped nine"
     if kind in ("not", "plan"):
@@ -1015,6 +1018,8 @@ def _at_word(at: Place) -> Tail:
     if m.w in _RINGS and last.w == "and" and at.q is not None and (at.q.w in _WHOM or at.q.label == "person"):
         if (first_word(marks) in _JOBS or at.has_cue("plan")) and not at.has("cols", "verb"):
             return glue_tail(marks)  # "sharpen the tools oh and | call the vet back"
+    if last.w in ("i'm", "we're") and len(marks) > 2 and _job_on_a_day(at):
+        return glue_tail(marks)  # "so I closed it up | I'm calling the inspector tomorrow"
     if last.w in ("i'm", "we're") and m.w.endswith("ing") and len(marks) > 1 and not at.has("fact"):
         joined = marks[-2].label in ("filler", "comma") or marks[-2].w == "and"
         return (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import Mark, done_with_it
 from fieldnotes.reader.parting.about import GOVERNORS, person_follows, predicate_follows
 
 _AFTER_CUES = listed("passed_over") | {"for", "with", "on", "in", "to"}
@@ -87,8 +87,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return False  # "eleven got two strips of amitraz | twelve got one"
     if p.label in ("agent", "form") and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
         return False  # "dribbled nine oxalic um | ten is weak"
-    if p.label == "item" and p.w.endswith("ed"):
-        return True  # "wrapped hives one through nine"
+    if p.label == "item" and (p.w.endswith("ed") or done_with_it(p, back[-2] if len(back) > 1 else None)):
+        return True  # "wrapped hives one through nine", "need to super nine"
     if p.label == "form" and p.v.get("treats") and cols.v.get("hive") and len(back) > 1 and back[-2].v.get("cue"):
         return True  # "i did not vape hive three"
     if p.label in ("agent", "form", "feed", "item", "honey") and not cols.v.get("hive"):

@@ -32,6 +32,8 @@ def _joins(m: Mark) -> bool:
 def glue_tail(marks: list[Mark]) -> list[Mark]:
     """Fillers, joining words and pronouns at the end: they belong to what comes next."""
     k = _person_at_end(marks)
+    if k == len(marks) and k > 2 and [m.w for m in marks[-2:]] == ["to", "be"] and _joins(marks[-3]):
+        k -= 2  # "new queen introduced, to be | released sunday"
     while k > 0 and _is_glue(marks, k - 1):
         k -= 1
         if marks[k].label == "w" and marks[k].w == "to" and k > 0 and marks[k - 1].label == "date":
