@@ -32,6 +32,7 @@ class _Table:
     columns: list[str]
     methods: dict[int, Mark]  # the methods of several columns of counts
     forms: dict[int, Mark]  # "strip" over cells that name the agent alone
+    days: dict[int, Mark]  # the days over columns of counts
     above: list[list[Mark]] = field(default_factory=list)  # the cells of the row above, which ditto marks repeat
 
 
@@ -52,6 +53,11 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
         if headed is not None:
             table = headed
             said = [m for m in line if m.label in ("sample", "yard") or (m.label == "method" and not table.methods)]
+            said += [
+                Mark("sample", a.s, b.e, f"{a.w} {b.w}", {"bees": int(b.v["n"].value)}, "sample over a column")
+                for a, b in pairwise(line)
+                if _of_so_many(a, b)
+            ]
             if said:
                 out += [m for m in line if m.label == "line"] + said
             elif line[0].w == "¶¶" and below[0].label == "line":
@@ -84,6 +90,9 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
             continue
         rows = _cells(below, sign)
         named = [column_of(c) for c in cells]
+        if len(rows) == len(cells) + 1 and _names_colony(rows[0]) and all(map(_is_day, cells)):
+            cells = [[], *cells]  # days over columns of counts
+            named = ["colony", *named]
         if (
             len(rows) > 1
             and named[0] is None
@@ -108,7 +117,8 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
         methods = {k: m for k, c in enumerate(cells) if columns[k] == "method" for m in c[:1]}
         methods = methods if len(methods) > 1 else {}
         forms = {k: m for k, c in enumerate(cells) if columns[k] == "other" for m in c if m.label == "form"}
-        return _Table(sign, [c[0].s - first if c else 0 for c in cells], columns, methods, forms)
+        days = {k: c[0] for k, c in enumerate(cells) if columns[k] == "day"}
+        return _Table(sign, [c[0].s - first if c else 0 for c in cells], columns, methods, forms, days)
     return None
 
 
@@ -212,10 +222,18 @@ def _gap(a: Mark, b: Mark) -> bool:
     return b.s - a.e > 1 and a.label != "line" and b.label != "line"
 
 
+def _is_day(cell: list[Mark]) -> bool:
+    return len(cell) == 1 and cell[0].label == "date"
+
+
 def column_of(cell: list[Mark]) -> str | None:
     """The column a heading cell names; None where it is no heading."""
     if cell and all(m.label == "method" for m in cell):
         return "method"
+    if _is_day(cell):
+        return "day"
+    if any(_of_so_many(a, b) for a, b in pairwise(cell)):
+        cell = [m for m in cell if m.label != "number"]  # "mites in 300, alcohol wash"
     words = [w for m in cell for w in m.w.split() if w.isalpha() or w == "#"]
     if not words or any(m.label in ("number", "colony") for m in cell):
         return None
@@ -233,6 +251,14 @@ def column_of(cell: list[Mark]) -> str | None:
     return _COLUMNS.get(words[0]) or _COLUMNS.get(joined)
 
 
+def _of_so_many(a: Mark, b: Mark) -> bool:
+    """Whether "in 300" stands there, as it does over a column of mites."""
+    return a.w in ("in", "of") and b.label == "number" and b.v["n"].value >= _FEWEST_BEES
+
+
+_FEWEST_BEES = 50
+
+
 def _row(line: list[Mark], cells: list[list[Mark]], table: _Table, outfit: Outfit) -> list[Mark]:
     out: list[Mark] = [m for m in line if m.label == "line"]
     first: list[Mark] = []
@@ -248,6 +274,11 @@ def _row(line: list[Mark], cells: list[list[Mark]], table: _Table, outfit: Outfi
                 day.v["after"] = days[0][1].v["value"]
             days.append([Mark("w", day.s, day.s, column), day])
             continue
+        if column == "day":
+            if counts := cell_below(cell, "mites"):
+                day = replace(table.days[k], s=counts[0].s, e=counts[0].s)
+                days.append([Mark("comma", day.s, day.s, ","), *counts, day])
+            continue
         given = cell_below(cell, column)
         if k in table.forms and any(m.label == "agent" for m in cell) and not any(m.label == "form" for m in cell):
             given = [*given, replace(table.forms[k], s=cell[-1].e, e=cell[-1].e)]
@@ -260,8 +291,9 @@ def _row(line: list[Mark], cells: list[list[Mark]], table: _Table, outfit: Outfi
                 )
             rest += given
     if days:
-        # columns "in" and "out": a statement for each day
-        line_mark = next((m for m in line if m.label == "line"), Mark("line", first[0].s, first[0].s, "¶"))
+        # columns "in" and "out", or of several days: a statement for each day
+        at = days[0][0].s
+        line_mark = next((m for m in line if m.label == "line"), Mark("line", at, at, "¶"))
         parts = [[*first, *rest, *day] for day in days]
         joined = parts[0]
         for part in parts[1:]:

@@ -80,7 +80,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "written_i": (0.99, 0.99, 0.965, 0.845),
     "written_j": (0.995, 0.99, 0.975, 0.905),
     "written_jj": (0.99, 0.99, 0.985, 0.96),
-    "written_k": (0.965, 0.96, 0.91, 0.87),
+    "written_k": (0.99, 0.99, 0.97, 0.93),
     "written_kk": (0.995, 0.99, 0.955, 0.92),
     "written_m": (0.995, 0.99, 0.975, 0.885),
     "written_n": (0.99, 0.99, 0.965, 0.825),

@@ -122,7 +122,7 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
             atoms.add("{clock}", heard, i, clock)
             plain_from = i = clock
             continue
-        when = date_at(w, i, day_first)
+        when = date_at(_in_its_column(heard, i) if numeric else w, i, day_first)
         if when:
             plain_from = i = atoms.take("{date}", heard, i, when)
             continue
@@ -220,6 +220,14 @@ def _openers(outfit: Outfit) -> tuple[frozenset[str], frozenset[str]]:
         others = number_openers() | frozenset(speech().letters) | outfit.low_letters | {"at"}
         outfit.openers = (others | date_openers(), frozenset(x for x in date_openers() - others if len(x) > 1))
     return outfit.openers
+
+
+def _in_its_column(heard: Heard, i: int) -> list[str]:
+    """The words up to a wide gap after a month: "10 Aug    25 Sep" over two columns are two days."""
+    k = i + 1
+    if k + 1 < len(heard.w) and heard.w[k].isalpha() and heard.s[k + 1] - heard.e[k] > 1:
+        return heard.w[: k + 1]
+    return heard.w
 
 
 def _apart(heard: Heard, i: int, found: tuple[str, int], outfit: Outfit) -> bool:
