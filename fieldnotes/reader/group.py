@@ -347,12 +347,20 @@ def _times(row: list[Mark]) -> None:
 
 
 def _dashed_counts(row: list[Mark]) -> None:
-    """ "washes: H1-3, H2-11, H3-0": colonies and their counts, since as ranges they would run into one another."""
+    """ "washes: H1-3, H2-11, H3-0", "boards: 1-12, 2-3, 5-40": colonies and their counts, since as ranges they would
+    run into one another.
+    """
     at = [
         k
         for k in range(len(row) - 2)
-        if row[k].label == "colony" and row[k + 1].w == "-" and row[k + 2].label == "number" and whole(row[k + 2])
+        if (row[k].label == "colony" or (row[k].label == "number" and row[k].v["n"].digits and whole(row[k])))
+        and row[k + 1].w == "-"
+        and row[k + 2].label == "number"
+        and row[k + 2].v["n"].whole
     ]
+    listed = {k for k in at if k + 4 in at and row[k + 3].label == "comma"}
+    listed |= {k + 4 for k in listed}
+    at = [k for k in at if row[k].label == "colony" or k in listed]
     ends = [(number_in(row[k]), row[k + 2].v["n"].value) for k in at]
     crossed = any(b <= a for a, b in ends) or any(later[0] <= one[1] for one, later in pairwise(ends))
     if len(at) < 2 or not crossed:

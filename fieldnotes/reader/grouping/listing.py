@@ -230,10 +230,17 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             return [k]
     if id_of(c) in of.ids:
         return []  # "checked one through six | two and five are light"
+    if r.checking and _counted_before(of) and c.v["n"].digits and c.v["n"].value > number_in(r.row[j]):
+        q = r.at(r.on(k))
+        higher = q is not None and q.label == "number" and q.v["n"].value > c.v["n"].value
+        if q is None or higher or q.label in ("stop", "line", "comma", "date") or q.w in ("(", "on", "in", "and"):
+            return [k]  # "no mites in 40 41 42"
     if not r.checking and not of.letter and _extends(r, k, of.letter):
         q = r.at(k + 1)
         if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in _SAID_OF_LIST:
             return [k]
+        if c.v["n"].digits and id_of(c) in r.outfit.ids and (q.label == "date" or q.w == "with"):
+            return [k]  # "treat 43 44 fri", "treated 43 44 w formic"
         if q.label == "amount" and "n" in q.v and c.v["n"].digits and id_of(c) in r.outfit.ids:
             return [k]  # "feed: 41 | 42 2 gal"
         each = r.at(k + 2)
@@ -249,6 +256,13 @@ def _in_word_after_figures(m: Mark, after: Mark) -> bool:
     """Whether a number in a word follows one in figures: typed so, the one is an id and the other a count."""
     numbers = m.label == after.label == "number"
     return numbers and bool(m.v["n"].digits) and not after.v["n"].digits
+
+
+def _counted_before(of: _Listing) -> bool:
+    """Whether the count of all of them stands before the list ("no mites in")."""
+    k = of.r.back(of.first)
+    counted = of.r.at(of.r.back(k)) if k > 0 and of.r.row[k].w in ("in", "on", "from", "for") else None
+    return counted is not None and counted.label in ("clean", "mites")
 
 
 def _rechecked(of: _Listing, j: int, k: int) -> bool:

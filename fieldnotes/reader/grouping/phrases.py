@@ -339,6 +339,17 @@ def _treated_at_line_start(at: Spot) -> bool | None:
     return True if treated and starts_line(at.r, at.i) else None
 
 
+def _done_to(at: Spot) -> bool | None:
+    """ "9 n 10 fed 1 gal", "12 and 14 treated with formic": colonies at the start, and what was done to them."""
+    p, after = at.p, at.after
+    opens = p is None or p.label in ("stop", "line")
+    if not opens or after is None or after.label != "verb" or after.v.get("does") not in ("feed", "treat"):
+        return None
+    if after.v.get("tense") != "past" or not at.number.digits:
+        return None
+    return True if at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def _reported_count(at: Spot) -> bool | None:
     """ "gave me 12"; in a run of checks also after a word of reporting ("board says 12")."""
     p, pp, q = at.p, at.pp, at.q
@@ -642,6 +653,10 @@ def _measured(at: Spot) -> bool | None:
     """ "nine got half a gallon and | eleven a quart": no number counts what has a number already."""
     p, after = at.p, at.after
     given = after and after.label == "amount" and (after.w.startswith(("a ", "an ", "half ")) or "n" in after.v)
+    pp = at.pp
+    if given and p and p.label == "comma" and pp and pp.label in ("amount", "ratio", "feed", "each"):
+        if after is at.q and id_of(at.m) in at.r.outfit.ids and sentence_has(at.r, at.i, "verb", "feed"):
+            return True  # "fed 73 2 gal, 72 1 gal"
     return True if given and p and (p.w in ("and", "then") or p.label in ("each", "amount", "ratio")) else None
 
 
@@ -1140,6 +1155,7 @@ COUNTS_AND_CUES: tuple[Question, ...] = (
     _threshold,
     _named_after_change,
     _treated_at_line_start,
+    _done_to,
     _reported_count,
     _planned_with_date,
     _before_sample,

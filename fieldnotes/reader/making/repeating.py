@@ -585,7 +585,8 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     form = s.first("form") if s.has("ordinal") else None
     one, dose = _nth_one(s), _as_much_more(s)
     form_or_aside = form is not None
-    if form is None and last is not None and last.kind in ("inspection", "conditions") and _redo(s):
+    aside = last is not None and last.kind == "conditions" and s.has("again")  # "34F no wind. next one 12/20"
+    if form is None and last is not None and last.kind in ("inspection", "conditions") and (aside or _redo(s)):
         last = next((d for d in reversed(msg.thread.drafts[-3:-1]) if d.kind == "treatment"), None)
         form_or_aside = True  # "strips in n one, no brood in it, so | gonna do it again in a week"
     elif form is not None:  # "one pad each cause it's hot | second pad a week from monday"
@@ -595,7 +596,7 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or last.kind != "treatment"
         or last.slots.get("step") != "in"
         or (last.slots.get("state", "done") != "done" and not _next_of_planned(s, last))
-        or last.statement < msg.thread.statements - (2 if form_or_aside else 1)
+        or last.statement < msg.thread.statements - (4 if aside else 2 if form_or_aside else 1)
         or (form is not None and last.slots.get("form") not in (None, form.v["form"]))
         or not (_told_again(s, stance) or ((one or dose) is not None and stance.ahead is not False))
         or any(

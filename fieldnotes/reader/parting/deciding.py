@@ -697,7 +697,11 @@ def _at_rest(at: Place) -> Tail:
 
 
 def _only_those(marks: list[Mark]) -> bool:
-    """Whether colonies alone are named, or said to be in, on, off or out: "one to nine are out", "s two and s nine"."""
+    """Whether colonies alone are named, or said to be in, on, off or out: "one to nine are out", "s two and s nine";
+    also with their day, after others ("1-6 today, | 7-12 thurs, | rest next week").
+    """
+    if [m.label for m in marks if m.label != "comma"] == ["cols", "date"]:
+        return True
     plain = all(
         x.label in ("cols", "comma", "filler") or x.w in ("and", "are", "is", "were", "was") for x in marks[:-1]
     )
