@@ -306,7 +306,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         named = s.all("agent")[0]  # "formic. 2 pads in 10 tomorrow"
         keep = {k: v for k, v in named.v.items() if k in ("agent", "form", "product")}
         treating.named_behind(msg, s, keep)
-        msg.thread.last_treatment = Draft("treatment", keep, [(named.s, named.e)], sentence=s.sentence, line=s.line)
+        why = dict.fromkeys(keep, named.rule)
+        msg.thread.last_treatment = Draft("treatment", keep, [(named.s, named.e)], why, s.sentence, s.line)
     if promising.orders(s):
         return made
     treated = treatment(s, treating.pointed_treatment(msg, s))

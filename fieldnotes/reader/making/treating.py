@@ -385,7 +385,8 @@ def asked_after(msg: Message, s: Statement) -> None:
     keep = {k: v for m in s.all("agent", "form") for k, v in m.v.items() if k in ("agent", "form", "product")}
     if keep:
         spans = [(m.s, m.e) for m in s.all("agent", "form")]
-        msg.thread.last_treatment = Draft("treatment", keep, spans, sentence=s.sentence, line=s.line)
+        why = dict.fromkeys(keep, "what was named before")
+        msg.thread.last_treatment = Draft("treatment", keep, spans, why, s.sentence, s.line)
 
 
 def of_named(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
@@ -418,7 +419,8 @@ def found(msg: Message, s: Statement) -> None:
     ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), msg.held.yard, msg.outfit)
     spans = [(m.s, m.e) for m in s.all("agent", "form", "cols")]
     place = {"colonies": ids} | ({"yard": yard} if yard else {})
-    msg.thread.last_treatment = Draft("treatment", keep | place, spans, sentence=s.sentence, line=s.line)
+    why = dict.fromkeys(keep | place, "what was found")
+    msg.thread.last_treatment = Draft("treatment", keep | place, spans, why, s.sentence, s.line)
 
 
 def unknown_word(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
