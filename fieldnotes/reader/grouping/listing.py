@@ -288,6 +288,16 @@ def _counts_of_checks(of: _Listing, k: int) -> bool:
     return bool(number.value > 1 and follow == number.value)
 
 
+def _only_so_many(r: Row, i: int) -> bool:
+    """Whether a bare number follows the "only" at `i`, and nothing that it counts."""
+    k = r.on(i)
+    while (m := r.at(k)) is not None and m.w in ("the", "got", "gets"):
+        k = r.on(k)
+    after = r.at(k + 1)
+    bare = after is None or after.label not in ("item", "form", "agent", "feed", "noun", "unit", "amount")
+    return m is not None and m.label == "number" and bare
+
+
 def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     """Whether the colony at `k`, though joined to the list, begins a statement of its own."""
     r = of.r
@@ -295,6 +305,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     owned = r.at(r.on(r.on(k)))
     if q is not None and q.w == "'s" and owned is not None and owned.label in ("item", "form", "agent"):
         return False  # "53 and 54's supers"
+    if of.governed and q is not None and q.w in ("only", "just") and not r.checking and _only_so_many(r, r.on(k)):
+        return True  # "two each on forty to fifty and | fifty one only the one"
     if q is not None and q.label not in ("stop", "line", "comma") and _as_id(c, of.letter, r.outfit) in of.ids:
         return True  # "thirteen through seventeen and | fourteen had beetles"
     if of.governed and q is not None and q.w in ("i", "we") and owned is not None and owned.w in _PASSED_OVER:

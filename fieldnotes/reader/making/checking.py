@@ -112,7 +112,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             held.method, held.board_days = method.v["method"], None
             held.bees = held.bees if held.bees_by_any or told_nearer else None
     sample = s.first("sample")
-    if sample is not None and "per_100" not in drafts[0].slots:
+    heads = sample is not None and bool(cols) and sample.s < cols[0].s  # "half cup rolls, L3 one percent, L6 two"
+    if sample is not None and ("per_100" not in drafts[0].slots or heads):
         held.bees = sample_size(sample)
         held.bees_of_one = not header and any(
             after is sample and m.w in ("of", "in", "/") for m, after in pairwise(s.marks)

@@ -902,6 +902,10 @@ def _not_yet(at: Place) -> bool:
 def _at_fact(at: Place) -> Tail:
     """At what was seen: after work left undone it is said of the colony anew."""
     marks = at.marks
+    if at.cols and at.has("number") and not at.has("fact", "value"):
+        why = next((k for k in range(max(1, len(marks) - 2), len(marks)) if marks[k].w in ("cause", "because")), 0)
+        if why and marks[why - 1].label in ("number", "each"):
+            return marks[why:]  # "and fifty one only the one | cause it's weak"
     if (
         "temper" in at.m.v.get("set", {})
         and len(marks) > 1
