@@ -715,6 +715,11 @@ def _lost_these(r: Row, i: int) -> Mark | None:
 def _alike(r: Row, number: Number, other: Mark, after: Mark | None) -> bool:
     """ "lost eleven and sixteen": both can only be colonies of one yard, no number of hives at a place follows."""
     ids = r.outfit.ids.get(str(int(number.value))) if number.whole else None
+    if ids is not None and whole(other) and after is not None and (after.w in ("at", "in") or after.label == "yard"):
+        k = r.row.index(after)
+        yard = next((m.v["value"] for m in r.row[k : k + 3] if m.label == "yard"), None)
+        if yard is not None and {str(int(number.value)), id_of(other)} <= r.outfit.yard_ids.get(yard, frozenset()):
+            return True  # "lost four and nine at the quarry"
     placed = after is not None and (after.w in ("at", "in", "from") or after.label in ("hives", "noun", "yard"))
     return ids is not None and whole(other) and ids == r.outfit.ids.get(id_of(other)) and not placed
 

@@ -400,7 +400,8 @@ def _counted(r: Row, p: Mark | None, q: Mark | None) -> bool:
     """Whether what stands around the run shows that it counts something."""
     checks = q is not None and q.label == "method" and q.w.endswith("s")  # "46 48 50 53 alcohol washes, all clean"
     if not checks and p is not None and p.w == ":":
-        if r.checking or not (q is None or q.label in ("line", "stop", "comma")):
+        worked = q is not None and q.label == "verb" and q.v.get("tense") == "past"  # "Wens: 70 71 73 fed 1 gal ea"
+        if r.checking or not (worked or q is None or q.label in ("line", "stop", "comma")):
             return True
     if r.checking and not (q and q.label in _AFTER_RUN_OF_CHECKED):
         return True

@@ -571,6 +571,17 @@ def due_then(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 _POINTS_BACK = frozenset(["that", "that's", "thats", "which", "this", "one"])
 
 
+def again_to_all(s: Statement, last: Draft, pronoun: Mark | None) -> bool:
+    """ "oxalic vapor on the whole quarry sunday, she wants to do it again in five days": the same once more."""
+    it = pronoun is not None and pronoun.w == "it" and s.has("date") and any(m.w == "again" for m in s.marks)
+    return (
+        it
+        and last.kind in ("treatment", "feed", "mite_check")
+        and last.slots.get("state", "done") == "done"
+        and not s.has("cols")
+    )
+
+
 def _gets_to(s: Statement) -> bool:
     """ "76 and 77 I'll get tomorrow", "forty six we'll finish friday": those named first, and a day and no thing."""
     for k, m in enumerate(s.marks):
@@ -620,7 +631,8 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     pronoun = s.first("pronoun")
     counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))
     again = pronoun is not None and bool(last.slots.get("except_colonies")) and any(m.w == "again" for m in s.marks)
-    if last.slots.get("state") != "not_done" and not counted and not named and not again:
+    once_more = again_to_all(s, last, pronoun)
+    if last.slots.get("state") != "not_done" and not counted and not named and not again and not once_more:
         return False
     draft = same_again(last, HOW_MUCH | {"mites", "mites_high", "bees", "approx"})
     place: Place | None = place_of(last)

@@ -179,6 +179,9 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         draft = Draft("gear", {"item": told.v["item"]}, spans, {"item": told.rule})
         if another:
             draft.put("count", 1, "one more")
+        elif not out and pronoun is not None and stance.state == "done" and (dose := _bare_dose(s)) is not None:
+            draft.put("count", tidy(number_of(dose).value), "so many of it")  # "ten was full so I gave it two"
+            draft.spans.append((dose.s, dose.e))
         if msg.before is not None and still_in(msg.before) and all(m.w in ("get", "grab", "do") for m in verbs):
             out = True  # "the escape is still on 44, I'll get it Saturday"
         draft.put("step", "off" if out else "on", "out or off")  # "the super on 44 is full, I'll pull it Friday"
@@ -236,9 +239,11 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
             if unit:
                 copy.put("unit", unit, given.rule)
             copy.spans.append((given.s, given.e))
-        elif (bare := _bare_dose(s)) is not None and "unit" in newest.slots:
+        elif (bare := _bare_dose(s)) is not None and (
+            unit := newest.slots.get("unit", "patty" if newest.slots.get("feed") == "pollen_patty" else None)
+        ):
             copy.put("amount", tidy(number_of(bare).value), "so many each")  # "12 and 16 are light, they each got two"
-            copy.put("unit", newest.slots["unit"], "what it points to")
+            copy.put("unit", unit, "what it points to")
             copy.spans.append((bare.s, bare.e))
         for m in (pronoun, s.first("thing")):
             if m is not None:
@@ -339,7 +344,7 @@ def _bare_dose(s: Statement) -> Mark | None:
     if len(numbers) != 1 or "n" not in numbers[0].v:
         return None
     after = neighbour(s, index_of(s, numbers[0]), 1)
-    got = any(m.w in ("got", "gets", "get") for m in s.all("verb"))
+    got = any(m.w in ("got", "gets", "get", "gave", "give") for m in s.all("verb"))
     alone = got and after is None  # "47 is small so it got one"
     return numbers[0] if alone or (after is not None and after.label == "each") else None
 

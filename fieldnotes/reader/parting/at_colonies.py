@@ -138,6 +138,8 @@ def _subject_after_all(at: Place) -> bool:
     if last.label == "filler" and person_follows(at.row, at.i) and done(at.marks) and not at.cols:
         return True  # "marked her blue um | fifty four I couldn't find the queen"
     told = predicate_follows(at.row, at.i) or (at.q is not None and at.q.w in ("she's", "she", "it's", "her"))
+    if told and last.label == "change" and last.w.split()[-1] in ("deadouts", "deadout", "outs", "out"):
+        return True  # "dead outs | forty one is alive"
     if told and last.label == "filler" and at.m.v.get("hive") and done(at.marks):
         return True  # "and I took it all out um | hive thirteen lost her queen"
     if told and last.label == "method" and at.has("mites", "value", "clean"):

@@ -381,7 +381,11 @@ def _at_count(at: Place) -> Tail:
         return glue_tail(marks)  # "was eight last week | and it's three today"
     if m.label != "number":
         return glue_tail(marks) if at.strong and at.has_cue("not") and not at.cols else _after_yet(at)
-    if marks[-1].w == "it's" and done(marks) and any(x.label == "sky" for x in at.row[at.i + 1 : at.i + 4]):
+    if (
+        marks[-1].w == "it's"
+        and (done(marks) or at.has_cue("not"))
+        and any(x.label == "sky" for x in at.row[at.i + 1 : at.i + 4])
+    ):
         return marks[-1:]  # "nine's alive | it's forty three and clear"
     return None
 
@@ -521,6 +525,8 @@ def _at_verb(at: Place) -> Tail:
         if m.w in ("got", "gets", "get", "done", "gone", "going", "go", "went", "given"):
             return None
     tail = glue_tail(marks)
+    if len(tail) > 1 and tail[0].label == "date" and tail[1].label == "person" and _dated_itself(at):
+        tail = tail[1:]  # "wrapped one to twelve yesterday | Tobiah did 13 to 20 this morning"
     if soft is not None or tail:
         died = m.label == "change" and m.v.get("step") == "died"
         return None if died and not at.strong and not tail else tail
@@ -538,6 +544,16 @@ def _at_verb(at: Place) -> Tail:
 
 
 _DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
+
+
+def _dated_itself(at: Place) -> bool:
+    """Whether the work has a day of its own behind it."""
+    for x in at.row[at.i + 1 : at.i + 8]:
+        if x.label == "date":
+            return True
+        if x.label in ("stop", "line", "comma", "filler", "verb", "person") or x.w in ("and", "then", "so"):
+            return False
+    return False
 
 
 def _reaches_all(at: Place) -> bool:
@@ -691,9 +707,8 @@ def _at_rest(at: Place) -> Tail:
     )  # "L13 only one and | the rest get"
     told = told or _only_those(at.marks)  # "one to nine are out | the rest come out friday"
     does_so = told or done(at.marks) or (has_verb(at.marks) and not at.has_cue("plan"))
-    return (
-        glue_tail(at.marks) if subject and at.cols and does_so else _at_thing(at)
-    )  # "pulled 1 to 12 | the rest come …"
+    given = bool(at.cols) or (at.has("each") and has_verb(at.marks))  # "put two in each, | the rest can wait"
+    return glue_tail(at.marks) if subject and given and does_so else _at_thing(at)  # "pulled 1 to 12 | the rest come …"
 
 
 def _only_those(marks: list[Mark]) -> bool:

@@ -64,7 +64,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
             since = next((k for k in range(len(marks) - 1, -1, -1) if marks[k].label == "cols"), None)
             return since is None or any(x.label == "comma" or x.w == "and" for x in marks[since:])
         return True
-    if p.label == "change" and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out", "ones"):
+    bare = "n" in p.v or marks[-1] is not p or len(back) > 1
+    if p.label == "change" and bare and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out", "ones"):
         return False  # "six deadouts um | forty one is alive"
     if p.label == "change" and p.v.get("step") in ("died", "swarmed") and p.w.split()[0] != "lost" and len(back) > 1:
         if back[-2].label == "cols":
