@@ -646,8 +646,7 @@ def _tens_and_mites(r: Row, i: int, last: str) -> list[Mark] | None:
     if tens is None or unit is None or after is None or after.label != "number" or not whole(after):
         return None
     near = tens < after.v["n"].value < tens + 10 and not after.v["n"].digits
-    homes = {r.outfit.ids.get(str(tens)), r.outfit.ids.get(id_of(after))}
-    if not near or len(homes) != 1 or None in homes:
+    if not near or str(tens) not in r.outfit.ids or not r.outfit.of_one_yard((str(tens), id_of(after))):
         return None
     end = m.s + len(words[0])
     colony = Mark("cols", m.s, end, words[0], {"ids": [str(tens)], "bare": True, "hive": False}, "colonies")
@@ -714,14 +713,20 @@ def _lost_these(r: Row, i: int) -> Mark | None:
 
 def _alike(r: Row, number: Number, other: Mark, after: Mark | None) -> bool:
     """ "lost eleven and sixteen": both can only be colonies of one yard, no number of hives at a place follows."""
-    ids = r.outfit.ids.get(str(int(number.value))) if number.whole else None
-    if ids is not None and whole(other) and after is not None and (after.w in ("at", "in") or after.label == "yard"):
+    named = str(int(number.value)) if number.whole else ""
+    if (
+        named in r.outfit.ids
+        and whole(other)
+        and after is not None
+        and (after.w in ("at", "in") or after.label == "yard")
+    ):
         k = r.row.index(after)
         yard = next((m.v["value"] for m in r.row[k : k + 3] if m.label == "yard"), None)
-        if yard is not None and {str(int(number.value)), id_of(other)} <= r.outfit.yard_ids.get(yard, frozenset()):
+        if yard is not None and {named, id_of(other)} <= r.outfit.yard_ids.get(yard, frozenset()):
             return True  # "lost four and nine at the quarry"
     placed = after is not None and (after.w in ("at", "in", "from") or after.label in ("hives", "noun", "yard"))
-    return ids is not None and whole(other) and ids == r.outfit.ids.get(id_of(other)) and not placed
+    known = named in r.outfit.ids and whole(other)
+    return known and r.outfit.of_one_yard((named, id_of(other))) and not placed
 
 
 _HIVES_LOST = frozenset(["hives", "colonies", "more", "winter"])
@@ -752,8 +757,8 @@ def _last_of_list(r: Row, k: int) -> None:
     before = r.at(k - 2)
     if r.row[k - 1].w != "and" or before is None or before.label != "number" or len(words) < 2 or not number.whole:
         return
-    home = r.outfit.ids.get(str(int(number.value)))
-    if home is None or home != r.outfit.ids.get(id_of(before)) or m.e - m.s != len(m.w):
+    last = str(int(number.value))
+    if last not in r.outfit.ids or not r.outfit.of_one_yard((last, id_of(before))) or m.e - m.s != len(m.w):
         return
     a = k - 2
     while a > 0 and r.row[a - 1].label in ("number", "comma"):

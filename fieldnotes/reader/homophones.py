@@ -220,6 +220,7 @@ def numbers_by_ear(
 
 _ABOUT_TO = frozenset("swarm die starve hatch emerge leave abscond go fall supersede requeen".split())
 _SMALL = frozenset(["to", "too", "for"])
+_SPEAKERS = frozenset("i i'll i'm i've we we'll we're he's she's".split())
 _AFTER_ROUND = frozenset("in on at done is and of went goes now this last yesterday today".split())
 _AFTER_LOST = frozenset("at in and um uh over this last so then".split())
 _WHICH_HIVE = frozenset("is was has had are died isn't wasn't".split())
@@ -383,6 +384,10 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "five on hive six and to on hive ten"
     if after == "more" and third in _tables()[2] and third.endswith("s") and before in ("and", "then", "put", "sold"):
         return True  # "and to more nucs"
+    if after == "per" and third in HIVE_WORDS | {"nuc", "box"} and word in ("to", "for"):
+        return True  # "forty through fifty nine to per hive"
+    if before in ("had", "has") and after in _SPEAKERS and word in _SMALL:
+        return True  # "l eight had for i'll wash it again"
     if word == "to" and after in ("a", "per") and third in ("hive", "colony", "nuc") and is_number_word(before):
         if _hive_before(w, i, letters) is not None:
             return True  # "l nine through l fourteen to a hive"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -110,6 +111,14 @@ class Outfit:
     def could_be(self, number: str) -> bool:
         """Whether a bare number can be a colony's, with or without the letter of its yard."""
         return not self.known or number in self.ids or number in self.by_number
+
+    def of_one_yard(self, ids: Iterable[str]) -> bool:
+        """Whether some yard has all the colonies: 3 and 19 where 3 stands in two yards and 19 in one of them.
+
+        So also where the roster knows none of them.
+        """
+        homes = [frozenset(self.ids.get(cid, ())) for cid in ids]
+        return not any(homes) or bool(frozenset.intersection(*homes))
 
     def ids_at(self, yard: str | None) -> tuple[str, ...]:
         """The ids of the yard's colonies, in the roster's order; none of a yard that it does not have."""

@@ -71,7 +71,11 @@ def lend_topics(statements: list[Statement]) -> None:
             if s.has("cols") or s.has_head:
                 topic, found = [], False
             continue
-        if topic and _takes_topic(s) and not (_other_work(s) and not any(m.label in ("feed", "ratio") for m in topic)):
+        if (
+            topic
+            and _takes_topic(s, _agent_alone(topic))
+            and not (_other_work(s) and not any(m.label in ("feed", "ratio") for m in topic))
+        ):
             _lend(s, topic)
         elif topic and s.opens == "line" and s.blank_before and s.has_head:
             topic = []
@@ -165,7 +169,7 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
         return family if nxt.has("cols") and nxt.has("amount", "item") and _takes_topic(nxt) else None
     if nxt.line != s.line + 1 or (family != "feed" and _other_work(nxt)):
         return None
-    if not _takes_topic(nxt):
+    if not _takes_topic(nxt, _agent_alone(s.marks)):
         return None
     if _under_colony(statements, i) and _colony_alone(nxt):
         return None  # a card: "HIVE 55", lines on it, "HIVE 56"
@@ -193,12 +197,22 @@ def _under_colony(statements: list[Statement], i: int) -> bool:
     return False
 
 
-def _takes_topic(s: Statement) -> bool:
-    """A line of colonies, a yard or "every hive" that names nothing of its own."""
+def _agent_alone(marks: list[Mark]) -> bool:
+    """Whether a treatment is named by its agent, and in what form it comes is left to the lines below."""
+    return any(m.label == "agent" for m in marks) and not any(m.label == "form" for m in marks)
+
+
+def _takes_topic(s: Statement, own_form: bool = False) -> bool:
+    """A line of colonies, a yard or "every hive" that names nothing of its own, or no more than the form ("L1: 1 pad"
+    under "formic", with `own_form`).
+    """
     own = [
         m
         for m in s.marks
-        if m.label in HEADS and m.label not in _ROW_HEADS and not (m.label == "item" and m.v.get("item") == "super")
+        if m.label in HEADS
+        and m.label not in _ROW_HEADS
+        and not (m.label == "item" and m.v.get("item") == "super")
+        and not (own_form and m.label == "form" and not m.v.get("treats"))
     ]
     if any(m.label in ("fact", "method", "mites", "clean") for m in s.marks):
         return False
@@ -218,7 +232,7 @@ def _lend(s: Statement, topic: list[Mark]) -> None:
         return
     lent = []
     for m in topic:
-        if m.label in _DOSES and (has_dose or (m.label == "round" and s.has("round"))):
+        if m.label in _DOSES and (s.has("round") if m.label == "round" else has_dose):
             continue
         if m.label == "w" and any(x.label == "w" and x.w in _WAYS for x in s.marks):
             continue

@@ -184,6 +184,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []
     if (joined and _begins_another(of, j, k, c)) or _given_to(of, j, k):
         return []
+    if not joined and of.governed and _pair_as_subject(r, k):
+        return []  # "the reducer on s four | s two and s three have wasps"
     if not joined and of.before is not None and of.before.w in ("to", "into", "with", "onto") and _joins(r, of.first):
         return []  # "newspapered it to l four | l five and six just need room"
     if not joined and (owns := r.at(k + 1)) is not None and owns.w in ("'s", "she", "she's", "her"):
@@ -296,6 +298,19 @@ def _only_so_many(r: Row, i: int) -> bool:
     after = r.at(k + 1)
     bare = after is None or after.label not in ("item", "form", "agent", "feed", "noun", "unit", "amount")
     return m is not None and m.label == "number" and bare
+
+
+def _pair_as_subject(r: Row, k: int) -> bool:
+    """Whether the colony at `k` and one joined to it are the subject of what is seen: "s two and s three have wasps"."""
+    joins = r.on(k)
+    join, other, verb, seen = (r.at(joins + n) for n in range(4))
+    if join is None or other is None or verb is None or seen is None:
+        return False
+    pair = join.w == "and" and other.label in ("colony", "number")
+    return pair and verb.w in _THEY_HAVE and seen.label in ("fact", "clean")
+
+
+_THEY_HAVE = frozenset("have are look were seem had both".split())
 
 
 def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:

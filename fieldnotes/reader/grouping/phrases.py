@@ -70,7 +70,7 @@ def _counts_go_on(at: Spot) -> bool | None:
     if said is None and not 0 <= at.i - r.going_on <= _NEXT_COUNT:
         return None
     own = f"{letter}{id_of(at.m)}"
-    rises = at.number.value > last and r.outfit.ids.get(own) == r.outfit.ids.get(r.last_ids[-1])
+    rises = at.number.value > last and r.outfit.of_one_yard((own, r.last_ids[-1]))
     if not rises or own not in r.outfit.ids or at.number.value - last > 6:
         return None
     after = r.at(r.on(r.on(at.i)))
@@ -749,8 +749,9 @@ def _dealt_out(at: Spot) -> bool | None:
         z is None or z.label in _ENDS | {"each", "number"} or z.w in ("and", "at")
     ):
         return None
-    yard, before = r.outfit.ids.get(id_of(at.m)), r.outfit.ids.get(r.last_ids[-1]) if r.last_ids else None
-    return True if yard and yard == before and sentence_has(r, at.i, "each") else None
+    known = bool(r.last_ids) and id_of(at.m) in r.outfit.ids
+    beside = known and r.outfit.of_one_yard((id_of(at.m), r.last_ids[-1]))
+    return True if beside and sentence_has(r, at.i, "each") else None
 
 
 _FEW = 12

@@ -340,7 +340,7 @@ def _run_may_begin(r: Row, i: int, p: Mark | None) -> bool:
         following = r.at(i + 1)
         return following is None or following.s - r.row[i].e <= 1
     return (
-        p.label in ("stop", "comma", "yard", "method", "change", "each")
+        p.label in ("stop", "comma", "yard", "method", "change", "each", "date")
         or p.w in BULLETS
         or (p.label == "thing" and p.w.endswith("ones"))
         or p.w in ("worst", "best", "weakest", "strongest", "heaviest", "lightest")
@@ -372,13 +372,13 @@ def _higher(r: Row, j: int, run: list[Mark]) -> Mark | None:
 
 def _one_yard(r: Row, run: list[Mark]) -> bool:
     """Whether all of them stand in one and the same yard."""
-    return len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
+    return r.outfit.of_one_yard(id_of(x) for x in run)
 
 
 def _spoken_together(r: Row, run: list[Mark], q: Mark | None) -> bool:
     """Whether spoken numbers are of one yard, and work or something seen, or a verb of several, follows them."""
     said_of_them = q is not None and (q.label in _AFTER_SPOKEN_RUN or q.w in _SAID_OF_SEVERAL)
-    return said_of_them and len({r.outfit.ids.get(id_of(x), ("?",)) for x in run}) <= 1
+    return said_of_them and _one_yard(r, run)
 
 
 _GET = frozenset("get gets got need needs".split())

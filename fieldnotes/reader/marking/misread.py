@@ -74,6 +74,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     ):
         if before in ("hive", "colony") and i > 1 and atoms.w[i - 2] in _SUPERLATIVES and j > i + 1 and label == "fact":
             return False  # "seventy is your best hive | eleven frames of brood"
+        if before in ("hives", "colonies") and label in ("temp", "unit", "amount"):
+            return False  # "guards off all hives | fifty two degrees", "all the hives | two gram each"
         return not (before in ("hives", "colonies") and i > 1 and is_number(atoms.w[i - 2]))
     if (
         label == "cue"

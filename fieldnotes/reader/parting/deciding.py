@@ -1085,7 +1085,10 @@ def _at_amount(at: Place) -> Tail:
     """ "put strips in those two, two each | and a quart of syrup on fifty four"."""
     follows = at.row[at.i + 1 : at.i + 7]
     on = any(
-        a.w in ("on", "in", "to", "into", "for") and (b.label in ("cols", "every") or b.v.get("cue") == "except")
+        (
+            a.w in ("on", "in", "to", "into", "for", "of")
+            and (b.label in ("cols", "every") or b.v.get("cue") == "except")
+        )
         for a, b in pairwise(follows)
     )
     rest = at.q is not None and at.q.w in ("for", "to", "on", "in") and at.z is not None and at.z.label == "rest"
@@ -1094,7 +1097,7 @@ def _at_amount(at: Place) -> Tail:
     if at.soft is None and at.marks[-1].label == "every" and on and at.has("agent", "form", "item") and done(at.marks):
         fed = any(x.label == "feed" for x in follows[:2])
         return [] if fed and not at.has("feed", "amount", "number", "unit") else None
-    joined = at.soft is not None and (at.soft.w == "and" or at.soft.label == "filler")
+    joined = at.soft is not None and (at.soft.w in ("and", "then") or at.soft.label == "filler")
     if joined and on and at.has("fact", "change") and not at.has("agent", "form", "item", "feed", "verb"):
         return with_joins(at.marks) or None  # "it's light | and a gallon of syrup in five"
     if not joined or not on or not at.has("agent", "form", "item") or at.has("feed", "ratio"):
@@ -1229,6 +1232,8 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if last.w == "the" and label == "item" and at.q is not None and is_verb(at.q) and not same_family(marks, at.m):
         if at.q.v.get("tense") == "past" and at.q.v.get("dir") and marks[-2].label in _CLOSED:
             return marks[-1:]  # "strips are in at heath two each | the supers came off"
+    if last.w == "the" and len(marks) > 1 and marks[-2].label in ("moisture", "percent") and label in _OWN_THINGS:
+        return marks[-1:]  # "moisture sixteen and a half | the supers on 61 come off friday"
     if last.w == "the" and at.cols and label in ("item", "agent", "form", "feed") and at.q is not None:
         if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
             return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
@@ -1274,6 +1279,9 @@ def _at_unjoined_thing(at: Place) -> Tail:
         joined = with_joins(marks[:-1])  # "hive eight had two | and then um today sugar rolls"
         return [*joined, last] if joined else []
     return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
+
+
+_OWN_THINGS = frozenset(["item", "agent", "form", "feed"])
 
 
 def _goes_its_own_way(at: Place) -> bool:
