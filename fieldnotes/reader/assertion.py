@@ -641,7 +641,9 @@ def _recheck(statement: Statement) -> bool:
 
 
 _SAID_OF_SUBJECT = frozenset("is are was were".split())
-_BEFORE_ASK = frozenset("and so or but also then hey um quick question now wait".split())
+_BEFORE_ASK = frozenset(
+    "and so or but also then hey um quick question now wait thinking wondering wonder think asking".split()
+)
 
 
 def _asks_outright(statement: Statement) -> bool:

@@ -384,6 +384,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "five on hive six and to on hive ten"
     if after == "more" and third in _tables()[2] and third.endswith("s") and before in ("and", "then", "put", "sold"):
         return True  # "and to more nucs"
+    if before == "'s" and w[max(0, i - 3) : i - 1] == ["that", "one"] and (after in _STOPS or after in ("and", "so")):
+        return True  # "seventy four half cup again that one's to and …"
     if after == "per" and third in HIVE_WORDS | {"nuc", "box"} and word in ("to", "for"):
         return True  # "forty through fifty nine to per hive"
     if before in ("had", "has") and after in _SPEAKERS and word in _SMALL:

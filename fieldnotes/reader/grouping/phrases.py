@@ -708,6 +708,8 @@ def _so_many_lost(at: Spot) -> bool | None:
     p, q, r = at.p, at.q, at.r
     if q and (q.label == "yard" or q.w in ("at", "in")) and _losses_counted(at):
         return False
+    if p and p.label == "change" and p.w.split()[-1] in ("of", "from", "off"):
+        return None  # "made two splits out of nine at the quarry"
     if not (p and q and q.w == "at" and at.number.value <= 12 and not at.number.digits):
         return None
     k = r.on(r.on(at.i))

@@ -904,6 +904,8 @@ def _at_every(at: Place) -> Tail:
 
 def _at_weather(at: Place) -> Tail:
     """ "didn't get to sixty one | the rain came"."""
+    if at.marks[-1].label == "each" and at.soft is None and at.cols and has_verb(at.marks):
+        return []  # "seven to nine got two each | high of eighty four today"
     grounds = (bool(at.cols), at.soft is not None, at.has("cue"))
     return glue_tail(at.marks) if sum(grounds) >= 2 and not done(at.marks) else _at_thing(at)
 
