@@ -301,7 +301,7 @@ def _only_so_many(r: Row, i: int) -> bool:
 
 
 def _pair_as_subject(r: Row, k: int) -> bool:
-    """Whether the colony at `k` and one joined to it are the subject of what is seen: "s two and s three have wasps"."""
+    """Whether the colony at `k` and one joined to it are what something is seen in: "s two and s three have wasps"."""
     joins = r.on(k)
     join, other, verb, seen = (r.at(joins + n) for n in range(4))
     if join is None or other is None or verb is None or seen is None:
