@@ -8,6 +8,9 @@ from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.mark import Mark, done_with_it
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
+_ONE_HIVE = listed("one_hive")
+_MOST_THINGS = 12
+"""About the most of a thing that one hive is given."""
 _FEW = 10
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
 _A_THING = frozenset("a an her its their the another some his".split())
@@ -27,14 +30,14 @@ def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
     if p.label in ("method", "check"):
         return _after_check(at, p)
     if p.label in ("agent", "form"):
-        return _after_treatment(at, p)
+        return _after_treatment(at, p, subject)
     if p.label in ("queen_work", "change"):
         return _after_change(at, p, subject)
     if p.label == "item" and done_with_it(p, at.pp) and not (at.q is not None and at.q.label in NP):
         return True  # "need to super nine", "didn't wrap seven"
     if subject and at.q is not None and at.q.w == "the":
         return True  # "got two supers | seventy six the feeder's off"
-    return _after_thing_or_yard(at, p)
+    return _after_thing_or_yard(at, p, subject)
 
 
 def _after_word(at: Spot, p: Mark) -> bool | None:
@@ -166,14 +169,29 @@ def _after_check(at: Spot, p: Mark) -> bool:
             return True
         if p.w.split()[-1] in _CHECKS_IN_NUMBERS:
             return True  # "alcohol washes sixty one one sixty two none"
+    if p.label == "method" and at.q is not None and at.q.w.split()[0] == "came" and id_of(at.m) in at.r.outfit.ids:
+        return True  # "a super on nineteen, alcohol wash nineteen came in at three percent"
     if p.label == "check" and id_of(at.m) in at.r.last_ids:
         return True  # "15 no eggs recheck 15 sunday"
     return at.last != "cols" or bool(p.v.get("verb", False) and p.w.endswith("ed"))
 
 
-def _after_treatment(at: Spot, p: Mark) -> bool:
+def _told_of_alone(at: Spot, subject: bool) -> bool:
+    """ "needs hop strips, | 77 got robbed too", "one pad, | 79 feels empty": a colony of the roster, by what is said of
+    it; no number that things are counted in.
+    """
+    q = at.q
+    if not subject or q is None or at.number.value <= _MOST_THINGS or id_of(at.m) not in at.r.outfit.ids:
+        return False
+    seen = ("fact", "change", "clean", "mites", "percent")
+    return q.label in seen or (q.w.split()[0] in _ONE_HIVE and at.z is not None and at.z.label not in ("form", "agent"))
+
+
+def _after_treatment(at: Spot, p: Mark, subject: bool) -> bool:
     """ "oxalic 12" names a colony, "strips 2 each" counts."""
     q = at.q
+    if _told_of_alone(at, subject):
+        return True
     counted = q and (q.label == "each" or q.label in NP or q.w in ("in", "on", "into", "per", "to", "for"))
     return not counted and (p.label == "agent" or bool(p.v.get("treats")))
 
@@ -207,9 +225,11 @@ def _placed_hive(at: Spot) -> bool:
     return hive and closed
 
 
-def _after_thing_or_yard(at: Spot, p: Mark) -> bool | None:
+def _after_thing_or_yard(at: Spot, p: Mark, subject: bool) -> bool | None:
     """ "supers 12, 14", "Quarry 12"."""
     q = at.q
+    if p.label in ("item", "feed") and _told_of_alone(at, subject):
+        return True
     if (
         p.label in ("item", "feed")
         and q

@@ -59,7 +59,12 @@ class _Listing:
     def governed(self) -> bool:
         """Whether a word before the list takes it as its object."""
         p = self.before
-        return p is not None and (p.label in ("verb", "method", "same") or p.w in PREPS or p.w == "to")
+        return p is not None and (
+            p.label in ("verb", "method", "same")
+            or p.w in PREPS
+            or p.w in ("to", "at")
+            or (p.label == "form" and bool(p.v.get("treats")))
+        )
 
 
 def colonies_from(r: Row, i: int, first: int) -> tuple[Mark, int]:
@@ -184,7 +189,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []
     if (joined and _begins_another(of, j, k, c)) or _given_to(of, j, k):
         return []
-    if not joined and of.governed and _pair_as_subject(r, k):
+    if not joined and of.governed and _given(of) and _pair_as_subject(r, k):
         return []  # "the reducer on s four | s two and s three have wasps"
     if not joined and of.before is not None and of.before.w in ("to", "into", "with", "onto") and _joins(r, of.first):
         return []  # "newspapered it to l four | l five and six just need room"
@@ -202,8 +207,12 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             if q.label == "fact":
                 return []  # "a frame of eggs out of l seven | l twelve booming"
         closed = any(x.w == "and" or x.w in RANGE for x in r.row[of.first : j])
-        if not joined and of.governed and closed and _subjects(r, k):
-            return []  # "in s one, s two and s three | s ten gets its patty tomorrow"
+        if not joined and closed and _somebodys(r, k):
+            return []  # "sold N1 to N4 | n six i saw her"
+        if not joined and of.governed and (closed or _alone_in(r, r.on(k))) and _subjects(r, k):
+            return []  # "in s one, s two and s three | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
+        if not joined and of.governed and closed and _range_as_subject(r, k):
+            return []  # "beetles in l twenty and l twenty one | l one to l three got supers"
         if not joined and (c.v["value"] == named or c.v["value"] in of.ids):
             return []  # "all of them but l nine | l nine is dead"
         if not joined and of.governed and (q := r.at(r.on(k))) and q.label == "cue" and q.v.get("cue") == "not":
@@ -300,6 +309,16 @@ def _only_so_many(r: Row, i: int) -> bool:
     return m is not None and m.label == "number" and bare
 
 
+def _took_out(r: Row, k: int) -> bool:
+    """Whether a thing follows "took" at `k`: "requeened 72 and 74, took the strips out of 75"; no graft took there."""
+    return any(m.label in _THINGS for m in r.row[k + 1 : k + 5])
+
+
+def _given(of: _Listing) -> bool:
+    """Whether the list is governed as the place of some thing ("the reducer on s four"), not counted ("three of")."""
+    return of.before is not None and of.before.w != "of" and sentence_has(of.r, of.first, *_THINGS)
+
+
 def _pair_as_subject(r: Row, k: int) -> bool:
     """Whether the colony at `k` and one joined to it are what something is seen in: "s two and s three have wasps"."""
     joins = r.on(k)
@@ -307,7 +326,7 @@ def _pair_as_subject(r: Row, k: int) -> bool:
     if join is None or other is None or verb is None or seen is None:
         return False
     pair = join.w == "and" and other.label in ("colony", "number")
-    return pair and verb.w in _THEY_HAVE and seen.label in ("fact", "clean")
+    return pair and ((verb.w in _THEY_HAVE and seen.label in ("fact", "clean")) or verb.w in ("i", "we"))
 
 
 _THEY_HAVE = frozenset("have are look were seem had both".split())
@@ -365,7 +384,7 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "released the one in forty six and um | fifty i'll requeen"
     into = of.before is not None and of.before.w in ("into", "with") and len(of.ids) == 1
-    if q.w == "took" and sentence_has(r, of.first, "queen_work"):
+    if q.w == "took" and sentence_has(r, of.first, "queen_work") and not _took_out(r, r.on(k)):
         return True  # "20 grafts from 44, | 16 took"
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
@@ -452,7 +471,22 @@ def _subjects(r: Row, k: int) -> bool:
         q = r.at(at)  # "feeders off L1 to L9 | L12 still had syrup"
     if q is not None and q.w in ("just", "only") and _so_many_each(r, r.on(at)):
         return False  # "pads in three five and seven just one pad each"
-    return q is not None and (q.w in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS)
+    return q is not None and (q.w.split()[0] in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS or q.label == "percent")
+
+
+def _alone_in(r: Row, k: int) -> bool:
+    """Whether the verb at `k` is said of one colony alone ("has", "is", "swarmed")."""
+    q = r.at(k)
+    return q is not None and (q.w.split()[0] in _ONE_HIVE_VERBS or q.label == "percent")
+
+
+def _range_as_subject(r: Row, k: int) -> bool:
+    """Whether a range begins at `k` of which something is said: "l one to l three got supers"."""
+    way = r.on(k)
+    to, last = r.at(way), r.at(r.on(way))
+    if to is None or last is None or (to.w not in RANGE and to.w != "to") or last.label not in ("colony", "number"):
+        return False
+    return _subjects(r, r.on(way))
 
 
 def _so_many_each(r: Row, k: int) -> bool:

@@ -247,9 +247,16 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     p = r.at(r.back(i))
     after_thing = p is not None and p.label in _THINGS
     carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
-    if not after_thing and not carried and not _run_may_begin(r, i, p):
+    told = p is not None and p.label in ("fact", "mites", "value", "clean", "percent", "queen_work")
+    if not after_thing and not carried and not told and not _run_may_begin(r, i, p):
         return None
     run, j = _rising_from(r, i)
+    if (told or after_thing) and len(run) > 2 and r.row[j - 2].w == "and":
+        verb = r.at(j)
+        if verb is not None and verb.w in _SAID_OF_SEVERAL and run[0].v["n"].value > 12 and _one_yard(r, run):
+            return colonies_of(run, bare=True), j  # "59 has hive beetles | 41 42 and 50 are light"
+    if told:
+        return None
     spoken = not m.v["n"].digits
     if len(run) < 2 or (spoken and len(run) < 3):
         return None

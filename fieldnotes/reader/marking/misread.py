@@ -36,6 +36,7 @@ _SO_MUCH = listed("too_much") | frozenset("weak calm nice good healthy low mild 
 _WARM = 15
 """No day with a lower figure, of either scale, is called hot or warm."""
 _PLACES = frozenset(["at", "from", "off", "near"])
+_SAID_OF_HIVES = listed("one_hive")
 _AFTER_DEGREES = frozenset([",", ".", ";", ")", "and", "but", "degrees", "out", "today", "when", "by", "at", "now"])
 _MOST_SAME = 12
 """The most colonies that are spoken of together as "same four"."""
@@ -90,6 +91,9 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "caged 44 | 's queen"
     if label == "queen_work" and atoms.w[i:j] == ["bank"] and i > 1 and atoms.w[i - 2] in _PLACES:
         return True  # "nineteen supers at snow bank": a place that the roster does not know
+    if label == "fact" and j - 1 > i and atoms.w[j - 2] == "bees" and is_number(atoms.w[j - 1]) and j < len(atoms.w):
+        if atoms.w[j] in _SAID_OF_HIVES:
+            return True  # "dead out front a pile of bees | seventy nine got a mouse guard"
     if label not in _CAN_BE_MISREAD:
         return False
     if label == "every" and j == i + 1 and atoms.w[i] == "all":

@@ -82,6 +82,9 @@ def new_statement(at: Place) -> Tail:
         return tail
     if _checked_later(at):
         return []
+    tail = _told_of_others(at)
+    if tail is not None:
+        return tail
     if at.m.rule == _SAMPLE_LOST and at.has("fact") and at.cols:
         return glue_tail(at.marks)  # "seventy six ants got it | couldn't count it"
     if at.marks[-1].rule == _SAMPLE_LOST and at.m.label in ("fact", "cue"):
@@ -122,6 +125,47 @@ def _another_treatment(at: Place) -> Tail:
     if len(tail) < len(at.marks) and at.marks[-len(tail) - 1].label in ("every", "each", "date") and _goes_in(at):
         return tail  # "amitraz strips out of the quarry all hives | formic pads in fifteen and sixteen"
     return tail if any(x.label in ("comma", "filler") or x.w in ("and", "then", "plus") for x in tail) else None
+
+
+def _told_of_others(at: Place) -> Tail:
+    """Where the statement has its colonies and is complete, what is said of others right after it, no word between:
+    "seventy six is weak | a wash on seventy seven came to two", "one pad each | nine mites in seventy three",
+    "sixty one is strong | three supers on fifty and fifty one".
+    """
+    joined = at.soft is not None and at.soft.w not in ("just", "only")
+    if at.m.label not in _OF_OTHERS or not at.cols or joined or at.q is None or at.z is None:
+        return None
+    k = at.i + 1
+    if at.m.label == "method" and at.q.label == "sample":
+        k += 1  # "a sugar roll half cup on seventy two came out six"
+    follows = at.row[k : k + 3]
+    placed = len(follows) > 1 and follows[0].w in _PLACED and follows[1].label in ("cols", "hive")
+    if not placed or follows[1].v.get("ids") == at.cols[-1].v["ids"]:
+        return None
+    tail = _article_and_number(at.marks)
+    before = at.marks[: len(at.marks) - len(tail)]
+    if not before or before[-1].label in ("w", "verb", "cue", "person", "comma", "filler") or not done(before):
+        return None
+    if at.m.label in ("mites", "percent") and before[-1] is at.cols[-1]:
+        return None  # "on l three nine mites, on l five two": the count of those before
+    if at.m.label in ("item", "form", "agent", "feed"):
+        counted = bool(tail) and tail[0].label == "number"
+        return tail if counted and before[-1] is not at.cols[-1] else None
+    return tail
+
+
+_OF_OTHERS = frozenset("method mites percent item".split())
+_PLACED = frozenset("on in off of for at under".split())
+
+
+def _article_and_number(marks: list[Mark]) -> list[Mark]:
+    """The number or article at the end of the marks, small words before it with it ("just one", "a", "the")."""
+    k = len(marks)
+    if k and marks[k - 1].label == "number":
+        k -= 1
+    while k and marks[k - 1].label == "w" and marks[k - 1].w in ("a", "an", "the", "just", "only", "another"):
+        k -= 1
+    return marks[k:]
 
 
 def _checked_later(at: Place) -> bool:
@@ -429,6 +473,12 @@ def _at_verb(at: Place) -> Tail:
         if out and at.has("form", "agent", "item") and not at.has("each", "unit", "number"):
             if at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS:
                 return None  # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
+    if len(marks) > 2 and marks[-1].w in _WAYS and marks[-2].w in ("is", "'s", "are") and at.has("item", "form"):
+        if m.label in ("queen_work", "change") and soft is None:
+            return []  # "fifty one's excluder is off | introduced a queen"
+    if marks[-1].label == "fact" and soft is None and at.cols and m.w in _BY_HAND and at.q is not None:
+        if at.q.label in ("number", "amount") or at.q.w in ("a", "an", "the", "some"):
+            return []  # "forty five calm, nine frames of bees | put a super on forty four"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
         return []  # "the rest are good | put fondant on both"
     if m.label == "verb" and m.v.get("dir") and marks[-1].w in ("just", "instead") and at.has_cue("not"):
@@ -543,6 +593,7 @@ def _at_verb(at: Place) -> Tail:
     return lead_nouns(marks)
 
 
+_BY_HAND = frozenset("took put gave pulled fed added stole shook".split())
 _DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
 
 
