@@ -210,7 +210,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         if not joined and closed and _somebodys(r, k):
             return []  # "sold N1 to N4 | n six i saw her"
         if not joined and of.governed and (closed or _alone_in(r, r.on(k))) and _subjects(r, k):
-            return []  # "in s one, s two and s three | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
+            return []  # "in s one, s two | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
         if not joined and of.governed and closed and _range_as_subject(r, k):
             return []  # "beetles in l twenty and l twenty one | l one to l three got supers"
         if not joined and (c.v["value"] == named or c.v["value"] in of.ids):
