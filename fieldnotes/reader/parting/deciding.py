@@ -477,7 +477,8 @@ def _at_verb(at: Place) -> Tail:
         if m.label in ("queen_work", "change") and soft is None:
             return []  # "fifty one's excluder is off | introduced a queen"
     if marks[-1].label == "fact" and soft is None and at.cols and m.w in _BY_HAND and at.q is not None:
-        if at.q.label in ("number", "amount") or at.q.w in ("a", "an", "the", "some"):
+        others = any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8])
+        if others and (at.q.label in ("number", "amount") or at.q.w in ("a", "an", "the", "some")):
             return []  # "forty five calm, nine frames of bees | put a super on forty four"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
         return []  # "the rest are good | put fondant on both"
