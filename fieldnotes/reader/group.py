@@ -624,8 +624,8 @@ def _letters_again(row: list[Mark]) -> None:
     if any(m.label == "yard" for m in groups):
         return
     for m in groups:
-        if m.v.get("bare"):
-            m.v["ids"] = [lettered.get(cid, cid) for cid in m.v["ids"]]
+        if m.v.get("bare") and all(cid in lettered for cid in m.v["ids"]):  # not 4 of one to ten, for N4
+            m.v["ids"] = [lettered[cid] for cid in m.v["ids"]]
         for cid in m.v["ids"]:
             number = cid.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
             if number != cid:

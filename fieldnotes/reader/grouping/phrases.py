@@ -213,6 +213,8 @@ def _number_of_things(at: Spot) -> bool | None:
         return None  # "gave the bees in seventy one | a pollen patty"
     if each_does(at.r, at.i) and at.r.outfit.could_be(id_of(at.m)):
         return None  # "47 and 48 each need a super"
+    if q.label == "agent" and p and p.w in PREPS and at.number.value > 12 and id_of(at.m) in at.r.outfit.ids:
+        return None  # "a red queen in 52, tau-fluvalinate strips in 61"
     if at.i + 1 < len(at.r.row) and at.r.row[at.i + 1].label == "filler":
         return None  # "pinched the queen in forty six, um, the new one is in there"
     given = (
@@ -1065,11 +1067,14 @@ def _somebody_did(at: Spot) -> bool | None:
 _GAVE = listed("giving")
 
 
+_BEFORE_NEXT = frozenset("and then but yet now too either".split())
+
+
 def _has_none_of(at: Spot) -> bool | None:
     """ "and fifty three no chalkbrood": a sign that is not there is not there in a colony."""
     q, p = at.q, at.p
     absent = q is not None and q.label == "ignore" and q.w.startswith("no ")
-    joined = p is None or p.label in ("filler", "comma", "fact", "stop", "line") or p.w in ("and", "then", "but")
+    joined = p is None or p.label in ("filler", "comma", "fact", "stop", "line") or p.w in _BEFORE_NEXT
     return True if absent and joined and at.r.outfit.could_be(id_of(at.m)) else None
 
 

@@ -40,7 +40,7 @@ def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
             return True  # "no wash on eight | fifteen had twenty seven"
         if q is not None and q.w in ("i", "we") and p.label == "number":
             return True  # "washed forty and forty one | forty two I ran out of alcohol for"
-        return not r.checking or (q is not None and q.label in ("cue", "change", "fact", "clean", "mites"))
+        return not r.checking or (q is not None and q.label in ("cue", "change", "fact", "clean", "mites", "percent"))
     if r.row[i - 1].label in GLUE:
         return True
     if p.label == "hives" and "n" in p.v and r.checking and last != "cols":

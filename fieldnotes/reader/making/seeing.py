@@ -48,7 +48,8 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
         stance = Stance(state="done")
     if _swarmed_then(s):
         stance = Stance(state="done")  # "swarmed yesterday, no eggs, nine cells": seen today
-    if draft.slots.get("strength") == "fair" and (stores_spoken_of(msg, s) or _hefted(msg, i, s)):
+    weighed = "stores" not in draft.slots and not any("strength" in m.w for m in s.all("fact"))
+    if draft.slots.get("strength") == "fair" and weighed and (stores_spoken_of(msg, s) or _hefted(msg, i, s)):
         draft.slots.pop("strength")
         draft.put("stores", "fair", draft.why.pop("strength"))  # "hefted … three's heavy, four is fair"
     before = msg.thread.drafts[-1] if msg.thread.drafts else None

@@ -328,10 +328,10 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
         k = placed + 1  # "fifty seven at cut bank is a dead out"
     q = row[k] if k < len(row) else None
     return q is not None and (
-        q.label in ("fact", "change", "clean", "mites", "queen_work", "value")
+        q.label in ("fact", "change", "clean", "mites", "queen_work", "value", "percent")
         or (q.label == "ignore" and q.w.split()[0] in ("had", "has"))
         or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
-        or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went"))
+        or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went", "came"))
         or (q.label == "w" and q.w in ("still", "'s", "are", "were"))
         or (
             q.label == "w"

@@ -300,6 +300,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     """At colonies where the statement has some already."""
     marks, cols, last = at.marks, at.cols, at.marks[-1]
     predicate = predicate_follows(at.row, at.i)
+    if predicate and (last.label in _CLOSES or last.w in ("off", "out")) and _told_of_its_own(marks, cols[0]):
+        return []  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
     own = len(marks) > 1 and marks[-2].label == "cols"  # "n two same | n three still a virgin"
     if at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard" and at.has("change", "yard"):
         if joins := with_joins(marks):
@@ -361,6 +363,22 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
 
 
 _DIRECTIONS = frozenset(["on", "in", "off", "out"])
+_CLOSES = frozenset("agent form item feed change verb method percent".split())
+"""What may close the words about one colony, and would govern the next but for what is said of that."""
+
+
+def _told_of_its_own(marks: list[Mark], cols: Mark) -> bool:
+    """Whether the colonies lead, or what is in them does, and what was done to them is told to its end after them."""
+    k = next(k for k, m in enumerate(marks) if m is cols)
+    after = [m for m in marks[k + 1 :] if m.label not in ("filler", "comma")]
+    if not after or not done(marks):
+        return False
+    leads = all(m.label in ("filler", "comma") or m.w in ("and", "so", "then", "but", "the") for m in marks[:k])
+    if not leads:
+        thing = all(m.label in ("agent", "form", "item", "filler") or m.w in ("the", "in", "on") for m in marks[:k])
+        return thing and [m.label for m in after] == ["verb"] and bool(after[0].v.get("dir"))
+    does = ("verb", "cue", "change", "percent", "mites", "value")
+    return after[0].label in does or after[0].w in ("i", "we", "had", "has", "needs")
 
 
 def _had_so_many(row: list[Mark], i: int) -> bool:

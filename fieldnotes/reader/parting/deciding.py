@@ -138,6 +138,8 @@ def _told_of_others(at: Place) -> Tail:
     k = at.i + 1
     if at.m.label == "method" and at.q.label == "sample":
         k += 1  # "a sugar roll half cup on seventy two came out six"
+    while at.m.label == "agent" and k < len(at.row) and at.row[k].label == "form":
+        k += 1
     follows = at.row[k : k + 3]
     placed = len(follows) > 1 and follows[0].w in _PLACED and follows[1].label in ("cols", "hive")
     if not placed or follows[1].v.get("ids") == at.cols[-1].v["ids"]:
@@ -150,11 +152,13 @@ def _told_of_others(at: Place) -> Tail:
         return None  # "on l three nine mites, on l five two": the count of those before
     if at.m.label in ("item", "form", "agent", "feed"):
         counted = bool(tail) and tail[0].label == "number"
-        return tail if counted and before[-1] is not at.cols[-1] else None
+        own = not same_family(at.marks, at.m) and before[-1].label in _TOLD  # "s two got a super | strips in s one"
+        return tail if own or (counted and before[-1] is not at.cols[-1]) else None
     return tail
 
 
-_OF_OTHERS = frozenset("method mites percent item".split())
+_OF_OTHERS = frozenset("method mites percent item agent form feed".split())
+_TOLD = frozenset("item agent form feed fact each amount mites percent value".split())
 _PLACED = frozenset("on in off of for at under".split())
 
 
