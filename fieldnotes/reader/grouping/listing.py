@@ -207,6 +207,11 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             if q.label == "fact":
                 return []  # "a frame of eggs out of l seven | l twelve booming"
         closed = any(x.w == "and" or x.w in RANGE for x in r.row[of.first : j])
+        if not joined and (closed or of.governed) and _seen_alone(r, k, closed):
+            return []  # "two frames in l thirty | l ten a little jumpy", "that's s two and s nine | s six weak"
+        counted = not joined and of.governed and (q := r.at(r.on(k))) is not None and q.label == "mites"
+        if counted and (_falls(r, k, named) or _given(of)):
+            return []  # "candy boards on l two l three and l eight | l one nineteen mites"
         if not joined and closed and _somebodys(r, k):
             return []  # "sold N1 to N4 | n six i saw her"
         if not joined and of.governed and (closed or _alone_in(r, r.on(k))) and _subjects(r, k):
@@ -386,6 +391,9 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     into = of.before is not None and of.before.w in ("into", "with") and len(of.ids) == 1
     if q.w == "took" and sentence_has(r, of.first, "queen_work") and not _took_out(r, r.on(k)):
         return True  # "20 grafts from 44, | 16 took"
+    thing = r.at(of.first - 2)
+    if of.governed and q.w.split()[0] == "came" and thing is not None and thing.label in ("method", "form", "item"):
+        return False  # "the washes in L3 and L4 came back clean"
     return q.w.split()[0] in _ONE_HIVE_VERBS and (
         of.after_same or of.governed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
     )
@@ -472,6 +480,25 @@ def _subjects(r: Row, k: int) -> bool:
     if q is not None and q.w in ("just", "only") and _so_many_each(r, r.on(at)):
         return False  # "pads in three five and seven just one pad each"
     return q is not None and (q.w.split()[0] in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS or q.label == "percent")
+
+
+_A_LITTLE = frozenset("a little bit kinda pretty real really very so just still".split())
+
+
+def _seen_alone(r: Row, k: int, closed: bool) -> bool:
+    """Whether right after the colony at `k` it is said what was seen in it, or what became of it."""
+    at = r.on(k)
+    while (q := r.at(at)) is not None and q.w in _A_LITTLE and at < k + 5:
+        at = r.on(at)
+    if q is None:
+        return False
+    return q.label in ("fact", "change", "percent") or (closed and q.w in ("it's", "she's", "it", "its"))
+
+
+def _falls(r: Row, k: int, before: str) -> bool:
+    """Whether the colony at `k` has a lower number than the one before it in the list, with the same letter."""
+    (letter, number), (other, last) = id_parts(r.row[k].v["value"]), id_parts(before)
+    return letter == other and bool(number and last) and int(number) < int(last)
 
 
 def _alone_in(r: Row, k: int) -> bool:

@@ -140,6 +140,8 @@ def _told_of_others(at: Place) -> Tail:
         k += 1  # "a sugar roll half cup on seventy two came out six"
     while at.m.label == "agent" and k < len(at.row) and at.row[k].label == "form":
         k += 1
+    if k + 1 < len(at.row) and at.row[k].w in ("out", "off") and at.row[k + 1].w == "of":
+        k += 1
     follows = at.row[k : k + 3]
     placed = len(follows) > 1 and follows[0].w in _PLACED and follows[1].label in ("cols", "hive")
     if not placed or follows[1].v.get("ids") == at.cols[-1].v["ids"]:
@@ -158,7 +160,7 @@ def _told_of_others(at: Place) -> Tail:
 
 
 _OF_OTHERS = frozenset("method mites percent item agent form feed".split())
-_TOLD = frozenset("item agent form feed fact each amount mites percent value".split())
+_TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
 _PLACED = frozenset("on in off of for at under".split())
 
 
@@ -416,6 +418,9 @@ def _at_count(at: Place) -> Tail:
         if at.cols and q is not None and q.label == "date" and len(marks) > 2 and marks[-2].label == "date":
             m.label = "value"
             return marks[-1:]  # "had twelve mites last week | and four today"
+    if m.label == "clean" and m.w.startswith("all") and at.soft is None and at.cols and done(marks):
+        if q is not None and q.label == "cols":
+            return []  # "marked the queen in 48 | all clean fifty and fifty one, alcohol wash"
     none = m.label in ("number", "value") and "n" in m.v and m.v["n"].value == 0
     if none and at.cols and q is not None and q.w in ("in", "on", "for") and at.z is not None and at.z.label == "rest":
         return with_joins(marks)  # "one on nine | and none on the rest"
@@ -564,6 +569,9 @@ def _at_verb(at: Place) -> Tail:
         thing = at.z if at.q is not None and at.q.w in ("the", "all", "their") else at.q
         if thing is not None and thing.label == "item" and marks[-1].label in ("each", "date", "yard", "every", "unit"):
             return glue_tail(marks)  # "greenies in all of Heath today two a hive | took the supers off before"
+    if m.label == "queen_work" and soft is None and at.cols and marks[-1].label in ("agent", "form", "feed"):
+        if m.w.split()[0] in _DID_ANEW | {"introduced", "marked", "clipped", "pinched"}:
+            return []  # "s four is done with its pads | requeened s nine"
     subject_waits = not verb_before and ends_in_subject(marks)
     if not soft and subject_waits:
         lead = lead_nouns(marks)
