@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import (
     JOIN,
+    OF_ONE,
     PREPS,
     RANGE,
     Row,
@@ -382,24 +383,75 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if q.w in ("from", "out", "off") and c.label == "colony" and sentence_has(of.r, of.first, "change"):
         if id_parts(c.v["value"])[0] != of.letter and of.before is not None and of.before.w in ("from", "of", "off"):
             return True  # "made up N1 and N2 from hive six and | N3 from hive seven"
-    if len(of.ids) > 1 and q.w in _OF_ONE and any(x.w in RANGE for x in r.row[of.first : j]):
+    if len(of.ids) > 1 and q.w in OF_ONE and any(x.w in RANGE for x in r.row[of.first : j]):
         return True  # "l one to l ten and | l eleven stays here"
     if q.w in ("i", "we") and r.row[k - 1].label == "hive" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "clipped the one in nine and um | hive eleven i found her"
     if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "released the one in forty six and um | fifty i'll requeen"
+    governed = of.governed or _put_by_it(of.before)
+    if governed and _has_news(of, k, q):
+        return True  # "put a super on l twelve and | l seventeen no eggs"
     into = of.before is not None and of.before.w in ("into", "with") and len(of.ids) == 1
     if q.w == "took" and sentence_has(r, of.first, "queen_work") and not _took_out(r, r.on(k)):
         return True  # "20 grafts from 44, | 16 took"
     thing = r.at(of.first - 2)
     if of.governed and q.w.split()[0] == "came" and thing is not None and thing.label in ("method", "form", "item"):
         return False  # "the washes in L3 and L4 came back clean"
-    return q.w.split()[0] in _ONE_HIVE_VERBS and (
-        of.after_same or of.governed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
-    )
+    alone = any(m.w.split()[0] in _ONE_HIVE_VERBS for m in (r.row[k + 1], q))  # "and sixty | looks like it's queenless"
+    return alone and (of.after_same or governed or into or any(x.label == "filler" for x in r.row[j + 1 : k]))
 
 
-_OF_ONE = frozenset("stays is has was gets needs".split())
+def _put_by_it(before: Mark | None) -> bool:
+    """Whether the work before the list says where it was done ("made two splits off", "caged a queen in")."""
+    return before is not None and before.label in ("queen_work", "change") and before.w.split()[-1] in PREPS
+
+
+_DEALT = frozenset("item agent form feed queen_work mites change method".split())
+"""What is told of colonies that are governed, so that an observation after the next one is that one's alone."""
+_COUNTED = frozenset(["mites", "percent", "clean"])
+_WORK = frozenset("fact queen_work method change verb mites".split())
+_BEFALLS = frozenset(["died", "swarmed"])
+_PLURAL = frozenset("are were both all have look".split())
+_BREAKS = frozenset("stop line question filler comma".split())
+
+
+def _has_news(of: _Listing, k: int, q: Mark) -> bool:
+    """Whether what follows the colony at `k` is seen there or done there, while the list before got something."""
+    r = of.r
+    first = q.w.split()[0]
+    if first in _PLURAL or not sentence_has(r, of.first, *_DEALT):
+        return False
+    if any(x.label == "hives" or x.w.split()[0] in _PLURAL for x in r.row[k + 2 : k + 4]):
+        return False  # "a box each on one and six, strong | all of them"
+    if q.label == "fact":
+        return q.rule != "mark" and r.row[k + 1] is q
+    if q.label == "change":
+        return q.v.get("step") in _BEFALLS
+    if q.label in _COUNTED or (q.label == "number" and (z := r.at(r.on(r.on(k)))) and z.label in _COUNTED):
+        return not _checked(of)
+    return first in ("i", "we") and not _done_elsewhere(r, r.on(k))
+
+
+def _checked(of: _Listing) -> bool:
+    """Whether the list is of colonies that were checked, and which have the count that follows."""
+    r = of.r
+    method = next((j for j in range(of.first - 1, max(-1, of.first - 8), -1) if r.row[j].label == "method"), None)
+    if method is None:
+        return sentence_has(r, of.first, "method")
+    return not any(m.label == "cue" and m.v.get("cue") == "not" for m in r.row[max(0, method - 3) : method])
+
+
+def _done_elsewhere(r: Row, k: int) -> bool:
+    """ "strips in nine and twelve | i pulled the board in four": what follows is said of others than the last named."""
+    work = False
+    for m in r.row[k : k + 8]:
+        if m.label in _BREAKS or m.w in ("and", "but", "so", "then"):
+            break
+        if m.label in ("number", "colony", "hive", "hives", "rest", "every") or m.w in ("them", "both", "those", "all"):
+            return True
+        work = work or m.label in _WORK or m.v.get("cue") == "not"
+    return not work
 
 
 def _joins(r: Row, i: int) -> bool:

@@ -13,6 +13,7 @@ BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o ~".split())
 RANGE = frozenset(["-", "–", "—", "to", "through", "till", "until"])
 JOIN = frozenset(["and", "plus", "or", "/", "+"])
 PREPS = frozenset("in on into onto from off of out under inside for".split())
+OF_ONE = frozenset("stays is has was gets needs".split())
 GLUE = frozenset(["filler", "approx"])
 NP = frozenset("item agent form feed unit amount queen_noun noun ratio".split())
 

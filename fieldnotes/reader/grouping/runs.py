@@ -6,6 +6,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.orders import in_that_order
 from fieldnotes.reader.grouping.row import (
     BULLETS,
+    OF_ONE,
     RANGE,
     Row,
     can_be_colonies,
@@ -135,6 +136,8 @@ def as_many_as_said(r: Row, i: int) -> tuple[Mark, int] | None:
         return None
     if counted.label != "hives" and not _hives_told_of(r, k, i):
         return None
+    if len(run) > 1 and (after := r.at(j)) is not None and after.w.split()[0] in OF_ONE:
+        return None  # "made two splits off 77 and | 78 is weak"
     named = colonies_of(run, bare=run[0].label == "number")
     named.v["as_said"] = True
     return named, j
