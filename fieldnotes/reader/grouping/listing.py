@@ -213,6 +213,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         counted = not joined and of.governed and (q := r.at(r.on(k))) is not None and q.label == "mites"
         if counted and (_falls(r, k, named) or _given(of)):
             return []  # "candy boards on l two l three and l eight | l one nineteen mites"
+        if not joined and closed and of.governed and _list_as_subject(r, k):
+            return []  # "feeders off l two and l six | l nine l ten and l twelve have cells"
         if not joined and closed and _somebodys(r, k):
             return []  # "sold N1 to N4 | n six i saw her"
         if not joined and of.governed and (closed or _alone_in(r, r.on(k))) and _subjects(r, k):
@@ -254,6 +256,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             return [k]  # "no mites in 40 41 42"
     if not r.checking and not of.letter and _extends(r, k, of.letter):
         q = r.at(k + 1)
+        if of.governed and q is not None and q.label == "number" and c.v["n"].value < number_in(r.row[j]):
+            return []  # "a red queen in 52 | 46 two supers off"
         if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in _SAID_OF_LIST:
             return [k]
         if c.v["n"].digits and id_of(c) in r.outfit.ids and (q.label == "date" or q.w == "with"):
@@ -332,7 +336,18 @@ def _pair_as_subject(r: Row, k: int) -> bool:
     if join is None or other is None or verb is None or seen is None:
         return False
     pair = join.w == "and" and other.label in ("colony", "number")
-    return pair and ((verb.w in _THEY_HAVE and seen.label in ("fact", "clean")) or verb.w in ("i", "we"))
+    if not pair:
+        return False
+    if verb.w in (
+        "i",
+        "we",
+    ):  # "h ten and h eleven i only took the wraps off", but "in l one l four and l eight i fed l nine"
+        k = joins + 3
+        after = next(
+            (n for n in range(k, min(k + 8, len(r.row))) if r.row[n].label in ("colony", "number", "hive")), None
+        )
+        return after is None or not (r.row[after - 1].w in PREPS or r.row[after - 1].label in ("verb", "queen_work"))
+    return verb.w in _THEY_HAVE and seen.label in ("fact", "clean")
 
 
 _THEY_HAVE = frozenset("have are look were seem had both".split())
@@ -545,6 +560,15 @@ def _seen_alone(r: Row, k: int, closed: bool) -> bool:
     if q is None:
         return False
     return q.label in ("fact", "change", "percent") or (closed and q.w in ("it's", "she's", "it", "its"))
+
+
+def _list_as_subject(r: Row, k: int) -> bool:
+    """Whether the colonies from `k` on are a list of which something is told: "l nine l ten and l two have cells"."""
+    at = k
+    while (m := r.at(at)) is not None and (m.label in ("colony", "comma", "hive") or m.w == "and"):
+        at += 1
+    q, seen = r.at(at), r.at(r.on(at))
+    return q is not None and q.w in _THEY_HAVE and seen is not None and seen.label in ("fact", "clean")
 
 
 def _falls(r: Row, k: int, before: str) -> bool:

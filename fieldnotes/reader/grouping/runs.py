@@ -22,6 +22,7 @@ from fieldnotes.reader.numbers import Number
 
 _AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount rest".split())
 _CARRIES = listed("carrying")
+_TOLD_BEFORE = frozenset("fact mites value clean percent queen_work".split())
 _THINGS = frozenset(["item", "feed", "agent", "form"])
 _AFTER_SPOKEN_RUN = _AFTER_RUN_OF_CHECKED | {"verb"}
 
@@ -250,7 +251,7 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     p = r.at(r.back(i))
     after_thing = p is not None and p.label in _THINGS
     carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
-    told = p is not None and p.label in ("fact", "mites", "value", "clean", "percent", "queen_work")
+    told = p is not None and (p.label in _TOLD_BEFORE or p.w in ("too", "now", "yet", "either"))
     if not after_thing and not carried and not told and not _run_may_begin(r, i, p):
         return None
     run, j = _rising_from(r, i)

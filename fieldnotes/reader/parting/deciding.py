@@ -132,6 +132,10 @@ def _told_of_others(at: Place) -> Tail:
     "seventy six is weak | a wash on seventy seven came to two", "one pad each | nine mites in seventy three",
     "sixty one is strong | three supers on fifty and fifty one".
     """
+    if at.m.label == "sample" and at.q is not None and at.q.label == "method" and at.soft is None and at.cols:
+        return (
+            [] if at.marks[-1].label != "cols" and not at.has("method", "mites", "value") and done(at.marks) else None
+        )
     joined = at.soft is not None and at.soft.w not in ("just", "only")
     if at.m.label not in _OF_OTHERS or not at.cols or joined or at.q is None or at.z is None:
         return None
@@ -143,6 +147,11 @@ def _told_of_others(at: Place) -> Tail:
     if k + 1 < len(at.row) and at.row[k].w in ("out", "off") and at.row[k + 1].w == "of":
         k += 1
     follows = at.row[k : k + 3]
+    washed = at.m.label == "method" and bool(follows) and follows[0].label == "cols"  # "washes | seventy one five"
+    if washed and at.has(*_THINGS_DONE) and not at.has("method", "mites", "value"):
+        lead = _article_and_number(at.marks)
+        before = at.marks[: len(at.marks) - len(lead)]
+        return lead if before and before[-1].label in _TOLD and done(before) else None
     placed = len(follows) > 1 and follows[0].w in _PLACED and follows[1].label in ("cols", "hive")
     if not placed or follows[1].v.get("ids") == at.cols[-1].v["ids"]:
         return None
@@ -159,6 +168,7 @@ def _told_of_others(at: Place) -> Tail:
     return tail
 
 
+_THINGS_DONE = ("item", "agent", "form", "feed", "fact")
 _OF_OTHERS = frozenset("method mites percent item agent form feed".split())
 _TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
 _PLACED = frozenset("on in off of for at under".split())
@@ -485,9 +495,9 @@ def _at_verb(at: Place) -> Tail:
     if len(marks) > 2 and marks[-1].w in _WAYS and marks[-2].w in ("is", "'s", "are") and at.has("item", "form"):
         if m.label in ("queen_work", "change") and soft is None:
             return []  # "fifty one's excluder is off | introduced a queen"
-    if marks[-1].label == "fact" and soft is None and at.cols and m.w in _BY_HAND and at.q is not None:
+    if marks[-1].label in _SEEN and soft is None and m.w in _BY_HAND and at.q is not None and done(marks):
         others = any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8])
-        if others and (at.q.label in ("number", "amount") or at.q.w in ("a", "an", "the", "some")):
+        if others and (at.q.label in ("number", "amount", "cols") or at.q.w in ("a", "an", "the", "some")):
             return []  # "forty five calm, nine frames of bees | put a super on forty four"
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
         return []  # "the rest are good | put fondant on both"
@@ -570,7 +580,7 @@ def _at_verb(at: Place) -> Tail:
         if thing is not None and thing.label == "item" and marks[-1].label in ("each", "date", "yard", "every", "unit"):
             return glue_tail(marks)  # "greenies in all of Heath today two a hive | took the supers off before"
     if m.label == "queen_work" and soft is None and at.cols and marks[-1].label in ("agent", "form", "feed"):
-        if m.w.split()[0] in _DID_ANEW | {"introduced", "marked", "clipped", "pinched"}:
+        if m.w.split()[0] in _DID_TO_QUEENS:
             return []  # "s four is done with its pads | requeened s nine"
     subject_waits = not verb_before and ends_in_subject(marks)
     if not soft and subject_waits:
@@ -606,6 +616,8 @@ def _at_verb(at: Place) -> Tail:
     return lead_nouns(marks)
 
 
+_DID_TO_QUEENS = frozenset("requeened introduced marked clipped pinched banked caught grafted released".split())
+_SEEN = frozenset("fact percent mites value clean each".split())
 _BY_HAND = frozenset("took put gave pulled fed added stole shook".split())
 _DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
 
