@@ -219,6 +219,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             return []  # "sold N1 to N4 | n six i saw her"
         if not joined and of.governed and (closed or _alone_in(r, r.on(k))) and _subjects(r, k):
             return []  # "in s one, s two | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
+        if not joined and of.governed and _falls(r, k, named) and (to := r.at(r.on(k))) and to.w in (*RANGE, "to"):
+            return []  # "a box on l sixteen | l one through l six two supers each"
         if not joined and of.governed and closed and _range_as_subject(r, k):
             return []  # "beetles in l twenty and l twenty one | l one to l three got supers"
         if not joined and (c.v["value"] == named or c.v["value"] in of.ids):
@@ -326,7 +328,8 @@ def _took_out(r: Row, k: int) -> bool:
 
 def _given(of: _Listing) -> bool:
     """Whether the list is governed as the place of some thing ("the reducer on s four"), not counted ("three of")."""
-    return of.before is not None and of.before.w != "of" and sentence_has(of.r, of.first, *_THINGS)
+    told = (*_THINGS, "queen_work", "queen_noun", "fact")
+    return of.before is not None and of.before.w != "of" and sentence_has(of.r, of.first, *told)
 
 
 def _pair_as_subject(r: Row, k: int) -> bool:
@@ -335,7 +338,7 @@ def _pair_as_subject(r: Row, k: int) -> bool:
     join, other, verb, seen = (r.at(joins + n) for n in range(4))
     if join is None or other is None or verb is None or seen is None:
         return False
-    pair = join.w == "and" and other.label in ("colony", "number")
+    pair = join.w in ("and", "+", "&") and other.label in ("colony", "number")
     if not pair:
         return False
     if verb.w in (
@@ -347,7 +350,7 @@ def _pair_as_subject(r: Row, k: int) -> bool:
             (n for n in range(k, min(k + 8, len(r.row))) if r.row[n].label in ("colony", "number", "hive")), None
         )
         return after is None or not (r.row[after - 1].w in PREPS or r.row[after - 1].label in ("verb", "queen_work"))
-    return verb.w in _THEY_HAVE and seen.label in ("fact", "clean")
+    return verb.label == "change" or (verb.w in _THEY_HAVE and seen.label in ("fact", "clean"))
 
 
 _THEY_HAVE = frozenset("have are look were seem had both".split())
@@ -568,7 +571,13 @@ def _list_as_subject(r: Row, k: int) -> bool:
     while (m := r.at(at)) is not None and (m.label in ("colony", "comma", "hive") or m.w == "and"):
         at += 1
     q, seen = r.at(at), r.at(r.on(at))
-    return q is not None and q.w in _THEY_HAVE and seen is not None and seen.label in ("fact", "clean")
+    if q is not None and q.w in ("all", "both") and seen is not None and seen.w in _THEY_SOUND:
+        seen = r.at(r.on(r.on(at)))  # "l nine l ten and l eleven all sound strong"
+    verb = q is not None and (q.w in _THEY_HAVE or q.w in ("all", "both"))
+    return verb and seen is not None and seen.label in ("fact", "clean")
+
+
+_THEY_SOUND = frozenset("sound look have feel got are seem were".split())
 
 
 def _falls(r: Row, k: int, before: str) -> bool:

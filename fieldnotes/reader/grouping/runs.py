@@ -252,6 +252,8 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     after_thing = p is not None and p.label in _THINGS
     carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
     told = p is not None and (p.label in _TOLD_BEFORE or p.w in ("too", "now", "yet", "either"))
+    if p is not None and p.w in ("off", "out") and (said := r.at(r.back(r.back(i)))) is not None:
+        told = told or said.w in ("is", "'s", "are")  # "fifty one's excluder is off | 45 47 and 52 were all weak"
     if not after_thing and not carried and not told and not _run_may_begin(r, i, p):
         return None
     run, j = _rising_from(r, i)

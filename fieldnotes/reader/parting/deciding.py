@@ -133,9 +133,8 @@ def _told_of_others(at: Place) -> Tail:
     "sixty one is strong | three supers on fifty and fifty one".
     """
     if at.m.label == "sample" and at.q is not None and at.q.label == "method" and at.soft is None and at.cols:
-        return (
-            [] if at.marks[-1].label != "cols" and not at.has("method", "mites", "value") and done(at.marks) else None
-        )
+        told = at.marks[-1].label in _TOLD or at.marks[-1].w in ("yet", "now", "too")
+        return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
     joined = at.soft is not None and at.soft.w not in ("just", "only")
     if at.m.label not in _OF_OTHERS or not at.cols or joined or at.q is None or at.z is None:
         return None
@@ -153,7 +152,8 @@ def _told_of_others(at: Place) -> Tail:
         before = at.marks[: len(at.marks) - len(lead)]
         return lead if before and before[-1].label in _TOLD and done(before) else None
     placed = len(follows) > 1 and follows[0].w in _PLACED and follows[1].label in ("cols", "hive")
-    if not placed or follows[1].v.get("ids") == at.cols[-1].v["ids"]:
+    same = placed and follows[1].v.get("ids") == at.cols[-1].v["ids"]
+    if not placed or (same and (same_family(at.marks, at.m) or at.m.label in ("method", "mites", "percent"))):
         return None
     tail = _article_and_number(at.marks)
     before = at.marks[: len(at.marks) - len(tail)]
@@ -162,7 +162,7 @@ def _told_of_others(at: Place) -> Tail:
     if at.m.label in ("mites", "percent") and before[-1] is at.cols[-1]:
         return None  # "on l three nine mites, on l five two": the count of those before
     if at.m.label in ("item", "form", "agent", "feed"):
-        counted = bool(tail) and tail[0].label == "number"
+        counted = any(m.label in ("number", "amount") for m in tail)
         own = not same_family(at.marks, at.m) and before[-1].label in _TOLD  # "s two got a super | strips in s one"
         return tail if own or (counted and before[-1] is not at.cols[-1]) else None
     return tail
@@ -177,7 +177,7 @@ _PLACED = frozenset("on in off of for at under".split())
 def _article_and_number(marks: list[Mark]) -> list[Mark]:
     """The number or article at the end of the marks, small words before it with it ("just one", "a", "the")."""
     k = len(marks)
-    if k and marks[k - 1].label == "number":
+    if k and marks[k - 1].label in ("number", "amount", "unit"):
         k -= 1
     while k and marks[k - 1].label == "w" and marks[k - 1].w in ("a", "an", "the", "just", "only", "another"):
         k -= 1
@@ -492,6 +492,22 @@ def _at_verb(at: Place) -> Tail:
         if out and at.has("form", "agent", "item") and not at.has("each", "unit", "number"):
             if at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS:
                 return None  # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
+    if (
+        m.w in ("gave", "fed")
+        and soft is None
+        and at.cols
+        and at.q is not None
+        and at.q.label == "cols"
+        and done(marks)
+    ):
+        return []  # "two quarts apiece of syrup in s one to s eight | gave s ten a tray"
+    if m.w in ("pulled", "took", "put") and soft is None and at.cols and marks[-1].w in ("off", "out") and done(marks):
+        if at.has("item", "form") and not has_verb(marks) and any(x.label == "cols" for x in at.row[at.i : at.i + 8]):
+            return []  # "forty seven one super off | pulled the strips from forty three"
+    if m.label == "queen_work" and soft is None and at.cols and marks[-1] is at.cols[-1] and at.has("fact", "value"):
+        own = any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8])
+        if own and m.w.split()[0] in _DID_TO_QUEENS and done(marks):
+            return []  # "ants under s three and s six | grafted thirty eight out of s two"
     if len(marks) > 2 and marks[-1].w in _WAYS and marks[-2].w in ("is", "'s", "are") and at.has("item", "form"):
         if m.label in ("queen_work", "change") and soft is None:
             return []  # "fifty one's excluder is off | introduced a queen"
@@ -579,8 +595,8 @@ def _at_verb(at: Place) -> Tail:
         thing = at.z if at.q is not None and at.q.w in ("the", "all", "their") else at.q
         if thing is not None and thing.label == "item" and marks[-1].label in ("each", "date", "yard", "every", "unit"):
             return glue_tail(marks)  # "greenies in all of Heath today two a hive | took the supers off before"
-    if m.label == "queen_work" and soft is None and at.cols and marks[-1].label in ("agent", "form", "feed"):
-        if m.w.split()[0] in _DID_TO_QUEENS:
+    if m.label in ("queen_work", "change") and soft is None and at.cols and marks[-1].label in _NO_SUBJECT:
+        if m.w.split()[0] in _DID_TO_QUEENS | {"combined", "united"}:
             return []  # "s four is done with its pads | requeened s nine"
     subject_waits = not verb_before and ends_in_subject(marks)
     if not soft and subject_waits:
@@ -617,6 +633,7 @@ def _at_verb(at: Place) -> Tail:
 
 
 _DID_TO_QUEENS = frozenset("requeened introduced marked clipped pinched banked caught grafted released".split())
+_NO_SUBJECT = frozenset(["agent", "form", "feed", "method"])
 _SEEN = frozenset("fact percent mites value clean each".split())
 _BY_HAND = frozenset("took put gave pulled fed added stole shook".split())
 _DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
