@@ -219,7 +219,13 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             return []  # "sold N1 to N4 | n six i saw her"
         if not joined and of.governed and (closed or _alone_in(r, r.on(k))) and _subjects(r, k):
             return []  # "in s one, s two | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
-        if not joined and of.governed and _falls(r, k, named) and (to := r.at(r.on(k))) and to.w in (*RANGE, "to"):
+        if (
+            not joined
+            and of.governed
+            and _falls(r, k, named)
+            and (to := r.at(r.on(k)))
+            and (to.w == "to" or to.w in RANGE)
+        ):
             return []  # "a box on l sixteen | l one through l six two supers each"
         if not joined and of.governed and closed and _range_as_subject(r, k):
             return []  # "beetles in l twenty and l twenty one | l one to l three got supers"
