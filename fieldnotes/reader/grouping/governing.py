@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import NP, PREPS, id_of, rises_to_colony, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
+from fieldnotes.reader.grouping.surroundings import told_alone
 from fieldnotes.reader.mark import Mark, done_with_it
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
@@ -181,6 +182,8 @@ def _told_of_alone(at: Spot, subject: bool) -> bool:
     it; no number that things are counted in.
     """
     q = at.q
+    if q is not None and q.w in ("i", "we") and told_alone(at.r, at.i, q):
+        return True  # "fifty got a brood box | forty three we never washed"
     if not subject or q is None or at.number.value <= _MOST_THINGS or id_of(at.m) not in at.r.outfit.ids:
         return False
     seen = ("fact", "change", "clean", "mites", "percent")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import BULLETS, GLUE, NP, PREPS, Row, after_list, starts_line
+from fieldnotes.reader.grouping.row import BULLETS, GLUE, NP, PREPS, Row, after_list, id_of, starts_line, whole
 from fieldnotes.reader.mark import REACH, Mark
 
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
@@ -38,6 +38,8 @@ def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
             and (z.label in ("number", "mites", "clean", "fact"))
         ):
             return True  # "no wash on eight | fifteen had twenty seven"
+        if q is not None and told_alone(r, i, q):
+            return True  # "caught the one in forty eight | sixty three came to four percent"
         if q is not None and q.w in ("i", "we") and p.label == "number":
             return True  # "washed forty and forty one | forty two I ran out of alcohol for"
         return not r.checking or (q is not None and q.label in ("cue", "change", "fact", "clean", "mites", "percent"))
@@ -50,6 +52,23 @@ def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
     if p.label == "item" or p.label == "form":
         return True
     return p.label == "w" and (p.w in _BOUNDARY_WORDS or not p.w.isalpha() or p.w not in _GOVERN_NUMBERS)
+
+
+def told_alone(r: Row, i: int, q: Mark) -> bool:
+    """Whether the number at `i` is a colony of the roster, too high to count what one hive has, and `q` after it a verb
+    that is said of one colony, or of somebody who did not do it.
+    """
+    m = r.row[i]
+    if not whole(m) or m.v["n"].value <= _HIGH or id_of(m) not in r.outfit.ids:
+        return False
+    if q.w in ("i", "we"):
+        z = r.at(r.on(r.on(i)))
+        return z is not None and (z.w == "never" or (z.label == "cue" and z.v.get("cue") == "not"))
+    return q.w.split()[0] in _SAID_OF_ONE and q.label in ("w", "verb", "fact", "percent", "mites", "change")
+
+
+_HIGH = 24
+_SAID_OF_ONE = listed("one_hive") | {"gave"}
 
 
 def subject_follows(r: Row, i: int, q: Mark | None) -> bool:

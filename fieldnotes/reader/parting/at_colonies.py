@@ -300,7 +300,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     """At colonies where the statement has some already."""
     marks, cols, last = at.marks, at.cols, at.marks[-1]
     predicate = predicate_follows(at.row, at.i)
-    if predicate and (last.label in _CLOSES or last.w in ("off", "out")) and _told_of_its_own(marks, cols[0]):
+    acts = predicate or person_follows(at.row, at.i)
+    if acts and (last.label in _CLOSES or last.w in ("off", "out")) and _told_of_its_own(marks, cols[0]):
         return []  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
     own = len(marks) > 1 and marks[-2].label == "cols"  # "n two same | n three still a virgin"
     if at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard" and at.has("change", "yard"):
@@ -363,7 +364,7 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
 
 
 _DIRECTIONS = frozenset(["on", "in", "off", "out"])
-_CLOSES = frozenset("agent form item feed change verb method percent".split())
+_CLOSES = frozenset("agent form item feed change verb method percent queen_work".split())
 """What may close the words about one colony, and would govern the next but for what is said of that."""
 
 
@@ -377,7 +378,9 @@ def _told_of_its_own(marks: list[Mark], cols: Mark) -> bool:
     if not leads:
         thing = all(m.label in ("agent", "form", "item", "filler") or m.w in ("the", "in", "on") for m in marks[:k])
         return thing and [m.label for m in after] == ["verb"] and bool(after[0].v.get("dir"))
-    does = ("verb", "cue", "change", "percent", "mites", "value")
+    while len(after) > 1 and after[0].w in ("just", "only", "also", "still"):
+        after = after[1:]
+    does = ("verb", "cue", "change", "percent", "mites", "value", "queen_work")
     return after[0].label in does or after[0].w in ("i", "we", "had", "has", "needs")
 
 

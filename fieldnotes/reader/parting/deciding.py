@@ -157,7 +157,11 @@ def _told_of_others(at: Place) -> Tail:
         return None
     tail = _article_and_number(at.marks)
     before = at.marks[: len(at.marks) - len(tail)]
-    if not before or before[-1].label in ("w", "verb", "cue", "person", "comma", "filler") or not done(before):
+    led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
+    loose = ("verb", "cue", "person", "comma", "filler") if led else ("w", "verb", "cue", "person", "comma", "filler")
+    if not before or before[-1].label in loose or not done(before):
+        return None
+    if at.m.label == "fact" and before[-1].label not in ("fact", "change", "item", "feed", "form", "each"):
         return None
     if at.m.label in ("mites", "percent") and before[-1] is at.cols[-1]:
         return None  # "on l three nine mites, on l five two": the count of those before
@@ -169,7 +173,7 @@ def _told_of_others(at: Place) -> Tail:
 
 
 _THINGS_DONE = ("item", "agent", "form", "feed", "fact")
-_OF_OTHERS = frozenset("method mites percent item agent form feed".split())
+_OF_OTHERS = frozenset("method mites percent item agent form feed fact".split())
 _TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
 _PLACED = frozenset("on in off of for at under".split())
 
@@ -177,10 +181,14 @@ _PLACED = frozenset("on in off of for at under".split())
 def _article_and_number(marks: list[Mark]) -> list[Mark]:
     """The number or article at the end of the marks, small words before it with it ("just one", "a", "the")."""
     k = len(marks)
-    if k and marks[k - 1].label in ("number", "amount", "unit"):
-        k -= 1
+    if k and marks[k - 1].label in ("number", "amount", "unit") and not (k > 1 and marks[k - 2].label == "method"):
+        k -= 1  # but "s six rolled none" is a count
     while k and marks[k - 1].label == "w" and marks[k - 1].w in ("a", "an", "the", "just", "only", "another"):
         k -= 1
+    if k and marks[k - 1].label == "verb" and marks[k - 1].v.get("does") == "do":
+        k -= 1  # "did a wash on seventy six"
+        if k and marks[k - 1].w in ("i", "we"):
+            k -= 1
     return marks[k:]
 
 
@@ -504,10 +512,12 @@ def _at_verb(at: Place) -> Tail:
     if m.w in ("pulled", "took", "put") and soft is None and at.cols and marks[-1].w in ("off", "out") and done(marks):
         if at.has("item", "form") and not has_verb(marks) and any(x.label == "cols" for x in at.row[at.i : at.i + 8]):
             return []  # "forty seven one super off | pulled the strips from forty three"
-    if m.label == "queen_work" and soft is None and at.cols and marks[-1] is at.cols[-1] and at.has("fact", "value"):
-        own = any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8])
-        if own and m.w.split()[0] in _DID_TO_QUEENS and done(marks):
-            return []  # "ants under s three and s six | grafted thirty eight out of s two"
+    if m.label in ("queen_work", "change") and soft is None and at.cols and _done_elsewhere(at):
+        return []  # "ants under s three and s six | grafted thirty eight out of s two"
+    who = marks[-1:] if marks[-1].w in ("i", "we") else []
+    if m.label == "verb" and at.cols and (who or m.w.split()[0] in ("i", "we")) and _object_near(at):
+        if m.v.get("tense") == "past" and done(marks[: len(marks) - len(who)]) and not _object_first(marks):
+            return who if soft is None else None  # "44 just one super | i put wraps on forty through forty four"
     if len(marks) > 2 and marks[-1].w in _WAYS and marks[-2].w in ("is", "'s", "are") and at.has("item", "form"):
         if m.label in ("queen_work", "change") and soft is None:
             return []  # "fifty one's excluder is off | introduced a queen"
@@ -632,9 +642,26 @@ def _at_verb(at: Place) -> Tail:
     return lead_nouns(marks)
 
 
+def _object_near(at: Place) -> bool:
+    """Whether a thing and then colonies of its own follow the verb soon."""
+    follows = at.row[at.i + 1 : at.i + 9]
+    k = next((k for k, x in enumerate(follows) if x.label in _OWN_THINGS), len(follows))
+    return any(x.label == "cols" for x in follows[k:])
+
+
+def _done_elsewhere(at: Place) -> bool:
+    """Whether work on queens or colonies, told of colonies of its own, follows what was seen in others."""
+    words = at.m.w.split()
+    if words[0] not in _DID_TO_QUEENS | _DID_ANEW | {"took"} or "her" in words or not at.has("fact", "value", "mites"):
+        return False
+    if at.marks[-1] is not at.cols[-1] and at.marks[-1].label not in _SEEN:
+        return False
+    return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8]) and done(at.marks)
+
+
 _DID_TO_QUEENS = frozenset("requeened introduced marked clipped pinched banked caught grafted released".split())
 _NO_SUBJECT = frozenset(["agent", "form", "feed", "method"])
-_SEEN = frozenset("fact percent mites value clean each".split())
+_SEEN = frozenset("fact percent mites value clean each round unit".split())
 _BY_HAND = frozenset("took put gave pulled fed added stole shook".split())
 _DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
 
