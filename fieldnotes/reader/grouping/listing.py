@@ -556,7 +556,7 @@ def _subjects(r: Row, k: int) -> bool:
     if q is not None and q.w in ("just", "only") and _so_many_each(r, r.on(at)):
         return False  # "pads in three five and seven just one pad each"
     return q is not None and (
-        q.w.split()[0] in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS or q.w in _OF_ONE or q.label == "percent"
+        q.w.split()[0] in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS or q.w in OF_ONE or q.label == "percent"
     )
 
 
@@ -597,7 +597,7 @@ def _falls(r: Row, k: int, before: str) -> bool:
 def _alone_in(r: Row, k: int) -> bool:
     """Whether the verb at `k` is said of one colony alone ("has", "is", "swarmed")."""
     q = r.at(k)
-    return q is not None and (q.w.split()[0] in _ONE_HIVE_VERBS or q.w in _OF_ONE or q.label == "percent")
+    return q is not None and (q.w.split()[0] in _ONE_HIVE_VERBS or q.w in OF_ONE or q.label == "percent")
 
 
 def _range_as_subject(r: Row, k: int) -> bool:
