@@ -514,10 +514,16 @@ def _at_verb(at: Place) -> Tail:
             return []  # "forty seven one super off | pulled the strips from forty three"
     if m.label in ("queen_work", "change") and soft is None and at.cols and _done_elsewhere(at):
         return []  # "ants under s three and s six | grafted thirty eight out of s two"
-    who = marks[-1:] if marks[-1].w in ("i", "we") else []
-    if m.label == "verb" and soft is None and at.cols and (who or m.w.split()[0] in ("i", "we")) and _object_near(at):
-        if m.v.get("tense") == "past" and done(marks[: len(marks) - len(who)]) and not _object_first(marks):
-            return who  # "44 just one super | i put wraps on forty through forty four"
+    someone = marks[-1:] if marks[-1].w in ("i", "we") else []
+    if (
+        m.label == "verb"
+        and soft is None
+        and at.cols
+        and (someone or m.w.split()[0] in ("i", "we"))
+        and _object_near(at)
+    ):
+        if m.v.get("tense") == "past" and done(marks[: len(marks) - len(someone)]) and not _object_first(marks):
+            return someone  # "44 just one super | i put wraps on forty through forty four"
     if len(marks) > 2 and marks[-1].w in _WAYS and marks[-2].w in ("is", "'s", "are") and at.has("item", "form"):
         if m.label in ("queen_work", "change") and soft is None:
             return []  # "fifty one's excluder is off | introduced a queen"
