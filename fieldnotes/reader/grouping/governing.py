@@ -170,6 +170,8 @@ def _after_check(at: Spot, p: Mark) -> bool:
             return True
         if p.w.split()[-1] in _CHECKS_IN_NUMBERS:
             return True  # "alcohol washes sixty one one sixty two none"
+    if p.label == "method" and at.q is not None and at.q.w in ("has", "is") and told_alone(at.r, at.i, at.q):
+        return True  # "sixty two i never read that board | sixty has queen cells"
     if p.label == "method" and at.q is not None and at.q.w.split()[0] == "came" and id_of(at.m) in at.r.outfit.ids:
         return True  # "a super on nineteen, alcohol wash nineteen came in at three percent"
     if p.label == "check" and id_of(at.m) in at.r.last_ids:

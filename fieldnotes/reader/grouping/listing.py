@@ -204,12 +204,9 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         and_said = any(x.w == "and" for x in r.row[of.first : j])
         if not joined and and_said and id_parts(c.v["value"])[0] != of.letter:
             return []  # "out of hives three, seven and eleven | n one and n two"
-        if not joined and of.before is not None and of.before.w in ("of", "from") and (q := r.at(r.on(k))):
-            if q.label == "fact":
-                return []  # "a frame of eggs out of l seven | l twelve booming"
         closed = any(x.w == "and" or x.w in RANGE for x in r.row[of.first : j])
         if not joined and (closed or of.governed) and _seen_alone(r, k, closed):
-            return []  # "two frames in l thirty | l ten a little jumpy", "that's s two and s nine | s six weak"
+            return []  # "two frames in l thirty | l ten a little jumpy", "eggs out of l seven | l twelve booming"
         counted = not joined and of.governed and (q := r.at(r.on(k))) is not None and q.label == "mites"
         if counted and (_falls(r, k, named) or _given(of)):
             return []  # "candy boards on l two l three and l eight | l one nineteen mites"
@@ -570,7 +567,11 @@ def _seen_alone(r: Row, k: int, closed: bool) -> bool:
         at = r.on(at)
     if q is None:
         return False
-    return q.label in ("fact", "change", "percent") or (closed and q.w in ("it's", "she's", "it", "its"))
+    way, other = r.at(r.on(at)), r.at(r.on(r.on(at)))
+    if way is not None and way.w in PREPS and other is not None and other.label in ("colony", "number", "hive"):
+        return False  # "caught out of l seven and l ten | hive beetles in l twenty"
+    washed = q.label == "method" and q.w.endswith("ed")  # "out of s three | s six washed out at one percent"
+    return washed or q.label in ("fact", "change", "percent") or (closed and q.w in ("it's", "she's", "it", "its"))
 
 
 def _list_as_subject(r: Row, k: int) -> bool:
@@ -581,6 +582,8 @@ def _list_as_subject(r: Row, k: int) -> bool:
     q, seen = r.at(at), r.at(r.on(at))
     if q is not None and q.w in ("all", "both") and seen is not None and seen.w in _THEY_SOUND:
         seen = r.at(r.on(r.on(at)))  # "l nine l ten and l eleven all sound strong"
+    if q is not None and q.label == "each" and seen is not None and seen.w in ("got", "get", "have", "need"):
+        return True  # "on l three and l ten | l fourteen and l sixteen each got a super"
     verb = q is not None and (q.w in _THEY_HAVE or q.w in ("all", "both"))
     return verb and seen is not None and seen.label in ("fact", "clean")
 

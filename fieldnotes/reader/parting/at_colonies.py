@@ -300,6 +300,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     """At colonies where the statement has some already."""
     marks, cols, last = at.marks, at.cols, at.marks[-1]
     predicate = predicate_follows(at.row, at.i)
+    if predicate and last.w in ("yet", "too", "already") and len(marks) > 2 and marks[-2] is cols[-1]:
+        return []  # "i haven't split l twelve yet | l ten has a candy board"
     acts = predicate or person_follows(at.row, at.i)
     if acts and (last.label in _CLOSES or last.w in ("off", "out")) and _told_of_its_own(marks, cols[0]):
         return []  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"

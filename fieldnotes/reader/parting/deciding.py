@@ -175,14 +175,18 @@ def _told_of_others(at: Place) -> Tail:
 _THINGS_DONE = ("item", "agent", "form", "feed", "fact")
 _OF_OTHERS = frozenset("method mites percent item agent form feed fact".split())
 _TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
-_PLACED = frozenset("on in off of for at under".split())
+_PLACED = frozenset("on in off of for at under from into to onto".split())
+
+
+_COUNTED = frozenset("had has was is at to came gave".split())
 
 
 def _article_and_number(marks: list[Mark]) -> list[Mark]:
     """The number or article at the end of the marks, small words before it with it ("just one", "a", "the")."""
     k = len(marks)
-    if k and marks[k - 1].label in ("number", "amount", "unit") and not (k > 1 and marks[k - 2].label == "method"):
-        k -= 1  # but "s six rolled none" is a count
+    counted = k > 1 and (marks[k - 2].label == "method" or marks[k - 2].w in _COUNTED)  # "rolled none", "had nine"
+    if k and marks[k - 1].label in ("number", "amount", "unit") and not counted:
+        k -= 1
     while k and marks[k - 1].label == "w" and marks[k - 1].w in ("a", "an", "the", "just", "only", "another"):
         k -= 1
     if k and marks[k - 1].label == "verb" and marks[k - 1].v.get("does") == "do":
@@ -500,6 +504,18 @@ def _at_verb(at: Place) -> Tail:
         if out and at.has("form", "agent", "item") and not at.has("each", "unit", "number"):
             if at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS:
                 return None  # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
+    if m.w in _BY_HAND and soft is None and at.cols and marks[-1].label in ("method", "form", "check"):
+        if at.has_cue("not") and marks[0] is at.cols[0] and _object_near(at):
+            return []  # "l twenty i didn't roll | pulled the sponges out of l one"
+    if (
+        m.w in _BY_HAND
+        and soft is None
+        and at.cols
+        and has_verb(marks)
+        and marks[-1].label in ("amount", "feed", "item")
+    ):
+        if done(marks) and _object_near(at) and not at.has_cue("not", "plan"):
+            return []  # "l nine got a patty and a half | put wet supers back on l five"
     if (
         m.w in ("gave", "fed")
         and soft is None
@@ -658,7 +674,7 @@ def _object_near(at: Place) -> bool:
 def _done_elsewhere(at: Place) -> bool:
     """Whether work on queens or colonies, told of colonies of its own, follows what was seen in others."""
     words = at.m.w.split()
-    if words[0] not in _DID_TO_QUEENS | _DID_ANEW | {"took"} or "her" in words or not at.has("fact", "value", "mites"):
+    if words[0] not in _DID_TO_QUEENS | _DID_ANEW | {"took"} or "her" in words or not at.has(*_SEEN):
         return False
     if at.marks[-1] is not at.cols[-1] and at.marks[-1].label not in _SEEN:
         return False
@@ -1385,6 +1401,9 @@ def _at_unjoined_thing(at: Place) -> Tail:
             return []  # "guards go on this weekend at larks | reducers are already on"
     if label in ("item", "agent", "form", "feed") and last.label in ("yard", "every") and _goes_its_own_way(at):
         return []  # "traps out of everything at larks | guards on L1 through L12"
+    if last.label == "change" and last.v.get("step") == "died" and label in _OWN_THINGS and at.cols:
+        if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
+            return []  # "l three's a goner | pollen sub a pound each l five and six"
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
     if label in ("item", "agent", "form", "feed") and weather.label in ("moisture", "temp", "sky") and at.q is not None:
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
