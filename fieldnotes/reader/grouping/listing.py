@@ -417,10 +417,21 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if q.w == "took" and sentence_has(r, of.first, "queen_work") and not _took_out(r, r.on(k)):
         return True  # "20 grafts from 44, | 16 took"
     thing = r.at(of.first - 2)
-    if of.governed and q.w.split()[0] == "came" and thing is not None and thing.label in ("method", "form", "item"):
+    # "a trap in fifty three and | sixty two came to one percent"
+    measured = owned is not None and owned.w == "to" and not sentence_has(r, of.first, "method")
+    if (
+        of.governed
+        and q.w.split()[0] == "came"
+        and not measured
+        and thing is not None
+        and thing.label in ("method", "form", "item")
+    ):
         return False  # "the washes in L3 and L4 came back clean"
     alone = any(m.w.split()[0] in _ONE_HIVE_VERBS for m in (r.row[k + 1], q))  # "and sixty | looks like it's queenless"
-    return alone and (of.after_same or governed or into or any(x.label == "filler" for x in r.row[j + 1 : k]))
+    changed = of.before is not None and of.before.label in ("change", "queen_work") and q.w in OF_ONE
+    return alone and (
+        of.after_same or governed or changed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
+    )
 
 
 def _put_by_it(before: Mark | None) -> bool:
@@ -431,6 +442,7 @@ def _put_by_it(before: Mark | None) -> bool:
 _DEALT = frozenset("item agent form feed queen_work mites change method".split())
 """What is told of colonies that are governed, so that an observation after the next one is that one's alone."""
 _COUNTED = frozenset(["mites", "percent", "clean"])
+_TO_A_DEGREE = frozenset("full crawling loaded covered really very pretty quite nothing".split())
 _WORK = frozenset("fact queen_work method change verb mites".split())
 _BEFALLS = frozenset(["died", "swarmed"])
 _PLURAL = frozenset("are were both all have look".split())
@@ -445,6 +457,8 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
         return False
     if any(x.label == "hives" or x.w.split()[0] in _PLURAL for x in r.row[k + 2 : k + 4]):
         return False  # "a box each on one and six, strong | all of them"
+    if q.w in _TO_A_DEGREE:
+        return any(x.label == "fact" for x in r.row[k + 2 : k + 4])
     if q.label == "fact":
         return q.rule != "mark" and r.row[k + 1] is q
     if q.label == "change":

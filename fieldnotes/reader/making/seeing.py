@@ -48,7 +48,8 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
         stance = Stance(state="done")
     if _swarmed_then(s):
         stance = Stance(state="done")  # "swarmed yesterday, no eggs, nine cells": seen today
-    weighed = "stores" not in draft.slots and not any("strength" in m.w for m in s.all("fact"))
+    sized = any("strength" in m.w or "bees" in m.w for m in s.all("fact"))  # "fair, five frames of bees"
+    weighed = "stores" not in draft.slots and not sized
     if draft.slots.get("strength") == "fair" and weighed and (stores_spoken_of(msg, s) or _hefted(msg, i, s)):
         draft.slots.pop("strength")
         draft.put("stores", "fair", draft.why.pop("strength"))  # "hefted … three's heavy, four is fair"

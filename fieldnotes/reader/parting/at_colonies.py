@@ -302,9 +302,11 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     predicate = predicate_follows(at.row, at.i)
     if predicate and last.w in ("yet", "too", "already") and len(marks) > 2 and marks[-2] is cols[-1]:
         return []  # "i haven't split l twelve yet | l ten has a candy board"
-    acts = predicate or person_follows(at.row, at.i)
-    if acts and (last.label in _CLOSES or last.w in ("off", "out")) and _told_of_its_own(marks, cols[0]):
-        return []  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
+    said = next(x for x in reversed(marks) if x.label != "filler")
+    fillers = marks[marks.index(said) + 1 :]  # "l eleven i didn't roll | um l twelve has spotty brood"
+    told = predicate or person_follows(at.row, at.i)
+    if told and (said.label in _CLOSES or said.w in ("off", "out")) and _told_of_its_own(marks, cols[0]):
+        return fillers  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
     own = len(marks) > 1 and marks[-2].label == "cols"  # "n two same | n three still a virgin"
     if at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard" and at.has("change", "yard"):
         if joins := with_joins(marks):
@@ -350,9 +352,9 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     acts = at.q is not None and (bool(at.q.v.get("dir")) or at.q.w == "left")
     walks = acts and _tells_of_work(marks, cols[-1])
     walks = walks or (_had_so_many(at.row, at.i) and cols[-1] in marks[:2])
-    if last.label == "w" and last.w in ("on", "in", "off", "out") and (predicate or walks) and not sign:
+    if said.label == "w" and said.w in ("on", "in", "off", "out") and (told or walks) and not sign:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
-            return []
+            return fillers
     tail = governing_tail(marks)
     if (
         tail

@@ -136,7 +136,8 @@ def _told_of_others(at: Place) -> Tail:
         told = at.marks[-1].label in _TOLD or at.marks[-1].w in ("yet", "now", "too")
         return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
     joined = at.soft is not None and at.soft.w not in ("just", "only")
-    if at.m.label not in _OF_OTHERS or not at.cols or joined or at.q is None or at.z is None:
+    counts = at.m.label in ("mites", "percent")
+    if at.m.label not in _OF_OTHERS or not at.cols or (joined and not counts) or at.q is None or at.z is None:
         return None
     k = at.i + 1
     if at.m.label == "method" and at.q.label == "sample":
@@ -156,6 +157,8 @@ def _told_of_others(at: Place) -> Tail:
     if not placed or (same and (same_family(at.marks, at.m) or at.m.label in ("method", "mites", "percent"))):
         return None
     tail = _article_and_number(at.marks)
+    joins = glue_tail(at.marks[: len(at.marks) - len(tail)]) if counts else []
+    tail = [*joins, *tail]  # "forty six is light | and just one percent on hive fifty six"
     before = at.marks[: len(at.marks) - len(tail)]
     led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
     loose = ("verb", "cue", "person", "comma", "filler") if led else ("w", "verb", "cue", "person", "comma", "filler")
@@ -163,7 +166,7 @@ def _told_of_others(at: Place) -> Tail:
         return None
     if at.m.label == "fact" and before[-1].label not in ("fact", "change", "item", "feed", "form", "each"):
         return None
-    if at.m.label in ("mites", "percent") and before[-1] is at.cols[-1]:
+    if counts and not joins and before[-1] is at.cols[-1]:
         return None  # "on l three nine mites, on l five two": the count of those before
     if at.m.label in ("item", "form", "agent", "feed"):
         counted = any(m.label in ("number", "amount") for m in tail)
@@ -279,6 +282,9 @@ def _at_cue(at: Place) -> Tail:
         return []  # "wrapped all but l three and l four | not done those two yet"
     if kind == "plan" and m.w.split()[0] == "jobs":
         return glue_tail(marks)  # "jobs for thursday … a wash on thirteen | jobs for saturday"
+    if m.w in ("not done", "undone") and marks[-1].label in ("method", "item", "form", "agent", "feed"):
+        if at.cols and at.soft is None and not has_verb(marks):
+            return None  # "l seventeen alcohol wash not done | and reducers on 1 to 12"
     if m.w in ("still in", "still on") and marks[-1].w in AUX and not has_verb(marks):
         return None  # "the pads are still in at heath"
     if m.w == "still in" and at.cols and at.q is not None and at.q.label == "cols" and at.has("agent", "form"):
@@ -1465,6 +1471,8 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
         return with_number(marks)
     if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
         return tail
+    if m.label == "sample" and cols and at.has("percent", "mites", "value") and _sample_of_next(at):
+        return tail  # "seventy one four percent | and half cup soap wash seventy seven had four"
     alike = same_family(marks, m)
     if alike and m.label == "item" and at.q is not None and at.q.v.get("dir") and not same_item(marks, m):
         if has_verb(marks) or any(x.label == "item" and x.w.endswith("ing") for x in marks):
@@ -1481,6 +1489,12 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
             return None
     # "a tray each um | Dov is rolling all of them": the doer goes along
     return tail if any(x.label == "person" for x in tail) else with_number(marks)
+
+
+def _sample_of_next(at: Place) -> bool:
+    """Whether the method follows the sample, and then the colonies that were checked so."""
+    method = at.q is not None and at.q.label == "method"
+    return method and at.z is not None and at.z.label == "cols" and predicate_follows(at.row, at.i + 2)
 
 
 def _waits_for_not(at: Place) -> bool:

@@ -175,8 +175,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
                 return False  # "split 45 into 58 and | 46 into 59"
             if row[i + 1].w == "to" and steps == {"moved"} and any(x.label == "yard" for x in row[i + 2 : i + 4]):
                 return False  # "moved fifty to the pond and | 51 to the quarry"
-        if p.w == "and" and (predicate_follows(row, i) or person_follows(row, i)):
-            return False  # "nine was split in june and | twelve died"
+        if p.w in ("and", "so", "but") and (predicate_follows(row, i) or person_follows(row, i)):
+            return False  # "nine was split in june and | twelve died", "two splits off 67 so | 68 is weak"
         if p.label == "w" and p.w in _TO_THE_OTHER:
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True
