@@ -135,7 +135,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return Mark("w", m.s, m.e, "one")  # "six frames of brood in one and four in the other"
     if q is not None and q.w in ("in", "on") and last == "cols" and _dealt_on(r, i):
         return m  # "2 sponges in 54, 1 in 53", under a list of washes
-    if not r.checking or _counts_things(q) or _of_each(r, i, q) or _some_with(m, q):
+    said = p is not None and p.w in ("was", "is") and last == "cols" and not _thing_of_it(q)
+    if not r.checking or (_counts_things(q) and not said) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
         p
@@ -231,6 +232,11 @@ def _after_fact(r: Row, i: int) -> bool:
         if m.label == "fact" and "n" in m.v:
             return True
     return False
+
+
+def _thing_of_it(q: Mark | None) -> bool:
+    """Whether the number counts what has a name of its own ("was eight frames"): "was eight | drawn comb into 61"."""
+    return q is not None and q.label not in ("item", "agent", "feed")
 
 
 def _of_each(r: Row, i: int, q: Mark | None) -> bool:

@@ -329,6 +329,14 @@ def _took_out(r: Row, k: int) -> bool:
     return any(m.label in _THINGS for m in r.row[k + 1 : k + 5])
 
 
+def _high_number(m: Mark) -> bool:
+    return m.label == "number" and m.v["n"].value > LOW
+
+
+LOW = 9
+"""Numbers up to this rather count, or stand for a thing ("the one")."""
+
+
 def _given(of: _Listing) -> bool:
     """Whether the list is governed as the place of some thing ("the reducer on s four"), not counted ("three of")."""
     told = (*_THINGS, "queen_work", "queen_noun", "fact")
@@ -348,11 +356,7 @@ def _pair_as_subject(r: Row, k: int) -> bool:
         "i",
         "we",
     ):  # "h ten and h eleven i only took the wraps off", but "in l one l four and l eight i fed l nine"
-        k = joins + 3
-        after = next(
-            (n for n in range(k, min(k + 8, len(r.row))) if r.row[n].label in ("colony", "number", "hive")), None
-        )
-        return after is None or not (r.row[after - 1].w in PREPS or r.row[after - 1].label in ("verb", "queen_work"))
+        return not _done_elsewhere(r, joins + 2)
     return verb.label == "change" or (verb.w in _THEY_HAVE and seen.label in ("fact", "clean"))
 
 
@@ -460,7 +464,7 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
     if q.w in _TO_A_DEGREE:
         return any(x.label == "fact" for x in r.row[k + 2 : k + 4])
     if q.label == "fact":
-        return q.rule != "mark" and r.row[k + 1] is q
+        return q.rule != "mark" and r.row[k + 1] is q and not _seen_elsewhere(r, k + 2)
     if q.label == "change":
         return q.v.get("step") in _BEFALLS
     if q.label in _COUNTED or (q.label == "number" and (z := r.at(r.on(r.on(k)))) and z.label in _COUNTED):
@@ -574,6 +578,12 @@ def _subjects(r: Row, k: int) -> bool:
 _A_LITTLE = frozenset("a little bit kinda pretty real really very so just still".split())
 
 
+def _seen_elsewhere(r: Row, at: int) -> bool:
+    """Whether what was seen is placed in other colonies by the words at `at`: "in l twenty"."""
+    way, other = r.at(at), r.at(r.on(at))
+    return way is not None and way.w in PREPS and other is not None and other.label in ("colony", "number", "hive")
+
+
 def _seen_alone(r: Row, k: int, closed: bool) -> bool:
     """Whether right after the colony at `k` it is said what was seen in it, or what became of it."""
     at = r.on(k)
@@ -581,8 +591,7 @@ def _seen_alone(r: Row, k: int, closed: bool) -> bool:
         at = r.on(at)
     if q is None:
         return False
-    way, other = r.at(r.on(at)), r.at(r.on(r.on(at)))
-    if way is not None and way.w in PREPS and other is not None and other.label in ("colony", "number", "hive"):
+    if _seen_elsewhere(r, r.on(at)):
         return False  # "caught out of l seven and l ten | hive beetles in l twenty"
     washed = q.label == "method" and q.w.endswith("ed")  # "out of s three | s six washed out at one percent"
     return washed or q.label in ("fact", "change", "percent") or (closed and q.w in ("it's", "she's", "it", "its"))

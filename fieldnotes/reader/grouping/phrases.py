@@ -213,7 +213,14 @@ def _number_of_things(at: Spot) -> bool | None:
         return None  # "gave the bees in seventy one | a pollen patty"
     if each_does(at.r, at.i) and at.r.outfit.could_be(id_of(at.m)):
         return None  # "47 and 48 each need a super"
-    if q.label == "agent" and p and p.w in PREPS and at.number.value > 12 and id_of(at.m) in at.r.outfit.ids:
+    own_way = at.z is not None and at.z.w in ("off", "on", "in", "out") and q.label in ("item", "form", "feed")
+    if (
+        (q.label == "agent" or own_way)
+        and p
+        and p.w in PREPS
+        and at.number.value > 12
+        and id_of(at.m) in at.r.outfit.ids
+    ):
         return None  # "a red queen in 52, tau-fluvalinate strips in 61"
     if at.i + 1 < len(at.r.row) and at.r.row[at.i + 1].label == "filler":
         return None  # "pinched the queen in forty six, um, the new one is in there"

@@ -39,8 +39,8 @@ def letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
             letter = spelled
         if letter is None and len(word) == 1:
             return None
-    if letter is None:
-        return None
+    if letter is None or (letter == "b" and w[max(0, i - 2) : i] in (["e", "f"], ["a", "f"])):
+        return None  # "e f b seventy three": foulbrood
     j = i + 1
     if w[j] in ("-", "#") and j + 1 < n:
         if word == "q" and "q" not in known:

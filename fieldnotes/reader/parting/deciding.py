@@ -146,6 +146,9 @@ def _told_of_others(at: Place) -> Tail:
         k += 1
     if k + 1 < len(at.row) and at.row[k].w in ("out", "off") and at.row[k + 1].w == "of":
         k += 1
+    if at.m.label in ("agent", "form"):
+        while k < len(at.row) and (at.row[k].label == "each" or (at.row[k].v.get("dir") == "in" and k > at.i + 1)):
+            k += 1  # "two strips apiece went in fifty through fifty five"
     follows = at.row[k : k + 3]
     washed = at.m.label == "method" and bool(follows) and follows[0].label == "cols"  # "washes | seventy one five"
     if washed and at.has(*_THINGS_DONE) and not at.has("method", "mites", "value"):
@@ -171,6 +174,7 @@ def _told_of_others(at: Place) -> Tail:
     if at.m.label in ("item", "form", "agent", "feed"):
         counted = any(m.label in ("number", "amount") for m in tail)
         own = not same_family(at.marks, at.m) and before[-1].label in _TOLD  # "s two got a super | strips in s one"
+        own = own or (before[-1].label == "method" and at.has_cue("not"))  # "l nine i didn't roll | oxalic on l one"
         return tail if own or (counted and before[-1] is not at.cols[-1]) else None
     return tail
 
