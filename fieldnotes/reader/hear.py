@@ -207,8 +207,8 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
 _BEFORE_DECADES = frozenset("the in low mid high upper early late".split())
 """Before numbers of degrees or years: "in the low 50s"."""
 
-_DAY_OWNERS = frozenset("yesterday today week monday tuesday wednesday thursday friday saturday sunday".split())
-"""Days that things belong to ("friday's counts")."""
+_DAY_OWNERS = frozenset("yesterday today week monday tuesday wednesday thursday friday saturday sunday round".split())
+"""Days that things belong to ("friday's counts"), and what may be on one ("second round's saturday")."""
 
 
 def _through(w: list[str], outfit: Outfit) -> None:

@@ -267,6 +267,8 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
             return [k]
         if c.v["n"].digits and id_of(c) in r.outfit.ids and (q.label == "date" or q.w == "with"):
             return [k]  # "treat 43 44 fri", "treated 43 44 w formic"
+        if q.label == "fact" and c.v["n"].digits and of.before is not None and of.before.w == ":":
+            return [k]  # "Quarry: 3 4 | 5 strong"
         if q.label == "amount" and "n" in q.v and c.v["n"].digits and id_of(c) in r.outfit.ids:
             return [k]  # "feed: 41 | 42 2 gal"
         each = r.at(k + 2)
@@ -720,9 +722,7 @@ def _extends(r: Row, k: int, letter: str) -> bool:
         return True
     if each_does(r, k):
         return True  # "47 and 48 each need a super"
-    if q is not None and (
-        q.label in ("each", "agent", "item", "feed", "form", "queen_noun", "round") or q.w in ("/", "%")
-    ):
+    if q is not None and (q.label in ("each", "agent", "item", "feed", "form", "queen_noun") or q.w in ("/", "%")):
         return False
     third = r.at(r.on(r.on(k)))
     if q is not None and q.w == "of" and third is not None and third.label == "each":

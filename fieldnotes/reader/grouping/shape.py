@@ -315,9 +315,21 @@ def _had_its_own(at: Spot) -> bool | None:
 
 
 def _made_so(at: Spot) -> bool | None:
-    """ "split 40 to make 58"."""
+    """ "split 40 to make 58", "split 40, made 58 out of it"."""
     made = at.p is not None and at.p.w == "make" and at.pp is not None and at.pp.w == "to"
+    made = made or (at.p is not None and at.p.w in _MADE and at.number.value >= _MANY_MADE and _out_of_it(at))
     return True if made and at.r.outfit.could_be(id_of(at.m)) and sentence_has(at.r, at.i, "change") else None
+
+
+_MADE = frozenset("made make making got get is".split())
+_MANY_MADE = 10
+"""So many colonies nobody makes out of one."""
+
+
+def _out_of_it(at: Spot) -> bool:
+    """Whether "out of it" or "from that one" follows the number."""
+    behind = [m.w for m in at.r.row[at.i + 1 : at.i + 4]]
+    return bool(behind) and behind[0] in ("out", "from", "off") and not {"it", "that one"}.isdisjoint(behind)
 
 
 def _goes_elsewhere(at: Spot) -> bool | None:
@@ -479,10 +491,17 @@ def _listed_after(at: Spot) -> bool | None:
 
 
 def _listed_behind_colon(at: Spot) -> bool | None:
-    """ "strips in: 40, 41, 43": figures that rise, to the end of the sentence, after what was done."""
+    """ "strips in: 40, 41, 43": figures that rise, to the end of the sentence, after what was done; behind a yard, to
+    what was found: "Quarry: 3 4 5 strong".
+    """
     if at.p is None or at.p.w != ":" or at.pp is None or not at.number.digits or at.r.checking:
         return None
-    if not (at.pp.label in _THINGS or at.pp.label == "verb" or at.pp.w in ("in", "on", "off", "out", "to")):
+    if not (
+        at.pp.label in _THINGS
+        or at.pp.label == "yard"
+        or at.pp.label == "verb"
+        or at.pp.w in ("in", "on", "off", "out", "to")
+    ):
         return None
     rising, k, joined, last = 0, at.i, False, 0.0
     while (m := at.r.at(k)) is not None:
@@ -494,7 +513,8 @@ def _listed_behind_colon(at: Spot) -> bool | None:
             break
         k += 1
     ends = m is None or m.label in ("line", "stop", "date", "cue") or m.w == "("
-    return True if rising > 1 and joined and ends else None
+    found = at.pp.label == "yard" and m is not None and m.label == "fact"
+    return True if rising > 1 and ((joined and ends and at.pp.label != "yard") or found) else None
 
 
 def _dealt_in_words(at: Spot) -> bool | None:

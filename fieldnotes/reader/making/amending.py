@@ -132,7 +132,7 @@ def put_right_before(msg: Message, made: list[Draft]) -> None:
             for slot in ("agent", "form", "amount", "unit", "product"):
                 old.slots.pop(slot, None)
         for slot, value in new.slots.items():
-            if slot not in OWN_SLOTS:
+            if slot not in OWN_SLOTS or (slot in _WHICH and value != old.slots.get(slot)):
                 old.put(slot, value, new.why.get(slot, "put right"))
         if "mites" in new.slots and "mites_high" not in new.slots:
             old.slots.pop("mites_high", None)
@@ -154,12 +154,26 @@ def _meant_by(msg: Message, new: Draft) -> Draft | None:
             continue
         if new.slots.get("state", old.slots.get("state")) != old.slots.get("state"):
             continue  # "didn't get to 44, sorry" puts nothing right
-        if any(old.slots.get(slot) != new.slots.get(slot) for slot in ("yard", "colonies", "except_colonies")):
+        if old.slots.get("yard") != new.slots.get("yard") or not _of_the_same(old, new):
             continue
         alike = ("item", "step") if new.kind in ("gear", "queen_work", "treatment") else ("method",)
         if all(slot not in new.slots or old.slots.get(slot) == new.slots[slot] for slot in alike):
             return old
     return None
+
+
+_WHICH = frozenset(["colonies", "except_colonies"])
+
+
+def _of_the_same(old: Draft, new: Draft) -> bool:
+    """Whether two records are of the same colonies; also of all and of all but some, or of a list and a part of it:
+    "strips in every hive | scratch that, in every hive but 71"."""
+    if all(old.slots.get(slot) == new.slots.get(slot) for slot in ("colonies", "except_colonies")):
+        return True
+    if old.slots.get("every_colony") and new.slots.get("every_colony"):
+        return "except_colonies" in new.slots
+    mine, others = set(new.slots.get("colonies", ())), set(old.slots.get("colonies", ()))
+    return len(mine) > 1 and len(others) > 1 and (mine < others or others < mine)
 
 
 def _called(s: Statement) -> list[Mark]:
@@ -439,7 +453,8 @@ def leaving_out(msg: Message, s: Statement) -> None:
     """ "strips in at Cut Bank, 2 each. All but 58, it's dead": colonies left out after all."""
     if not s.has("cue") or not s.has("cols"):
         return
-    first = next((m for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("and", "but")), None)
+    lead = [m for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("and", "but")]
+    first = next((m for m in lead if m.label != "every"), None)  # "scratch that, every hive except 71"
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
     earlier = last is None and msg.correcting
     if earlier:  # "I mean all but L13", in a message of its own

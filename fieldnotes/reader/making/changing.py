@@ -246,6 +246,11 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         draft.put("with", list(place.colonies or []), "the other side")
         place = Place()
         placing.take_held(msg, place)
+    elif step in ("nuc_made", "split") and len(cols) == 1 and _out_of_held(msg, s, cols[0]):
+        draft.put("with", list(place.colonies or []), "what it is called now")
+        draft.spans.append((cols[0].s, cols[0].e))
+        place = Place()
+        placing.take_held(msg, place)
     elif step == "nuc_made" and len(cols) == 1 and (made := _made_from(msg, s)) is not None:
         draft.put("with", settle_ids(list(made.v["ids"]), place.yard, msg.outfit)[0], "the new ones")
         draft.spans.append((made.s, made.e))
@@ -533,6 +538,25 @@ def _they_are_now(s: Statement, cols: Mark) -> bool:
     before, after = neighbour(s, k, -1), neighbour(s, k, 1)
     named = before is not None and before.w in ("they're", "it's", "are", "as", "called", "become", "became")
     return named and after is not None and after.w == "now" and not s.has("pronoun")
+
+
+def _out_of_held(msg: Message, s: Statement, cols: Mark) -> bool:
+    """ "two has cells | so made a nuc out of it and that's eighteen now": what is made of the colony spoken of."""
+    pronoun, held = s.first("pronoun"), msg.held.cols
+    if pronoun is None or held is None or held.get("every") or not held["ids"] or cols.v["ids"] == held["ids"]:
+        return False
+    k, at = index_of(s, pronoun), index_of(s, cols)
+    out = neighbour(s, k, -1)
+    named = neighbour(s, at, -1)
+    from_it = (
+        out is not None
+        and out.w.split()[-1] in ("of", "from", "off")
+        and pronoun.w.split()[0] in ("it", "that", "this")
+    )
+    return from_it and k < at and named is not None and named.w in _NAMED_SO
+
+
+_NAMED_SO = frozenset("that's it's is called named now as she's".split())
 
 
 def _now(s: Statement, cols: Mark) -> bool:

@@ -57,9 +57,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                     d.put("board_days", tidy(days_of(days)), days.rule)
     if sample is not None and (
         s.has("each")
-        or not {"each", "ea", "all"}.isdisjoint(sample.w.split())
+        or not {"each", "ea", "all", "time", "always"}.isdisjoint(sample.w.split())
         or (s.marks[-1] is sample and any(m.w == "that's" for m in s.marks))  # "that's alcohol, half a cup"
-        or any(m.w in ("lot", "all") for m in s.marks)
+        or any(m.w in ("lot", "all", "always") for m in s.marks)
         or any(m.w.startswith(("both", "all")) for m in s.all("pronoun", "every"))
         or (sample.w.endswith("cups") and bool(s.all("cols")))
     ):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed, meanings
+from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.mark import REACH, Mark
 
 _HEADING_CUES = {"planned": "plan", "not_done": "not"}
@@ -14,7 +15,7 @@ _BESIDE_HEADINGS = listed("beside_headings")
 def headings(row: list[Mark]) -> list[Mark]:
     """A heading is a line of its own (a yard may stand with it); inside a line its words are a cue."""
     for k, m in enumerate(row):
-        if m.w in _LONE_HEADINGS and m.label != "heading" and _alone_in_line(row, k):
+        if m.w in _LONE_HEADINGS and m.label != "heading" and (_alone_in_line(row, k) or _over_list(row, k)):
             row[k] = Mark("heading", m.s, m.e, m.w, {"state": _LONE_HEADINGS[m.w]}, "heading of one word")
         if (
             m.w == "next"
@@ -57,3 +58,16 @@ def _alone_in_line(row: list[Mark], k: int) -> bool:
     while after < len(row) and row[after].w in (":", "-", "–", "!"):
         after += 1
     return (before is None or before.label == "line") and after < len(row) and row[after].label == "line"
+
+
+def _over_list(row: list[Mark], k: int) -> bool:
+    """ "Done today at Larkfield", where a bullet begins the next line, or a colon ends this one."""
+    if k and row[k - 1].label != "line":
+        return False
+    after, place = k + 1, False
+    while after < len(row) and (row[after].label in ("yard", "date") or row[after].w in _BESIDE_HEADINGS):
+        place = place or row[after].label in ("yard", "date")
+        after += 1
+    colon = after < len(row) and row[after].w == ":"
+    below = row[after + colon : after + colon + 2]
+    return place and len(below) > 1 and below[0].label == "line" and (colon or below[1].w in BULLETS)

@@ -120,6 +120,22 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     return header_tail(marks)
 
 
+def _after_count(at: Place) -> bool:
+    """ "four had zero alcohol wash half cup | nine had two": a method first said right after the first count is how
+    that one was checked, and what the others go on from."""
+    k = len(at.marks)
+    while k > 0 and at.marks[k - 1].label in ("method", "sample"):
+        k -= 1
+    how = at.marks[k:]
+    counted = k > 1 and at.marks[k - 1].label in _COUNTS and at.marks[0].label == "cols"
+    if not counted or not how or how[0].label != "method":
+        return False
+    return not any(x.label == "method" or x.label in _COUNTS for x in at.row[: at.i - len(how) - 1])
+
+
+_COUNTS = frozenset(["mites", "value", "clean"])
+
+
 _COLOURS = frozenset("white yellow red green blue dot paint".split())
 
 
@@ -313,6 +329,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
             return joins  # "moved 71 to the Quarry | and 75 to Larkfield"
     if tail := another_from(marks):
         return tail
+    if predicate and _after_count(at):
+        return []
     if last.label == "date" and predicate and not is_governed and len(marks) > 3:
         since = marks[marks.index(cols[-1]) :]
         if any(x.label == "verb" and x.v.get("does") == "inspect" and x.v.get("tense") != "past" for x in since):

@@ -490,6 +490,10 @@ def _at_verb(at: Place) -> Tail:
     m, marks, soft = at.m, at.marks, at.soft
     if m.label == "change" and "dead" in m.w.split() and any(x.v.get("cue") == "except" for x in marks[-2:]):
         return None  # "vapour on all but the dead one"
+    if m.w in ("got", "got about") and at.has("harvest") and not at.has("cols", "amount", "number", "item"):
+        behind = [x for x in at.row[at.i + 1 : at.i + 4] if x.label != "approx"]
+        if len(behind) > 1 and behind[0].label == "number" and behind[1].v.get("item") == "super":
+            return None  # "honey off larks yesterday, we got 22 supers"
     if (
         m.w == "got"
         and marks[-1].w in ("it's", "they've", "she's")
@@ -728,6 +732,10 @@ def _object_first(marks: list[Mark]) -> bool:
     return plain and bool(things) and len(lead) < len(marks)
 
 
+def _is_fact(m: Mark | None) -> bool:
+    return m is not None and m.label == "fact"
+
+
 def _at_pronoun(at: Place) -> Tail:
     """At "they", "all three" where they are the subject of what follows."""
     m, marks, q = at.m, at.marks, at.q
@@ -735,6 +743,10 @@ def _at_pronoun(at: Place) -> Tail:
         shut = marks[:-1] if marks[-1].label == "comma" else marks
         if _excepted(shut) and len(shut[-1].v["ids"]) == 2:
             return marks[len(shut) :]  # "all except 51 and 60, | both weak"
+    if m.w.startswith("both") and q is not None and (q.label == "fact" or (q.w in AUX and _is_fact(at.z))):
+        if at.cols and len(at.cols[-1].v["ids"]) == 1 and marks[-1].label in ("fact", "filler", "comma", "w"):
+            if any(x.label == "fact" for x in marks[marks.index(at.cols[-1]) :]):
+                return glue_tail(marks)  # "nine got a trap and ten has ants | both are strong"
     complete = done(marks)
     if marks[-1].w == "left" and q is not None and q.w in ("in", "on") and m.w in ("it", "them", "those"):
         if done(before := marks[:-1]):
@@ -876,6 +888,9 @@ def _only_those(marks: list[Mark]) -> bool:
     return plain and ends and any(x.label == "cols" for x in marks)
 
 
+_IS_ON = frozenset(["is", "'s", "goes"])
+
+
 def _at_round(at: Place) -> Tail:
     """At "the second round" as a subject."""
     q = at.q
@@ -885,13 +900,13 @@ def _at_round(at: Place) -> Tail:
         return article  # "the first round came out today, every hive | the second round goes in friday"
     if q is not None and q.w.startswith("due") and at.has("date") and done(at.marks):
         return article  # "gel in h1-h6 today | second tray due the 24th"
-    if q is not None and q.w in ("is", "goes") and at.z is not None and at.z.label == "date" and done(at.marks):
+    if q is not None and q.w in _IS_ON and at.z is not None and at.z.label == "date" and done(at.marks):
         return article  # "all but nine, the battery died on that one | third go is next wednesday"
     if at.soft is None and not at.has("round") and q is not None and at.marks[-1].label in ("each", "every", "cols"):
         on_day = (
             q.label == "date" and q.w.startswith("on ") and not at.has("date")
         )  # "50 g each | second dose on the 28th"
-        later = q.w in ("is", "goes") or on_day
+        later = q.w in _IS_ON or on_day
         return [] if later and done(at.marks) else None  # "fifty mils a hive | second round is in a week"
     if q is not None and q.label == "date" and at.soft is not None and at.has("round") and at.has("date"):
         return with_joins(at.marks)  # "heath first round monday and | second round friday"
