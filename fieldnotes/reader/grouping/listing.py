@@ -416,6 +416,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "clipped the one in nine and um | hive eleven i found her"
     if q.label == "cue" and q.v.get("cue") == "plan" and any(x.label == "filler" for x in r.row[j + 1 : k]):
         return True  # "released the one in forty six and um | fifty i'll requeen"
+    if of.governed and len(of.ids) == 1 and r.row[k - 1].label == "comma" and _row_of_its_own(of, k, q):
+        return True  # "two frames off S9, | S3 nine mites", "a box on 55, | 64 - calm"
     governed = of.governed or _put_by_it(of.before)
     if governed and _has_news(of, k, q):
         return True  # "put a super on l twelve and | l seventeen no eggs"
@@ -453,6 +455,16 @@ _WORK = frozenset("fact queen_work method change verb mites".split())
 _BEFALLS = frozenset(["died", "swarmed"])
 _PLURAL = frozenset("are were both all have look".split())
 _BREAKS = frozenset("stop line question filler comma".split())
+
+
+def _row_of_its_own(of: _Listing, k: int, q: Mark) -> bool:
+    """Whether the colony at `k`, after a comma, opens a row: a sign and what was seen, a check and its count."""
+    after = of.r.at(of.r.on(of.r.on(k)))
+    if q.w in (">", "-", "–", "|") and after is not None:
+        return after.label in ("fact", "queen_noun", "queen_work", "method", "change", "cue", "mites", "item")
+    thing = sentence_has(of.r, of.first, *_THINGS, "queen_work", "change", "fact")
+    counted = q.label == "mites" or (q.label in ("method", "sample") and after is not None and after.label != "comma")
+    return thing and counted and not _checked(of)
 
 
 def _has_news(of: _Listing, k: int, q: Mark) -> bool:

@@ -28,7 +28,12 @@ def finish(
         place.every = False  # "3 traps off": a number was named, so not each colony is meant
     if draft.kind in ("queen_work",) and place.every and not s.has("every") and not s.has("cue"):
         place.every = False
-    draft.heads = place.supposed and s.first("agent") is not None and not s.has("verb", "cue", "every", "date", "each")
+    nowhere = not s.has("cols", "pronoun", "rest", "yard", "number", "hives", "unit", "round")
+    draft.heads = (
+        (place.supposed or nowhere)
+        and s.first("agent") is not None
+        and not s.has("verb", "cue", "every", "date", "each")
+    )
     place.fill(draft)
     placing.keep_nucs(msg, s, draft)
     for m in used:

@@ -524,7 +524,7 @@ def drop_headers(msg: Message) -> None:
     """ "Thymol gel at Heath. 1 and 2 got a tray each, 3 gets its gel tomorrow": what only heads a list is no record."""
     drafts = msg.thread.lately(msg.first_draft)
     for k, d in enumerate(drafts):
-        if d.kind != "treatment" or not d.heads or not set(d.slots) <= _SAID_OVER:
+        if d.kind != "treatment" or not d.heads or not set(d.slots) <= _SAID_OVER | {"colonies"}:
             continue
         below = [x for x in drafts[k + 1 :] if x.kind == "treatment" and x.slots.get("yard") == d.slots.get("yard")]
         alike = [x for x in below if x.slots.get("agent") == d.slots.get("agent")]
