@@ -1082,6 +1082,7 @@ def _has_none_of(at: Spot) -> bool | None:
     q, p = at.q, at.p
     absent = q is not None and q.label == "ignore" and q.w.startswith("no ")
     joined = p is None or p.label in ("filler", "comma", "fact", "stop", "line") or p.w in _BEFORE_NEXT
+    joined = joined or (at.last == "cols" and p is not None and p.label == "number" and at.number.value > 12)
     return True if absent and joined and at.r.outfit.could_be(id_of(at.m)) else None
 
 

@@ -146,6 +146,8 @@ def _told_of_others(at: Place) -> Tail:
         k += 1
     if k + 1 < len(at.row) and at.row[k].w in ("out", "off") and at.row[k + 1].w == "of":
         k += 1
+    while k + 1 < len(at.row) and at.row[k].w in ("over", "up", "down", "back") and at.row[k + 1].w in _PLACED:
+        k += 1  # "robbing over at seventy two"
     if at.m.label in ("agent", "form"):
         while k < len(at.row) and (at.row[k].label == "each" or (at.row[k].v.get("dir") == "in" and k > at.i + 1)):
             k += 1  # "two strips apiece went in fifty through fifty five"
@@ -167,13 +169,22 @@ def _told_of_others(at: Place) -> Tail:
     loose = ("verb", "cue", "person", "comma", "filler") if led else ("w", "verb", "cue", "person", "comma", "filler")
     if not before or before[-1].label in loose or not done(before):
         return None
-    if at.m.label == "fact" and before[-1].label not in ("fact", "change", "item", "feed", "form", "each"):
+    if at.m.label == "fact" and before[-1].label not in (
+        "fact",
+        "change",
+        "queen_work",
+        "item",
+        "feed",
+        "form",
+        "each",
+    ):
         return None
     if counts and not joins and before[-1] is at.cols[-1]:
         return None  # "on l three nine mites, on l five two": the count of those before
     if at.m.label in ("item", "form", "agent", "feed"):
         counted = any(m.label in ("number", "amount") for m in tail)
         own = not same_family(at.marks, at.m) and before[-1].label in _TOLD  # "s two got a super | strips in s one"
+        own = own or (at.has("change") and len(at.cols) > 1)  # "s eight got split into s nine | a wafer in s twelve"
         own = own or (before[-1].label == "method" and at.has_cue("not"))  # "l nine i didn't roll | oxalic on l one"
         return tail if own or (counted and before[-1] is not at.cols[-1]) else None
     return tail
@@ -1260,6 +1271,9 @@ def _at_amount(at: Place) -> Tail:
         )
         for a, b in pairwise(follows)
     )
+    last = at.marks[-1]
+    if last.label == "change" and last.v.get("step") == "died" and at.cols and at.soft is None and on:
+        return []  # "l nine is dead | five pounds of dry sugar each on l eleven and l twelve"
     rest = at.q is not None and at.q.w in ("for", "to", "on", "in") and at.z is not None and at.z.label == "rest"
     if rest and at.cols and at.has("amount") and done(at.marks):
         return with_joins(at.marks)  # "a gallon each on 70 and 72 | half a gallon for the rest"
