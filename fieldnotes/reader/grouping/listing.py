@@ -419,6 +419,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
     if of.governed and len(of.ids) == 1 and r.row[k - 1].label == "comma" and _row_of_its_own(of, k, q):
         return True  # "two frames off S9, | S3 nine mites", "a box on 55, | 64 - calm"
     governed = of.governed or _put_by_it(of.before)
+    if governed and r.row[k - 1].w == "and" and _several_told_of(of, k):
+        return True  # "a trap in five and | one through six are all light"
     if governed and _has_news(of, k, q):
         return True  # "put a super on l twelve and | l seventeen no eggs"
     into = of.before is not None and of.before.w in ("into", "with") and len(of.ids) == 1
@@ -435,8 +437,9 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         and thing.label in ("method", "form", "item")
     ):
         return False  # "the washes in L3 and L4 came back clean"
-    alone = any(m.w.split()[0] in _ONE_HIVE_VERBS for m in (r.row[k + 1], q))  # "and sixty | looks like it's queenless"
-    changed = of.before is not None and of.before.label in ("change", "queen_work") and q.w in OF_ONE
+    one = _ONE_HIVE_VERBS | OF_ONE
+    alone = any(m.w.split()[0] in one for m in (r.row[k + 1], q))  # "and sixty | looks like it's queenless"
+    changed = of.before is not None and of.before.label in ("change", "queen_work")
     return alone and (
         of.after_same or governed or changed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
     )
@@ -453,7 +456,7 @@ _COUNTED = frozenset(["mites", "percent", "clean"])
 _TO_A_DEGREE = frozenset("full crawling loaded covered really very pretty quite nothing".split())
 _WORK = frozenset("fact queen_work method change verb mites".split())
 _BEFALLS = frozenset(["died", "swarmed"])
-_PLURAL = frozenset("are were both all have look".split())
+_PLURAL = frozenset("are were both all have look haven't aren't weren't don't".split())
 _BREAKS = frozenset("stop line question filler comma".split())
 
 
@@ -475,15 +478,38 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
         return False
     if any(x.label == "hives" or x.w.split()[0] in _PLURAL for x in r.row[k + 2 : k + 4]):
         return False  # "a box each on one and six, strong | all of them"
+    if q.label == "cue" and first.endswith("n't") and first not in _PLURAL:
+        worked = sentence_has(r, of.first, "verb", "queen_work", "fact", "mites")
+        return worked and not _done_elsewhere(r, r.on(k))  # "off nineteen and | n five didn't find her"
+    z = r.at(r.on(r.on(k)))
+    if q.w == "took" and z is not None and (z.label in ("item", "number", "form") or z.w in ("the", "a", "an")):
+        return True  # "took a super off nine and | twelve took the excluder off"
+    if q.label == "number" and z is not None and z.label == "item" and not sentence_has(r, of.first, *_THINGS):
+        return True  # "seven mites in forty four and | forty seven one super off"
     if q.w in _TO_A_DEGREE:
         return any(x.label == "fact" for x in r.row[k + 2 : k + 4])
     if q.label == "fact":
         return q.rule != "mark" and r.row[k + 1] is q and not _seen_elsewhere(r, k + 2)
     if q.label == "change":
         return q.v.get("step") in _BEFALLS
-    if q.label in _COUNTED or (q.label == "number" and (z := r.at(r.on(r.on(k)))) and z.label in _COUNTED):
+    if q.label in _COUNTED or (q.label == "number" and z is not None and z.label in _COUNTED):
         return not _checked(of)
     return first in ("i", "we") and not _done_elsewhere(r, r.on(k))
+
+
+def _several_told_of(of: _Listing, k: int) -> bool:
+    """Whether the colony at `k` begins a list or range of its own, of which something is said as of several."""
+    r, j, joins = of.r, k, []
+    if not sentence_has(r, of.first, *_DEALT, "fact"):
+        return False
+    while (m := r.at(j)) is not None and (m.label in _LISTED or m.w in ("and", "+") or m.w in RANGE):
+        joins += [] if m.label in _LISTED else [m.w]
+        j += 1
+    several = bool(joins) and r.row[k + 1].label not in _LISTED and sum(x in ("and", "+") for x in joins) < 2
+    return several and m is not None and m.w.split()[0] in ("are", "were", "have")
+
+
+_LISTED = frozenset("number colony comma filler".split())
 
 
 def _checked(of: _Listing) -> bool:

@@ -161,7 +161,7 @@ def _owner(at: Spot) -> bool | None:
     return True if at.r.outfit.could_be(id_of(at.m)) else None
 
 
-_OWNED = _THINGS | {"fact", "unit", "noun"}
+_OWNED = _THINGS | {"fact", "unit", "noun", "method"}
 
 
 def _gets_an_amount(at: Spot) -> bool | None:

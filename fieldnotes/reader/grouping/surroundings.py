@@ -59,6 +59,8 @@ def told_alone(r: Row, i: int, q: Mark) -> bool:
     that is said of one colony, or of somebody who did not do it.
     """
     m = r.row[i]
+    if q.w == "gave" and (z := r.at(r.on(r.on(i)))) is not None and z.w == "me":
+        return whole(m) and id_of(m) in r.outfit.ids
     if not whole(m) or m.v["n"].value <= _HIGH or id_of(m) not in r.outfit.ids:
         return False
     if q.w in ("i", "we"):

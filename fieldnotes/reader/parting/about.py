@@ -333,13 +333,11 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
         or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
         or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went", "came"))
         or (q.label == "w" and q.w in ("still", "'s", "are", "were"))
-        or (
-            q.label == "w"
-            and q.w in ("had", "has", "is", "was", "got", "looks", "needs", "swarmed", "stays", "stayed", ":", "=")
-        )
+        or (q.label == "w" and (q.w in _ONE_HIVE_VERBS or q.w in ("stays", "stayed", ":", "=")))
     )
 
 
+_ONE_HIVE_VERBS = listed("one_hive")
 _AT_THE = frozenset("over at in the".split())
 
 

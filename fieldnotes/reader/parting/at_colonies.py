@@ -161,6 +161,8 @@ def _subject_after_all(at: Place) -> bool:
     if told and last.label == "method" and at.has("mites", "value", "clean"):
         if last.w.split()[0] in ("in", "with") or [x.w for x in at.marks[-3:-1]] == ["on", "the"]:
             return True  # "3 to 5 had three mites each in alcohol | six had nine"
+    if last.label == "filler":
+        last = next((x for x in reversed(at.marks) if x.label != "filler"), last)  # "marked white um | 49 has beetles"
     return told and last.label == "queen_work" and last.w.split()[-1] in _COLOURS
 
 

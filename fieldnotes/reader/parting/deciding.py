@@ -136,7 +136,7 @@ def _told_of_others(at: Place) -> Tail:
         told = at.marks[-1].label in _TOLD or at.marks[-1].w in ("yet", "now", "too")
         return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
     joined = at.soft is not None and at.soft.w not in ("just", "only")
-    counts = at.m.label in ("mites", "percent")
+    counts = at.m.label in ("mites", "percent", "method")
     if at.m.label not in _OF_OTHERS or not at.cols or (joined and not counts) or at.q is None or at.z is None:
         return None
     k = at.i + 1
@@ -167,7 +167,7 @@ def _told_of_others(at: Place) -> Tail:
     before = at.marks[: len(at.marks) - len(tail)]
     led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
     loose = ("verb", "cue", "person", "comma", "filler") if led else ("w", "verb", "cue", "person", "comma", "filler")
-    if not before or before[-1].label in loose or not done(before):
+    if not before or (before[-1].label in loose and before[-1].w not in _AFTER_ALL) or not done(before):
         return None
     if at.m.label == "fact" and before[-1].label not in (
         "fact",
@@ -191,6 +191,7 @@ def _told_of_others(at: Place) -> Tail:
 
 
 _THINGS_DONE = ("item", "agent", "form", "feed", "fact")
+_AFTER_ALL = frozenset("yet already too again now though".split())
 _OF_OTHERS = frozenset("method mites percent item agent form feed fact".split())
 _TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
 _PLACED = frozenset("on in off of for at under from into to onto".split())

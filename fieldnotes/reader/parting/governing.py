@@ -68,8 +68,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     if p.label == "change" and bare and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out", "ones"):
         return False  # "six deadouts um | forty one is alive"
     if p.label == "change" and p.v.get("step") in ("died", "swarmed") and p.w.split()[0] != "lost" and len(back) > 1:
-        if back[-2].label == "cols":
-            return False  # "l two died | l twenty two is weak"
+        if back[-2].label == "cols" or [x.w for x in back[-2:-1]] == ["'s"]:
+            return False  # "l two died | l twenty two is weak", "nine's a goner um | ten is weak"
     if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens", "go", "loose", "out"):
         return False  # "pinched her | forty six is weak"
     if p.label == "queen_work" and p.w.split()[0] in ("got", "gets", "get", "received"):
