@@ -169,6 +169,9 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         return *answer, False
     if m.v.get("cue") == "correct" and (other := _other_doer(row, i)) is not None:
         return *other, False
+    if m.v.get("cue") == "correct" and _not_that_one(row, i):
+        m.w, m.e = f"{m.w} not", row[i + 1].e
+        row = row[: i + 1] + row[i + 2 :]  # "in 72 and 74, no wait, not 74, I mean 76"
     if m.v.get("cue") == "correct":
         if from_start and all(x.label in _BEFORE_OPENING or x.w == "no" for x in row[:i]):
             for x in row[: i + 1]:
@@ -238,6 +241,16 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         _strike(row, i, i + 2, i - 1)
         return row, i, False
     return row, i + 1, False
+
+
+def _not_that_one(row: list[Mark], i: int) -> bool:
+    """Whether "not" and a colony just named follow the cue at `i`, and then the one that was meant."""
+    follows = row[i + 1 : i + 4]
+    if len(follows) < 2 or follows[0].w != "not" or follows[1].label != "cols":
+        return False
+    meant = len(follows[1].v["ids"]) > 1 or (len(follows) > 2 and follows[2].v.get("cue") == "correct")
+    named = next((m for m in reversed(row[max(0, i - _FAR) : i]) if m.label == "cols"), None)
+    return meant and named is not None and named.v["ids"][-1] == follows[1].v["ids"][0]
 
 
 _WORK = _THINGS | {"noun", "queen_noun", "verb", "change", "queen_work", "method", "check", "harvest", "rest"}

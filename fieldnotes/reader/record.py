@@ -223,6 +223,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or repeating.gap(msg, i, s, stance)
         or (cols and not head and repeating.did_too(msg, i, s, stance))
         or (cols and not head and repeating.need_it(msg, i, s, stance))
+        or (not head and repeating.do_left(msg, i, s, stance))
         or repeating.once_more(msg, i, s, stance)
         or ((s.has("rest") or any(map(is_others, s.all("pronoun")))) and repeating.the_rest(msg, i, s, stance))
         or (cols and not head and dealing.did_these(msg, i, s, stance))

@@ -342,7 +342,7 @@ def those_left(msg: Message, s: Statement, pronoun: Mark, state: str) -> bool:
     if not held.get("every") or not held.get("except"):
         return False
     one = len(held["except"]) == 1
-    names = ("that one", "it") if one else ("those", "these", "them")
+    names = ("that one", "this one", "it") if one else ("those", "these", "them")
     if not pronoun.w.startswith(names) or s.has("cols", "every", "hives", "yard", "rest"):
         return False
     if "n" in pronoun.v and number_of(pronoun).value != len(held["except"]):
@@ -352,7 +352,7 @@ def those_left(msg: Message, s: Statement, pronoun: Mark, state: str) -> bool:
     if state != "planned":
         return False
     told = [m for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("and", "but", "so")]
-    named = pronoun.w.startswith("that one") or "n" in pronoun.v
+    named = pronoun.w.startswith(("that one", "this one")) or "n" in pronoun.v
     if told[0] is pronoun and (named or (len(told) > 1 and told[1].w in ("gets", "needs", "get"))):
         return True  # "all but L4, it gets one friday"
     return any(m.w in ("get", "do", "grab", "finish", "fetch") for m in s.all("verb"))

@@ -476,6 +476,33 @@ def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def do_left(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "strips out of every hive but 73, that one I'll do friday": the same work, yet to be done where it was left."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    left = last.slots.get("except_colonies") if last is not None else None
+    pronoun, verbs = s.first("pronoun"), s.all("verb")
+    does = verbs or [m for m in s.all("w") if m.w == "finish"]
+    if (
+        last is None
+        or not left
+        or last.kind not in ("treatment", "gear", "feed", "mite_check")
+        or last.slots.get("state", "done") != "done"
+        or last.statement != msg.thread.statements - 1
+        or last.line != s.line
+        or stance.state != "planned"
+        or pronoun is None
+        or not pronoun.w.startswith(("that one", "this one") if len(left) == 1 else ("those", "these"))
+        or len(does) != 1
+        or does[0].w.split()[0] not in _DO
+        or s.has("cols", "every", "yard", "rest", "thing", "hives")
+    ):
+        return False
+    draft = same_again(last, HOW_MUCH | {"approx"})
+    draft.spans.append((pronoun.s, pronoun.e))
+    finishing.finish(msg, i, s, stance, draft, Place(last.slots.get("yard"), list(left)))
+    return True
+
+
 _NEEDS = frozenset("so but and still it them theirs that the ones one some too yet also as well by".split())
 
 

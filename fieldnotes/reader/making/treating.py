@@ -381,7 +381,7 @@ def _left_for_later(s: Statement, stance: Stance, newest: Draft, verbs: list[Mar
     gets = bool(verbs) and all(m.w in ("get", "do", "grab", "finish") for m in verbs)
     if newest.slots.get("step") in ("out", "off") and newest.slots.get("state", "done") == "done" and going_out(s):
         gets = True  # "pads out, all but 4 and 9, those come out Friday": what is out comes out no more
-    them = s.has("thing") or any(m.w.startswith(("that one", "those", "them")) for m in s.all("pronoun"))
+    them = s.has("thing") or any(m.w.startswith(("that one", "this one", "those", "them")) for m in s.all("pronoun"))
     return Place(newest.slots.get("yard"), list(left)) if gets and them else None
 
 

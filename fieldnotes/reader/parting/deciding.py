@@ -470,6 +470,8 @@ def _at_count(at: Place) -> Tail:
         return with_joins(marks)  # "one on nine | and none on the rest"
     if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
         if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
+            if at.has("ordinal") and any(x.label == "ordinal" for x in at.row[at.i + 1 : at.i + 5]):
+                return None  # "five in the first and none in the second"
             return glue_tail(marks)  # "strips in 1-10, 2 each, | none in 11-18"
     if m.label == "number" and marks[-1].w in ("that's", "thats") and q is not None and q.label in ("item", "form"):
         if len(marks) > 1 and marks[-2].w in ("off", "on", "out", "in"):
@@ -740,8 +742,17 @@ def _object_first(marks: list[Mark]) -> bool:
     while lead and lead[-1].label == "w" and lead[-1].w in ("i", "we", "have", "i've", "we've", "'ve", "just"):
         lead.pop()
     things = [x for x in lead if x.label in ("agent", "form", "item")]
-    plain = all(x.label in ("agent", "form", "item", "filler") or x.w in ("the", "those", "these", "and") for x in lead)
+    plain = all(
+        x.label in _AT_A_YARD or x.w in _BEING_THERE for x in lead
+    )  # "I'm at larks and the pads I've taken out"
     return plain and bool(things) and len(lead) < len(marks)
+
+
+_THAT_ONE = frozenset(["this one", "that one"])
+
+
+_AT_A_YARD = frozenset(["agent", "form", "item", "filler", "comma", "yard"])
+_BEING_THERE = frozenset("the those these and i am i'm we we're are at here in now so".split())
 
 
 def _is_fact(m: Mark | None) -> bool:
@@ -760,6 +771,9 @@ def _at_pronoun(at: Place) -> Tail:
             if any(x.label == "fact" for x in marks[marks.index(at.cols[-1]) :]):
                 return glue_tail(marks)  # "nine got a trap and ten has ants | both are strong"
     complete = done(marks)
+    if m.w in _THAT_ONE and q is not None and (q.w in _PERSONS or (q.label == "cue" and q.w.split()[0] in _I_WILL)):
+        if (complete or _excepted(marks)) and marks[-1].label in ("cols", "fact", "comma", "filler"):
+            return glue_tail(marks)  # "out of every hive but 73 | this one I will pull thursday"
     if marks[-1].w == "left" and q is not None and q.w in ("in", "on") and m.w in ("it", "them", "those"):
         if done(before := marks[:-1]):
             return [*glue_tail(before), marks[-1]]  # "pads out at heath | left them in nine"
@@ -949,9 +963,14 @@ def _at_again(at: Place) -> Tail:
     return glue_tail(at.marks) if done(at.marks) or at.has("round") else None
 
 
+_IN_ONE = frozenset(["in", "from", "on"])
+
+
 def _at_ordinal(at: Place) -> Tail:
     """ "didn't write down which hives | the first had two": after what was not done or asked, counts begin."""
     the = at.marks[-1:] if at.marks[-1].w == "the" else []
+    if any(x.w in _IN_ONE for x in at.marks[-2:]) and at.has("mites", "value", "clean"):
+        return None  # "four mites in the first and none in the second"
     if at.q is not None and at.q.label == "form" and at.z is not None and done(before := at.marks[: -len(the) or None]):
         if at.z.label == "date" or at.z.w in ("is", "goes", "comes") or at.z.v.get("cue") == "plan":
             return [*with_joins(before), *the]  # "one pad each cause it's hot | second pad a week from monday"
