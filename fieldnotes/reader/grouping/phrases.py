@@ -213,6 +213,8 @@ def _number_of_things(at: Spot) -> bool | None:
         return None  # "gave the bees in seventy one | a pollen patty"
     if each_does(at.r, at.i) and at.r.outfit.could_be(id_of(at.m)):
         return None  # "47 and 48 each need a super"
+    if at.z is not None and at.z.w in ("are", "is", "'s") and at.number.value > 12 and id_of(at.m) in at.r.outfit.ids:
+        return None  # "I did not super 55 | stinkies are out of 40": they are told of, not counted
     own_way = at.z is not None and at.z.w in ("off", "on", "in", "out") and q.label in ("item", "form", "feed")
     if (
         (q.label == "agent" or own_way)

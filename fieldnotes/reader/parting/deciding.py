@@ -167,29 +167,25 @@ def _told_of_others(at: Place) -> Tail:
     before = at.marks[: len(at.marks) - len(tail)]
     led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
     loose = ("verb", "cue", "person", "comma", "filler") if led else ("w", "verb", "cue", "person", "comma", "filler")
-    if not before or (before[-1].label in loose and before[-1].w not in _AFTER_ALL) or not done(before):
+    way = bool(before) and before[-1].w in ("off", "out")  # "forty seven one super off | strips out of fifty"
+    if not before or (before[-1].label in loose and before[-1].w not in _AFTER_ALL and not way) or not done(before):
         return None
-    if at.m.label == "fact" and before[-1].label not in (
-        "fact",
-        "change",
-        "queen_work",
-        "item",
-        "feed",
-        "form",
-        "each",
-    ):
+    if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT:
         return None
-    if counts and not joins and before[-1] is at.cols[-1]:
+    if counts and not joins and before[-1] is at.cols[-1] and not at.has("feed", "item", "agent", "form"):
         return None  # "on l three nine mites, on l five two": the count of those before
     if at.m.label in ("item", "form", "agent", "feed"):
         counted = any(m.label in ("number", "amount") for m in tail)
-        own = not same_family(at.marks, at.m) and before[-1].label in _TOLD  # "s two got a super | strips in s one"
+        own = not same_family(at.marks, at.m) and (
+            way or before[-1].label in _TOLD
+        )  # "s two got a super | strips in s one"
         own = own or (at.has("change") and len(at.cols) > 1)  # "s eight got split into s nine | a wafer in s twelve"
         own = own or (before[-1].label == "method" and at.has_cue("not"))  # "l nine i didn't roll | oxalic on l one"
         return tail if own or (counted and before[-1] is not at.cols[-1]) else None
     return tail
 
 
+_BEFORE_FACT = frozenset("fact change queen_work item feed form each".split())
 _THINGS_DONE = ("item", "agent", "form", "feed", "fact")
 _AFTER_ALL = frozenset("yet already too again now though".split())
 _OF_OTHERS = frozenset("method mites percent item agent form feed fact".split())
