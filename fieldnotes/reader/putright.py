@@ -167,6 +167,10 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         return *shorter, False  # "n one through n six, no, only as far as n four"
     if m.w == "who" and (answer := _who_it_was(row, i)) is not None:
         return *answer, False
+    if m.w in _NO_AT_ALL and _of_something_else(row, i):
+        m.v = {"cue": "not"}
+        m.w = "no"
+        return row, i + 1, False
     if m.v.get("cue") == "correct" and (other := _other_doer(row, i)) is not None:
         return *other, False
     if m.v.get("cue") == "correct" and _not_that_one(row, i):
@@ -251,6 +255,17 @@ def _not_that_one(row: list[Mark], i: int) -> bool:
     meant = len(follows[1].v["ids"]) > 1 or (len(follows) > 2 and follows[2].v.get("cue") == "correct")
     named = next((m for m in reversed(row[max(0, i - _FAR) : i]) if m.label == "cols"), None)
     return meant and named is not None and named.v["ids"][-1] == follows[1].v["ids"][0]
+
+
+_NO_AT_ALL = frozenset(["um no", "uh no", "er no"])
+
+
+def _of_something_else(row: list[Mark], i: int) -> bool:
+    """ "l one nineteen mites um no wash on thirteen": a thing of which nothing was said before is no other one."""
+    thing = row[i + 1] if i + 1 < len(row) else None
+    if thing is None or thing.label not in _THINGS | {"method"}:
+        return False
+    return not any(x.label == thing.label for x in row[max(0, i - 10) : i])
 
 
 _WORK = _THINGS | {"noun", "queen_noun", "verb", "change", "queen_work", "method", "check", "harvest", "rest"}

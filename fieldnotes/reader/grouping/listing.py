@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import (
+    GLUE,
     JOIN,
     OF_ONE,
     PREPS,
@@ -199,7 +200,7 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     if c.label == "colony":
         if not joined and r.row[j].label == "colony" and not id_parts(r.row[j].v["value"])[1]:
             return []  # "gave it a cell from q b | l seven and l eight are calm"
-        if not joined and of.governed and _somebodys(r, k):
+        if not joined and of.governed and _somebodys(r, k) and r.row[k + 1].label not in GLUE:
             return []  # "in h one through h four | h five i didn't give any"
         and_said = any(x.w == "and" for x in r.row[of.first : j])
         if not joined and and_said and id_parts(c.v["value"])[0] != of.letter:
@@ -447,6 +448,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
 
 def _put_by_it(before: Mark | None) -> bool:
     """Whether the work before the list says where it was done ("made two splits off", "caged a queen in")."""
+    if before is not None and before.label == "item" and before.w.endswith("ed"):
+        return True  # "wrapped seventy and seventy one"
     return before is not None and before.label in ("queen_work", "change") and before.w.split()[-1] in PREPS
 
 
@@ -454,6 +457,7 @@ _DEALT = frozenset("item agent form feed queen_work mites change method".split()
 """What is told of colonies that are governed, so that an observation after the next one is that one's alone."""
 _COUNTED = frozenset(["mites", "percent", "clean"])
 _TO_A_DEGREE = frozenset("full crawling loaded covered really very pretty quite nothing".split())
+_ALL_OVER = frozenset("over through down around throughout".split())
 _WORK = frozenset("fact queen_work method change verb mites".split())
 _BEFALLS = frozenset(["died", "swarmed"])
 _PLURAL = frozenset("are were both all have look haven't aren't weren't don't".split())
@@ -474,10 +478,15 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
     """Whether what follows the colony at `k` is seen there or done there, while the list before got something."""
     r = of.r
     first = q.w.split()[0]
-    if first in _PLURAL or not sentence_has(r, of.first, *_DEALT):
+    frames = any(x.label == "fact" and "frame" in x.w for x in r.row[max(0, of.first - 6) : of.first])
+    dealt = frames or sentence_has(r, of.first, *_DEALT)  # "took two frames of brood out of"
+    if first in _PLURAL or not (dealt or sentence_has(r, of.first, "fact")):
         return False
-    if any(x.label == "hives" or x.w.split()[0] in _PLURAL for x in r.row[k + 2 : k + 4]):
-        return False  # "a box each on one and six, strong | all of them"
+    for n in (k + 2, k + 3):
+        x, over = r.at(n), r.at(n + 1)
+        plural = x is not None and (x.label == "hives" or x.w.split()[0] in _PLURAL)
+        if plural and not (over is not None and over.w in _ALL_OVER):
+            return False  # "a box each on one and six, strong | all of them", but "chalkbrood | all over"
     if q.label == "cue" and first.endswith("n't") and first not in _PLURAL:
         worked = sentence_has(r, of.first, "verb", "queen_work", "fact", "mites")
         return worked and not _done_elsewhere(r, r.on(k))  # "off nineteen and | n five didn't find her"
@@ -488,10 +497,11 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
         return True  # "seven mites in forty four and | forty seven one super off"
     if q.w in _TO_A_DEGREE:
         return any(x.label == "fact" for x in r.row[k + 2 : k + 4])
-    if q.label == "fact":
-        return q.rule != "mark" and r.row[k + 1] is q and not _seen_elsewhere(r, k + 2)
+    if q.label == "fact" and dealt:
+        beside = r.row[k + 1] is q or r.row[k + 1].w.split()[0] == "next"  # "56 | next door is | strong"
+        return q.rule != "mark" and beside and not _seen_elsewhere(r, k + 2)
     if q.label == "change":
-        return q.v.get("step") in _BEFALLS
+        return dealt and q.v.get("step") in _BEFALLS
     if q.label in _COUNTED or (q.label == "number" and z is not None and z.label in _COUNTED):
         return not _checked(of)
     return first in ("i", "we") and not _done_elsewhere(r, r.on(k))
@@ -505,6 +515,9 @@ def _several_told_of(of: _Listing, k: int) -> bool:
     while (m := r.at(j)) is not None and (m.label in _LISTED or m.w in ("and", "+") or m.w in RANGE):
         joins += [] if m.label in _LISTED else [m.w]
         j += 1
+    closed = any(x.w == "and" for x in r.row[of.first : k - 1])
+    if closed and m is not None and m.label == "each" and (got := r.at(j + 1)) is not None and got.w in ("got", "had"):
+        return True  # "on each of two, four and six and | fourteen fifteen and sixteen each got a super"
     several = bool(joins) and r.row[k + 1].label not in _LISTED and sum(x in ("and", "+") for x in joins) < 2
     return several and m is not None and m.w.split()[0] in ("are", "were", "have")
 

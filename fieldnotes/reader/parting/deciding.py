@@ -1466,6 +1466,9 @@ def _at_unjoined_thing(at: Place) -> Tail:
         return []  # "the quarry made six gallons | strips go in thursday"
     if label in ("item", "agent", "form", "feed") and last.label == "number" and not same_family(marks, at.m):
         tail = with_number(marks)  # "guards on every hive at larks | and two strips in each but three"
+        led_on = tail[:1] and (tail[0].label == "filler" or tail[0].w in ("and", "so"))
+        if len(tail) > 1 and led_on and at.cols and marks[-len(tail) - 1].label in ("percent", "mites"):
+            return tail  # "the wash on 61 was half a percent | and two hop strips apiece went in 50 to 55"
         closed = len(tail) > 1 and tail[0].w == "and" and marks[-len(tail) - 1].label in ("yard", "every", "each")
         if len(tail) > 1 and tail[0].w == "then" and marks[-len(tail) - 1].label in _CLOSED:
             return tail if done(marks[: -len(tail)]) else None  # "supers off tomorrow | then it's two pads a hive"

@@ -361,6 +361,12 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
         )
     ):
         return []  # "two mites in a soap wash": the method of the count before it
+    if (
+        before.label == "sample"
+        and marks[at].w in ("alcohol", "soap", "soapy")
+        and any(x.label in _COUNTS for x in marks)
+    ):
+        return marks[at + 1 :]  # "eight mites half cup alcohol | and nine has sacbrood"
     if not done(marks[:at]):
         return []
     while at > 0 and (_joins(marks[at - 1]) or marks[at - 1].w in ("the", "a", "did")):
@@ -368,6 +374,7 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
     return marks[at:]
 
 
+_COUNTS = frozenset(["mites", "value", "clean"])
 _MADE_WITH = frozenset(["in", "with", "using"])
 """How the name of a method begins that goes with the sample before it."""
 
