@@ -108,6 +108,10 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     p, q = r.at(r.back(i)), r.at(r.on(i))
     if q is not None and q.w == "of" and (of := r.at(r.on(r.on(i)))) is not None and of.w in ("the", "those", "these"):
         return m  # "rolled two of the splits"
+    if p is not None and p.label == "queen_work" and p.v.get("step") in _COUNTED_QUEENS:
+        return m  # "banked four in QB and grafted thirty out of S2"
+    if _samples_told_apart(r, i, q):
+        return m  # "hive twelve two sugar rolls, first one three mites, second one seven"
     if m.w == "half" and p is not None and p.w in ("new", "other") and q is not None and q.w in ("is", "went", "in"):
         return m  # "L8 split, new half is L28. L12 wash, 1 mite"
     if (
@@ -166,6 +170,21 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
+
+
+_COUNTED_QUEENS = frozenset(["grafted", "caught", "banked"])
+
+
+def _samples_told_apart(r: Row, i: int, q: Mark | None) -> bool:
+    """Whether the number says how many checks there were, and the first and the second are told of near behind."""
+    if q is None or q.label != "method" or not q.w.endswith("s") or not 1 < r.row[i].v["n"].value < _FEW_SAMPLES:
+        return False
+    told = [m for m in r.row[i + 1 : i + _NEAR_BEHIND] if m.label == "ordinal"]
+    return len(told) > 1
+
+
+_FEW_SAMPLES = 6
+_NEAR_BEHIND = 14
 
 
 def _other_named(r: Row, i: int) -> bool:

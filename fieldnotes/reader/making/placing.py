@@ -596,6 +596,9 @@ def _it_went(s: Statement, kind: str, pronoun: Mark) -> bool:
     return kind == "treatment" and pronoun.w in ("it", "them") and bool(moved) and not s.has("agent", "form")
 
 
+_FROM = frozenset("from of off".split())
+
+
 def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None) -> bool:
     """Whether a record of that kind takes the colonies spoken of before."""
     held = msg.held
@@ -611,6 +614,8 @@ def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None
     own_thing = s.has("item", "feed") and held.cols_sentence == s.sentence
     if own_thing and kind in _WHOLE_YARD and held.cols.get("every") and held.cols.get("except"):
         return False  # "excluders off everything but nine, wraps go on the first": the wraps on all of them
+    if kind == "harvest" and held.yard and any(a.w in _FROM and b.w == "there" for a, b in pairwise(s.marks)):
+        return False  # "i'll pull those two on wednesday and we got nine buckets from there"
     if kind == "harvest" and _the_yard(msg, s):
         return False  # "took the escapes off l5 and the yard gave us two hundred pounds"
     if held.cols_sentence == s.sentence:

@@ -56,7 +56,7 @@ def letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
         if short in outfit.ids:
             return short, number.tail
     if known and letter not in known and not word[0].isdecimal():
-        if len(word) > 1 or letter in "aixwo" or w[j][0].isalpha():
+        if len(word) > 1 or letter in "aixwo" or (w[j][0].isalpha() and not _numbers_others(w, letter)):
             return None
     if not known and letter in ("a", "i", "x", "w", "o"):
         return None
@@ -65,3 +65,16 @@ def letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
     if word in ("are", "see", "be", "why", "tea", "for", "sea", "inn") and cid not in outfit.ids:
         return None
     return cid, number.end
+
+
+def _numbers_others(w: list[str], letter: str) -> bool:
+    """ "b one had two, b two had zero and b three had five": a letter of no yard that numbers colonies."""
+    if letter not in _NO_WORDS:
+        return False
+    numbers = {w[k + 1] for k in range(len(w) - 1) if w[k] == letter and is_number_word(w[k + 1])}
+    return len(numbers) > _FEW_NUMBERS
+
+
+_NO_WORDS = frozenset("bdeghjkpqvyz")
+"""Letters that stand for no word and no unit by themselves."""
+_FEW_NUMBERS = 2

@@ -39,6 +39,9 @@ def at_colonies(at: Place) -> Tail:
         told = at.q.w in _FINE or predicate_follows(at.row, at.i)
         if told and at.marks[-1].label == "w" and at.marks[-1].w not in _TAKES and not done(at.marks):
             return []  # "needs a new queen she's run out | hive five good"
+    if at.marks[-1].w == "it" and at.marks[-2:-1] and at.marks[-2].label == "change" and not at.cols:
+        if at.q is not None and (at.q.label == "verb" or predicate_follows(at.row, at.i)):
+            return []  # "so I split it | l five put two supers on"
     is_governed = governed(at.marks, at.m) and not _subject_after_all(at)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
 
@@ -58,6 +61,9 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if complete and len(marks) > 3 and marks[-1].w in ("in", "on") and marks[-2].label == "number":
         if marks[-3].label in ("yard", "every") and at.has("every"):
             return marks[-2:]  # "a trap in every hive at the sawmill | two in s nine"
+    if complete and marks[-1].w == "in" and person_follows(at.row, at.i) and (lead := prep_lead(marks)):
+        if marks[-len(lead) - 1].label == "date":
+            return lead  # "new queen gets introduced there thursday | um in n five i released one"
     if is_governed and complete and marks[-1].label in _OF_ALL and _gets_so_many(at):
         return []  # "put supers on at heath | h one got two"
     if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
@@ -325,6 +331,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     told = predicate or person_follows(at.row, at.i)
     if told and (said.label in _CLOSES or said.w in ("off", "out")) and _told_of_its_own(marks, cols[0]):
         return fillers  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
+    if _names_of_made(at):
+        return None  # "made two nukes out of nine at the pond today, n four and n five"
     own = len(marks) > 1 and marks[-2].label == "cols"  # "n two same | n three still a virgin"
     if at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard" and at.has("change", "yard"):
         if joins := with_joins(marks):
@@ -385,6 +393,16 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     ):
         return tail[1:]  # "out of one to nine on friday | out of ten to twelve this morning": a day for each
     return tail
+
+
+def _names_of_made(at: Place) -> bool:
+    """Whether as many colonies follow, after a place or a day, as nucs were made of the one before."""
+    made = [x for x in at.marks if x.label == "change"]
+    ids = at.m.v["ids"]
+    after = at.marks[-1].label in ("date", "yard") and len(at.cols) == 1 and len(at.cols[0].v["ids"]) == 1
+    if not after or len(made) != 1 or made[0].v.get("step") != "nuc_made" or len(ids) < 2 or "n" not in made[0].v:
+        return False
+    return bool(made[0].v["n"].value == len(ids)) and not predicate_follows(at.row, at.i)
 
 
 _DIRECTIONS = frozenset(["on", "in", "off", "out"])

@@ -137,7 +137,10 @@ def _told_of_others(at: Place) -> Tail:
         return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
     joined = at.soft is not None and at.soft.w not in ("just", "only")
     counts = at.m.label in ("mites", "percent", "method")
-    if at.m.label not in _OF_OTHERS or not at.cols or (joined and not counts) or at.q is None or at.z is None:
+    of_it = any(x.label == "pronoun" and x.w in ("it", "her") for x in at.marks)  # "looked in it, six cells | …"
+    if at.m.label not in _OF_OTHERS or not (at.cols or of_it) or (joined and not counts):
+        return None
+    if at.q is None or at.z is None:
         return None
     k = at.i + 1
     if at.m.label == "method" and at.q.label == "sample":
@@ -158,7 +161,8 @@ def _told_of_others(at: Place) -> Tail:
         before = at.marks[: len(at.marks) - len(lead)]
         return lead if before and before[-1].label in _TOLD and done(before) else None
     placed = len(follows) > 1 and follows[0].w in _PLACED and follows[1].label in ("cols", "hive")
-    same = placed and follows[1].v.get("ids") == at.cols[-1].v["ids"]
+    whose = at.cols[-1] if at.cols else next(x for x in reversed(at.marks) if x.label == "pronoun")
+    same = placed and follows[1].v.get("ids") == whose.v.get("ids", ())
     if not placed or (same and (same_family(at.marks, at.m) or at.m.label in ("method", "mites", "percent"))):
         return None
     tail = _article_and_number(at.marks)
@@ -172,7 +176,7 @@ def _told_of_others(at: Place) -> Tail:
         return None
     if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT:
         return None
-    if counts and not joins and before[-1] is at.cols[-1] and not at.has("feed", "item", "agent", "form"):
+    if counts and not joins and before[-1] is whose and not at.has("feed", "item", "agent", "form"):
         return None  # "on l three nine mites, on l five two": the count of those before
     if at.m.label in ("item", "form", "agent", "feed"):
         counted = any(m.label in ("number", "amount") for m in tail)
@@ -181,7 +185,7 @@ def _told_of_others(at: Place) -> Tail:
         )  # "s two got a super | strips in s one"
         own = own or (at.has("change") and len(at.cols) > 1)  # "s eight got split into s nine | a wafer in s twelve"
         own = own or (before[-1].label == "method" and at.has_cue("not"))  # "l nine i didn't roll | oxalic on l one"
-        return tail if own or (counted and before[-1] is not at.cols[-1]) else None
+        return tail if own or (counted and before[-1] is not whose) else None
     return tail
 
 
@@ -576,6 +580,10 @@ def _at_verb(at: Place) -> Tail:
     if m.label == "verb" and m.v.get("dir") and marks[-1].w in ("just", "instead") and at.has_cue("not"):
         if at.has("method", "check") and at.q is not None and at.q.label == "pronoun":
             return glue_tail(marks)  # "I didn't even wash it | just gave it two pads"
+    if m.label == "verb" and m.v.get("tense") == "past" and marks[-1].w == "just" and at.has_cue("not"):
+        of_it = at.q is not None and at.q.label == "pronoun"  # "didn't open nine but | just fed it a quart"
+        if not at.has("agent", "form", "item", "feed", "yard", "every") and (of_it or not at.cols):
+            return marks[-1:]  # "I didn't hang about | just put candy boards on 71"
     if m.label in ("queen_work", "change") and at.cols and _not_yet(at) and (reason := reason_tail(marks)):
         return reason  # "QB i skipped | because i just put a new queen in there"
     if m.v.get("does") == "feed" and at.cols and marks[-1].label == "person" and has_verb(marks[:-1]):
@@ -918,6 +926,9 @@ def _at_round(at: Place) -> Tail:
     q = at.q
     article = at.marks[-1:] if at.marks[-1].w in ("the", "a") else []
     before = at.marks[: len(at.marks) - len(article)]
+    counted = at.soft is None and q is not None and q.w == "of" and bool(before)
+    if counted and before[-1].label in ("mites", "value", "number") and at.cols and done(before):
+        return article  # "twenty three had eleven | second round of hop strips goes in saturday"
     if at.soft is None and at.has("round") and before and before[-1].label in _CLOSED and done(before):
         return article  # "the first round came out today, every hive | the second round goes in friday"
     if q is not None and q.w.startswith("due") and at.has("date") and done(at.marks):
@@ -1093,6 +1104,9 @@ def _at_every(at: Place) -> Tail:
     """At "every hive" after colonies, "they all" after a number from each."""
     if at.m.w.startswith("they") and at.has("number") and at.marks[-1].label in ("cols", "yard") and at.cols:
         return []  # "three nucs out of nine and two out of ten | they all get a cell"
+    named = at.marks[-1] in at.cols and len(at.marks) > 2 and at.marks[-2].w in ("are", "is")
+    if at.m.w.startswith("they") and named and at.q is not None and at.q.label in ("verb", "queen_work"):
+        return []  # "they are n one n two and n three | they all get queen cells on saturday"
     return glue_tail(at.marks) if at.cols and at.soft is not None and done(at.marks) else None
 
 
@@ -1221,6 +1235,9 @@ def _at_word(at: Place) -> Tail:
         return marks[-1:]  # "strips out of heath today, | found two on the floor of H5"
     if at.soft is None:
         return [] if m.w in ORDERS and _orders_anew(at) else None
+    if m.w in ("out", "off") and at.q is not None and at.q.label == "date" and at.has("days"):
+        if at.soft.w in ("so", "then"):
+            return glue_tail(marks)  # "they stay forty two days | so out on september fifth"
     if last.label == "comma" and at.has("fact") and at.cols and not at.has("verb", "cue") and _job_on_a_day(at):
         return marks[-1:]  # "42 spotty, | calling the inspector monday"
     if m.w in ORDERS:
@@ -1234,7 +1251,8 @@ def _at_word(at: Place) -> Tail:
             return marks[-1:]  # "pick up the cups saturday and | mend the hole"
         if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):
             return glue_tail(marks)  # "list for the week um | fix the pallet"
-    if m.w in _RINGS and last.w == "and" and at.q is not None and (at.q.w in _WHOM or at.q.label == "person"):
+    joined = last.w == "and" or (last.label == "filler" and marks[-2:-1] and marks[-2].w == "and")
+    if m.w in _RINGS and joined and at.q is not None and (at.q.w in _WHOM or at.q.label == "person"):
         if (first_word(marks) in _JOBS or at.has_cue("plan")) and not at.has("cols", "verb"):
             return glue_tail(marks)  # "sharpen the tools oh and | call the vet back"
     if last.w in ("i'm", "we're") and len(marks) > 2 and _job_on_a_day(at):
@@ -1407,6 +1425,8 @@ def _at_thing(at: Place) -> Tail:
         return day
     if at.m.label in ("item", "form") and at.marks[-1].w in ("there's", "theres") and at.has_cue("not"):
         return at.marks[-1:]  # "nine didn't get one | there's strips in there still"
+    if at.m.label == "moisture" and at.marks[-1].w == "there" and at.marks[-2].w in ("from", "of", "off"):
+        return None  # "nine buckets of honey from there moisture seventeen"
     tail = _after_yet(at)
     off = [x.w for x in at.marks[-2:]] in (["'s", "off"], ["is", "off"], ["are", "off"]) and at.has("honey", "item")
     if off and at.m.label in ("item", "agent", "form", "feed") and at.q is not None and at.q.w in AUX:
