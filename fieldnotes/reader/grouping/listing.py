@@ -429,7 +429,8 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "20 grafts from 44, | 16 took"
     thing = r.at(of.first - 2)
     # "a trap in fifty three and | sixty two came to one percent"
-    measured = owned is not None and owned.w == "to" and not sentence_has(r, of.first, "method")
+    told = any(m.label in ("percent", "mites") for m in r.row[k + 2 : k + 5])
+    measured = owned is not None and (owned.w == "to" or told) and not sentence_has(r, of.first, "method")
     if (
         of.governed
         and q.w.split()[0] == "came"
@@ -440,7 +441,7 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         return False  # "the washes in L3 and L4 came back clean"
     one = _ONE_HIVE_VERBS | OF_ONE
     alone = any(m.w.split()[0] in one for m in (r.row[k + 1], q))  # "and sixty | looks like it's queenless"
-    changed = of.before is not None and of.before.label in ("change", "queen_work")
+    changed = of.before is not None and (of.before.label in ("change", "queen_work") or of.before.w == "is")
     return alone and (
         of.after_same or governed or changed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
     )
@@ -456,11 +457,12 @@ def _put_by_it(before: Mark | None) -> bool:
 _DEALT = frozenset("item agent form feed queen_work mites change method".split())
 """What is told of colonies that are governed, so that an observation after the next one is that one's alone."""
 _COUNTED = frozenset(["mites", "percent", "clean"])
-_TO_A_DEGREE = frozenset("full crawling loaded covered really very pretty quite nothing".split())
+_TO_A_DEGREE = frozenset("full crawling loaded covered really very pretty quite nothing still".split())
 _ALL_OVER = frozenset("over through down around throughout".split())
 _WORK = frozenset("fact queen_work method change verb mites".split())
 _BEFALLS = frozenset(["died", "swarmed"])
-_PLURAL = frozenset("are were both all have look haven't aren't weren't don't".split())
+_PLURAL = frozenset("are were both all have look".split())
+_NOT_PLURAL = frozenset("haven't aren't weren't don't".split())
 _BREAKS = frozenset("stop line question filler comma".split())
 
 
@@ -487,7 +489,7 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
         plural = x is not None and (x.label == "hives" or x.w.split()[0] in _PLURAL)
         if plural and not (over is not None and over.w in _ALL_OVER):
             return False  # "a box each on one and six, strong | all of them", but "chalkbrood | all over"
-    if q.label == "cue" and first.endswith("n't") and first not in _PLURAL:
+    if q.label == "cue" and first.endswith("n't") and first not in _NOT_PLURAL:
         worked = sentence_has(r, of.first, "verb", "queen_work", "fact", "mites")
         return worked and not _done_elsewhere(r, r.on(k))  # "off nineteen and | n five didn't find her"
     z = r.at(r.on(r.on(k)))
@@ -497,7 +499,9 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
         return True  # "seven mites in forty four and | forty seven one super off"
     if q.w in _TO_A_DEGREE:
         return any(x.label == "fact" for x in r.row[k + 2 : k + 4])
-    if q.label == "fact" and dealt:
+    if q.label in ("sample", "method"):  # "into nine and | ten half a cup of bees in alcohol gave eleven"
+        return not sentence_has(r, of.first, "method", "sample") and not _done_elsewhere(r, r.on(k))
+    if q.label == "fact" and (dealt or q.v.get("number") == "queen_cells"):
         beside = r.row[k + 1] is q or r.row[k + 1].w.split()[0] == "next"  # "56 | next door is | strong"
         return q.rule != "mark" and beside and not _seen_elsewhere(r, k + 2)
     if q.label == "change":
@@ -519,7 +523,12 @@ def _several_told_of(of: _Listing, k: int) -> bool:
     if closed and m is not None and m.label == "each" and (got := r.at(j + 1)) is not None and got.w in ("got", "had"):
         return True  # "on each of two, four and six and | fourteen fifteen and sixteen each got a super"
     several = bool(joins) and r.row[k + 1].label not in _LISTED and sum(x in ("and", "+") for x in joins) < 2
-    return several and m is not None and m.w.split()[0] in ("are", "were", "have")
+    return several and m is not None and _plural_verb(m)
+
+
+def _plural_verb(m: Mark) -> bool:
+    """Whether the mark tells of several colonies: "are", "have", "L15 and L16 | combined"."""
+    return m.w.split()[0] in ("are", "were", "have") or m.w == "combined"
 
 
 _LISTED = frozenset("number colony comma filler".split())

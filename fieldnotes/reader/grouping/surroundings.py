@@ -70,7 +70,7 @@ def told_alone(r: Row, i: int, q: Mark) -> bool:
 
 
 _HIGH = 24
-_SAID_OF_ONE = listed("one_hive") | {"gave"}
+_SAID_OF_ONE = listed("one_hive") | {"gave", "there's"}
 
 
 def subject_follows(r: Row, i: int, q: Mark | None) -> bool:

@@ -256,7 +256,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         if copy.kind == "treatment" and s.has("days"):
             all_so_long(msg, s, copy)
         if (
-            d is msg.thread.drafts[-2]
+            msg.thread.drafts[-2:-1] == [d]  # what was seen may have gone into the draft that was there
             and d.why.get("every_colony") == WHOLE_YARD
             and not {"count", "amount"} & set(d.slots)
             and d.statement == msg.thread.statements - 1

@@ -64,7 +64,7 @@ _DOES = frozenset(["did", "do", "doing", "done", "finished"])
 _NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")
 _NUCS = frozenset(["nucs", "nukes"])
-_THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun".split())
+_THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun round".split())
 """What after a complete statement and a joining word begins the next."""
 
 

@@ -157,7 +157,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         for x in marks
     ):
         return True  # "and 79 into | 77"
-    if p.label == "filler" and person_follows(row, i):
+    told = row[i + 1].label == "fact" if i + 1 < len(row) else False
+    if p.label == "filler" and (person_follows(row, i) or (told and any(x.label == "change" for x in marks))):
         return False  # "made two nucs out of sixty then um | sixty one I was going to split"
     if p.w == "and" and len(marks) > 1 and marks[-2].label == "cols" and predicate_follows(row, i):
         return False  # "combined it into fifty one and | fifty four has cells"
@@ -175,7 +176,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
                 return False  # "split 45 into 58 and | 46 into 59"
             if row[i + 1].w == "to" and steps == {"moved"} and any(x.label == "yard" for x in row[i + 2 : i + 4]):
                 return False  # "moved fifty to the pond and | 51 to the quarry"
-        if p.w in ("and", "so", "but") and (predicate_follows(row, i) or person_follows(row, i)):
+        checked = i + 1 < len(row) and row[i + 1].label in ("sample", "method")  # "and | ten half a cup gave eleven"
+        if p.w in ("and", "so", "but") and (checked or predicate_follows(row, i) or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died", "two splits off 67 so | 68 is weak"
         if p.label == "w" and p.w in _TO_THE_OTHER:
             if steps & {"combined", "moved", "split", "nuc_made"}:
