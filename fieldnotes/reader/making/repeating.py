@@ -731,7 +731,7 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if (
         last is None
         or last.kind != "change"
-        or last.slots.get("step") not in ("split", "combined", "moved")
+        or last.slots.get("step") not in ("split", "combined", "moved", "nuc_made")
         or last.sentence != s.sentence
         or len(cols) != 2
         or any(
@@ -739,14 +739,20 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             and m.w not in ("and", "into", "with", "then", "goes", "went", "go", "goes into", "went into")
             and m.w not in ("at", "in", "over", "down", "up", "out")
             and m.w not in ("i", "newspaper", "paper", "both")
+            and not (last.slots["step"] == "nuc_made" and m.w in _MADE_LIKEWISE)
             and m.v.get("cue") != "plan"
             for m in (s.marks[:told] if aside else s.marks)  # "75 into 76 that leaves us eight"
         )
     ):
         return False
-    ids, yard = settle_ids(list(cols[0].v["ids"]), msg.held.yard, msg.outfit)
-    other, _ = settle_ids(list(cols[1].v["ids"]), yard, msg.outfit)
+    one, two = cols
+    if last.slots["step"] == "nuc_made" and _came_from(s, two):
+        one, two = two, one  # "made N5 out of 18 | and N6 out of 20"
+    ids, yard = settle_ids(list(one.v["ids"]), msg.held.yard, msg.outfit)
+    other, _ = settle_ids(list(two.v["ids"]), yard, msg.outfit)
     copy = Draft("change", {"step": last.slots["step"], "with": other}, [], dict(last.why))
+    if last.slots["step"] == "nuc_made" and any(m.w == "one" for m in s.all("number")):
+        copy.put("count", 1, "one more")
     copy.spans += [(m.s, m.e) for m in cols]
     whole = last.slots.get("colonies", [])
     if "with" not in last.slots and "count" not in last.slots and set(ids) < set(whole):
@@ -765,6 +771,7 @@ def pair_again(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_MADE_LIKEWISE = frozenset("of from off one another also that that's is it it's called a nuc".split())
 _ELSEWHERE = frozenset("and at from in on off out of the then another i've we've got i we more only just".split())
 _COUNTED = frozenset(["number", "hives", "noun", "queen_noun"])
 

@@ -114,7 +114,9 @@ def done(marks: list[Mark]) -> bool:
         said = said or any(x.w == "theirs" and m.w in ("get", "got") for m, x in pairwise(marks))
     said = said or ("ratio" in labels and _fed(marks))
     said = (
-        said or ("cols" in labels and (_pair(marks) or _half_named(marks))) or ("cue" in labels and _none_given(marks))
+        said
+        or ("cols" in labels and (_pair(marks) or _half_named(marks) or _made_of_another(marks)))
+        or ("cue" in labels and _none_given(marks))
     )
     return (
         (said and not (labels <= _HEADER_LABELS_OR_VERB and header_only(marks)))
@@ -123,6 +125,17 @@ def done(marks: list[Mark]) -> bool:
     )
 
 
+def _made_of_another(marks: list[Mark]) -> bool:
+    """ "made N5 out of 18 | and N6 out of 20 | both get a queen": two colonies and how the one came of the other."""
+    named = [k for k, m in enumerate(marks) if m.label == "cols"]
+    if len(named) != 2 or named[1] < 2 or marks[0].w not in ("and", "then"):
+        return False
+    source = named[0] > 0 and marks[named[0] - 1].w in ("from", "of", "off")
+    between = [m.w for m in marks[named[0] + 1 : named[1]]]
+    return between in (["out", "of"], ["from"], ["off"], ["off", "of"]) or (source and between[-1:] in _NAMED_SO)
+
+
+_NAMED_SO = (["is"], ["that's"], ["it's"], ["called"])
 _HALVES = frozenset("half halves daughter daughters".split())
 
 

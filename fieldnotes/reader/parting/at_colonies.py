@@ -126,6 +126,15 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     return header_tail(marks)
 
 
+def _made_from_another(at: Place) -> list[Mark]:
+    """ "made N5 out of 18 | and N6 out of 20", "from 18 I made one, it's N5, | and from 20 also one, that's N6"."""
+    if at.q is not None and at.q.w in ("out", "from", "off") and at.marks[-1].label != "w":
+        return with_joins(at.marks)
+    if at.q is not None and at.q.w in ("out", "from", "off") and at.marks[-1].w == "and":
+        return at.marks[-1:]
+    return prep_lead(at.marks) if at.marks[-1].w in ("from", "of", "off") else []
+
+
 def _after_count(at: Place) -> bool:
     """ "four had zero alcohol wash half cup | nine had two": a method first said right after the first count is how
     that one was checked, and what the others go on from."""
@@ -339,6 +348,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
             return joins  # "moved 71 to the Quarry | and 75 to Larkfield"
     if tail := another_from(marks):
         return tail
+    if len(cols) > 1 and any(x.v.get("step") == "nuc_made" for x in marks) and (lead := _made_from_another(at)):
+        return lead
     if predicate and _after_count(at):
         return []
     if last.label == "date" and predicate and not is_governed and len(marks) > 3:

@@ -138,6 +138,19 @@ def joins(marks: list[Mark], after: list[Mark]) -> Mark | None:
     return verb if way.endswith(_ONTO) or tipped or papered else None
 
 
+_LIKEWISE = frozenset("and then out of from off also another one that is that's it it's called a nuc nuke".split())
+_LIKEWISE_FAR = 16
+
+
+def _made_likewise(marks: list[Mark], before: list[Mark]) -> bool:
+    """ "made N5 out of 18 | and N6 out of | 20", "… | and from 20 also one that's | N6": the same made of another."""
+    if marks[-1].w not in ("of", "from", "off", "is", "that's", "it's", "called"):
+        return False
+    if marks[0].w not in ("and", "then") or not any(x.v.get("step") == "nuc_made" for x in before):
+        return False
+    return all(x.label in ("cols", "comma", "hive", "filler") or x.w in _LIKEWISE for x in marks)
+
+
 def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     """Whether this second group of colonies is the other side of the first ("combined 76 into 77", "same as 42")."""
     p = marks[-1]
@@ -157,6 +170,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         for x in marks
     ):
         return True  # "and 79 into | 77"
+    if _made_likewise(marks, row[max(0, i - _LIKEWISE_FAR) : i]):
+        return True
     told = row[i + 1].label == "fact" if i + 1 < len(row) else False
     if p.label == "filler" and (person_follows(row, i) or (told and any(x.label == "change" for x in marks))):
         return False  # "made two nucs out of sixty then um | sixty one I was going to split"
