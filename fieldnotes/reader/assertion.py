@@ -67,7 +67,6 @@ _TENSED = ("verb", "harvest", "queen_work", "change", "method", "check", "form",
 """Labels of the marks that can have a tense."""
 
 
-_TO_TREAT = frozenset(["vape", "vap", "vaporize", "vaporise", "dribble", "spray"])
 _A_LOOK = frozenset("first quick a good last proper".split())
 
 
@@ -102,9 +101,6 @@ def tense(statement: Statement) -> str:
                 )
         else:
             t = m.v.get("tense") or _by_ending(m)
-            beside = statement.marks[k + 1 : k + 2]
-            if m.label == "form" and m.w in _TO_TREAT and k and statement.marks[k - 1].w in ("so", "then"):
-                t = "base" if beside and beside[0].label == "cols" else t  # "so vape 41 this weekend"
             if m.w in ("moves", "combines", "sells") and k and statement.marks[k - 1].label == "person":
                 t = "base"  # "Ines moves ten hives on saturday"
             if m.label == "method" and m.w in ("wash", "roll") and k and statement.marks[k - 1].w in ("i", "we"):

@@ -355,7 +355,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     if word == "for" and before in HIVE_WORDS and after == "the" and _fourth_in_row(w, i):
         return True  # "hive three heavy hive for the excluder came off"
     if word == "to" and after == "spare":
-        return False  # "no bees to spare"
+        return third in _PLURAL_KINDS  # "banked to spare queens", but "no bees to spare"
     if word == "to" and before in ("about", "ready", "fixing", "going") and after in _ABOUT_TO:
         return False  # "it's about to swarm"
     if word == "to" and before in ("got", "get", "gotten") and (after in _OVER or after in _STOPS):

@@ -214,7 +214,8 @@ def _dealt_to_all(msg: Message, last: Draft, ids: list[str]) -> bool:
 
 def named_after(msg: Message, s: Statement) -> bool:
     """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
-    if not msg.thread.drafts or msg.thread.drafts[-1].slots.get("step") not in _NEW_COLONY:
+    newest = [d for d in msg.thread.drafts[-2:] if d.kind != "conditions"]  # "caught at larks in the rain, hived as L9"
+    if not newest or newest[-1].slots.get("step") not in _NEW_COLONY:
         return False
     cols = s.all("cols") or _called(s)
     hived = not s.has_head_but("change") and all(
@@ -224,7 +225,7 @@ def named_after(msg: Message, s: Statement) -> bool:
     facts = s.has("fact") and not s.has_head_but("fact")
     if len(cols) != 1 or (s.has_head and not hived and not facts):
         return False
-    last = msg.thread.drafts[-1]
+    last = newest[-1]
     if s.has("cols") and _put_in(msg, s, last, cols[0]):
         return False  # what else it says of that colony is read
     if _new_half(msg, s, last, cols[0]):

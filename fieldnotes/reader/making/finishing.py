@@ -24,7 +24,12 @@ def finish(
     used: list[Mark] = []
     if place is None:
         place, used = placing.where(msg, i, s, draft.kind, stance)
-    if place.supposed and draft.kind == "gear" and "count" in draft.slots and not s.has("each"):
+    if (
+        place.supposed
+        and draft.kind == "gear"
+        and "count" in draft.slots
+        and not (s.has("each") or placing.all_of_yard(s))
+    ):
         place.every = False  # "3 traps off": a number was named, so not each colony is meant
     if draft.kind in ("queen_work",) and place.every and not s.has("every") and not s.has("cue"):
         place.every = False

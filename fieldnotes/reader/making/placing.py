@@ -596,6 +596,14 @@ def _it_went(s: Statement, kind: str, pronoun: Mark) -> bool:
     return kind == "treatment" and pronoun.w in ("it", "them") and bool(moved) and not s.has("agent", "form")
 
 
+def all_of_yard(s: Statement) -> bool:
+    """ "all of the sawmill got an excluder and a super": each hive there."""
+    return any(
+        a.w == "all" and b.w == "of" and c.label == "yard"
+        for a, b, c in zip(s.marks, s.marks[1:], s.marks[2:], strict=False)
+    )
+
+
 _FROM = frozenset("from of off".split())
 
 

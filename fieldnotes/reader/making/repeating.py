@@ -1181,7 +1181,7 @@ def marked_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last = msg.last("queen_work")
     head = msg.before
     said = head.all("queen_work") if head is not None and not head.has("cols") else []
-    if last is not None and "mark" in last.slots and last.statement == msg.thread.statements - 1:
+    if last is not None and "mark" in last.slots and _right_before(msg, last):
         copy = Draft(
             "queen_work", {k: last.slots[k] for k in ("step", "on", "on_until") if k in last.slots}, [], dict(last.why)
         )
@@ -1197,6 +1197,15 @@ def marked_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     finishing.finish(msg, i, s, stance, copy)
     copy.slots.update(day)
     return True
+
+
+def _right_before(msg: Message, last: Draft) -> bool:
+    """Whether it was said last, or with only one between whose queen was not found: "three white, seven no sign"."""
+    now = msg.thread.statements
+    if last.statement == now - 1:
+        return True
+    missed = [d for d in msg.thread.drafts if d.statement == now - 1]
+    return last.statement == now - 2 and [d.slots.get("queen") for d in missed] == ["not_seen"]
 
 
 _BESIDE_COLOUR = frozenset("cols w comma filler hive yard".split())

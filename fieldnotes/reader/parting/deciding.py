@@ -517,6 +517,9 @@ def _at_verb(at: Place) -> Tail:
         return glue_tail(marks)  # "skipped 42 | it's got plenty coming in"
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
+    if m.label == "change" and m.v.get("after_swarm", m.w.startswith("hived")) and at.has("sky"):
+        if not at.has("cols", "change") and done(marks):
+            return glue_tail(marks)  # "a swarm at larks in the rain | hived it as l nine"
     if m.label == "verb" and m.v.get("dir") and _object_first(marks):
         return None  # "thymol gel i have put in 70 to 75"
     if m.label == "change" and marks[-1].label == "yard" and at.has("change", "date") and len(marks) > 4:
@@ -1487,12 +1490,7 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if label in ("item", "agent", "form", "feed") and last.label == "number" and not same_family(marks, at.m):
         tail = with_number(marks)  # "guards on every hive at larks | and two strips in each but three"
         led_on = tail[:1] and (tail[0].label == "filler" or tail[0].w in ("and", "so"))
-        if (
-            len(tail) > 1
-            and led_on
-            and at.cols
-            and (marks[-len(tail) - 1].label in ("percent", "mites") or _goes_in_there(at))
-        ):
+        if len(tail) > 1 and led_on and at.cols and marks[-len(tail) - 1].label in ("percent", "mites"):
             return tail  # "the wash on 61 was half a percent | and two hop strips apiece went in 50 to 55"
         closed = len(tail) > 1 and tail[0].w == "and" and marks[-len(tail) - 1].label in ("yard", "every", "each")
         if len(tail) > 1 and tail[0].w == "then" and marks[-len(tail) - 1].label in _CLOSED:
@@ -1512,15 +1510,6 @@ def _at_unjoined_thing(at: Place) -> Tail:
 
 
 _OWN_THINGS = frozenset(["item", "agent", "form", "feed"])
-
-
-def _goes_in_there(at: Place) -> bool:
-    """ "forty got a gallon each of syrup | and two hop strips apiece went in fifty": where the thing went follows."""
-    follows = at.row[at.i + 1 : at.i + 6]
-    went = next((k for k, x in enumerate(follows) if x.label == "verb" and x.w.split()[0] in ("went", "go")), None)
-    if went is None or any(x.label not in ("form", "each") for x in follows[:went]):
-        return False
-    return [x.label for x in follows[went + 1 : went + 3]] == ["w", "cols"]
 
 
 def _goes_its_own_way(at: Place) -> bool:

@@ -331,6 +331,9 @@ def header_tail(marks: list[Mark]) -> list[Mark]:
     k = len(marks)
     while k > 0 and _speaks_on(marks, k - 1):
         k -= 1
+    if k < len(marks) and marks[k].w in ("they're", "it's") and any(x.v.get("step") == "bought" for x in marks[:k]):
+        place = next((n for n in range(k, len(marks)) if marks[n].label == "yard"), None)
+        k = k if place is None else place + 1  # "bought five nucs, they're at the quarry now | and hive four is hot"
     return marks[k:]
 
 
