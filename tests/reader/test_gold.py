@@ -37,7 +37,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_j": (0.98, 0.95, 0.9, 0.785),
     "dictated_jj": (0.985, 0.985, 0.915, 0.85),
     "dictated_k": (0.985, 0.975, 0.94, 0.83),
-    "dictated_kk": (0.975, 0.97, 0.92, 0.81),
+    "dictated_kk": (0.99, 0.99, 0.985, 0.96),
     "dictated_m": (0.99, 0.99, 0.975, 0.905),
     "dictated_n": (0.99, 0.99, 0.97, 0.905),
     "dictated_o": (0.995, 0.99, 0.98, 0.945),
