@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import amount_of, count_before
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
@@ -62,7 +64,8 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
             draft.put("feed", "syrup", ratio.rule)
         before = fed_before.slots if fed_before is not None else {}
         alike = ratio is None and before.get("feed") == draft.slots.get("feed") and "ratio" in before
-        if alike and m is not None and "same" in m.w.split():
+        said = [*m.w.split(), *(x.w for x, y in pairwise(statement.marks) if y is m)] if m is not None else []
+        if alike and "same" in said:
             draft.put("ratio", before["ratio"], "the same syrup")
         if ratio is not None and draft.slots.get("feed") == "syrup":
             draft.put("ratio", ratio.v["ratio"], ratio.rule)
