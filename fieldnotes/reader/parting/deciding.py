@@ -1428,7 +1428,8 @@ def _at_thing(at: Place) -> Tail:
         return day
     if at.m.label in ("item", "form") and at.marks[-1].w in ("there's", "theres") and at.has_cue("not"):
         return at.marks[-1:]  # "nine didn't get one | there's strips in there still"
-    if at.m.label == "moisture" and at.marks[-1].w == "there" and at.marks[-2].w in ("from", "of", "off"):
+    there = at.marks[-1].w == "there" and len(at.marks) > 1
+    if at.m.label == "moisture" and there and at.marks[-2].w in ("from", "of", "off"):
         return None  # "nine buckets of honey from there moisture seventeen"
     tail = _after_yet(at)
     off = [x.w for x in at.marks[-2:]] in (["'s", "off"], ["is", "off"], ["are", "off"]) and at.has("honey", "item")
