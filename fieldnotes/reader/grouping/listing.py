@@ -8,6 +8,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import (
     GLUE,
     JOIN,
+    NP,
     OF_ONE,
     PREPS,
     RANGE,
@@ -481,7 +482,7 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
     r = of.r
     first = q.w.split()[0]
     frames = any(x.label == "fact" and "frame" in x.w for x in r.row[max(0, of.first - 6) : of.first])
-    dealt = frames or sentence_has(r, of.first, *_DEALT)  # "took two frames of brood out of"
+    dealt = frames or _one_queen(of) or sentence_has(r, of.first, *_DEALT)  # "took two frames of brood out of"
     if first in _PLURAL or not (dealt or sentence_has(r, of.first, "fact")):
         return False
     for n in (k + 2, k + 3):
@@ -509,6 +510,15 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
     if q.label in _COUNTED or (q.label == "number" and z is not None and z.label in _COUNTED):
         return not _checked(of)
     return first in ("i", "we") and not _done_elsewhere(r, r.on(k))
+
+
+def _one_queen(of: _Listing) -> bool:
+    """ "a virgin in fifty seven and | forty one eggs", "found the queen in six and | nine ants got it": of one hive."""
+    near = of.r.row[max(0, of.first - 3) : of.first]
+    return any(
+        m.label == "fact" and "queen" in m.v.get("set", {}) and m.w.split()[0] in ("a", "the", "found", "saw")
+        for m in near
+    )
 
 
 def _several_told_of(of: _Listing, k: int) -> bool:
@@ -546,9 +556,12 @@ def _checked(of: _Listing) -> bool:
 def _done_elsewhere(r: Row, k: int) -> bool:
     """ "strips in nine and twelve | i pulled the board in four": what follows is said of others than the last named."""
     work = False
-    for m in r.row[k : k + 8]:
+    for n, m in enumerate(r.row[k : k + 8], k):
         if m.label in _BREAKS or m.w in ("and", "but", "so", "then"):
             break
+        after = r.at(n + 1)
+        if m.label == "number" and after is not None and after.label in NP:
+            continue  # "l ten i put two supers on"
         if m.label in ("number", "colony", "hive", "hives", "rest", "every") or m.w in ("them", "both", "those", "all"):
             return True
         work = work or m.label in _WORK or m.v.get("cue") == "not"

@@ -59,12 +59,13 @@ def told_alone(r: Row, i: int, q: Mark) -> bool:
     that is said of one colony, or of somebody who did not do it.
     """
     m = r.row[i]
-    if q.w == "gave" and (z := r.at(r.on(r.on(i)))) is not None and z.w == "me":
+    z = r.at(r.on(r.on(i)))
+    counted = q.label == "method" and z is not None and z.label in ("mites", "percent", "clean")
+    if counted or (q.w == "gave" and z is not None and z.w == "me"):  # "um | twenty three wash four mites"
         return whole(m) and id_of(m) in r.outfit.ids
     if not whole(m) or m.v["n"].value <= _HIGH or id_of(m) not in r.outfit.ids:
         return False
     if q.w in ("i", "we"):
-        z = r.at(r.on(r.on(i)))
         return z is not None and (z.w == "never" or (z.label == "cue" and z.v.get("cue") == "not"))
     return q.w.split()[0] in _SAID_OF_ONE and q.label in ("w", "verb", "fact", "percent", "mites", "change")
 

@@ -342,6 +342,7 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
     q = row[k] if k < len(row) else None
     return q is not None and (
         q.label in ("fact", "change", "clean", "mites", "queen_work", "value", "percent")
+        or (q.label == "form" and bool(q.v.get("treats")) and q.w.endswith("ed"))
         or (q.label == "ignore" and q.w.split()[0] in ("had", "has"))
         or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
         or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went", "came"))

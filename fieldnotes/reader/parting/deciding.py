@@ -1491,7 +1491,12 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if label in ("item", "agent", "form", "feed") and last.label == "number" and not same_family(marks, at.m):
         tail = with_number(marks)  # "guards on every hive at larks | and two strips in each but three"
         led_on = tail[:1] and (tail[0].label == "filler" or tail[0].w in ("and", "so"))
-        if len(tail) > 1 and led_on and at.cols and marks[-len(tail) - 1].label in ("percent", "mites"):
+        if (
+            len(tail) > 1
+            and led_on
+            and at.cols
+            and (marks[-len(tail) - 1].label in ("percent", "mites") or _goes_in_there(at))
+        ):
             return tail  # "the wash on 61 was half a percent | and two hop strips apiece went in 50 to 55"
         closed = len(tail) > 1 and tail[0].w == "and" and marks[-len(tail) - 1].label in ("yard", "every", "each")
         if len(tail) > 1 and tail[0].w == "then" and marks[-len(tail) - 1].label in _CLOSED:
@@ -1511,6 +1516,15 @@ def _at_unjoined_thing(at: Place) -> Tail:
 
 
 _OWN_THINGS = frozenset(["item", "agent", "form", "feed"])
+
+
+def _goes_in_there(at: Place) -> bool:
+    """ "forty got a gallon each of syrup | and two hop strips apiece went in fifty": where the thing went follows."""
+    follows = at.row[at.i + 1 : at.i + 6]
+    went = next((k for k, x in enumerate(follows) if x.label == "verb" and x.w.split()[0] in ("went", "go")), None)
+    if went is None or any(x.label not in ("form", "each") for x in follows[:went]):
+        return False
+    return [x.label for x in follows[went + 1 : went + 3]] == ["w", "cols"]
 
 
 def _goes_its_own_way(at: Place) -> bool:
