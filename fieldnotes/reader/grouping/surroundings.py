@@ -67,6 +67,8 @@ def told_alone(r: Row, i: int, q: Mark) -> bool:
         return False
     if q.w in ("i", "we"):
         return z is not None and (z.w == "never" or (z.label == "cue" and z.v.get("cue") == "not"))
+    if q.label == "ignore" and q.w.startswith("no "):
+        return True  # "eighteen percent um | fifty three no chalkbrood"
     return q.w.split()[0] in _SAID_OF_ONE and q.label in ("w", "verb", "fact", "percent", "mites", "change")
 
 
@@ -79,7 +81,7 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
     q = _past_place(r, i, q)
     if q is None:
         return False
-    if q.w in (":", "=", "'", "'s", "|"):
+    if q.w in (":", "=", "'", "'s", "|") or ((q.label == "ignore" or q.w == "there's") and told_alone(r, i, q)):
         return True
     if q.w in BULLETS:
         return _dash_parts(r, i, q)

@@ -342,13 +342,18 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
     q = row[k] if k < len(row) else None
     return q is not None and (
         q.label in ("fact", "change", "clean", "mites", "queen_work", "value", "percent")
-        or (q.label == "form" and bool(q.v.get("treats")) and q.w.endswith("ed"))
+        or (q.label == "form" and bool(q.v.get("treats")) and _measured_out(row[k + 1 : k + 3]))
         or (q.label == "ignore" and q.w.split()[0] in ("had", "has"))
         or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
         or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went", "came"))
         or (q.label == "w" and q.w in ("still", "'s", "are", "were"))
         or (q.label == "w" and (q.w in _ONE_HIVE_VERBS or q.w in ("stays", "stayed", ":", "=")))
     )
+
+
+def _measured_out(after: list[Mark]) -> bool:
+    """ "one, three and five dribbled | fifteen ml each": how much was given stands after the treating."""
+    return bool(after) and after[0].label in ("amount", "unit")
 
 
 _ONE_HIVE_VERBS = listed("one_hive")
