@@ -17,7 +17,7 @@ from fieldnotes.roster import Roster, load_roster
 
 LABELLED = Path(__file__).parents[1] / "labelled"
 ROSTERS = {"dictated_c": "tannahill", "written_c": "tinderbox", "written_none": None}
-SET_ASIDE = frozenset(f"{voice}_{name}" for voice in ("dictated", "written") for name in ("k", "q", "bb"))
+SET_ASIDE = frozenset(f"{voice}_{name}" for voice in ("dictated", "written") for name in ("ll", "mm"))
 FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_a": (0.995, 0.995, 0.98, 0.95),
     "dictated_aa": (0.995, 0.985, 0.97, 0.915),
@@ -38,10 +38,15 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_jj": (0.985, 0.985, 0.915, 0.85),
     "dictated_k": (0.985, 0.975, 0.94, 0.83),
     "dictated_kk": (0.99, 0.99, 0.985, 0.96),
+    "dictated_ll": (0.99, 0.985, 0.95, 0.885),
     "dictated_m": (0.99, 0.99, 0.975, 0.905),
+    "dictated_mm": (0.99, 0.985, 0.965, 0.935),
     "dictated_n": (0.99, 0.99, 0.97, 0.905),
+    "dictated_nn": (0.995, 0.995, 0.99, 0.985),
     "dictated_o": (0.995, 0.99, 0.98, 0.945),
+    "dictated_oo": (0.995, 0.995, 0.99, 0.985),
     "dictated_p": (0.995, 0.985, 0.975, 0.925),
+    "dictated_pp": (0.985, 0.985, 0.975, 0.925),
     "dictated_q": (0.995, 0.995, 0.99, 0.98),
     "dictated_qq": (0.995, 0.995, 0.99, 0.975),
     "dictated_r": (0.99, 0.985, 0.96, 0.895),
@@ -85,11 +90,16 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "written_jj": (0.99, 0.99, 0.985, 0.96),
     "written_k": (0.99, 0.99, 0.97, 0.93),
     "written_kk": (0.995, 0.99, 0.955, 0.92),
+    "written_ll": (0.99, 0.985, 0.955, 0.825),
     "written_m": (0.995, 0.99, 0.975, 0.885),
+    "written_mm": (0.99, 0.99, 0.96, 0.865),
     "written_n": (0.99, 0.99, 0.965, 0.825),
+    "written_nn": (0.995, 0.995, 0.99, 0.985),
     "written_none": (0.98, 0.97, 0.94, 0.885),
     "written_o": (0.995, 0.995, 0.995, 0.985),
+    "written_oo": (0.995, 0.995, 0.99, 0.985),
     "written_p": (0.995, 0.995, 0.985, 0.945),
+    "written_pp": (0.995, 0.995, 0.99, 0.985),
     "written_q": (0.995, 0.995, 0.99, 0.97),
     "written_qq": (0.995, 0.995, 0.995, 0.985),
     "written_rr": (0.99, 0.99, 0.98, 0.95),

@@ -30,6 +30,15 @@ from fieldnotes.reader.parting.about import (
     yard_leads,
 )
 from fieldnotes.reader.parting.at_colonies import at_colonies
+from fieldnotes.reader.parting.elsewhere import (
+    DID_ANEW,
+    DID_TO_QUEENS,
+    OWN_THINGS,
+    checked_later,
+    object_first,
+    told_of_others,
+    worked_elsewhere,
+)
 from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
@@ -80,9 +89,9 @@ def new_statement(at: Place) -> Tail:
     tail = _another_treatment(at)
     if tail is not None:
         return tail
-    if _checked_later(at):
+    if checked_later(at):
         return []
-    tail = _told_of_others(at)
+    tail = told_of_others(at)
     if tail is not None:
         return tail
     if at.m.rule == _SAMPLE_LOST and at.has("fact") and at.cols:
@@ -125,111 +134,6 @@ def _another_treatment(at: Place) -> Tail:
     if len(tail) < len(at.marks) and at.marks[-len(tail) - 1].label in ("every", "each", "date") and _goes_in(at):
         return tail  # "amitraz strips out of the quarry all hives | formic pads in fifteen and sixteen"
     return tail if any(x.label in ("comma", "filler") or x.w in ("and", "then", "plus") for x in tail) else None
-
-
-def _told_of_others(at: Place) -> Tail:
-    """Where the statement has its colonies and is complete, what is said of others right after it, no word between:
-    "seventy six is weak | a wash on seventy seven came to two", "one pad each | nine mites in seventy three",
-    "sixty one is strong | three supers on fifty and fifty one".
-    """
-    if at.m.label == "sample" and at.q is not None and at.q.label == "method" and at.soft is None and at.cols:
-        told = at.marks[-1].label in _TOLD or at.marks[-1].w in ("yet", "now", "too")
-        return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
-    joined = at.soft is not None and at.soft.w not in ("just", "only")
-    counts = at.m.label in ("mites", "percent", "method")
-    of_it = any(x.label == "pronoun" and x.w in ("it", "her") for x in at.marks)  # "looked in it, six cells | …"
-    if at.m.label not in _OF_OTHERS or not (at.cols or of_it) or (joined and not counts):
-        return None
-    if at.q is None or at.z is None:
-        return None
-    k = at.i + 1
-    if at.m.label == "method" and at.q.label == "sample":
-        k += 1  # "a sugar roll half cup on seventy two came out six"
-    while at.m.label == "agent" and k < len(at.row) and at.row[k].label == "form":
-        k += 1
-    if k + 1 < len(at.row) and at.row[k].w in ("out", "off") and at.row[k + 1].w == "of":
-        k += 1
-    while k + 1 < len(at.row) and at.row[k].w in ("over", "up", "down", "back") and at.row[k + 1].w in _PLACED:
-        k += 1  # "robbing over at seventy two"
-    if at.m.label in ("agent", "form"):
-        while k < len(at.row) and (at.row[k].label == "each" or (at.row[k].v.get("dir") == "in" and k > at.i + 1)):
-            k += 1  # "two strips apiece went in fifty through fifty five"
-    follows = at.row[k : k + 3]
-    washed = at.m.label == "method" and bool(follows) and follows[0].label == "cols"  # "washes | seventy one five"
-    if washed and at.has(*_THINGS_DONE) and not at.has("method", "mites", "value"):
-        lead = _article_and_number(at.marks)
-        before = at.marks[: len(at.marks) - len(lead)]
-        return lead if before and before[-1].label in _TOLD and done(before) else None
-    placed = len(follows) > 1 and follows[0].w in _PLACED and follows[1].label in ("cols", "hive")
-    whose = at.cols[-1] if at.cols else next(x for x in reversed(at.marks) if x.label == "pronoun")
-    same = placed and follows[1].v.get("ids") == whose.v.get("ids", ())
-    if not placed or (same and (same_family(at.marks, at.m) or at.m.label in ("method", "mites", "percent"))):
-        return None
-    tail = _article_and_number(at.marks)
-    joins = glue_tail(at.marks[: len(at.marks) - len(tail)]) if counts else []
-    tail = [*joins, *tail]  # "forty six is light | and just one percent on hive fifty six"
-    before = at.marks[: len(at.marks) - len(tail)]
-    led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
-    loose = ("verb", "cue", "person", "comma", "filler") if led else ("w", "verb", "cue", "person", "comma", "filler")
-    way = bool(before) and before[-1].w in ("off", "out")  # "forty seven one super off | strips out of fifty"
-    if not before or (before[-1].label in loose and before[-1].w not in _AFTER_ALL and not way) or not done(before):
-        return None
-    if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT:
-        return None
-    if counts and not joins and before[-1] is whose and not at.has("feed", "item", "agent", "form"):
-        return None  # "on l three nine mites, on l five two": the count of those before
-    if at.m.label in ("item", "form", "agent", "feed"):
-        counted = any(m.label in ("number", "amount") for m in tail)
-        own = not same_family(at.marks, at.m) and (
-            way or before[-1].label in _TOLD
-        )  # "s two got a super | strips in s one"
-        own = own or (at.has("change") and len(at.cols) > 1)  # "s eight got split into s nine | a wafer in s twelve"
-        own = own or (before[-1].label == "method" and at.has_cue("not"))  # "l nine i didn't roll | oxalic on l one"
-        return tail if own or (counted and before[-1] is not whose) else None
-    return tail
-
-
-_BEFORE_FACT = frozenset("fact change queen_work item feed form each".split())
-_THINGS_DONE = ("item", "agent", "form", "feed", "fact")
-_AFTER_ALL = frozenset("yet already too again now though".split())
-_OF_OTHERS = frozenset("method mites percent item agent form feed fact".split())
-_TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
-_PLACED = frozenset("on in off of for at under from into to onto".split())
-
-
-_COUNTED = frozenset("had has was is at to came gave".split())
-
-
-def _article_and_number(marks: list[Mark]) -> list[Mark]:
-    """The number or article at the end of the marks, small words before it with it ("just one", "a", "the")."""
-    k = len(marks)
-    counted = k > 1 and (marks[k - 2].label == "method" or marks[k - 2].w in _COUNTED)  # "rolled none", "had nine"
-    if k and marks[k - 1].label in ("number", "amount", "unit") and not counted:
-        k -= 1
-    while k and marks[k - 1].label == "w" and marks[k - 1].w in ("a", "an", "the", "just", "only", "another"):
-        k -= 1
-    if k and marks[k - 1].label == "verb" and marks[k - 1].v.get("does") == "do":
-        k -= 1  # "did a wash on seventy six"
-        if k and marks[k - 1].w in ("i", "we"):
-            k -= 1
-    return marks[k:]
-
-
-def _checked_later(at: Place) -> bool:
-    """ "strips in 9 and 12 two each | wash them in three weeks", "two each | recheck mites on those in a month"."""
-    if at.m.label not in ("method", "check") or at.soft is not None or at.marks[-1].label not in ("each", "every"):
-        return False
-    if at.m.w.split()[0] not in _TO_CHECK or at.has("method", "check") or not done(at.marks):
-        return False
-    for x in at.row[at.i + 1 : at.i + 8]:
-        if x.label in ("stop", "line", "comma"):
-            return False
-        if x.label == "date":
-            return bool(x.v["value"].is_to_come)
-    return False
-
-
-_TO_CHECK = frozenset("wash rewash roll reroll check recheck test retest count recount sample".split())
 
 
 def _goes_in(at: Place) -> bool:
@@ -520,7 +424,7 @@ def _at_verb(at: Place) -> Tail:
     if m.label == "change" and m.v.get("after_swarm", m.w.startswith("hived")) and at.has("sky"):
         if not at.has("cols", "change") and done(marks):
             return glue_tail(marks)  # "a swarm at larks in the rain | hived it as l nine"
-    if m.label == "verb" and m.v.get("dir") and _object_first(marks):
+    if m.label == "verb" and m.v.get("dir") and object_first(marks):
         return None  # "thymol gel i have put in 70 to 75"
     if m.label == "change" and marks[-1].label == "yard" and at.has("change", "date") and len(marks) > 4:
         place = next((k for k in range(len(marks) - 2, len(marks) - 5, -1) if marks[k].w == "and"), None)
@@ -535,49 +439,8 @@ def _at_verb(at: Place) -> Tail:
         if out and at.has("form", "agent", "item") and not at.has("each", "unit", "number"):
             if at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS:
                 return None  # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
-    if m.w in _BY_HAND and soft is None and at.cols and marks[-1].label in ("method", "form", "check"):
-        if at.has_cue("not") and marks[0] is at.cols[0] and _object_near(at):
-            return []  # "l twenty i didn't roll | pulled the sponges out of l one"
-    if (
-        m.w in _BY_HAND
-        and soft is None
-        and at.cols
-        and has_verb(marks)
-        and marks[-1].label in ("amount", "feed", "item")
-    ):
-        if done(marks) and _object_near(at) and not at.has_cue("not", "plan"):
-            return []  # "l nine got a patty and a half | put wet supers back on l five"
-    if (
-        m.w in ("gave", "fed")
-        and soft is None
-        and at.cols
-        and at.q is not None
-        and at.q.label == "cols"
-        and done(marks)
-    ):
-        return []  # "two quarts apiece of syrup in s one to s eight | gave s ten a tray"
-    if m.w in ("pulled", "took", "put") and soft is None and at.cols and marks[-1].w in ("off", "out") and done(marks):
-        if at.has("item", "form") and not has_verb(marks) and any(x.label == "cols" for x in at.row[at.i : at.i + 8]):
-            return []  # "forty seven one super off | pulled the strips from forty three"
-    if m.label in ("queen_work", "change") and soft is None and at.cols and _done_elsewhere(at):
-        return []  # "ants under s three and s six | grafted thirty eight out of s two"
-    someone = marks[-1:] if marks[-1].w in ("i", "we") else []
-    if (
-        m.label == "verb"
-        and soft is None
-        and at.cols
-        and (someone or m.w.split()[0] in ("i", "we"))
-        and _object_near(at)
-    ):
-        if m.v.get("tense") == "past" and done(marks[: len(marks) - len(someone)]) and not _object_first(marks):
-            return someone  # "44 just one super | i put wraps on forty through forty four"
-    if len(marks) > 2 and marks[-1].w in _WAYS and marks[-2].w in ("is", "'s", "are") and at.has("item", "form"):
-        if m.label in ("queen_work", "change") and soft is None:
-            return []  # "fifty one's excluder is off | introduced a queen"
-    if marks[-1].label in _SEEN and soft is None and m.w in _BY_HAND and at.q is not None and done(marks):
-        others = any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8])
-        if others and (at.q.label in ("number", "amount", "cols") or at.q.w in ("a", "an", "the", "some")):
-            return []  # "forty five calm, nine frames of bees | put a super on forty four"
+    if soft is None and (elsewhere := worked_elsewhere(at)) is not None:
+        return elsewhere
     if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
         return []  # "the rest are good | put fondant on both"
     if m.label == "verb" and m.v.get("dir") and marks[-1].w in ("just", "instead") and at.has_cue("not"):
@@ -663,7 +526,7 @@ def _at_verb(at: Place) -> Tail:
         if thing is not None and thing.label == "item" and marks[-1].label in ("each", "date", "yard", "every", "unit"):
             return glue_tail(marks)  # "greenies in all of Heath today two a hive | took the supers off before"
     if m.label in ("queen_work", "change") and soft is None and at.cols and marks[-1].label in _NO_SUBJECT:
-        if m.w.split()[0] in _DID_TO_QUEENS | {"combined", "united"}:
+        if m.w.split()[0] in DID_TO_QUEENS | {"combined", "united"}:
             return []  # "s four is done with its pads | requeened s nine"
     subject_waits = not verb_before and ends_in_subject(marks)
     if not soft and subject_waits:
@@ -688,7 +551,7 @@ def _at_verb(at: Place) -> Tail:
         return None if died and not at.strong and not tail else tail
     if lead := passive_subject(marks):
         return lead  # "introduced a new one … and | the spare is banked in q b"
-    if m.label == "change" and marks[-1].label in ("each", "days") and m.w.split()[0] in _DID_ANEW:
+    if m.label == "change" and marks[-1].label in ("each", "days") and m.w.split()[0] in DID_ANEW:
         return []  # "one each they stay in fifty six days | moved seventy one to the quarry"
     if not verb_before or after_aux(marks):
         return None
@@ -699,28 +562,7 @@ def _at_verb(at: Place) -> Tail:
     return lead_nouns(marks)
 
 
-def _object_near(at: Place) -> bool:
-    """Whether a thing and then colonies of its own follow the verb soon."""
-    follows = at.row[at.i + 1 : at.i + 9]
-    k = next((k for k, x in enumerate(follows) if x.label in _OWN_THINGS), len(follows))
-    return any(x.label == "cols" for x in follows[k:])
-
-
-def _done_elsewhere(at: Place) -> bool:
-    """Whether work on queens or colonies, told of colonies of its own, follows what was seen in others."""
-    words = at.m.w.split()
-    if words[0] not in _DID_TO_QUEENS | _DID_ANEW | {"took"} or "her" in words or not at.has(*_SEEN):
-        return False
-    if at.marks[-1] is not at.cols[-1] and at.marks[-1].label not in _SEEN:
-        return False
-    return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8]) and done(at.marks)
-
-
-_DID_TO_QUEENS = frozenset("requeened introduced marked clipped pinched banked caught grafted released".split())
 _NO_SUBJECT = frozenset(["agent", "form", "feed", "method"])
-_SEEN = frozenset("fact percent mites value clean each round unit".split())
-_BY_HAND = frozenset("took put gave pulled fed added stole shook".split())
-_DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
 
 
 def _dated_itself(at: Place) -> bool:
@@ -743,23 +585,7 @@ def _reaches_all(at: Place) -> bool:
     return False
 
 
-def _object_first(marks: list[Mark]) -> bool:
-    """Whether all that stands before "i have" at the end is what was put in or taken out."""
-    lead = list(marks)
-    while lead and lead[-1].label == "w" and lead[-1].w in ("i", "we", "have", "i've", "we've", "'ve", "just"):
-        lead.pop()
-    things = [x for x in lead if x.label in ("agent", "form", "item")]
-    plain = all(
-        x.label in _AT_A_YARD or x.w in _BEING_THERE for x in lead
-    )  # "I'm at larks and the pads I've taken out"
-    return plain and bool(things) and len(lead) < len(marks)
-
-
 _THAT_ONE = frozenset(["this one", "that one"])
-
-
-_AT_A_YARD = frozenset(["agent", "form", "item", "filler", "comma", "yard"])
-_BEING_THERE = frozenset("the those these and i am i'm we we're are at here in now so".split())
 
 
 def _is_fact(m: Mark | None) -> bool:
@@ -1455,7 +1281,7 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if last.w == "the" and label == "item" and at.q is not None and is_verb(at.q) and not same_family(marks, at.m):
         if at.q.v.get("tense") == "past" and at.q.v.get("dir") and marks[-2].label in _CLOSED:
             return marks[-1:]  # "strips are in at heath two each | the supers came off"
-    if last.w == "the" and len(marks) > 1 and marks[-2].label in ("moisture", "percent") and label in _OWN_THINGS:
+    if last.w == "the" and len(marks) > 1 and marks[-2].label in ("moisture", "percent") and label in OWN_THINGS:
         return marks[-1:]  # "moisture sixteen and a half | the supers on 61 come off friday"
     if last.w == "the" and at.cols and label in ("item", "agent", "form", "feed") and at.q is not None:
         if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
@@ -1480,7 +1306,7 @@ def _at_unjoined_thing(at: Place) -> Tail:
             return []  # "guards go on this weekend at larks | reducers are already on"
     if label in ("item", "agent", "form", "feed") and last.label in ("yard", "every") and _goes_its_own_way(at):
         return []  # "traps out of everything at larks | guards on L1 through L12"
-    if last.label == "change" and last.v.get("step") == "died" and label in _OWN_THINGS and at.cols:
+    if last.label == "change" and last.v.get("step") == "died" and label in OWN_THINGS and at.cols:
         if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
             return []  # "l three's a goner | pollen sub a pound each l five and six"
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
@@ -1513,9 +1339,6 @@ def _at_unjoined_thing(at: Place) -> Tail:
         joined = with_joins(marks[:-1])  # "hive eight had two | and then um today sugar rolls"
         return [*joined, last] if joined else []
     return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
-
-
-_OWN_THINGS = frozenset(["item", "agent", "form", "feed"])
 
 
 def _goes_in_there(at: Place) -> bool:

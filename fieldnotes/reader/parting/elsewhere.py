@@ -1,0 +1,197 @@
+"""What is told of other colonies right after what is complete, with no word to join it: a new statement begins."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.about import done, has_verb, same_family
+from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.tails import glue_tail
+
+OWN_THINGS = frozenset(["item", "agent", "form", "feed"])
+_WAYS = frozenset(["on", "off", "in", "out"])
+_SEEN = frozenset("fact percent mites value clean each round unit".split())
+_BY_HAND = frozenset("took put gave pulled fed added stole shook".split())
+DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
+
+
+def told_of_others(at: Place) -> Tail:
+    """Where the statement has its colonies and is complete, what is said of others right after it, no word between:
+    "seventy six is weak | a wash on seventy seven came to two", "one pad each | nine mites in seventy three",
+    "sixty one is strong | three supers on fifty and fifty one".
+    """
+    if at.m.label == "sample" and at.q is not None and at.q.label == "method" and at.soft is None and at.cols:
+        told = at.marks[-1].label in _TOLD or at.marks[-1].w in ("yet", "now", "too")
+        return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
+    joined = at.soft is not None and at.soft.w not in ("just", "only")
+    counts = at.m.label in ("mites", "percent", "method")
+    of_it = any(x.label == "pronoun" and x.w in ("it", "her") for x in at.marks)  # "looked in it, six cells | …"
+    if at.m.label not in _OF_OTHERS or not (at.cols or of_it) or (joined and not counts):
+        return None
+    if at.q is None or at.z is None:
+        return None
+    k = _past_thing(at)
+    follows = at.row[k : k + 3]
+    washed = at.m.label == "method" and bool(follows) and follows[0].label == "cols"  # "washes | seventy one five"
+    if washed and at.has(*_THINGS_DONE) and not at.has("method", "mites", "value"):
+        lead = _article_and_number(at.marks)
+        before = at.marks[: len(at.marks) - len(lead)]
+        return lead if before and before[-1].label in _TOLD and done(before) else None
+    placed = len(follows) > 1 and follows[0].w in _PLACED and follows[1].label in ("cols", "hive")
+    whose = at.cols[-1] if at.cols else next(x for x in reversed(at.marks) if x.label == "pronoun")
+    same = placed and follows[1].v.get("ids") == whose.v.get("ids", ())
+    if not placed or (same and (same_family(at.marks, at.m) or at.m.label in ("method", "mites", "percent"))):
+        return None
+    tail = _article_and_number(at.marks)
+    joins = glue_tail(at.marks[: len(at.marks) - len(tail)]) if counts else []
+    tail = [*joins, *tail]  # "forty six is light | and just one percent on hive fifty six"
+    before = at.marks[: len(at.marks) - len(tail)]
+    led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
+    loose = ("verb", "cue", "person", "comma", "filler") if led else ("w", "verb", "cue", "person", "comma", "filler")
+    way = bool(before) and before[-1].w in ("off", "out")  # "forty seven one super off | strips out of fifty"
+    if not before or (before[-1].label in loose and before[-1].w not in _AFTER_ALL and not way) or not done(before):
+        return None
+    if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT:
+        return None
+    if counts and not joins and before[-1] is whose and not at.has("feed", "item", "agent", "form"):
+        return None  # "on l three nine mites, on l five two": the count of those before
+    if at.m.label in ("item", "form", "agent", "feed"):
+        counted = any(m.label in ("number", "amount") for m in tail)
+        # "s two got a super | strips in s one"
+        own = not same_family(at.marks, at.m) and (way or before[-1].label in _TOLD)
+        own = own or (at.has("change") and len(at.cols) > 1)  # "s eight got split into s nine | a wafer in s twelve"
+        own = own or (before[-1].label == "method" and at.has_cue("not"))  # "l nine i didn't roll | oxalic on l one"
+        return tail if own or (counted and before[-1] is not whose) else None
+    return tail
+
+
+_BEFORE_FACT = frozenset("fact change queen_work item feed form each".split())
+_THINGS_DONE = ("item", "agent", "form", "feed", "fact")
+_AFTER_ALL = frozenset("yet already too again now though".split())
+_OF_OTHERS = frozenset("method mites percent item agent form feed fact".split())
+_TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
+_PLACED = frozenset("on in off of for at under from into to onto".split())
+_COUNTED = frozenset("had has was is at to came gave".split())
+
+
+def _past_thing(at: Place) -> int:
+    """The index after the thing at the mark, with its form, sample or way: where the other colonies are due."""
+    k = at.i + 1
+    if at.m.label == "method" and at.q.label == "sample":
+        k += 1  # "a sugar roll half cup on seventy two came out six"
+    while at.m.label == "agent" and k < len(at.row) and at.row[k].label == "form":
+        k += 1
+    if k + 1 < len(at.row) and at.row[k].w in ("out", "off") and at.row[k + 1].w == "of":
+        k += 1
+    while k + 1 < len(at.row) and at.row[k].w in ("over", "up", "down", "back") and at.row[k + 1].w in _PLACED:
+        k += 1  # "robbing over at seventy two"
+    if at.m.label in ("agent", "form"):
+        while k < len(at.row) and (at.row[k].label == "each" or (at.row[k].v.get("dir") == "in" and k > at.i + 1)):
+            k += 1  # "two strips apiece went in fifty through fifty five"
+    return k
+
+
+def _article_and_number(marks: list[Mark]) -> list[Mark]:
+    """The number or article at the end of the marks, small words before it with it ("just one", "a", "the")."""
+    k = len(marks)
+    counted = k > 1 and (marks[k - 2].label == "method" or marks[k - 2].w in _COUNTED)  # "rolled none", "had nine"
+    if k and marks[k - 1].label in ("number", "amount", "unit") and not counted:
+        k -= 1
+    while k and marks[k - 1].label == "w" and marks[k - 1].w in ("a", "an", "the", "just", "only", "another"):
+        k -= 1
+    if k and marks[k - 1].label == "verb" and marks[k - 1].v.get("does") == "do":
+        k -= 1  # "did a wash on seventy six"
+        if k and marks[k - 1].w in ("i", "we"):
+            k -= 1
+    return marks[k:]
+
+
+def checked_later(at: Place) -> bool:
+    """ "strips in 9 and 12 two each | wash them in three weeks", "two each | recheck mites on those in a month"."""
+    if at.m.label not in ("method", "check") or at.soft is not None or at.marks[-1].label not in ("each", "every"):
+        return False
+    if at.m.w.split()[0] not in _TO_CHECK or at.has("method", "check") or not done(at.marks):
+        return False
+    for x in at.row[at.i + 1 : at.i + 8]:
+        if x.label in ("stop", "line", "comma"):
+            return False
+        if x.label == "date":
+            return bool(x.v["value"].is_to_come)
+    return False
+
+
+_TO_CHECK = frozenset("wash rewash roll reroll check recheck test retest count recount sample".split())
+
+
+def worked_elsewhere(at: Place) -> Tail:
+    """At work done, where the marks are complete and no word joins it to them: what is done to other colonies."""
+    m, marks = at.m, at.marks
+    if at.cols and m.w in _BY_HAND and _by_hand(at):
+        return []
+    if at.cols and m.label in ("queen_work", "change") and _done_elsewhere(at):
+        return []  # "ants under s three and s six | grafted thirty eight out of s two"
+    someone = marks[-1:] if marks[-1].w in ("i", "we") else []
+    if m.label == "verb" and at.cols and (someone or m.w.split()[0] in ("i", "we")) and _object_near(at):
+        if m.v.get("tense") == "past" and done(marks[: len(marks) - len(someone)]) and not object_first(marks):
+            return someone  # "41 had four mites | i put wraps on forty through forty four"
+    if m.label in ("queen_work", "change") and len(marks) > 2 and at.has("item", "form"):
+        if marks[-1].w in _WAYS and marks[-2].w in ("is", "'s", "are"):
+            return []  # "fifty one's excluder is off | introduced a queen"
+    if m.w in _BY_HAND and marks[-1].label in _SEEN and at.q is not None and done(marks):
+        others = any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8])
+        if others and (at.q.label in ("number", "amount", "cols") or at.q.w in ("a", "an", "the", "some")):
+            return []  # "forty five calm, nine frames of bees | put a super on forty four"
+    return None
+
+
+def _by_hand(at: Place) -> bool:
+    """Whether what is put on, given or taken goes to or comes from other colonies than those that lead."""
+    m, marks, last = at.m, at.marks, at.marks[-1]
+    if last.label in ("method", "form", "check") and at.has_cue("not") and marks[0] is at.cols[0] and _object_near(at):
+        return True  # "l twenty i didn't roll | pulled the sponges out of l one"
+    if not done(marks):
+        return False
+    if last.label in ("amount", "feed", "item") and has_verb(marks) and not at.has_cue("not", "plan"):
+        if _object_near(at):
+            return True  # "l nine got a patty and a half | put wet supers back on l five"
+    if m.w in ("gave", "fed"):
+        if at.q is not None and at.q.label == "cols":
+            return True  # "two quarts apiece of syrup in s one to s eight | gave s ten a tray"
+    if m.w in ("pulled", "took", "put") and last.w in ("off", "out") and at.has("item", "form"):
+        # "forty seven one super off | pulled the strips from forty three"
+        return not has_verb(marks) and any(x.label == "cols" for x in at.row[at.i : at.i + 8])
+    return False
+
+
+def _object_near(at: Place) -> bool:
+    """Whether a thing and then colonies of its own follow the verb soon."""
+    follows = at.row[at.i + 1 : at.i + 9]
+    k = next((k for k, x in enumerate(follows) if x.label in OWN_THINGS), len(follows))
+    return any(x.label == "cols" for x in follows[k:])
+
+
+def _done_elsewhere(at: Place) -> bool:
+    """Whether work on queens or colonies, told of colonies of its own, follows what was seen in others."""
+    words = at.m.w.split()
+    if words[0] not in DID_TO_QUEENS | DID_ANEW | {"took"} or "her" in words or not at.has(*_SEEN):
+        return False
+    if at.marks[-1] is not at.cols[-1] and at.marks[-1].label not in _SEEN:
+        return False
+    return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8]) and done(at.marks)
+
+
+DID_TO_QUEENS = frozenset("requeened introduced marked clipped pinched banked caught grafted released".split())
+
+
+def object_first(marks: list[Mark]) -> bool:
+    """Whether all that stands before "i have" at the end is what was put in or taken out."""
+    lead = list(marks)
+    while lead and lead[-1].label == "w" and lead[-1].w in ("i", "we", "have", "i've", "we've", "'ve", "just"):
+        lead.pop()
+    things = [x for x in lead if x.label in ("agent", "form", "item")]
+    # "I'm at larks and the pads I've taken out"
+    plain = all(x.label in _AT_A_YARD or x.w in _BEING_THERE for x in lead)
+    return plain and bool(things) and len(lead) < len(marks)
+
+
+_AT_A_YARD = frozenset(["agent", "form", "item", "filler", "comma", "yard"])
+_BEING_THERE = frozenset("the those these and i am i'm we we're are at here in now so".split())
