@@ -76,7 +76,7 @@ _COUNTED = frozenset("had has was is at to came gave".split())
 def _past_thing(at: Place) -> int:
     """The index after the thing at the mark, with its form, sample or way: where the other colonies are due."""
     k = at.i + 1
-    if at.m.label == "method" and at.q.label == "sample":
+    if at.m.label == "method" and at.q is not None and at.q.label == "sample":
         k += 1  # "a sugar roll half cup on seventy two came out six"
     while at.m.label == "agent" and k < len(at.row) and at.row[k].label == "form":
         k += 1
