@@ -140,6 +140,9 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if q is not None and q.w in ("in", "on") and last == "cols" and _dealt_on(r, i):
         return m  # "2 sponges in 54, 1 in 53", under a list of washes
     said = p is not None and p.w in ("was", "is") and last == "cols" and not _thing_of_it(q)
+    goes = r.at(r.on(r.on(i)))  # "had eleven | stinkies go in tonight"
+    subject = goes is not None and goes.label == "verb" and goes.w.split()[0] in ("go", "goes", "went", "come", "came")
+    said = said or (last == "cols" and p is not None and p.w in ("had", "got") and subject and not _thing_of_it(q))
     if not r.checking or (_counts_things(q) and not said) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (

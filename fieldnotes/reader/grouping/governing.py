@@ -10,6 +10,7 @@ from fieldnotes.reader.mark import Mark, done_with_it
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
 _ONE_HIVE = listed("one_hive")
+_FEW_STRIPS = 4
 _MOST_THINGS = 12
 """About the most of a thing that one hive is given."""
 _FEW = 10
@@ -153,6 +154,11 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
         x.v.get("step") == "combined" and "paper" in x.w for x in r.row[at.i : at.i + 6]
     ):
         return True  # "took forty eight and forty nine and | stacked them with newspaper onto …"
+    if p.v.get("dir") and id_of(at.m) in r.outfit.ids and at.number.value > _FEW_STRIPS:
+        closes = q is None or q.label in ("date", "stop", "line", "comma", "filler") or q.w in ("and", "too", "then")
+        told = at.number.value > _MOST_THINGS or sentence_has(r, at.i, "form", "agent", "item")
+        if closes and after is q and told:
+            return True  # "strips out of nine, i will pull twelve monday"
     return subject and (
         p.v.get("dir") is None or (after is not None and after.w in ("had", "has", "was", "is", "are", "were"))
     )

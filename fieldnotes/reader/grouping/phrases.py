@@ -215,6 +215,8 @@ def _number_of_things(at: Spot) -> bool | None:
         return None  # "47 and 48 each need a super"
     if at.z is not None and at.z.w in ("are", "is", "'s") and at.number.value > 12 and id_of(at.m) in at.r.outfit.ids:
         return None  # "I did not super 55 | stinkies are out of 40": they are told of, not counted
+    if q.label == "hives" and q.w.endswith(("of them", "of em")) and p and p.w in PREPS and at.number.value > 12:
+        return None  # "strips in forty nine, two of them"
     own_way = at.z is not None and at.z.w in ("off", "on", "in", "out") and q.label in ("item", "form", "feed")
     if (
         (q.label == "agent" or own_way)

@@ -239,6 +239,8 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
         mark = before.first("date")
         if mark is not None:
             b_stance = take_stance(before, msg.today, msg.hemisphere, None)
+            if draft.kind != "change" and any(m.v.get("step") == "swarmed" for m in before.all("change")):
+                return None  # "l twelve swarmed monday, it's got nine swarm cells": seen today
             if _said_of_it_only(before, mark) or _another_doer(before, s) or _out_since(msg, before, draft):
                 return None
             if draft.kind == "conditions" and s.marks[0].label == "filler":

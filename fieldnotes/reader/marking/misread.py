@@ -94,6 +94,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "fact" and j - 1 > i and atoms.w[j - 2] == "bees" and is_number(atoms.w[j - 1]) and j < len(atoms.w):
         if atoms.w[j] in _SAID_OF_HIVES:
             return True  # "dead out front a pile of bees | seventy nine got a mouse guard"
+    if label == "fact" and before == "a" and i > 1 and atoms.w[i - 2].startswith("introduc"):
+        return True  # "introduce a | queen in there"
     if label not in _CAN_BE_MISREAD:
         return False
     if label == "every" and j == i + 1 and atoms.w[i] == "all":

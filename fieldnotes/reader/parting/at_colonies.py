@@ -222,7 +222,7 @@ def _was_not_to_be(at: Place) -> bool:
     """Whether plain words with "not" or a question stand before, and something is said of the colonies after them."""
     last = at.marks[-1]
     return (
-        (last.label == "w" or last.w in ("it", "them", "those"))
+        (last.label in ("w", "filler") or last.w in ("it", "them", "those"))
         and last.w not in GOVERNORS
         and any(x.label == "cue" and x.v.get("cue") in ("not", "ask") for x in at.marks[:-1])
         and (predicate_follows(at.row, at.i) or person_follows(at.row, at.i))

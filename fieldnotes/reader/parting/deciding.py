@@ -1306,6 +1306,9 @@ def _at_unjoined_thing(at: Place) -> Tail:
             return []  # "guards go on this weekend at larks | reducers are already on"
     if label in ("item", "agent", "form", "feed") and last.label in ("yard", "every") and _goes_its_own_way(at):
         return []  # "traps out of everything at larks | guards on L1 through L12"
+    if last.label == "each" and label in OWN_THINGS and not same_family(marks, at.m) and at.q is not None:
+        if at.q.w in ("on", "off", "in", "out"):
+            return []  # "a gallon each | wraps on at wens next week"
     if last.label == "change" and last.v.get("step") == "died" and label in OWN_THINGS and at.cols:
         if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
             return []  # "l three's a goner | pollen sub a pound each l five and six"

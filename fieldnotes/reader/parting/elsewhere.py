@@ -127,6 +127,9 @@ def worked_elsewhere(at: Place) -> Tail:
     m, marks = at.m, at.marks
     if at.cols and m.w in _BY_HAND and _by_hand(at):
         return []
+    if m.label == "change" and m.w.split()[0] in DID_ANEW and [x.label for x in marks[-2:]] == ["each", "date"]:
+        if at.cols and done(marks[:-1]):
+            return marks[-1:]  # "a pound each | last night moved six hives"
     if at.cols and m.label in ("queen_work", "change") and _done_elsewhere(at):
         return []  # "ants under s three and s six | grafted thirty eight out of s two"
     someone = marks[-1:] if marks[-1].w in ("i", "we") else []
