@@ -258,7 +258,7 @@ def _after_fact(r: Row, i: int) -> bool:
 
 def _thing_of_it(q: Mark | None) -> bool:
     """Whether the number counts what has a name of its own ("was eight frames"): "was eight | drawn comb into 61"."""
-    return q is not None and q.label not in ("item", "agent", "feed")
+    return q is not None and q.label not in ("item", "agent", "feed", "form")
 
 
 def _of_each(r: Row, i: int, q: Mark | None) -> bool:
