@@ -94,7 +94,11 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         place.every, place.except_ = True, list(held.cols["ids"])
         place.yard = held.yard or held.cols["yard"]
         used += [pronoun, *cues(s, "except"), *every]
-    elif kind in _OF_ONE and not exceptions and (left := just_left_out(msg, s)) is not None:
+    elif (
+        kind in _OF_ONE
+        and not exceptions
+        and (left := just_left_out(msg, s) or (None if main else _why_left_out(msg, i, s))) is not None
+    ):
         ids = list(left.v["ids"])
         one = any(m.w in ("'s", "is", "was", "it's", "that's", "its") or m.w.startswith("is ") for m in s.marks[:4])
         place.colonies, place.yard = settle_ids(ids[-1:] if one else ids, held.yard, msg.outfit)
@@ -476,6 +480,18 @@ def just_left_out(msg: Message, s: Statement) -> Mark | None:
         return None
     cols = before.all("cols")
     return cols[-1] if cols and holding.is_exception(msg, before, cols[-1]) else None
+
+
+def _why_left_out(msg: Message, i: int, s: Statement) -> Mark | None:
+    """ "all but 51, which I couldn't get into because of | the wasps": the exception of which the reason is told."""
+    told = [x for x in msg.statements[max(0, i - 2) : i] if x.sentence == s.sentence]
+    if not told or [m.w for m in told[-1].marks[-2:]] != ["because", "of"]:
+        return None
+    for x in reversed(told):
+        cols = x.all("cols")
+        if cols:
+            return cols[-1] if holding.is_exception(msg, x, cols[-1]) else None
+    return None
 
 
 _COULD_NOT = frozenset("she he couldn't can't didn't never i we no".split())
