@@ -192,50 +192,9 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
         return []
     if (joined and _begins_another(of, j, k, c)) or _given_to(of, j, k):
         return []
-    if not joined and of.governed and _given(of) and _pair_as_subject(r, k):
-        return []  # "the reducer on s four | s two and s three have wasps"
-    if not joined and of.before is not None and of.before.w in ("to", "into", "with", "onto") and _joins(r, of.first):
-        return []  # "newspapered it to l four | l five and six just need room"
-    if not joined and (owns := r.at(k + 1)) is not None and owns.w in ("'s", "she", "she's", "her"):
-        return []  # "let her go in 41 | 42's was still in the cage"
+    if not joined and _stands_apart(of, j, k, named):
+        return []
     if c.label == "colony":
-        if not joined and r.row[j].label == "colony" and not id_parts(r.row[j].v["value"])[1]:
-            return []  # "gave it a cell from q b | l seven and l eight are calm"
-        if not joined and of.governed and _somebodys(r, k) and r.row[k + 1].label not in GLUE:
-            return []  # "in h one through h four | h five i didn't give any"
-        and_said = any(x.w == "and" for x in r.row[of.first : j])
-        if not joined and and_said and id_parts(c.v["value"])[0] != of.letter:
-            return []  # "out of hives three, seven and eleven | n one and n two"
-        closed = any(x.w == "and" or x.w in RANGE for x in r.row[of.first : j])
-        if not joined and (closed or of.governed) and _seen_alone(r, k, closed):
-            return []  # "two frames in l thirty | l ten a little jumpy", "eggs out of l seven | l twelve booming"
-        counted = not joined and of.governed and (q := r.at(r.on(k))) is not None and q.label == "mites"
-        if counted and (_falls(r, k, named) or _given(of)):
-            return []  # "candy boards on l two l three and l eight | l one nineteen mites"
-        if not joined and closed and of.governed and _list_as_subject(r, k):
-            return []  # "feeders off l two and l six | l nine l ten and l twelve have cells"
-        if not joined and closed and _somebodys(r, k):
-            return []  # "sold N1 to N4 | n six i saw her"
-        if not joined and of.governed and (closed or _alone_in(r, r.on(k))) and _subjects(r, k):
-            return []  # "in s one, s two | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
-        if (
-            not joined
-            and of.governed
-            and _falls(r, k, named)
-            and (to := r.at(r.on(k)))
-            and (to.w == "to" or to.w in RANGE)
-        ):
-            return []  # "a box on l sixteen | l one through l six two supers each"
-        if not joined and of.governed and closed and _range_as_subject(r, k):
-            return []  # "beetles in l twenty and l twenty one | l one to l three got supers"
-        if not joined and (c.v["value"] == named or c.v["value"] in of.ids):
-            return []  # "all of them but l nine | l nine is dead"
-        if not joined and of.governed and (q := r.at(r.on(k))) and q.label == "cue" and q.v.get("cue") == "not":
-            return []  # "eleven in l eighteen | l twenty did not get done"
-        if not joined and r.checking and of.governed and not of.ids and (q := r.at(r.on(k))) and q.w in ("had", "was"):
-            return []  # "no wash on L8 | L10 had one"
-        if not joined and (of.after_same or k != j + 1):
-            return []  # "n four same as n three | n five brood in all stages"
         return [k]
     if not whole(c) or (not joined and _in_word_after_figures(r.row[j], c)):
         return []  # "supers: 40-44 | one, 45 two"
@@ -280,6 +239,51 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
 
 
 _FEW_GIVEN = 10
+
+
+def _stands_apart(of: _Listing, j: int, k: int, named: str) -> bool:
+    """Whether the colony at `k`, which no word joins to the list, begins what is told of others."""
+    r, c = of.r, of.r.row[k]
+    if of.governed and _given(of) and _pair_as_subject(r, k):
+        return True  # "the reducer on s four | s two and s three have wasps"
+    if of.before is not None and of.before.w in ("to", "into", "with", "onto") and _joins(r, of.first):
+        return True  # "newspapered it to l four | l five and six just need room"
+    if (owns := r.at(k + 1)) is not None and owns.w in ("'s", "she", "she's", "her"):
+        return True  # "let her go in 41 | 42's was still in the cage"
+    if c.label != "colony":
+        return False
+    if r.row[j].label == "colony" and not id_parts(r.row[j].v["value"])[1]:
+        return True  # "gave it a cell from q b | l seven and l eight are calm"
+    if any(x.w == "and" for x in r.row[of.first : j]) and id_parts(c.v["value"])[0] != of.letter:
+        return True  # "out of hives three, seven and eleven | n one and n two"
+    closed = any(x.w == "and" or x.w in RANGE for x in r.row[of.first : j])
+    if (closed or of.governed) and _seen_alone(r, k, closed):
+        return True  # "two frames in l thirty | l ten a little jumpy", "eggs out of l seven | l twelve booming"
+    if _somebodys(r, k) and (closed or (of.governed and r.row[k + 1].label not in GLUE)):
+        return True  # "in h one through h four | h five i didn't give any", "sold N1 to N4 | n six i saw her"
+    if of.governed and _begins_own(of, k, closed, named):
+        return True
+    if c.v["value"] == named or c.v["value"] in of.ids:
+        return True  # "all of them but l nine | l nine is dead"
+    return of.after_same or k != j + 1  # "n four same as n three | n five brood in all stages"
+
+
+def _begins_own(of: _Listing, k: int, closed: bool, named: str) -> bool:
+    """Whether the colony at `k` has its own count, verb or range behind it, where the list before it is governed."""
+    r = of.r
+    q = r.at(r.on(k))
+    falls = _falls(r, k, named)
+    if q is not None and q.label == "mites" and (falls or _given(of)):
+        return True  # "candy boards on l two l three and l eight | l one nineteen mites"
+    if q is not None and q.label == "cue" and q.v.get("cue") == "not":
+        return True  # "eleven in l eighteen | l twenty did not get done"
+    if closed and _list_as_subject(r, k):
+        return True  # "feeders off l two and l six | l nine l ten and l twelve have cells"
+    if (closed or _alone_in(r, r.on(k))) and _subjects(r, k):
+        return True  # "in s one, s two | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
+    if falls and q is not None and (q.w == "to" or q.w in RANGE):
+        return True  # "a box on l sixteen | l one through l six two supers each"
+    return closed and _range_as_subject(r, k)  # "beetles in l twenty and l twenty one | l one to l three got supers"
 
 
 def _in_word_after_figures(m: Mark, after: Mark) -> bool:
@@ -333,14 +337,6 @@ def _took_out(r: Row, k: int) -> bool:
     return any(m.label in _THINGS for m in r.row[k + 1 : k + 5])
 
 
-def _high_number(m: Mark) -> bool:
-    return m.label == "number" and m.v["n"].value > LOW
-
-
-LOW = 9
-"""Numbers up to this rather count, or stand for a thing ("the one")."""
-
-
 def _given(of: _Listing) -> bool:
     """Whether the list is governed as the place of some thing ("the reducer on s four"), not counted ("three of")."""
     told = (*_THINGS, "queen_work", "queen_noun", "fact")
@@ -356,10 +352,8 @@ def _pair_as_subject(r: Row, k: int) -> bool:
     pair = join.w in ("and", "+", "&") and other.label in ("colony", "number")
     if not pair:
         return False
-    if verb.w in (
-        "i",
-        "we",
-    ):  # "h ten and h eleven i only took the wraps off", but "in l one l four and l eight i fed l nine"
+    if verb.w in ("i", "we"):
+        # "h ten and h eleven i only took the wraps off", but "in l one l four and l eight i fed l nine"
         return not _done_elsewhere(r, joins + 2)
     return verb.label == "change" or (verb.w in _THEY_HAVE and seen.label in ("fact", "clean"))
 
@@ -645,9 +639,7 @@ def _subjects(r: Row, k: int) -> bool:
         q = r.at(at)  # "feeders off L1 to L9 | L12 still had syrup"
     if q is not None and q.w in ("just", "only") and _so_many_each(r, r.on(at)):
         return False  # "pads in three five and seven just one pad each"
-    return q is not None and (
-        q.w.split()[0] in _ONE_HIVE_VERBS or q.w in _THEIR_VERBS or q.w in OF_ONE or q.label == "percent"
-    )
+    return q is not None and (_alone_in(r, at) or q.w in _THEIR_VERBS)
 
 
 _A_LITTLE = frozenset("a little bit kinda pretty real really very so just still".split())
