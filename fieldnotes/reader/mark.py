@@ -24,6 +24,10 @@ class Mark:
         return f"{self.label}:{self.w}"
 
 
+THINGS = frozenset(["item", "agent", "form", "feed"])
+"""Labels of what a hive is given or relieved of."""
+WAYS = frozenset(["on", "off", "in", "out"])
+"""Words that say which way a thing went."""
 REACH = 80
 """How many marks around a mark are looked at, at most: the time a note takes grows with its length only."""
 

@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import Any
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.table import CELL_TYPES
 from fieldnotes.roster import id_parts
@@ -28,8 +28,7 @@ _FAR = 30
 
 
 _PASSED = frozenset("just only it was that that's it's make actually the wasn't isn't".split())
-_THINGS = frozenset(["item", "agent", "form", "feed"])
-_COUNTED_THINGS = _THINGS | {"noun", "queen_noun"}
+_COUNTED_THINGS = THINGS | {"noun", "queen_noun"}
 _NOT_OF_WORK = listed("not_of_work")
 _NUMBERED = frozenset("number mites hives amount unit days item noun queen_noun".split())
 
@@ -91,7 +90,7 @@ def _said_anew(row: list[Mark], no: int, j: int) -> bool:
     if after.label == "colony":  # "h two four, no, h two was fourteen"
         said = row[j + 1].w if j + 1 < len(row) else ""
         return said in ("had", "was", "is", "got", "has") and any(m.v.get("value") == after.v["value"] for m in near)
-    if after.label == "number" and j + 1 < len(row) and row[j + 1].label in _THINGS:
+    if after.label == "number" and j + 1 < len(row) and row[j + 1].label in THINGS:
         # "took six supers of honey off the quarry, no, seven supers"
         return any(m.label == row[j + 1].label and before.label == "number" for before, m in pairwise(near))
     if after.label not in ("hives", "amount", "unit") or "n" not in after.v:
@@ -231,7 +230,7 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
             _strike(row, i - 2, i, i - 3)
             return row, i - 2, False
         return row, i, False
-    if m.w == "not" and i and row[i - 1].label in _THINGS:
+    if m.w == "not" and i and row[i - 1].label in THINGS:
         j = i + 2 if i + 1 < len(row) and row[i + 1].w in ("a", "an", "the") else i + 1
         if j < len(row) and row[j].label == row[i - 1].label:
             _strike(row, i, j + 1, i - 1)
@@ -263,12 +262,12 @@ _NO_AT_ALL = frozenset(["um no", "uh no", "er no"])
 def _of_something_else(row: list[Mark], i: int) -> bool:
     """ "l one nineteen mites um no wash on thirteen": a thing of which nothing was said before is no other one."""
     thing = row[i + 1] if i + 1 < len(row) else None
-    if thing is None or thing.label not in _THINGS | {"method"}:
+    if thing is None or thing.label not in THINGS | {"method"}:
         return False
     return not any(x.label == thing.label for x in row[max(0, i - 10) : i])
 
 
-_WORK = _THINGS | {"noun", "queen_noun", "verb", "change", "queen_work", "method", "check", "harvest", "rest"}
+_WORK = THINGS | {"noun", "queen_noun", "verb", "change", "queen_work", "method", "check", "harvest", "rest"}
 _BEFORE_THING = frozenset(
     "more new other extra second spare fresh longer one way need to in on at for of yet just only".split()
 )
@@ -694,7 +693,7 @@ def _otherwise_there(row: list[Mark], cue: int, right: int) -> tuple[list[Mark],
     if row[right].label not in ("number", "amount", "unit", "value"):
         return None
     k = right + 1
-    if k < len(row) and row[k].label in _THINGS | {"noun"}:
+    if k < len(row) and row[k].label in THINGS | {"noun"}:
         k += 1
     if k + 1 >= len(row) or row[k].w not in ("in", "on", "for", "into") or row[k + 1].label != "cols":
         return None
@@ -710,7 +709,7 @@ def _otherwise_there(row: list[Mark], cue: int, right: int) -> tuple[list[Mark],
 def _thing_elsewhere(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
     """ "an excluder on 8, no, strike that, an excluder on 4": the same thing on another colony than was said first."""
     new = row[right : right + 3]
-    if len(new) < 3 or new[0].label not in _PLACED or new[1].w not in _ON or new[2].label != "cols":
+    if len(new) < 3 or new[0].label not in THINGS or new[1].w not in _ON or new[2].label != "cols":
         return None
     for x in range(cue - 3, max(-1, cue - _FAR), -1):
         old = row[x : x + 3]
@@ -727,7 +726,6 @@ def _thing_elsewhere(row: list[Mark], cue: int, right: int) -> tuple[list[Mark],
     return None
 
 
-_PLACED = frozenset(["item", "agent", "form", "feed"])
 _ON = frozenset(["on", "in", "into", "onto", "off", "from", "under", "over", "for"])
 _ONLY = frozenset("only just the got gets had has took it was is gave".split())
 
@@ -992,7 +990,7 @@ def _begun_on_another(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
         return _cut(row, x, cue, right)
     if m.label != "cols" or len(m.v["ids"]) == 1 or x == 0 or row[x - 1].w not in _ON or row[right + 1].w not in _GETS:
         return None
-    if m.w.split()[-2:-1] == ["through"] or not any(y.label in _PLACED for y in row[right + 2 : right + 5]):
+    if m.w.split()[-2:-1] == ["through"] or not any(y.label in THINGS for y in row[right + 2 : right + 5]):
         return None
     m.v["ids"] = m.v["ids"][:-1]  # "supers on 40 to 44 and 50, no, I mean 51 got an excluder"
     row[right].v.setdefault("struck", []).append((row[cue].s, row[cue].e))

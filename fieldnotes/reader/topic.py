@@ -8,7 +8,7 @@ frames see it; spans stay those of the heading's words.
 from __future__ import annotations
 
 from fieldnotes.reader.clause import HEADS, Statement
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import WAYS, Mark
 
 _FAMILIES = {
     "agent": "treatment",
@@ -38,7 +38,6 @@ _NEVER = (
     "sky",
 )
 _ROW_HEADS = frozenset(["unit", "round", "percent", "value", "moisture"])
-_WAYS = frozenset(["in", "out", "on", "off"])
 
 
 def lend_topics(statements: list[Statement]) -> None:
@@ -61,7 +60,7 @@ def lend_topics(statements: list[Statement]) -> None:
         if family is not None:
             found = False
             topic = [
-                m for m in s.marks if m.label in _FAMILIES or m.label in _DOSES or (m.label == "w" and m.w in _WAYS)
+                m for m in s.marks if m.label in _FAMILIES or m.label in _DOSES or (m.label == "w" and m.w in WAYS)
             ]
             topic += [m for m in s.marks if m.label == "verb" and m.v.get("dir") == "out"]
             s.topic = True
@@ -128,7 +127,7 @@ def _row_of_honey(s: Statement, topic: list[Mark]) -> bool:
         and s.has("yard")
         and s.has("number")
         and not s.has(*_NEVER, "verb", "cue")
-        and not any(m.w in _WAYS for m in s.marks)
+        and not any(m.w in WAYS for m in s.marks)
     )
 
 
@@ -234,7 +233,7 @@ def _lend(s: Statement, topic: list[Mark]) -> None:
     for m in topic:
         if m.label in _DOSES and (s.has("round") if m.label == "round" else has_dose):
             continue
-        if m.label == "w" and any(x.label == "w" and x.w in _WAYS for x in s.marks):
+        if m.label == "w" and any(x.label == "w" and x.w in WAYS for x in s.marks):
             continue
         lent.append(Mark(m.label, m.s, m.e, m.w, dict(m.v), m.rule))
     if harvest and not any(m.label == "harvest" for m in lent):

@@ -10,7 +10,7 @@ from fieldnotes.reader.frames.direction import going_out, still_has_its, still_i
 from fieldnotes.reader.frames.harvest import comes_in, made_supers, water
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, said_of_thing, tidy
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.scope import Draft
 
 _SEEN_TO = listed("seen_to")
@@ -298,7 +298,7 @@ def _has_none(statement: Statement) -> bool:
 def _own_way(statement: Statement, k: int) -> str:
     """Which way the thing at `k` is said to be right after it ("reducers are on"); empty where that is not said."""
     marks = statement.marks
-    if k + 2 < len(marks) and marks[k + 1].w in ("is", "are", "'s", "were") and marks[k + 2].w in _WAYS:
+    if k + 2 < len(marks) and marks[k + 1].w in ("is", "are", "'s", "were") and marks[k + 2].w in WAYS:
         return marks[k + 2].w
     return ""
 
@@ -333,7 +333,7 @@ def _stands_by(statement: Statement, m: Mark) -> bool:
     """ "mice chewed in under the wrap": where something is, not what was done."""
     before = _before_noun(statement, m)
     after = neighbour(statement, index_of(statement, m), 1)
-    if before is not None and before.w in ("it's", "they're", "that's") and (after is None or after.w not in _WAYS):
+    if before is not None and before.w in ("it's", "they're", "that's") and (after is None or after.w not in WAYS):
         return True  # "twelve only got one pad, it's a single deep"
     if (
         before is not None
@@ -399,7 +399,7 @@ def _told_of(statement: Statement, m: Mark) -> bool:
     so = any(x.w in ("is", "are", "was", "were", "'s", "has", "have") for x in after)
     so = so and (statement.has("fact", "ignore") or any(x.w in _SO for x in after))
     there = k == 0 or statement.marks[k - 1].w in ("the", "'s") or after[:1] == [] or after[0].w in ("is", "are", "'s")
-    put = any(x.w in _WAYS for x in statement.marks[k:] if x.w != "on" or not _where(statement, x))
+    put = any(x.w in WAYS for x in statement.marks[k:] if x.w != "on" or not _where(statement, x))
     return so and there and not statement.has("verb", "cue") and not put
 
 
@@ -410,7 +410,6 @@ def _where(statement: Statement, on: Mark) -> bool:
 
 
 _SO = listed("how_gear_is")
-_WAYS = frozenset(["on", "off", "in", "out"])
 
 
 def _ordered(statement: Statement, m: Mark) -> bool:

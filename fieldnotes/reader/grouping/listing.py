@@ -23,13 +23,12 @@ from fieldnotes.reader.grouping.row import (
     sentence_has,
     whole,
 )
-from fieldnotes.reader.mark import Mark, is_others
+from fieldnotes.reader.mark import THINGS, Mark, is_others
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import id_parts
 
 _ONE_HIVE_VERBS = listed("one_hive")
 _THEIR_VERBS = frozenset("only just are were have get both stay stays keep".split())
-_THINGS = frozenset(["item", "agent", "form", "feed"])
 _AFTER_HIVES = frozenset("stop line comma number filler method verb fact change".split())
 _OF_SEVERAL = frozenset("and then got have had are were all both".split())
 _SAID_OF_LIST = frozenset("and then ( they've they're they".split())
@@ -334,12 +333,12 @@ def _only_so_many(r: Row, i: int) -> bool:
 
 def _took_out(r: Row, k: int) -> bool:
     """Whether a thing follows "took" at `k`: "requeened 72 and 74, took the strips out of 75"; no graft took there."""
-    return any(m.label in _THINGS for m in r.row[k + 1 : k + 5])
+    return any(m.label in THINGS for m in r.row[k + 1 : k + 5])
 
 
 def _given(of: _Listing) -> bool:
     """Whether the list is governed as the place of some thing ("the reducer on s four"), not counted ("three of")."""
-    told = (*_THINGS, "queen_work", "queen_noun", "fact")
+    told = (*THINGS, "queen_work", "queen_noun", "fact")
     return of.before is not None and of.before.w != "of" and sentence_has(of.r, of.first, *told)
 
 
@@ -394,7 +393,7 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "out of 20 and 21, | 22 still to do"
         if r.checking and c.label == "number" and _of_other_yard(of, c):
             return True  # "washed 60 and 63, | 6 and 4"
-    if of.before is not None and of.before.v.get("cue") == "except" and q.label in _THINGS:
+    if of.before is not None and of.before.v.get("cue") == "except" and q.label in THINGS:
         return False  # "all except two and five | feeders are off at Heath"
     paired = of.before is not None and of.before.w in ("into", "with")  # "split L1, L2 and L3 into …" is one list
     if paired and q.label in ("fact", "clean") and r.row[j + 1].label == "comma" and r.row[k - 1].w != "and":
@@ -466,7 +465,7 @@ def _row_of_its_own(of: _Listing, k: int, q: Mark) -> bool:
     after = of.r.at(of.r.on(of.r.on(k)))
     if q.w in (">", "-", "–", "|") and after is not None:
         return after.label in ("fact", "queen_noun", "queen_work", "method", "change", "cue", "mites", "item")
-    thing = sentence_has(of.r, of.first, *_THINGS, "queen_work", "change", "fact")
+    thing = sentence_has(of.r, of.first, *THINGS, "queen_work", "change", "fact")
     counted = q.label == "mites" or (q.label in ("method", "sample") and after is not None and after.label != "comma")
     return thing and counted and not _checked(of)
 
@@ -490,7 +489,7 @@ def _has_news(of: _Listing, k: int, q: Mark) -> bool:
     z = r.at(r.on(r.on(k)))
     if q.w == "took" and z is not None and (z.label in ("item", "number", "form") or z.w in ("the", "a", "an")):
         return True  # "took a super off nine and | twelve took the excluder off"
-    if q.label == "number" and z is not None and z.label == "item" and not sentence_has(r, of.first, *_THINGS):
+    if q.label == "number" and z is not None and z.label == "item" and not sentence_has(r, of.first, *THINGS):
         return True  # "seven mites in forty four and | forty seven one super off"
     if q.w in _TO_A_DEGREE:
         return any(x.label == "fact" for x in r.row[k + 2 : k + 4])
@@ -625,7 +624,7 @@ def _given_to(of: _Listing, j: int, k: int) -> bool:
     if before > 0 and of.r.row[before].w == "and":
         before = of.r.back(before)
     dealt = of.hive_first and not of.r.checking and before >= 0 and of.r.row[before].label in ("number", "hives")
-    if dealt and sentence_has(of.r, of.first, *_THINGS):
+    if dealt and sentence_has(of.r, of.first, *THINGS):
         return few and ends  # "supers off hive three two hive eight one hive fourteen | one"
     return few and ends and sentence_has(of.r, of.first, "each")
 
@@ -707,7 +706,7 @@ def _so_many_each(r: Row, k: int) -> bool:
     counted, thing, after = r.at(k), r.at(r.on(k)), r.at(r.on(r.on(k)))
     if counted is None or counted.label not in ("number", "amount") or thing is None:
         return False
-    return thing.label == "each" or (thing.label in _THINGS and after is not None and after.label == "each")
+    return thing.label == "each" or (thing.label in THINGS and after is not None and after.label == "each")
 
 
 def _goes_on(r: Row, k: int) -> bool:
@@ -774,7 +773,7 @@ def _extends(r: Row, k: int, letter: str) -> bool:
     if not (excepted or r.outfit.could_be(bare) or (letter and f"{letter}{bare}" in r.outfit.ids)):
         return False
     q = r.at(r.on(k))
-    if excepted and r.row[k - 1].label == "hive" and q is not None and q.label in _THINGS:
+    if excepted and r.row[k - 1].label == "hive" and q is not None and q.label in THINGS:
         return True  # "all except hive two and hive five | feeders are off at Heath"
     if q is not None and (q.label == "comma" or q.w == "and") and (z := r.at(r.on(r.on(k)))) and z.label == "mites":
         return False  # "S1 and S2, 4 and 0 mites"

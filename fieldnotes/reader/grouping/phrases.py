@@ -25,11 +25,11 @@ from fieldnotes.reader.grouping.row import (
 )
 from fieldnotes.reader.grouping.spot import Question, Spot
 from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_range, placed_later, sample_next
+from fieldnotes.reader.mark import THINGS, WAYS
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.roster import id_parts
 
 _OF_ONE_HIVE = listed("one_hive")
-_THINGS = frozenset(["item", "agent", "form", "feed"])
 _GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach"}
 _DEAD = listed("losses")
 _CHECKS_IN_NUMBERS = tuple(listed("checks_in_numbers"))
@@ -142,7 +142,7 @@ def _list_before_thing(at: Spot) -> bool | None:
     """ "12, 14 and 15 supers": a list at the start of a statement, before a thing."""
     p, after = at.p, at.after
     opens = p is None or p.label in ("stop", "line") or (p.w == ":" and range_here(at.r, at.i))
-    if opens and after is not at.q and after is not None and after.label in _THINGS and at.number.value > 4:
+    if opens and after is not at.q and after is not None and after.label in THINGS and at.number.value > 4:
         return True
     return None
 
@@ -175,7 +175,7 @@ def _colony_before_thing(at: Spot) -> bool | None:
     if not q:
         return None
     if p and p.label == "yard" and number.value > 4 and number.digits:
-        if q.label in _THINGS and not (q.label == "item" and q.w.endswith("s")):
+        if q.label in THINGS and not (q.label == "item" and q.w.endswith("s")):
             return True
     if q.label == "item" and not q.w.split()[0].endswith("s") and number.value > 9:
         if at.starts and not (p and p.label == "verb"):
@@ -189,17 +189,14 @@ def _colony_before_thing(at: Spot) -> bool | None:
 def _so_many_came_off(at: Spot) -> bool | None:
     """ "46 two supers off | 47 one super off": the colony before how many things came off or went on."""
     p, q, z = at.p, at.q, at.z
-    if q is None or q.label != "number" or z is None or z.label not in _THINGS or q.v["n"].value > _FEW:
+    if q is None or q.label != "number" or z is None or z.label not in THINGS or q.v["n"].value > _FEW:
         return None
     if p is not None and (p.label == "verb" or p.w in ("of", "with", "about")):
         return None
     ways = at.r.row[at.i + 3 : at.i + 4]
-    if not ways or ways[0].w not in _ON_OR_OFF or not whole(at.m) or id_of(at.m) not in at.r.outfit.ids:
+    if not ways or ways[0].w not in WAYS or not whole(at.m) or id_of(at.m) not in at.r.outfit.ids:
         return None
     return True
-
-
-_ON_OR_OFF = frozenset(["on", "off", "in", "out"])
 
 
 def _number_of_things(at: Spot) -> bool | None:
@@ -483,7 +480,7 @@ def _range_after_thing(at: Spot) -> bool | None:
     p, after = at.p, at.after
     if p and p.w == ":":
         p = at.pp  # "pollen sub: 41-44 1 lb each"
-    if not (p and p.label in _THINGS and at.number.digits):
+    if not (p and p.label in THINGS and at.number.digits):
         return None
     if not range_here(at.r, at.i) and not (
         at.q and at.q.w == "to" and at.number.value > 1 and rises_to_colony(at.r, at.i)
@@ -609,7 +606,7 @@ def _row_of_direction(at: Spot) -> bool | None:
     k = at.i - 1
     while k > 0 and (at.r.row[k].label in _IN_ROW or at.r.row[k].w in _BETWEEN_IN_ROW):
         k -= 1
-    if k < 0 or at.r.row[k].label not in _THINGS or not at.number.digits:
+    if k < 0 or at.r.row[k].label not in THINGS or not at.number.digits:
         return None
     then = at.r.at(at.after_index + 1)
     return True if then is None or then.label in ("stop", "line", "comma", "date", "yard", "w") else None
@@ -680,7 +677,7 @@ def _row_with_count_of_things(at: Spot) -> bool | None:
     if not opens or q is None or z is None or not at.number.digits or q.label != "number":
         return None
     few = q.v["n"].digits and q.v["n"].value <= _FEW and at.r.outfit.could_be(id_of(at.m))
-    return True if few and z.label in _THINGS and not at.r.checking else None
+    return True if few and z.label in THINGS and not at.r.checking else None
 
 
 def _to_be_done(at: Spot) -> bool | None:
@@ -746,7 +743,7 @@ def _losses_counted(at: Spot) -> bool:
 def _so_many_each(at: Spot) -> bool | None:
     """ "supers four one each", "then nine and ten two each": what stands before "two each" got them."""
     p, r, after = at.p, at.r, at.after
-    if not (after and after.label == "number" and p and (p.w == "then" or p.label == "each" or p.label in _THINGS)):
+    if not (after and after.label == "number" and p and (p.w == "then" or p.label == "each" or p.label in THINGS)):
         return None
     # after a list, the number is the next but one past the last of its joins
     return True if each_after(r, at.after_index) else None
@@ -903,7 +900,7 @@ _BURNED = frozenset(["burned", "burnt"])
 def _next_row(at: Spot) -> bool | None:
     """Rows "5   swarmed", "6   escape on": the number after the one of the row before."""
     q, last = at.q, at.r.last_ids
-    row = at.opens_line and at.number.digits and q and q.label in _THINGS
+    row = at.opens_line and at.number.digits and q and q.label in THINGS
     if not row or q is None or (q.label == "item" and q.w.split()[-1].endswith("s")):
         return None
     return True if len(last) == 1 and last[0] == str(int(at.number.value) - 1) else None
@@ -1004,7 +1001,7 @@ def _still_in(at: Spot) -> bool | None:
 def _next_job(at: Spot) -> bool | None:
     """ "a super off eleven, amitraz strips out of twelve": the thing after the number belongs to the next hive."""
     p, pp, q = at.p, at.pp, at.q
-    if p is None or p.w not in ("off", "on", "in", "from") or pp is None or pp.label not in _THINGS or q is None:
+    if p is None or p.w not in ("off", "on", "in", "from") or pp is None or pp.label not in THINGS or q is None:
         return None
     if q.label not in ("agent", "form", "item") or q.label == pp.label or not at.r.outfit.could_be(id_of(at.m)):
         return None
@@ -1123,7 +1120,7 @@ def _other_hive_meant(at: Spot) -> bool | None:
 
 def _goes_without(at: Spot) -> bool | None:
     """ "41 supered and excluder 42 no super it's too weak": a colony of the roster that got none of the thing."""
-    if at.q is None or at.q.w != "no" or at.z is None or at.z.label not in _THINGS or not at.starts:
+    if at.q is None or at.q.w != "no" or at.z is None or at.z.label not in THINGS or not at.starts:
         return None
     opens = at.p is None or at.p.label in ("stop", "line")
     return True if id_of(at.m) in at.r.outfit.ids and (opens or at.number.value > 9) else None

@@ -17,13 +17,12 @@ from fieldnotes.reader.grouping.row import (
     sentence_has,
     whole,
 )
-from fieldnotes.reader.mark import REACH, Mark
+from fieldnotes.reader.mark import REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
 _AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount rest".split())
 _CARRIES = listed("carrying")
 _TOLD_BEFORE = frozenset("fact mites value clean percent queen_work".split())
-_THINGS = frozenset(["item", "feed", "agent", "form"])
 _AFTER_SPOKEN_RUN = _AFTER_RUN_OF_CHECKED | {"verb"}
 
 
@@ -249,7 +248,7 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     if not m or m.label != "number" or not whole(m):
         return None
     p = r.at(r.back(i))
-    after_thing = p is not None and p.label in _THINGS
+    after_thing = p is not None and p.label in THINGS
     carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
     told = p is not None and (p.label in _TOLD_BEFORE or p.w in ("too", "now", "yet", "either"))
     if p is not None and p.w in ("off", "out") and (said := r.at(r.back(r.back(i)))) is not None:
@@ -323,7 +322,7 @@ def typed_list(r: Row, i: int) -> tuple[Mark, int] | None:
         if not joined:
             break
     q = r.at(j)
-    given = q is not None and (q.label in _THINGS or q.label in ("amount", "ratio"))
+    given = q is not None and (q.label in THINGS or q.label in ("amount", "ratio"))
     slashed = q is not None and any(x.w == "/" for x in r.row[i:j]) and q.label in ("fact", "change")
     if not commas or len(run) < 2 or q is None or not (given or slashed) or not _one_yard(r, run):
         return None
@@ -406,7 +405,7 @@ def _are_given(r: Row, j: int) -> bool:
     while (m := r.at(k)) and (m.label in ("number", "approx", "filler") or m.w in ("a", "an", "the", "their", "some")):
         k += 1
     thing = r.at(k)
-    return thing is not None and thing.label in _THINGS
+    return thing is not None and thing.label in THINGS
 
 
 def _counted(r: Row, p: Mark | None, q: Mark | None) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark, done_with_it, is_others
+from fieldnotes.reader.mark import THINGS, WAYS, Mark, done_with_it, is_others
 from fieldnotes.reader.parting.about import (
     AUX,
     GLUE_WORDS,
@@ -33,7 +33,6 @@ from fieldnotes.reader.parting.at_colonies import at_colonies
 from fieldnotes.reader.parting.elsewhere import (
     DID_ANEW,
     DID_TO_QUEENS,
-    OWN_THINGS,
     checked_later,
     object_first,
     told_of_others,
@@ -65,7 +64,6 @@ _CLOSED = frozenset("date yard each every cols days rest temp".split())
 """What mostly ends a statement."""
 _BEFORE_ORDER = _CLOSED | {"change", "amount", "moisture", "percent", "value", "sky"}
 """What an order may follow with no word between."""
-_WAYS = frozenset(["on", "off", "in", "out"])
 _AGAIN = frozenset(["try", "redo", "retry", "rewash", "have"])
 _DENIES = frozenset("didn't couldn't skipped forgot never haven't".split())
 _STILL_THERE = ("still ha", "still in", "still on")
@@ -73,7 +71,7 @@ _DOES = frozenset(["did", "do", "doing", "done", "finished"])
 _NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")
 _NUCS = frozenset(["nucs", "nukes"])
-_THINGS = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun round".split())
+_MAY_BEGIN = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun round".split())
 """What after a complete statement and a joining word begins the next."""
 
 
@@ -112,7 +110,7 @@ def _another_treatment(at: Place) -> Tail:
     first has gone in or out already."""
     if at.m.label == "form" and at.q is not None and at.q.w in ("too", "also"):
         forms = [x.v["form"] for x in at.marks if x.label == "form"]
-        if forms and at.m.v["form"] not in forms and any(x.w in _WAYS or x.v.get("dir") for x in at.marks):
+        if forms and at.m.v["form"] not in forms and any(x.w in WAYS or x.v.get("dir") for x in at.marks):
             return with_number(at.marks)  # "strips out at heath, all of them, | the gel too"
     if at.m.label not in ("agent", "unit"):
         return None
@@ -128,7 +126,7 @@ def _another_treatment(at: Place) -> Tail:
         named = [k for k, x in enumerate(at.marks) if x.label == "form" and x.v["form"] != at.q.v["form"]]
     if not named:
         return None
-    if not any(x.label == "w" and (x.w in _WAYS or x.w in ("into", "onto")) for x in at.marks[named[-1] :]):
+    if not any(x.label == "w" and (x.w in WAYS or x.w in ("into", "onto")) for x in at.marks[named[-1] :]):
         return None
     tail = with_number(at.marks)
     if len(tail) < len(at.marks) and at.marks[-len(tail) - 1].label in ("every", "each", "date") and _goes_in(at):
@@ -142,7 +140,7 @@ def _goes_in(at: Place) -> bool:
     while k < len(at.row) and at.row[k].label in ("form", "agent"):
         k += 1
     follows = at.row[k : k + 3]
-    if not follows or not (follows[0].w in _WAYS or follows[0].w in ("into", "onto", "to") or follows[0].v.get("dir")):
+    if not follows or not (follows[0].w in WAYS or follows[0].w in ("into", "onto", "to") or follows[0].v.get("dir")):
         return False
     return follows[0].v.get("dir") is not None or any(x.label in ("cols", "yard", "every", "rest") for x in follows)
 
@@ -648,7 +646,7 @@ def _at_pronoun(at: Place) -> Tail:
         return None
     if m.w in ("those", "they", "these") and marks[-1].label == "cols" and not (complete or has_verb(marks)):
         return None  # "l sixteen through l thirty, those come out a week from friday"
-    out_again = m.w == "they" and complete and q.label == "verb" and q.w.split()[-1] in _WAYS
+    out_again = m.w == "they" and complete and q.label == "verb" and q.w.split()[-1] in WAYS
     subject = (
         q.w in AUX
         or q.w in _THEY_ARE
@@ -1270,7 +1268,7 @@ def _at_thing(at: Place) -> Tail:
         return glue_tail(at.marks)
     if at.soft is not None and at.m.label in ("item", "agent", "form", "feed") and _waits_for_not(at):
         return with_number(at.marks)  # "we wrap all of cut bank and | the mouse guard still isn't on 63"
-    if tail is not None or at.m.label not in _THINGS or not done(at.marks):
+    if tail is not None or at.m.label not in _MAY_BEGIN or not done(at.marks):
         return tail
     return _at_unjoined_thing(at) if at.soft is None else _at_joined_thing(at, at.soft)
 
@@ -1281,7 +1279,7 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if last.w == "the" and label == "item" and at.q is not None and is_verb(at.q) and not same_family(marks, at.m):
         if at.q.v.get("tense") == "past" and at.q.v.get("dir") and marks[-2].label in _CLOSED:
             return marks[-1:]  # "strips are in at heath two each | the supers came off"
-    if last.w == "the" and len(marks) > 1 and marks[-2].label in ("moisture", "percent") and label in OWN_THINGS:
+    if last.w == "the" and len(marks) > 1 and marks[-2].label in ("moisture", "percent") and label in THINGS:
         return marks[-1:]  # "moisture sixteen and a half | the supers on 61 come off friday"
     if last.w == "the" and at.cols and label in ("item", "agent", "form", "feed") and at.q is not None:
         if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
@@ -1306,10 +1304,10 @@ def _at_unjoined_thing(at: Place) -> Tail:
             return []  # "guards go on this weekend at larks | reducers are already on"
     if label in ("item", "agent", "form", "feed") and last.label in ("yard", "every") and _goes_its_own_way(at):
         return []  # "traps out of everything at larks | guards on L1 through L12"
-    if last.label == "each" and label in OWN_THINGS and not same_family(marks, at.m) and at.q is not None:
+    if last.label == "each" and label in THINGS and not same_family(marks, at.m) and at.q is not None:
         if at.q.w in ("on", "off", "in", "out"):
             return []  # "a gallon each | wraps on at wens next week"
-    if last.label == "change" and last.v.get("step") == "died" and label in OWN_THINGS and at.cols:
+    if last.label == "change" and last.v.get("step") == "died" and label in THINGS and at.cols:
         if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
             return []  # "l three's a goner | pollen sub a pound each l five and six"
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
@@ -1336,7 +1334,7 @@ def _at_unjoined_thing(at: Place) -> Tail:
     if label in ("item", "agent", "form", "feed") and last.label == "every":
         if label == "item" and at.has("item"):
             return []  # "mouse guards went on last week every hive | reducers yesterday"
-        if not same_family(marks, at.m) and any(x.w in _WAYS for x in at.row[at.i + 1 : at.i + 3]):
+        if not same_family(marks, at.m) and any(x.w in WAYS for x in at.row[at.i + 1 : at.i + 3]):
             return []  # "strips out all of them | reducers on whole yard"
     if label == "method" and last.label == "date" and not header_only(marks):
         joined = with_joins(marks[:-1])  # "hive eight had two | and then um today sugar rolls"
@@ -1363,8 +1361,8 @@ def _goes_its_own_way(at: Place) -> bool:
     return bool(places) and places[0].label in ("cols", "every", "rest", "item")
 
 
-_ALREADY = _WAYS | {"already"}
-_WAYS_AND_UNDER = _WAYS | {"under"}
+_ALREADY = WAYS | {"already"}
+_WAYS_AND_UNDER = WAYS | {"under"}
 
 
 def same_item(marks: list[Mark], m: Mark) -> bool:

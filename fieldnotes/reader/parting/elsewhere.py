@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.parting.about import done, has_verb, same_family
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.tails import glue_tail
 
-OWN_THINGS = frozenset(["item", "agent", "form", "feed"])
-_WAYS = frozenset(["on", "off", "in", "out"])
 _SEEN = frozenset("fact percent mites value clean each round unit".split())
 _BY_HAND = frozenset("took put gave pulled fed added stole shook".split())
 DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
@@ -137,7 +135,7 @@ def worked_elsewhere(at: Place) -> Tail:
         if m.v.get("tense") == "past" and done(marks[: len(marks) - len(someone)]) and not object_first(marks):
             return someone  # "41 had four mites | i put wraps on forty through forty four"
     if m.label in ("queen_work", "change") and len(marks) > 2 and at.has("item", "form"):
-        if marks[-1].w in _WAYS and marks[-2].w in ("is", "'s", "are"):
+        if marks[-1].w in WAYS and marks[-2].w in ("is", "'s", "are"):
             return []  # "fifty one's excluder is off | introduced a queen"
     if m.w in _BY_HAND and marks[-1].label in _SEEN and at.q is not None and done(marks):
         others = any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8])
@@ -168,7 +166,7 @@ def _by_hand(at: Place) -> bool:
 def _object_near(at: Place) -> bool:
     """Whether a thing and then colonies of its own follow the verb soon."""
     follows = at.row[at.i + 1 : at.i + 9]
-    k = next((k for k, x in enumerate(follows) if x.label in OWN_THINGS), len(follows))
+    k = next((k for k, x in enumerate(follows) if x.label in THINGS), len(follows))
     return any(x.label == "cols" for x in follows[k:])
 
 
