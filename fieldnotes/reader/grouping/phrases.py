@@ -25,7 +25,7 @@ from fieldnotes.reader.grouping.row import (
 )
 from fieldnotes.reader.grouping.spot import Question, Spot
 from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_range, placed_later, sample_next
-from fieldnotes.reader.mark import THINGS, WAYS
+from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.roster import id_parts
 
@@ -199,6 +199,24 @@ def _so_many_came_off(at: Spot) -> bool | None:
     return True
 
 
+_MOST_GIVEN = 12
+"""About the most of a thing that one hive is given."""
+
+
+def _ends_before_thing(at: Spot, q: Mark) -> bool:
+    """Whether the number ends what is told before it, and the thing `q` after it begins what is told next."""
+    placed = at.p is not None and at.p.w in PREPS
+    if placed and q.label == "hives" and q.w.endswith(("of them", "of em")):
+        return True  # "strips in forty nine, two of them"
+    if id_of(at.m) not in at.r.outfit.ids:
+        return False
+    after = at.z.w if at.z is not None else ""
+    if after in ("are", "is", "'s"):
+        return True  # "caught the queen in 55 | pads are out of 40"
+    own_way = q.label in ("item", "form", "feed") and after in WAYS
+    return placed and (q.label == "agent" or own_way)  # "a red queen in 52 | tau-fluvalinate strips in 61"
+
+
 def _number_of_things(at: Spot) -> bool | None:
     """ "2 each", "4 supers"; but "gave 12 a super"."""
     p, q = at.p, at.q
@@ -210,19 +228,8 @@ def _number_of_things(at: Spot) -> bool | None:
         return None  # "gave the bees in seventy one | a pollen patty"
     if each_does(at.r, at.i) and at.r.outfit.could_be(id_of(at.m)):
         return None  # "47 and 48 each need a super"
-    if at.z is not None and at.z.w in ("are", "is", "'s") and at.number.value > 12 and id_of(at.m) in at.r.outfit.ids:
-        return None  # "I did not super 55 | stinkies are out of 40": they are told of, not counted
-    if q.label == "hives" and q.w.endswith(("of them", "of em")) and p and p.w in PREPS and at.number.value > 12:
-        return None  # "strips in forty nine, two of them"
-    own_way = at.z is not None and at.z.w in ("off", "on", "in", "out") and q.label in ("item", "form", "feed")
-    if (
-        (q.label == "agent" or own_way)
-        and p
-        and p.w in PREPS
-        and at.number.value > 12
-        and id_of(at.m) in at.r.outfit.ids
-    ):
-        return None  # "a red queen in 52, tau-fluvalinate strips in 61"
+    if at.number.value > _MOST_GIVEN and _ends_before_thing(at, q):
+        return None
     if at.i + 1 < len(at.r.row) and at.r.row[at.i + 1].label == "filler":
         return None  # "pinched the queen in forty six, um, the new one is in there"
     given = (

@@ -33,11 +33,10 @@ def finish(
         place.every = False  # "3 traps off": a number was named, so not each colony is meant
     if draft.kind in ("queen_work",) and place.every and not s.has("every") and not s.has("cue"):
         place.every = False
-    nowhere = not s.has("cols", "pronoun", "rest", "yard", "number", "hives", "unit", "round")
     draft.heads = (
-        (place.supposed or nowhere)
-        and s.first("agent") is not None
+        s.has("agent")
         and not s.has("verb", "cue", "every", "date", "each")
+        and (place.supposed or not s.has("cols", "pronoun", "rest", "yard", "number", "hives", "unit", "round"))
     )
     place.fill(draft)
     placing.keep_nucs(msg, s, draft)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.parting.about import GOVERNORS, done, has_verb, particle_ends, person_follows, predicate_follows
 from fieldnotes.reader.parting.governing import governed, other_number, points_on, relates
 from fieldnotes.reader.parting.place import Place, Tail
@@ -416,7 +416,6 @@ def _names_of_made(at: Place) -> bool:
     return bool(made[0].v["n"].value == len(ids)) and not predicate_follows(at.row, at.i)
 
 
-_DIRECTIONS = frozenset(["on", "in", "off", "out"])
 _CLOSES = frozenset("agent form item feed change verb method percent queen_work".split())
 """What may close the words about one colony, and would govern the next but for what is said of that."""
 
@@ -442,7 +441,7 @@ def _had_so_many(row: list[Mark], i: int) -> bool:
     after = row[i + 1 : i + 4]
     if [m.label for m in after[:1]] != ["number"] or len(after) < 3:
         return False
-    return after[1].label in ("item", "form", "agent") and after[2].w in _DIRECTIONS
+    return after[1].label in ("item", "form", "agent") and after[2].w in WAYS
 
 
 def _became_each(at: Place) -> bool:
@@ -451,12 +450,12 @@ def _became_each(at: Place) -> bool:
     k = len(at.marks) - len(part)
     said = [m for m in part if m.label == "w" and m.w not in ("and", "then")]
     return (
-        [m.w in _DIRECTIONS for m in said] == [True]
+        [m.w in WAYS for m in said] == [True]
         and said[0] is part[0]
         and len(part) > 1
         and at.marks[k - 1].label == "cols"
         and at.q is not None
-        and at.q.w in _DIRECTIONS
+        and at.q.w in WAYS
     )
 
 

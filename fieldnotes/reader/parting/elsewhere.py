@@ -22,10 +22,10 @@ def told_of_others(at: Place) -> Tail:
         return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
     joined = at.soft is not None and at.soft.w not in ("just", "only")
     counts = at.m.label in ("mites", "percent", "method")
-    of_it = any(x.label == "pronoun" and x.w in ("it", "her") for x in at.marks)  # "looked in it, six cells | …"
-    if at.m.label not in _OF_OTHERS or not (at.cols or of_it) or (joined and not counts):
+    if at.m.label not in _OF_OTHERS or (joined and not counts) or at.q is None or at.z is None:
         return None
-    if at.q is None or at.z is None:
+    # "looked in it, six cells | …"
+    if not (at.cols or any(x.label == "pronoun" and x.w in ("it", "her") for x in at.marks)):
         return None
     k = _past_thing(at)
     follows = at.row[k : k + 3]
