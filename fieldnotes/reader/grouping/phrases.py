@@ -467,7 +467,7 @@ def _other_half(at: Spot) -> bool | None:
     return True if named and sentence_has(at.r, at.i, "change") else None
 
 
-_HALVES = frozenset("half halves daughter daughters".split())
+_HALVES = listed("halves")
 
 
 def _found_in(at: Spot) -> bool | None:

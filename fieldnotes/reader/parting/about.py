@@ -136,7 +136,7 @@ def _made_of_another(marks: list[Mark]) -> bool:
 
 
 _NAMED_SO = (["is"], ["that's"], ["it's"], ["called"])
-_HALVES = frozenset("half halves daughter daughters".split())
+_HALVES = listed("halves")
 
 
 def _half_named(marks: list[Mark]) -> bool:

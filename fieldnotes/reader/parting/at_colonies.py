@@ -8,6 +8,7 @@ from fieldnotes.reader.parting.governing import governed, other_number, points_o
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails import (
+    COUNTS,
     another_from,
     glue_tail,
     governing_tail,
@@ -142,13 +143,10 @@ def _after_count(at: Place) -> bool:
     while k > 0 and at.marks[k - 1].label in ("method", "sample"):
         k -= 1
     how = at.marks[k:]
-    counted = k > 1 and at.marks[k - 1].label in _COUNTS and at.marks[0].label == "cols"
+    counted = k > 1 and at.marks[k - 1].label in COUNTS and at.marks[0].label == "cols"
     if not counted or not how or how[0].label != "method":
         return False
-    return not any(x.label == "method" or x.label in _COUNTS for x in at.row[: at.i - len(how) - 1])
-
-
-_COUNTS = frozenset(["mites", "value", "clean"])
+    return not any(x.label == "method" or x.label in COUNTS for x in at.row[: at.i - len(how) - 1])
 
 
 _COLOURS = frozenset("white yellow red green blue dot paint".split())

@@ -367,7 +367,7 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
     if (
         before.label == "sample"
         and marks[at].w in ("alcohol", "soap", "soapy")
-        and any(x.label in _COUNTS for x in marks)
+        and any(x.label in COUNTS for x in marks)
     ):
         return marks[at + 1 :]  # "eight mites half cup alcohol | and nine has sacbrood"
     if not done(marks[:at]):
@@ -377,7 +377,7 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
     return marks[at:]
 
 
-_COUNTS = frozenset(["mites", "value", "clean"])
+COUNTS = frozenset(["mites", "value", "clean"])
 _MADE_WITH = frozenset(["in", "with", "using"])
 """How the name of a method begins that goes with the sample before it."""
 
