@@ -10,7 +10,7 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates import When, resolve
 from fieldnotes.reader.frames.marks import index_of
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.about import before_thing
 
 _HEAD_LABELS = frozenset(
@@ -490,7 +490,7 @@ def _once_it_is(statement: Statement) -> bool:
     if not any(m.rule == "once it is off" and m.w.startswith(_NOT_YET) for m in statement.all("ignore")):
         return False
     verbs = [m for m in statement.all("verb") if m.v.get("tense") == "past"]
-    return statement.has("agent", "form", "item", "feed") and all(m.w in ("put", "set", "hit") for m in verbs)
+    return statement.has(*THINGS) and all(m.w in ("put", "set", "hit") for m in verbs)
 
 
 def _tonight(mark: Mark | None) -> bool:
@@ -585,7 +585,7 @@ def _so_then(statement: Statement, when: When | None) -> bool:
     """ "so oxalic vapour thursday night on all three": what follows from what was found, with a day."""
     first = statement.marks[0].w if statement.marks else ""
     weekday = when is not None and when.form == "weekday" and when.args[1] == "plain"
-    return weekday and first == "so" and statement.has("agent", "form", "item", "feed") and not statement.has("fact")
+    return weekday and first == "so" and statement.has(*THINGS) and not statement.has("fact")
 
 
 def _just_past(when: When, today: date) -> bool:
@@ -595,7 +595,7 @@ def _just_past(when: When, today: date) -> bool:
 
 def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
     """ "wraps on 51-64 monday", said on a Friday: gear or feed, no verb, and the day to come is the nearer one."""
-    if when is not None and when.form == "md" and statement.has("item", "feed", "agent", "form"):
+    if when is not None and when.form == "md" and statement.has(*THINGS):
         past, ahead = resolve(when, today, False), resolve(when, today, True)
         near = past is not None and ahead is not None and (ahead[0] - today).days < 60 < 200 < (today - past[0]).days
         return near and not statement.has("fact", "mites", "value", "person")  # "6/15 strips out", said on 6/10

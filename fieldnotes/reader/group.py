@@ -34,7 +34,7 @@ from fieldnotes.reader.grouping.runs import (
     run_told_before,
     typed_list,
 )
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import id_parts
@@ -821,7 +821,7 @@ def _by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
     if m.label == "hives" and last == "cols" and not r.checking and m.w.endswith(("of them", "of em")):
         q = r.at(i + 1)
         ends = q is None or q.label in ("stop", "line", "comma", "filler", "hive", "colony") or q.w == "and"
-        if ends and out[-1].label == "cols" and sentence_has(r, i, "item", "form", "agent", "feed"):
+        if ends and out[-1].label == "cols" and sentence_has(r, i, *THINGS):
             return Mark("number", m.s, m.e, m.w, {"n": m.v["n"]}, "number")  # "supers off, hive three two of them"
     if m.label == "cue" and m.w == "not" and i:
         return _not_those(r, i, out)

@@ -17,6 +17,7 @@ from spacy.tokens import Doc
 
 from fieldnotes.reader.grammar import grammar, listed, meanings
 from fieldnotes.reader.homophones import HIVE_WORDS, numbers_by_ear
+from fieldnotes.reader.mark import THINGS
 from fieldnotes.reader.numbers import is_number_word, number_at
 from fieldnotes.reader.outfit import Outfit
 
@@ -100,7 +101,7 @@ class _Speech:
         self.things = frozenset(
             w
             for rule in g.rules
-            if rule.mark in ("item", "agent", "form", "feed")
+            if rule.mark in THINGS
             for t in rule.templates[: rule.said]
             for w in t.replace("|", " ").replace("(", " ").replace(")", " ").split()
             if w.isalpha() and len(w) > 2

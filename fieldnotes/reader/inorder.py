@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.numbers import Number, number_at
 
 _BETWEEN = frozenset(
@@ -178,7 +178,7 @@ def _thing_before(row: list[Mark], k: int) -> bool:
     for m in reversed(row[max(0, k - 8) : k]):
         if m.label in ("stop", "line", "question", "cols"):
             return False
-        if m.label in ("item", "agent", "form", "feed"):
+        if m.label in THINGS:
             return True
     return False
 

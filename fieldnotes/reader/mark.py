@@ -28,6 +28,8 @@ THINGS = frozenset(["item", "agent", "form", "feed"])
 """Labels of what a hive is given or relieved of."""
 WAYS = frozenset(["on", "off", "in", "out"])
 """Words that say which way a thing went."""
+MOST_GIVEN = 12
+"""About the most of a thing that one hive is given: a higher number is a colony. Common practice, no source."""
 REACH = 80
 """How many marks around a mark are looked at, at most: the time a note takes grows with its length only."""
 

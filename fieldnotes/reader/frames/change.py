@@ -7,7 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, said_of_each, tidy
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import Draft
 
@@ -91,7 +91,7 @@ def change(statement: Statement) -> list[Draft]:
             continue  # "buy gloves"
         if (
             step in ("sold", "bought")
-            and statement.has("item", "agent", "form", "feed")
+            and statement.has(*THINGS)
             and not statement.has("cols", "hives", "noun", "queen_noun")
         ):
             continue  # "buy ten deep boxes"
@@ -107,7 +107,7 @@ def change(statement: Statement) -> list[Draft]:
             continue  # "caught the queen in fifty and moved her to N1"
         if step == "moved" and not statement.has("cols", "hives", "pronoun", "every", "number", "noun", "yard", "rest"):
             continue  # "boxes moved to the barn"
-        if step == "moved" and statement.has("item", "feed", "agent", "form") and not statement.has("cols", "hives"):
+        if step == "moved" and statement.has(*THINGS) and not statement.has("cols", "hives"):
             continue
         if step == "died" and (
             (m.w in ("lost", "dead", "is gone") and statement.has("queen_noun", "queen_work"))

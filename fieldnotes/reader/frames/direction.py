@@ -6,6 +6,7 @@ import re
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import neighbour
+from fieldnotes.reader.mark import WAYS
 from fieldnotes.reader.parting.governing import gets_from
 
 _OUT_WORDS = frozenset(["out", "off"])
@@ -130,7 +131,7 @@ _LEFT_THEM = frozenset(["it", "them", "those", "em"])
 
 def became(statement: Statement) -> bool:
     """ "supers: 41-45 on, 46 off": colonies, and which way there what was named before went; nothing else."""
-    ways = [m for m in statement.marks if m.label == "w" and m.w in ("on", "in", "off", "out")]
+    ways = [m for m in statement.marks if m.label == "w" and m.w in WAYS]
     if (
         not statement.has("cols")
         or len(ways) != 1

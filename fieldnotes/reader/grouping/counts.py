@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, sentence_has, whole
-from fieldnotes.reader.mark import REACH, Mark
+from fieldnotes.reader.mark import REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
 _BEFORE_ONE = listed("which_one")
@@ -258,7 +258,7 @@ def _after_fact(r: Row, i: int) -> bool:
 
 def _thing_of_it(q: Mark | None) -> bool:
     """Whether the number counts what has a name of its own ("was eight frames"): "was eight | drawn comb into 61"."""
-    return q is not None and q.label not in ("item", "agent", "feed", "form")
+    return q is not None and q.label not in THINGS
 
 
 def _of_each(r: Row, i: int, q: Mark | None) -> bool:

@@ -6,13 +6,11 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import NP, PREPS, id_of, rises_to_colony, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.grouping.surroundings import told_alone
-from fieldnotes.reader.mark import Mark, done_with_it
+from fieldnotes.reader.mark import MOST_GIVEN, Mark, done_with_it
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
 _ONE_HIVE = listed("one_hive")
 _FEW_STRIPS = 4
-_MOST_THINGS = 12
-"""About the most of a thing that one hive is given."""
 _FEW = 10
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
 _A_THING = frozenset("a an her its their the another some his".split())
@@ -156,7 +154,7 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
         return True  # "took forty eight and forty nine and | stacked them with newspaper onto …"
     if p.v.get("dir") and id_of(at.m) in r.outfit.ids and at.number.value > _FEW_STRIPS:
         closes = q is None or q.label in ("date", "stop", "line", "comma", "filler") or q.w in ("and", "too", "then")
-        told = at.number.value > _MOST_THINGS or sentence_has(r, at.i, "form", "agent", "item")
+        told = at.number.value > MOST_GIVEN or sentence_has(r, at.i, "form", "agent", "item")
         if closes and after is q and told:
             return True  # "strips out of nine, i will pull twelve monday"
     return subject and (
@@ -192,7 +190,7 @@ def _told_of_alone(at: Spot, subject: bool) -> bool:
     q = at.q
     if q is not None and q.w in ("i", "we") and told_alone(at.r, at.i, q):
         return True  # "fifty got a brood box | forty three we never washed"
-    if not subject or q is None or at.number.value <= _MOST_THINGS or id_of(at.m) not in at.r.outfit.ids:
+    if not subject or q is None or at.number.value <= MOST_GIVEN or id_of(at.m) not in at.r.outfit.ids:
         return False
     seen = ("fact", "change", "clean", "mites", "percent")
     return q.label in seen or (q.w.split()[0] in _ONE_HIVE and at.z is not None and at.z.label not in ("form", "agent"))

@@ -777,12 +777,7 @@ def _extends(r: Row, k: int, letter: str) -> bool:
         return True  # "all except hive two and hive five | feeders are off at Heath"
     if q is not None and (q.label == "comma" or q.w == "and") and (z := r.at(r.on(r.on(k)))) and z.label == "mites":
         return False  # "S1 and S2, 4 and 0 mites"
-    if (
-        q is not None
-        and q.label in ("item", "agent", "feed", "form")
-        and m.v["n"].value >= 10
-        and r.row[k - 1].w in ("and", "or")
-    ):
+    if q is not None and q.label in THINGS and m.v["n"].value >= 10 and r.row[k - 1].w in ("and", "or"):
         return True
     if q is not None and q.label == "each" and r.row[k - 1].label == "hive":
         return True  # "to hive three and hive eleven each one gallon"

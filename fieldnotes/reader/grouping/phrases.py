@@ -25,7 +25,7 @@ from fieldnotes.reader.grouping.row import (
 )
 from fieldnotes.reader.grouping.spot import Question, Spot
 from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_range, placed_later, sample_next
-from fieldnotes.reader.mark import THINGS, WAYS, Mark
+from fieldnotes.reader.mark import MOST_GIVEN, THINGS, WAYS, Mark
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.roster import id_parts
 
@@ -199,10 +199,6 @@ def _so_many_came_off(at: Spot) -> bool | None:
     return True
 
 
-_MOST_GIVEN = 12
-"""About the most of a thing that one hive is given."""
-
-
 def _ends_before_thing(at: Spot, q: Mark) -> bool:
     """Whether the number ends what is told before it, and the thing `q` after it begins what is told next."""
     placed = at.p is not None and at.p.w in PREPS
@@ -228,7 +224,7 @@ def _number_of_things(at: Spot) -> bool | None:
         return None  # "gave the bees in seventy one | a pollen patty"
     if each_does(at.r, at.i) and at.r.outfit.could_be(id_of(at.m)):
         return None  # "47 and 48 each need a super"
-    if at.number.value > _MOST_GIVEN and _ends_before_thing(at, q):
+    if at.number.value > MOST_GIVEN and _ends_before_thing(at, q):
         return None
     if at.i + 1 < len(at.r.row) and at.r.row[at.i + 1].label == "filler":
         return None  # "pinched the queen in forty six, um, the new one is in there"
@@ -245,7 +241,7 @@ def _so_many_for_each(at: Spot) -> bool | None:
     q, z = at.q, at.z
     if q is None or q.w not in ("for", "to") or z is None or z.label not in ("each", "every"):
         return None
-    return False if sentence_has(at.r, at.i, "item", "agent", "form", "feed") else None
+    return False if sentence_has(at.r, at.i, *THINGS) else None
 
 
 def _more_of_the_count(at: Spot) -> bool | None:
@@ -1090,7 +1086,7 @@ def _has_none_of(at: Spot) -> bool | None:
     q, p = at.q, at.p
     absent = q is not None and q.label == "ignore" and q.w.startswith("no ")
     joined = p is None or p.label in ("filler", "comma", "fact", "stop", "line") or p.w in _BEFORE_NEXT
-    joined = joined or (at.last == "cols" and p is not None and p.label == "number" and at.number.value > 12)
+    joined = joined or (at.last == "cols" and p is not None and p.label == "number" and at.number.value > MOST_GIVEN)
     return True if absent and joined and at.r.outfit.could_be(id_of(at.m)) else None
 
 

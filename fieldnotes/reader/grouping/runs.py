@@ -17,7 +17,7 @@ from fieldnotes.reader.grouping.row import (
     sentence_has,
     whole,
 )
-from fieldnotes.reader.mark import REACH, THINGS, Mark
+from fieldnotes.reader.mark import MOST_GIVEN, REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
 _AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount rest".split())
@@ -258,7 +258,7 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     run, j = _rising_from(r, i)
     if (told or after_thing) and len(run) > 2 and r.row[j - 2].w == "and":
         verb = r.at(j)
-        if verb is not None and verb.w in _SAID_OF_SEVERAL and run[0].v["n"].value > 12 and _one_yard(r, run):
+        if verb is not None and verb.w in _SAID_OF_SEVERAL and run[0].v["n"].value > MOST_GIVEN and _one_yard(r, run):
             return colonies_of(run, bare=True), j  # "59 has hive beetles | 41 42 and 50 are light"
     if told:
         return None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.grouping.row import BULLETS, PREPS, RANGE, id_of, range_here, sentence_has
 from fieldnotes.reader.grouping.runs import then_named
 from fieldnotes.reader.grouping.spot import Question, Spot
+from fieldnotes.reader.mark import MOST_GIVEN, THINGS
 
 
 def _after_hive_word(at: Spot) -> bool | None:
@@ -89,7 +90,7 @@ def _to_super(at: Spot) -> bool | None:
     p, pp, q = at.p, at.pp, at.q
     if p is None or p.w != "super" or p.label != "item" or at.number.value < 2:
         return None
-    if not at.number.digits and (at.number.value <= _MOST_SUPERS or pp is None or not pp.w.endswith("to")):
+    if not at.number.digits and (at.number.value <= MOST_GIVEN or pp is None or not pp.w.endswith("to")):
         return None  # "need to super forty four"
     opens = (
         pp is None
@@ -101,21 +102,18 @@ def _to_super(at: Spot) -> bool | None:
     return True if opens and ends and at.r.outfit.could_be(id_of(at.m)) else None
 
 
-_MOST_SUPERS = 12
-
-
 def _has_its_own(at: Spot) -> bool | None:
     """ "gave 41 a super and 42 a super": no number counts what has its own "a" before it."""
     p, q, z = at.p, at.q, at.z
-    a_thing = q is not None and z is not None and q.w in ("a", "an", "another") and z.label in _THINGS
+    a_thing = q is not None and z is not None and q.w in ("a", "an", "another") and z.label in _THINGS_AND_QUEENS
     a_thing = a_thing or (q is not None and q.label in ("queen_work", "queen_noun") and q.w.split()[0] == "a")
     if not a_thing or p is None or not (p.w in ("and", "then") or p.label == "comma") or at.number.value < 2:
         return None
-    given = bool(at.r.last_ids) and sentence_has(at.r, at.i, *_THINGS, "amount", "fact")
+    given = bool(at.r.last_ids) and sentence_has(at.r, at.i, *_THINGS_AND_QUEENS, "amount", "fact")
     return True if given and at.r.outfit.could_be(id_of(at.m)) else None
 
 
-_THINGS = frozenset("item agent form feed queen_noun".split())
+_THINGS_AND_QUEENS = THINGS | {"queen_noun"}
 
 
 def _each_with_its_thing(at: Spot) -> bool | None:
@@ -161,7 +159,7 @@ def _owner(at: Spot) -> bool | None:
     return True if at.r.outfit.could_be(id_of(at.m)) else None
 
 
-_OWNED = _THINGS | {"fact", "unit", "noun", "method"}
+_OWNED = _THINGS_AND_QUEENS | {"fact", "unit", "noun", "method"}
 
 
 def _gets_an_amount(at: Spot) -> bool | None:
@@ -367,7 +365,8 @@ def _range_opens_row(at: Spot) -> bool | None:
     if at.z.label != "number" or at.z.v["n"].value < at.number.value + 3 or not at.r.outfit.could_be(id_of(at.z)):
         return None
     thing = at.r.at(at.r.on(at.r.on(at.r.on(at.i))))
-    return True if thing is not None and thing.label in _THINGS and at.r.outfit.could_be(id_of(at.m)) else None
+    given = thing is not None and thing.label in _THINGS_AND_QUEENS
+    return True if given and at.r.outfit.could_be(id_of(at.m)) else None
 
 
 def _count_before_the_next(at: Spot) -> bool | None:
@@ -497,7 +496,7 @@ def _listed_behind_colon(at: Spot) -> bool | None:
     if at.p is None or at.p.w != ":" or at.pp is None or not at.number.digits or at.r.checking:
         return None
     if not (
-        at.pp.label in _THINGS
+        at.pp.label in _THINGS_AND_QUEENS
         or at.pp.label == "yard"
         or at.pp.label == "verb"
         or at.pp.w in ("in", "on", "off", "out", "to")
@@ -529,7 +528,7 @@ def _dealt_in_words(at: Spot) -> bool | None:
         return None
     ends = then is None or then.label in ("line", "stop", "comma", "pronoun", "each") or then.w in ("and", "(", "-")
     ends = ends or (given.v["n"].value == 0 and then is not None and then.w in _BEFORE_REASON)
-    return True if ends and sentence_has(at.r, at.i, *_THINGS, "verb", "amount") else None
+    return True if ends and sentence_has(at.r, at.i, *_THINGS_AND_QUEENS, "verb", "amount") else None
 
 
 _FEW = 10

@@ -17,7 +17,7 @@ from fieldnotes.reader.making import (
     repeating,
 )
 from fieldnotes.reader.making.message import HOW_MUCH, OWN_SLOTS, Message, same_again
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import MOST_GIVEN, Mark
 from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
 _NAMED = frozenset("as called now it's its is that's are they're 's be".split())
@@ -107,17 +107,13 @@ def _bare_ids(msg: Message, s: Statement, last: Draft) -> list[Mark]:
         ids = [str(x) for x in range(int(ids[0]), int(ids[1]) + 1)]
     ids, yard = settle_ids(ids, last.slots.get("yard"), msg.outfit)
     counted = {"count", "amount"} & set(last.slots)
-    few = len(numbers) == 1 and number_of(numbers[0]).value <= _MOST_THINGS
-    few = few or (len(numbers) == 1 and any(last.slots[x] > _MOST_THINGS for x in counted))  # "grafted 24", "28"
+    few = len(numbers) == 1 and number_of(numbers[0]).value <= MOST_GIVEN
+    few = few or (len(numbers) == 1 and any(last.slots[x] > MOST_GIVEN for x in counted))  # "grafted 24", "28"
     if not ids or (few and counted) or yard != last.slots.get("yard"):
         return []
     if msg.outfit.known and not all(x in msg.outfit.ids for x in ids):
         return []
     return [Mark("cols", numbers[0].s, numbers[-1].e, "", {"ids": ids, "bare": True}, "colonies put right")]
-
-
-_MOST_THINGS = 12
-"""More than so many of a thing are given to no colony: the number is a colony."""
 
 
 def put_right_before(msg: Message, made: list[Draft]) -> None:

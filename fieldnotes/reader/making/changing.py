@@ -15,7 +15,7 @@ from fieldnotes.reader.making import (
     placing,
 )
 from fieldnotes.reader.making.message import Message
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.governing import joins
 from fieldnotes.reader.scope import Draft, Place, settle_ids
 
@@ -183,7 +183,7 @@ def given_before(msg: Message, s: Statement) -> bool:
     if before is None or before.sentence != s.sentence or not s.marks or s.marks[0].w not in ("and", "plus", "with"):
         return False
     given = any(m.v.get("dir") == "in" and m.v.get("tense") == "past" for m in before.all("verb"))
-    return given and before.has("feed", "agent", "item", "form") and not s.has("verb", "cue", "number")
+    return given and before.has(*THINGS) and not s.has("verb", "cue", "number")
 
 
 def _other_things_gone(msg: Message, s: Statement) -> bool:

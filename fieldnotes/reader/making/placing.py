@@ -13,7 +13,7 @@ from fieldnotes.reader.making import (
     holding,
 )
 from fieldnotes.reader.making.message import Message
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.about import against
 from fieldnotes.reader.parting.governing import gets_from
 from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_ids
@@ -247,11 +247,11 @@ _BEEN = frozenset("had were was are is have still just been".split())
 
 def _of_the_things(s: Statement, hives: Mark) -> bool:
     """ "pulled the pads at the quarry, three of them had slid off": so many pads, and no number of hives."""
-    if not hives.w.endswith(_OF_THEM) or not s.has("agent", "form", "item", "feed"):
+    if not hives.w.endswith(_OF_THEM) or not s.has(*THINGS):
         return False
     k = index_of(s, hives)
     after = neighbour(s, k, 1)
-    told = any(m.label in ("agent", "form", "item", "feed") for m in s.marks[:k])
+    told = any(m.label in THINGS for m in s.marks[:k])
     return told and after is not None and after.w in _BEEN
 
 

@@ -6,6 +6,7 @@ from fieldnotes.reader.assertion import Stance, cues, tense
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.making.message import NEAR, Message
+from fieldnotes.reader.mark import THINGS
 
 _SHARES = grammar().tables["one_cue_for_both"]
 
@@ -43,7 +44,7 @@ def spread(msg: Message, stances: list[Stance]) -> None:
                 and s[i].opens == "soft"
                 and s[i - 1].sentence == s[i].sentence
                 and stances[i - 1].state == "planned"
-                and s[i - 1].has("agent", "form", "item", "feed")
+                and s[i - 1].has(*THINGS)
                 and not (after < len(s) and s[after].has("agent", "form", "item", "feed", "queen_work", "change"))
             )
             if (
@@ -65,7 +66,7 @@ def spread(msg: Message, stances: list[Stance]) -> None:
                     or (
                         stances[before].state == "done"
                         and tense(s[before]) == ""
-                        and s[before].has("agent", "form", "item", "feed")
+                        and s[before].has(*THINGS)
                         and not s[before].has("mites", "value", "fact", "each")
                     )
                 )
@@ -161,11 +162,7 @@ def shares_cue(before: Statement, s: Statement) -> bool:
         break
     if not lead or any(m.label == "filler" for m in lead):
         return False
-    if (
-        any(m.w == "then" for m in lead)
-        and s.has("agent", "form", "item", "feed")
-        and not s.has("verb", "date", "cols")
-    ):
+    if any(m.w == "then" for m in lead) and s.has(*THINGS) and not s.has("verb", "date", "cols"):
         return True
     rest = s.marks[len(lead) :]
     if not rest:

@@ -21,7 +21,7 @@ from fieldnotes.reader.making import (
     repeating,
 )
 from fieldnotes.reader.making.message import Message
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
 TREATMENT_CHOICES = (
@@ -46,7 +46,7 @@ def treat(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, made
     """Adds a treatment, or what it says more of the one just made."""
     before = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
     bare = not s.has("agent", "cols", "verb", "yard", "pronoun", "hives", "date", "cue") and not any(
-        m.label == "w" and m.w in ("in", "out", "off", "on") for m in s.marks
+        m.label == "w" and m.w in WAYS for m in s.marks
     )
     going = going_out(s) is not None
     placed = s.has("cols", "every", "hives", "yard", "rest", "number", "each") or msg.held.yard is not None

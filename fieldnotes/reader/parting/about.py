@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.parting.statement import HEADS, Statement
 
 LONGEST_STATEMENT = 150
@@ -187,7 +187,7 @@ def particle_ends(marks: list[Mark]) -> bool:
     return (
         len(marks) > 1
         and marks[-1].label == "w"
-        and marks[-1].w in ("on", "off", "in", "out")
+        and marks[-1].w in WAYS
         and marks[-2].label in ("item", "agent", "form", "feed", "pronoun", "queen_noun", "verb")
     )
 

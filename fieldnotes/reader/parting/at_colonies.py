@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import WAYS, Mark
+from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.parting.about import GOVERNORS, done, has_verb, particle_ends, person_follows, predicate_follows
 from fieldnotes.reader.parting.governing import governed, other_number, points_on, relates
 from fieldnotes.reader.parting.place import Place, Tail
@@ -75,13 +75,7 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if not complete and not is_governed and marks[-1].w == "and" and at.has_cue("plan") and at.has("date"):
         if person_follows(at.row, at.i):
             return glue_tail(marks)  # "need to call the inspector monday and | s seven I looked hard"
-    if (
-        marks[-1].label == "yard"
-        and complete
-        and predicate
-        and has_verb(marks)
-        and at.has("agent", "form", "item", "feed")
-    ):
+    if marks[-1].label == "yard" and complete and predicate and has_verb(marks) and at.has(*THINGS):
         return []  # "pulled the strips at cut bank | fifty two has chalkbrood"
     if not complete and not is_governed and marks[-1].w in ("and", "that") and predicate and at.has("date"):
         return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"
@@ -89,7 +83,7 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         owned = predicate or (at.q is not None and at.q.w in ("the", "a") and at.z is not None and at.z.label in _HERS)
         if owned and (at.has_cue("plan") or any(x.label == "verb" and x.v.get("tense") == "ing" for x in marks)):
             return []  # "it has to go in a full box this week | n four no queen seen"
-    if complete and marks[-1].w in ("that's", "thats") and at.has("item", "agent", "form", "feed"):
+    if complete and marks[-1].w in ("that's", "thats") and at.has(*THINGS):
         return None  # "reducers on that's one through eighteen"
     if complete and marks[-1].w in ("that's", "thats") and at.has("fact") and not at.has("hives", "every", "rest"):
         if at.q is None or at.q.label in ("stop", "line"):
@@ -264,7 +258,7 @@ def _closes_work(at: Place) -> bool:
             or (nxt.w == "and" and at.z is not None and at.z.label == "rest" and at.has("unit", "amount"))
             or (nxt.label == "yard" and not at.has("yard") and _ends_in_place(at))  # "pulled strips 45-52 mill lane"
             or (nxt.v.get("cue") == "except" and len(at.m.v["ids"]) > 1)
-            or (nxt.w in ("in", "on", "out", "off") and _ends_in_particle(at))
+            or (nxt.w in WAYS and _ends_in_particle(at))
             or (nxt.label in ("number", "amount", "each") and not at.has("number", "amount", "unit", "each", "verb"))
         )
         and at.has("item", "agent", "form", "feed", "queen_work")
@@ -389,7 +383,7 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     acts = at.q is not None and (bool(at.q.v.get("dir")) or at.q.w == "left")
     walks = acts and _tells_of_work(marks, cols[-1])
     walks = walks or (_had_so_many(at.row, at.i) and cols[-1] in marks[:2])
-    if said.label == "w" and said.w in ("on", "in", "off", "out") and (told or walks) and not sign:
+    if said.label == "w" and said.w in WAYS and (told or walks) and not sign:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return fillers
     tail = governing_tail(marks)

@@ -218,7 +218,7 @@ def _at_cue(at: Place) -> Tail:
         return (
             [*glue_tail(marks[:-2]), *marks[-2:]] if marks[-2].w == "the" else marks[-1:]
         )  # "… | nucs still have theirs"
-    if m.rule == "did not happen" and at.has("agent", "form", "item", "feed"):
+    if m.rule == "did not happen" and at.has(*THINGS):
         return None  # "the gel I was to put in 9 didn't happen", "… but it didn't happen"
     if kind == "plan" and m.w == "they'll" and marks[-1].label == "date" and at.q is not None and at.q.w == "be":
         if done(marks):
@@ -236,7 +236,7 @@ def _at_cue(at: Place) -> Tail:
         if m.w.split()[0] in _IS_TO:
             return []  # "fourteen still has hers in | I'll get it sunday"
     if kind == "plan" and marks[0].label == "cue" and marks[0].w == "no" and m.w.split()[0] in ("i'll", "we'll", "i'm"):
-        if at.has("agent", "form", "item", "feed"):
+        if at.has(*THINGS):
             return glue_tail(marks)  # "no formic | I'll do hop strips instead"
     if kind == "plan" and at.cols and m.w.split()[0] in ("i'll", "we'll") and any(x.w == "left" for x in marks[:4]):
         return glue_tail(marks)  # "and I left it in nine | I'll bring a bar next week"
@@ -376,7 +376,7 @@ def _at_count(at: Place) -> Tail:
                 return None  # "five in the first and none in the second"
             return glue_tail(marks)  # "strips in 1-10, 2 each, | none in 11-18"
     if m.label == "number" and marks[-1].w in ("that's", "thats") and q is not None and q.label in ("item", "form"):
-        if len(marks) > 1 and marks[-2].w in ("off", "on", "out", "in"):
+        if len(marks) > 1 and marks[-2].w in WAYS:
             return marks[-1:]  # "hive seven took two off | that's five supers"
     if m.label == "value" and marks[-1].w == "it's" and at.has("value") and at.soft is not None:
         return glue_tail(marks)  # "was eight last week | and it's three today"
@@ -741,7 +741,7 @@ def _only_those(marks: list[Mark]) -> bool:
     plain = all(
         x.label in ("cols", "comma", "filler") or x.w in ("and", "are", "is", "were", "was") for x in marks[:-1]
     )
-    ends = marks[-1].label == "cols" or (len(marks) > 2 and marks[-1].w in ("on", "off", "in", "out"))
+    ends = marks[-1].label == "cols" or (len(marks) > 2 and marks[-1].w in WAYS)
     return plain and ends and any(x.label == "cols" for x in marks)
 
 
@@ -1246,9 +1246,9 @@ def _not_on_those(at: Place) -> Tail:
 
 def _at_thing(at: Place) -> Tail:
     """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
-    if at.m.label in ("item", "agent", "form", "feed") and (those := _not_on_those(at)) is not None:
+    if at.m.label in THINGS and (those := _not_on_those(at)) is not None:
         return those
-    if at.m.label in ("item", "agent", "form", "feed") and (day := _so_on_a_day(at)) is not None:
+    if at.m.label in THINGS and (day := _so_on_a_day(at)) is not None:
         return day
     if at.m.label in ("item", "form") and at.marks[-1].w in ("there's", "theres") and at.has_cue("not"):
         return at.marks[-1:]  # "nine didn't get one | there's strips in there still"
@@ -1257,7 +1257,7 @@ def _at_thing(at: Place) -> Tail:
         return None  # "nine buckets of honey from there moisture seventeen"
     tail = _after_yet(at)
     off = [x.w for x in at.marks[-2:]] in (["'s", "off"], ["is", "off"], ["are", "off"]) and at.has("honey", "item")
-    if off and at.m.label in ("item", "agent", "form", "feed") and at.q is not None and at.q.w in AUX:
+    if off and at.m.label in THINGS and at.q is not None and at.q.w in AUX:
         return []  # "the honey's off | strips are in two each"
     if at.m.label == "form" and at.has_cue("if") and [x.label for x in at.marks[-2:]] == ["number", "number"]:
         return at.marks[-1:]  # "if it's under eighty five | two pads"
@@ -1266,7 +1266,7 @@ def _at_thing(at: Place) -> Tail:
             return at.marks[-2:]  # "and eighteen off heath | left the escapes on"
     if at.m.label == "item" and tail is None and _to_super(at):
         return glue_tail(at.marks)
-    if at.soft is not None and at.m.label in ("item", "agent", "form", "feed") and _waits_for_not(at):
+    if at.soft is not None and at.m.label in THINGS and _waits_for_not(at):
         return with_number(at.marks)  # "we wrap all of cut bank and | the mouse guard still isn't on 63"
     if tail is not None or at.m.label not in _MAY_BEGIN or not done(at.marks):
         return tail
@@ -1281,41 +1281,36 @@ def _at_unjoined_thing(at: Place) -> Tail:
             return marks[-1:]  # "strips are in at heath two each | the supers came off"
     if last.w == "the" and len(marks) > 1 and marks[-2].label in ("moisture", "percent") and label in THINGS:
         return marks[-1:]  # "moisture sixteen and a half | the supers on 61 come off friday"
-    if last.w == "the" and at.cols and label in ("item", "agent", "form", "feed") and at.q is not None:
+    if last.w == "the" and at.cols and label in THINGS and at.q is not None:
         if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
             return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
     if label in ("item", "form") and last.label == "cols" and at.z is not None and not same_family(marks, at.m):
         if at.q is not None and at.q.w in ("is", "are") and at.z.w in ("off", "on", "out", "in", "back"):
             return []  # "a pound for forty through forty four | mouse guards are off every hive"
-    if label in ("item", "agent", "form", "feed") and _excepted(marks) and not same_family(marks, at.m):
+    if label in THINGS and _excepted(marks) and not same_family(marks, at.m):
         return []  # "a pound on every hive bar forty one | oxalic vapor went in in january"
-    if (
-        label in ("item", "agent", "form", "feed")
-        and last.label in ("date", "yard")
-        and has_verb(marks)
-        and at.q is not None
-    ):
-        if at.q.w in AUX and at.has("item", "agent", "form", "feed"):
+    if label in THINGS and last.label in ("date", "yard") and has_verb(marks) and at.q is not None:
+        if at.q.w in AUX and at.has(*THINGS):
             return []  # "feeders came off at larks today | mouse guards are on"
     if label == "item" and last.label == "date" and at.q is not None and at.q.label == "date":
         return []  # "reducers went on last week | guards this week | wraps in november"
     if label == "item" and at.q is not None and at.q.w in ("are", "is", "were") and last.label in _CLOSED:
         if at.has("item") and not same_item(marks, at.m) and at.z is not None and at.z.w in _ALREADY:
             return []  # "guards go on this weekend at larks | reducers are already on"
-    if label in ("item", "agent", "form", "feed") and last.label in ("yard", "every") and _goes_its_own_way(at):
+    if label in THINGS and last.label in ("yard", "every") and _goes_its_own_way(at):
         return []  # "traps out of everything at larks | guards on L1 through L12"
     if last.label == "each" and label in THINGS and not same_family(marks, at.m) and at.q is not None:
-        if at.q.w in ("on", "off", "in", "out"):
+        if at.q.w in WAYS:
             return []  # "a gallon each | wraps on at wens next week"
     if last.label == "change" and last.v.get("step") == "died" and label in THINGS and at.cols:
         if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
             return []  # "l three's a goner | pollen sub a pound each l five and six"
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
-    if label in ("item", "agent", "form", "feed") and weather.label in ("moisture", "temp", "sky") and at.q is not None:
+    if label in THINGS and weather.label in ("moisture", "temp", "sky") and at.q is not None:
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
     if label in ("item", "agent", "form") and last.label == "amount" and at.q is not None and is_verb(at.q):
         return []  # "the quarry made six gallons | strips go in thursday"
-    if label in ("item", "agent", "form", "feed") and last.label == "number" and not same_family(marks, at.m):
+    if label in THINGS and last.label == "number" and not same_family(marks, at.m):
         tail = with_number(marks)  # "guards on every hive at larks | and two strips in each but three"
         led_on = tail[:1] and (tail[0].label == "filler" or tail[0].w in ("and", "so"))
         if (
@@ -1331,7 +1326,7 @@ def _at_unjoined_thing(at: Place) -> Tail:
         return tail if closed and done(marks[: -len(tail)]) and at.has("yard", "every") else None
     if label == "method" and last.w == "the" and at.has("mites", "value") and at.has("method"):
         return marks[-1:]  # "uncapped drone brood, five mites | the wash on it was three"
-    if label in ("item", "agent", "form", "feed") and last.label == "every":
+    if label in THINGS and last.label == "every":
         if label == "item" and at.has("item"):
             return []  # "mouse guards went on last week every hive | reducers yesterday"
         if not same_family(marks, at.m) and any(x.w in WAYS for x in at.row[at.i + 1 : at.i + 3]):
@@ -1392,7 +1387,7 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
         if has_verb(marks) or any(x.label == "item" and x.w.endswith("ing") for x in marks):
             return with_number(marks)  # "saturday we're wrapping Heath | and the mouse guards go on there in five days"
     since = since_last_head(marks)
-    if alike and not any(x.label in ("cols", "date") or x.w in ("in", "out", "on", "off") for x in since):
+    if alike and not any(x.label in ("cols", "date") or x.w in WAYS for x in since):
         return None
     if m.label == "method" and [x.label for x in since if x.label not in ("comma", "w")] == ["sample"]:
         return None  # "0 mites in 300, alcohol wash"

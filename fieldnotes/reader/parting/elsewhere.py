@@ -50,9 +50,9 @@ def told_of_others(at: Place) -> Tail:
         return None
     if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT:
         return None
-    if counts and not joins and before[-1] is whose and not at.has("feed", "item", "agent", "form"):
+    if counts and not joins and before[-1] is whose and not at.has(*THINGS):
         return None  # "on l three nine mites, on l five two": the count of those before
-    if at.m.label in ("item", "form", "agent", "feed"):
+    if at.m.label in THINGS:
         counted = any(m.label in ("number", "amount") for m in tail)
         # "s two got a super | strips in s one"
         own = not same_family(at.marks, at.m) and (way or before[-1].label in _TOLD)
@@ -63,7 +63,7 @@ def told_of_others(at: Place) -> Tail:
 
 
 _BEFORE_FACT = frozenset("fact change queen_work item feed form each".split())
-_THINGS_DONE = ("item", "agent", "form", "feed", "fact")
+_THINGS_DONE = (*THINGS, "fact")
 _AFTER_ALL = frozenset("yet already too again now though".split())
 _OF_OTHERS = frozenset("method mites percent item agent form feed fact".split())
 _TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())

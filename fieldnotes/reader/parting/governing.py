@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark, done_with_it
+from fieldnotes.reader.mark import THINGS, WAYS, Mark, done_with_it
 from fieldnotes.reader.parting.about import GOVERNORS, person_follows, predicate_follows
 
 _AFTER_CUES = listed("passed_over") | {"for", "with", "on", "in", "to"}
@@ -37,7 +37,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         if p.w == "off" and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
             return False  # "L15 took the excluder off um | L16 eight frames of bees"
         if (
-            p.w in ("out", "off", "in", "on")
+            p.w in WAYS
             and len(back) > 2
             and back[-2].w in ("is", "are", "they're", "it's")
             and back[-3].label == "cols"
@@ -59,7 +59,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     if p.label == "verb" and p.w.split()[-1] in ("out", "off", "up"):
         if marks[-1] is not p:
             return False
-        if len(back) > 1 and back[-2].label in ("item", "agent", "form", "feed"):
+        if len(back) > 1 and back[-2].label in THINGS:
             # "L4 the feeder came off | L5 …", but "feeders off 40-44, the feeder comes off 45"
             since = next((k for k in range(len(marks) - 1, -1, -1) if marks[k].label == "cols"), None)
             return since is None or any(x.label == "comma" or x.w == "and" for x in marks[since:])

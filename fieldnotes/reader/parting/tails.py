@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.counts import OF_A_SAMPLE
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, has_verb, is_verb
 from fieldnotes.reader.parting.governing import governed
@@ -184,7 +184,7 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
             break  # "gave us nine supers | the excluders come off"
     if k == len(marks):
         k = _with_origin(marks)
-    if 0 < k < len(marks) and marks[k - 1].w == "with" and marks[k].label in ("agent", "form", "item", "feed"):
+    if 0 < k < len(marks) and marks[k - 1].w == "with" and marks[k].label in THINGS:
         k += 1  # "need to treat 4 with thymol | they rolled at eleven"
     tail = marks[k:]
     if not (done(marks[:k]) or has_verb(marks[:k]) or _dealt_out(marks[:k])):
