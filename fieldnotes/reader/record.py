@@ -272,13 +272,11 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         if changing.marked_so(msg, s, draft):
             continue
         place, marks = placing.where(msg, i, s, draft.kind, stance)
-        if not place.colonies and changing.of_queens_caught(msg, s, draft):
+        in_hand = not place.colonies and changing.of_queens_caught(msg, s, draft)
+        if in_hand:
             place = replace(place, every=False)
-            place_known = True
-        else:
-            place_known = s.has("yard")
         nowhere = not place.colonies and not place.every and place.count is None and "count" not in draft.slots
-        if nowhere and draft.slots["step"] in _AT_A_HIVE and not place_known:
+        if nowhere and draft.slots["step"] in _AT_A_HIVE and not (in_hand or s.has("yard")):
             continue  # "marked today:" over a list
         new = changing.made_just_now(msg, s)
         if new is not None and draft.slots["step"] == "cells_placed" and s.has("each") and not cols:

@@ -7,7 +7,7 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.checks import method_of
 from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.grammar import listed, meanings
-from fieldnotes.reader.grouping.row import BULLETS
+from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import settle_ids

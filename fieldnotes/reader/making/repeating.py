@@ -913,7 +913,7 @@ def these_too(msg: Message, s: Statement) -> bool:
         or not last.slots.get("colonies")
         or (not apart and (last.slots.get("state", "done") != "done" or last.kind in ("change", "mite_check")))
         or last.kind == "harvest"
-        or not any(m.w in ("too", "also", "as well") for m in (*s.marks, *_as_well(s)))
+        or not _says_too(s)
         or any(
             m.label not in ("cols", "comma", "filler", "hive") and m.w not in _TOO
             for m in takewhile(lambda m: m.w not in ("just", "in case", "for luck"), s.marks)
@@ -939,9 +939,11 @@ def these_too(msg: Message, s: Statement) -> bool:
 _TOO = frozenset("and too also got did on as well".split())
 
 
-def _as_well(s: Statement) -> list[Mark]:
-    """The "as well" of the statement, as one mark."""
-    return [Mark("w", a.s, b.e, "as well") for a, b in pairwise(s.marks) if a.w == "as" and b.w == "well"]
+def _says_too(s: Statement) -> bool:
+    """Whether "too", "also" or "as well" is said."""
+    if any(m.w in ("too", "also", "as well") for m in s.marks):
+        return True
+    return any(a.w == "as" and b.w == "well" for a, b in pairwise(s.marks))
 
 
 def harvest_row(msg: Message, s: Statement) -> None:
