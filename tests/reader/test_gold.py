@@ -1,7 +1,7 @@
 """How well labelled notes are read: slot precision, recall and F1, records and notes right in every slot, by file.
 
-The floors lie just below what is reached, so that a step back shows. The files `_k` are
-set aside: they are measured, never studied, and show what notes never seen come to. The others have been worked on.
+The floors lie just below what is reached, so that a step back shows. The files `_ll` and `_mm`
+are set aside: they are measured, never studied, and show what notes never seen come to. The others have been worked on.
 Where the environment variable FIELDNOTES_GOLD names a folder with further labelled notes and their `roster.toml`,
 those are measured too.
 """
