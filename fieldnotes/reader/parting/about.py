@@ -379,8 +379,6 @@ def yard_leads(row: list[Mark], i: int) -> bool:
 
 _SOMEBODY_PLANS = frozenset("i'll we'll he'll she'll they'll i we i'm we're let's gotta i'd".split())
 """How a plan begins of which a person is the subject, not the yard before it."""
-
-
 _WHOSE = frozenset("hers his its theirs their one the a all both them".split())
 
 

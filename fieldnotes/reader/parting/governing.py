@@ -13,8 +13,6 @@ _TO_THE_OTHER = frozenset(
     "into with to onto on in as called now from of out is make over under atop and for named becomes are".split()
 )
 """Words between the two sides of a change ("split 45 into | 58")."""
-
-
 _LOTS = frozenset("lot bunch pair row rows yard stand".split())
 
 

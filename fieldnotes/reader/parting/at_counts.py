@@ -1,0 +1,109 @@
+"""Does a new statement begin at a count, an amount or a dose?"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from fieldnotes.reader.mark import WAYS
+from fieldnotes.reader.parting.about import done
+from fieldnotes.reader.parting.at_things import after_yet, at_thing
+from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.tails import glue_tail, with_joins, with_number
+from fieldnotes.reader.parting.words import CLOSED, NUCS
+
+
+def at_count(at: Place) -> Tail:
+    """At a number, a count of mites or a clean check."""
+    m, marks, q = at.m, at.marks, at.q
+    if m.w == "one" and q is not None and q.w == "more" and done(marks) and at.has("round", "agent", "form", "feed"):
+        return glue_tail(marks)  # "that's the third round | one more next thursday"
+    if m.label in ("number", "value") and at.has("unit") and q is not None and done(marks):
+        if marks[-1].w == "another" and q.label == "date":
+            return [*with_joins(marks[:-1]), marks[-1]]  # "fifty grams each | then another fifty on friday"
+        if q.w == "more" and at.soft is not None and at.z is not None and at.z.label == "date":
+            return glue_tail(marks)  # "fifty grams now | and fifty more on friday"
+    if m.w == "half" and q is not None and q.w in ("is", "are", "was", "went") and len(marks) > 2:
+        if marks[-1].w in ("new", "other") and marks[-2].w == "the" and at.soft is None and at.has("ignore"):
+            return marks[-2:]  # "it was fixing to swarm | the new half is N2"
+    if m.label in ("number", "value") and marks[-1].w == "and" and at.has("mites", "value") and at.has("date"):
+        if at.cols and q is not None and q.label == "date" and len(marks) > 2 and marks[-2].label == "date":
+            m.label = "value"
+            return marks[-1:]  # "had twelve mites last week | and four today"
+    if m.label == "clean" and m.w.startswith("all") and at.soft is None and at.cols and done(marks):
+        if q is not None and q.label == "cols":
+            return []  # "marked the queen in 48 | all clean fifty and fifty one, alcohol wash"
+    none = m.label in ("number", "value") and "n" in m.v and m.v["n"].value == 0
+    if none and at.cols and q is not None and q.w in ("in", "on", "for") and at.z is not None and at.z.label == "rest":
+        return with_joins(marks)  # "one on nine | and none on the rest"
+    if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
+        if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
+            if at.has("ordinal") and any(x.label == "ordinal" for x in at.row[at.i + 1 : at.i + 5]):
+                return None  # "five in the first and none in the second"
+            return glue_tail(marks)  # "strips in 1-10, 2 each, | none in 11-18"
+    if m.label == "number" and marks[-1].w in ("that's", "thats") and q is not None and q.label in ("item", "form"):
+        if len(marks) > 1 and marks[-2].w in WAYS:
+            return marks[-1:]  # "hive seven took two off | that's five supers"
+    if m.label == "value" and marks[-1].w == "it's" and at.has("value") and at.soft is not None:
+        return glue_tail(marks)  # "was eight last week | and it's three today"
+    if m.label != "number":
+        return glue_tail(marks) if at.strong and at.has_cue("not") and not at.cols else after_yet(at)
+    if (
+        marks[-1].w == "it's"
+        and (done(marks) or at.has_cue("not"))
+        and any(x.label == "sky" for x in at.row[at.i + 1 : at.i + 4])
+    ):
+        return marks[-1:]  # "nine's alive | it's forty three and clear"
+    return None
+
+
+def at_amount(at: Place) -> Tail:
+    """ "put strips in those two, two each | and a quart of syrup on fifty four"."""
+    follows = at.row[at.i + 1 : at.i + 7]
+    on = any(
+        (
+            a.w in ("on", "in", "to", "into", "for", "of")
+            and (b.label in ("cols", "every") or b.v.get("cue") == "except")
+        )
+        for a, b in pairwise(follows)
+    )
+    last = at.marks[-1]
+    if last.label == "change" and last.v.get("step") == "died" and at.cols and at.soft is None and on:
+        return []  # "l nine is dead | five pounds of dry sugar each on l eleven and l twelve"
+    rest = at.q is not None and at.q.w in ("for", "to", "on", "in") and at.z is not None and at.z.label == "rest"
+    if rest and at.cols and at.has("amount") and done(at.marks):
+        return with_joins(at.marks)  # "a gallon each on 70 and 72 | half a gallon for the rest"
+    if at.soft is None and at.marks[-1].label == "every" and on and at.has("agent", "form", "item") and done(at.marks):
+        fed = any(x.label == "feed" for x in follows[:2])
+        return [] if fed and not at.has("feed", "amount", "number", "unit") else None
+    joined = at.soft is not None and (at.soft.w in ("and", "then") or at.soft.label == "filler")
+    if joined and on and at.has("fact", "change") and not at.has("agent", "form", "item", "feed", "verb"):
+        return with_joins(at.marks) or None  # "it's light | and a gallon of syrup in five"
+    if not joined or not on or not at.has("agent", "form", "item") or at.has("feed", "ratio"):
+        return None
+    return with_number(at.marks) if done(at.marks) else None
+
+
+def at_noun(at: Place) -> Tail:
+    """ "eleven buckets off the pond today and | there's forty frames more to pull"."""
+    marks = at.marks
+    if at.m.w in NUCS and at.q is not None and at.q.w in ("get", "gets", "got", "have", "only", "are") and done(marks):
+        if marks[-1].label in CLOSED:
+            return []  # "two pads a hive | nukes get one"
+    there = marks[-1].w in ("there's", "theres") or [x.w for x in marks[-2:]] == ["there", "are"]
+    k = len(marks) - (1 if marks[-1].w in ("there's", "theres") else 2)
+    said = done(marks[:k]) or at.has("yard")
+    if not there or at.m.v.get("noun") != "frames" or not said:
+        return at_thing(at)
+    return [*glue_tail(marks[:k]), *marks[k:]]
+
+
+def at_part(at: Place) -> Tail:
+    """ "grafted thirty two um | sixteen of them are going to wens"."""
+    part = at.strong and at.m.w.endswith(("of them", "of em")) and not at.has("change", "item", "agent", "form")
+    return glue_tail(at.marks) if part and done(at.marks) and at.has("queen_work") else at_thing(at)
+
+
+def at_dose(at: Place) -> Tail:
+    """At a dose after an aside: "all but 57, that one's dead um | one gram each"."""
+    aside = at.strong and at.has("change", "fact") and not at.has("agent", "form", "unit", "feed")
+    return glue_tail(at.marks) if aside and done(at.marks) else None

@@ -1,0 +1,186 @@
+"""Does a new statement begin at "they", "both", "the tray", "the rest", "they all" or "same"?"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.mark import WAYS, Mark, is_others
+from fieldnotes.reader.parting.about import AUX, done, has_verb
+from fieldnotes.reader.parting.at_things import at_thing
+from fieldnotes.reader.parting.left_out import excepted
+from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.tails import glue_tail, with_joins
+from fieldnotes.reader.parting.words import I_WILL, PERSONS, STILL_THERE
+
+_DOES = frozenset(["did", "do", "doing", "done", "finished"])
+_THAT_ONE = frozenset(["this one", "that one"])
+
+
+def _is_fact(m: Mark | None) -> bool:
+    return m is not None and m.label == "fact"
+
+
+def at_pronoun(at: Place) -> Tail:
+    """At "they", "all three" where they are the subject of what follows."""
+    m, marks, q = at.m, at.marks, at.q
+    if m.w == "both" and q is not None and q.label == "fact":
+        shut = marks[:-1] if marks[-1].label == "comma" else marks
+        if excepted(shut) and len(shut[-1].v["ids"]) == 2:
+            return marks[len(shut) :]  # "all except 51 and 60, | both weak"
+    if m.w.startswith("both") and q is not None and (q.label == "fact" or (q.w in AUX and _is_fact(at.z))):
+        if at.cols and len(at.cols[-1].v["ids"]) == 1 and marks[-1].label in ("fact", "filler", "comma", "w"):
+            if any(x.label == "fact" for x in marks[marks.index(at.cols[-1]) :]):
+                return glue_tail(marks)  # "nine got a trap and ten has ants | both are strong"
+    complete = done(marks)
+    if m.w in _THAT_ONE and q is not None and (q.w in PERSONS or (q.label == "cue" and q.w.split()[0] in I_WILL)):
+        if (complete or excepted(marks)) and marks[-1].label in ("cols", "fact", "comma", "filler"):
+            return glue_tail(marks)  # "out of every hive but 73 | this one I will pull thursday"
+    if marks[-1].w == "left" and q is not None and q.w in ("in", "on") and m.w in ("it", "them", "those"):
+        if done(before := marks[:-1]):
+            return [*glue_tail(before), marks[-1]]  # "pads out at heath | left them in nine"
+    if complete and q is not None and q.label == "date" and m.w.startswith(("the other", "those other")):
+        return glue_tail(marks)  # "h1-h6 got strips | the other six tomorrow"
+    if is_others(m) and q is not None and q.w in PERSONS:
+        if at.z is not None and at.z.label == "cue" and at.z.v.get("cue") == "not" and (complete or has_verb(marks)):
+            return glue_tail(marks)  # "two pads each and | the other five I couldn't reach"
+    if complete and "n" in m.v and marks[-1].label == "filler":
+        return glue_tail(marks)  # "banked all three um | those three get new ones"
+    if complete and "n" in m.v and q is not None and q.label == "date" and at.has_cue("except"):
+        return glue_tail(marks)  # "all but five and six | those two next wednesday"
+    if complete and m.w == "they" and at.soft is not None:
+        return glue_tail(marks)
+    if m.w in ("they", "it") and at.cols and at.has("fact") and marks[-1].label == "fact" and q is not None:
+        if q.w in ("got", "get", "gets") or (q.label == "each" and at.z is not None and at.z.w in ("got", "get")):
+            return []  # "12 and 16 are light | they each got two"
+    if complete and at.cols and q is not None and "n" not in q.v and (q.label == "hives" or q.v.get("noun") == "nuc"):
+        z = at.z  # "split 10 into N2 | both nucs get a cell"
+        return glue_tail(marks) if z is not None and z.w.split()[0] in _BOTH_GET else None
+    if m.w == "it" and marks[-1].label == "cols" and q is not None and q.w in ("has", "had", "is", "was", "'s"):
+        if any(x.label == "cue" and x.w.startswith("skip") for x in marks):
+            return []  # "skipped nine | it has supers on"
+    if m.w in ("those", "they", "these") and marks[-1].w.startswith(STILL_THERE) and marks[-1].label == "cue":
+        if q is not None and q.label in ("verb", "cue"):
+            return []  # "nucs still have theirs | those come out sunday"
+    if (
+        m.w == "both"
+        and at.cols
+        and q is not None
+        and q.v.get("cue") == "plan"
+        and marks[-1].label in ("number", "fact")
+    ):
+        return []  # "nine's got seven | both need another box"
+    if m.w == "it" and at.cols and q is not None and q.v.get("cue") == "not" and q.w.split()[0] in _WOULD_NOT:
+        if at.soft is not None and marks[-1].w != "and" and (complete or has_verb(marks)) and not at.has_cue("not"):
+            return glue_tail(marks)  # "fed every hive except l two, | it doesn't need any"
+    if not (complete or at.cols) or m.w in ("it", "its", "her", "both") or q is None:
+        return None
+    if m.w in ("those", "they", "these") and marks[-1].label == "cols" and not (complete or has_verb(marks)):
+        return None  # "l sixteen through l thirty, those come out a week from friday"
+    out_again = m.w == "they" and complete and q.label == "verb" and q.w.split()[-1] in WAYS
+    subject = (
+        q.w in AUX
+        or q.w in _THEY_ARE
+        or (out_again and marks[-1].label == "form")  # "that's fifty strips | they come out november eighth"
+        or (
+            q.label in ("verb", "fact", "change", "cue")
+            and marks[-1].label not in ("verb", "w", "queen_work", "change", "form", "method")
+        )
+    )
+    return glue_tail(marks) if subject else None
+
+
+_WOULD_NOT = frozenset("doesn't didn't don't won't isn't wasn't hasn't".split())
+_THEY_ARE = frozenset("look looked seem need get all stay come go will were keep kept still can could".split())
+_BOTH_GET = AUX | {"get", "need", "look", "looked", "took", "go", "want", "will"}
+
+
+def at_them(at: Place) -> Tail:
+    """At what stands for a thing: "the tray", "the ones", "theirs"."""
+    m, marks = at.m, at.marks
+    tray = at.cols and m.w.startswith("the tray") and marks[-1].label in ("cols", "comma", "filler")
+    ones = at.soft is not None and m.w in ("the ones", "ones", "theirs")
+    return glue_tail(marks) if tray or (ones and done(marks)) else None
+
+
+def _so_many_on(at: Place) -> Tail:
+    """ "two patties on 3 and 5 | and one on everybody else", "… | one on each of the others": how many the rest got."""
+    k = len(at.marks)
+    while k > 0 and (at.marks[k - 1].label == "each" or at.marks[k - 1].w in _UPON):
+        k -= 1
+    upon = at.marks[k:]
+    counts = k > 0 and at.marks[k - 1].label == "number" and at.marks[k - 1].v["n"].value < _FEW_EACH
+    if (
+        not upon
+        or upon[-1].w not in _UPON
+        or not counts
+        or not at.cols
+        or not (done(at.marks[: k - 1]) or at.has("amount"))
+    ):
+        return None
+    return [*with_joins(at.marks[: k - 1]), at.marks[k - 1], *upon]
+
+
+_UPON = frozenset("on in into to for off from of under".split())
+_FEW_EACH = 10
+
+
+def at_rest(at: Place) -> Tail:
+    """At "the rest" as the subject of what follows, or as what somebody did or has to do."""
+    verb, before = at.marks[-1], at.marks[:-1]
+    does = verb.label == "verb" and verb.w.split()[0] in _DOES
+    to_do = verb.w in ("got", "has", "have") and at.q is not None and at.q.v.get("cue") == "plan"
+    if (does or to_do) and (done(before) or (at.cols and any(x.v.get("does") == "do" for x in before))):
+        # "pads in one to nine at the quarry | did the rest saturday", "… | toby's got the rest to do tomorrow"
+        return [*glue_tail(before), verb]
+    if (
+        at.q is not None
+        and at.q.label == "date"
+        and at.cols
+        and not at.has_cue("not")
+        and (at.has("verb") or done(at.marks) or _only_those(at.marks))
+    ):
+        return glue_tail(at.marks)  # "h1-h6 got strips, | the rest tomorrow"
+    if at.q is not None and at.q.label == "number" and at.cols and (at.q.v["n"].value == 0 or at.has("number")):
+        return glue_tail(at.marks)  # "11 to 20 half a gallon, | rest none needed"
+    if (counted := _so_many_on(at)) is not None:
+        return counted
+    k = at.i + 1
+    while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
+        k += 1  # "the rest of cut bank | comes out"
+    q = at.row[k] if k < len(at.row) else None
+    subject = q is not None and (q.w in AUX or q.w in PERSONS or q.label in ("verb", "cue", "fact", "person"))
+    told = q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(at.marks)
+    told = told or (q is not None and q.v.get("cue") == "plan" and at.has("amount") and at.has("each"))
+    told = told or (
+        (at.soft is not None or at.statement.opens == "soft") and at.has("number", "amount") and not at.has("verb")
+    )  # "L13 only one and | the rest get"
+    told = told or _only_those(at.marks)  # "one to nine are out | the rest come out friday"
+    does_so = told or done(at.marks) or (has_verb(at.marks) and not at.has_cue("plan"))
+    given = bool(at.cols) or (at.has("each") and has_verb(at.marks))  # "put two in each, | the rest can wait"
+    return glue_tail(at.marks) if subject and given and does_so else at_thing(at)  # "pulled 1 to 12 | the rest come …"
+
+
+def _only_those(marks: list[Mark]) -> bool:
+    """Whether colonies alone are named, or said to be in, on, off or out: "one to nine are out", "s two and s nine";
+    also with their day, after others ("1-6 today, | 7-12 thurs, | rest next week").
+    """
+    if [m.label for m in marks if m.label != "comma"] == ["cols", "date"]:
+        return True
+    plain = all(
+        x.label in ("cols", "comma", "filler") or x.w in ("and", "are", "is", "were", "was") for x in marks[:-1]
+    )
+    ends = marks[-1].label == "cols" or (len(marks) > 2 and marks[-1].w in WAYS)
+    return plain and ends and any(x.label == "cols" for x in marks)
+
+
+def at_same(at: Place) -> Tail:
+    """At "same"."""
+    return glue_tail(at.marks) if done(at.marks) else None
+
+
+def at_every(at: Place) -> Tail:
+    """At "every hive" after colonies, "they all" after a number from each."""
+    if at.m.w.startswith("they") and at.has("number") and at.marks[-1].label in ("cols", "yard") and at.cols:
+        return []  # "three nucs out of nine and two out of ten | they all get a cell"
+    named = at.marks[-1] in at.cols and len(at.marks) > 2 and at.marks[-2].w in ("are", "is")
+    if at.m.w.startswith("they") and named and at.q is not None and at.q.label in ("verb", "queen_work"):
+        return []  # "they are n one n two and n three | they all get queen cells on saturday"
+    return glue_tail(at.marks) if at.cols and at.soft is not None and done(at.marks) else None

@@ -1,0 +1,268 @@
+"""Does a new statement begin at a thing, a method, a treatment …: whatever has no rule of its own?"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from fieldnotes.reader.mark import THINGS, WAYS, Mark
+from fieldnotes.reader.parting.about import (
+    AUX,
+    done,
+    has_verb,
+    header_only,
+    is_verb,
+    predicate_follows,
+    same_family,
+    since_last_head,
+)
+from fieldnotes.reader.parting.left_out import excepted
+from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.statement import HEADS
+from fieldnotes.reader.parting.tails import glue_tail, with_joins, with_number
+from fieldnotes.reader.parting.words import CLOSED
+
+_MAY_BEGIN = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun round".split())
+"""What after a complete statement and a joining word begins the next."""
+
+
+def another_treatment(at: Place) -> Tail:
+    """ "thymol out | and amitraz in", "amitraz in, two each, | and a tray of thymol on top": a second active, where the
+    first has gone in or out already."""
+    if at.m.label == "form" and at.q is not None and at.q.w in ("too", "also"):
+        forms = [x.v["form"] for x in at.marks if x.label == "form"]
+        if forms and at.m.v["form"] not in forms and any(x.w in WAYS or x.v.get("dir") for x in at.marks):
+            return with_number(at.marks)  # "strips out at heath, all of them, | the gel too"
+    if at.m.label not in ("agent", "unit"):
+        return None
+    agent: Mark | None = at.m
+    if at.m.label == "unit":
+        agent = at.z if at.q is not None and at.q.w == "of" else None
+    if agent is None or agent.label != "agent" or not agent.v.get("agent"):
+        return None
+    named = [k for k, x in enumerate(at.marks) if x.label == "agent" and x.v.get("agent")]
+    if any(at.marks[k].v["agent"] == agent.v["agent"] for k in named):
+        return None
+    if not named and at.q is not None and at.q.label == "form":  # "wafers out | and amitraz strips in"
+        named = [k for k, x in enumerate(at.marks) if x.label == "form" and x.v["form"] != at.q.v["form"]]
+    if not named:
+        return None
+    if not any(x.label == "w" and (x.w in WAYS or x.w in ("into", "onto")) for x in at.marks[named[-1] :]):
+        return None
+    tail = with_number(at.marks)
+    if len(tail) < len(at.marks) and at.marks[-len(tail) - 1].label in ("every", "each", "date") and _goes_in(at):
+        return tail  # "amitraz strips out of the quarry all hives | formic pads in fifteen and sixteen"
+    return tail if any(x.label in ("comma", "filler") or x.w in ("and", "then", "plus") for x in tail) else None
+
+
+def _goes_in(at: Place) -> bool:
+    """Whether colonies follow the treatment at the mark, or a word that says that it went in or out."""
+    k = at.i + 1
+    while k < len(at.row) and at.row[k].label in ("form", "agent"):
+        k += 1
+    follows = at.row[k : k + 3]
+    if not follows or not (follows[0].w in WAYS or follows[0].w in ("into", "onto", "to") or follows[0].v.get("dir")):
+        return False
+    return follows[0].v.get("dir") is not None or any(x.label in ("cols", "yard", "every", "rest") for x in follows)
+
+
+def after_yet(at: Place) -> Tail:
+    """ "not yet | …": a head right after it is said of something else."""
+    return [] if at.marks[-1].w == "yet" and at.m.label in HEADS and at.soft is None else None
+
+
+def _to_super(at: Place) -> bool:
+    """ "feed 41-44, | super 12": work on the colonies named straight after it."""
+    return (
+        at.m.w == "super"
+        and at.q is not None
+        and at.q.label == "cols"
+        and at.soft is not None
+        and bool(at.cols)
+        and has_verb(at.marks)
+    )
+
+
+def _so_on_a_day(at: Place) -> Tail:
+    """ "L2 is strong | so friday supers go on"."""
+    marks = at.marks
+    opens = len(marks) > 2 and marks[-1].label == "date" and marks[-2].w in ("so", "then")
+    return marks[-2:] if opens and at.has("fact", "mites", "value") and not at.has("agent", "form", "item") else None
+
+
+def _not_on_those(at: Place) -> Tail:
+    """ "all but L13 and L14, | mouse guards not on those two yet": what the ones left out lack."""
+    shut = at.marks[:-1] if at.marks[-1].label in ("comma", "filler") else at.marks
+    if not excepted(shut) or at.q is None or at.q.v.get("cue") != "not":
+        return None
+    those = any(x.label == "pronoun" for x in at.row[at.i + 2 : at.i + 5])
+    return at.marks[len(shut) :] if those else None
+
+
+def at_thing(at: Place) -> Tail:
+    """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
+    if at.m.label in THINGS and (those := _not_on_those(at)) is not None:
+        return those
+    if at.m.label in THINGS and (day := _so_on_a_day(at)) is not None:
+        return day
+    if at.m.label in ("item", "form") and at.marks[-1].w in ("there's", "theres") and at.has_cue("not"):
+        return at.marks[-1:]  # "nine didn't get one | there's strips in there still"
+    there = at.marks[-1].w == "there" and len(at.marks) > 1
+    if at.m.label == "moisture" and there and at.marks[-2].w in ("from", "of", "off"):
+        return None  # "nine buckets of honey from there moisture seventeen"
+    tail = after_yet(at)
+    off = [x.w for x in at.marks[-2:]] in (["'s", "off"], ["is", "off"], ["are", "off"]) and at.has("honey", "item")
+    if off and at.m.label in THINGS and at.q is not None and at.q.w in AUX:
+        return []  # "the honey's off | strips are in two each"
+    if at.m.label == "form" and at.has_cue("if") and [x.label for x in at.marks[-2:]] == ["number", "number"]:
+        return at.marks[-1:]  # "if it's under eighty five | two pads"
+    if at.m.label in ("item", "agent", "form") and len(at.marks) > 2 and at.has("yard", "item", "agent", "form"):
+        if at.marks[-2].w == "left" and at.marks[-1].w in ("the", "all"):
+            return at.marks[-2:]  # "and eighteen off heath | left the escapes on"
+    if at.m.label == "item" and tail is None and _to_super(at):
+        return glue_tail(at.marks)
+    if at.soft is not None and at.m.label in THINGS and _waits_for_not(at):
+        return with_number(at.marks)  # "we wrap all of cut bank and | the mouse guard still isn't on 63"
+    if tail is not None or at.m.label not in _MAY_BEGIN or not done(at.marks):
+        return tail
+    return _at_unjoined_thing(at) if at.soft is None else _at_joined_thing(at, at.soft)
+
+
+def _at_unjoined_thing(at: Place) -> Tail:
+    """At a thing right after what is complete, no comma or joining word between."""
+    label, marks, last = at.m.label, at.marks, at.marks[-1]
+    if last.w == "the" and label == "item" and at.q is not None and is_verb(at.q) and not same_family(marks, at.m):
+        if at.q.v.get("tense") == "past" and at.q.v.get("dir") and marks[-2].label in CLOSED:
+            return marks[-1:]  # "strips are in at heath two each | the supers came off"
+    if last.w == "the" and len(marks) > 1 and marks[-2].label in ("moisture", "percent") and label in THINGS:
+        return marks[-1:]  # "moisture sixteen and a half | the supers on 61 come off friday"
+    if last.w == "the" and at.cols and label in THINGS and at.q is not None:
+        if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
+            return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
+    if label in ("item", "form") and last.label == "cols" and at.z is not None and not same_family(marks, at.m):
+        if at.q is not None and at.q.w in ("is", "are") and at.z.w in ("off", "on", "out", "in", "back"):
+            return []  # "a pound for forty through forty four | mouse guards are off every hive"
+    if label in THINGS and excepted(marks) and not same_family(marks, at.m):
+        return []  # "a pound on every hive bar forty one | oxalic vapor went in in january"
+    if label in THINGS and last.label in ("date", "yard") and has_verb(marks) and at.q is not None:
+        if at.q.w in AUX and at.has(*THINGS):
+            return []  # "feeders came off at larks today | mouse guards are on"
+    if label == "item" and last.label == "date" and at.q is not None and at.q.label == "date":
+        return []  # "reducers went on last week | guards this week | wraps in november"
+    if label == "item" and at.q is not None and at.q.w in ("are", "is", "were") and last.label in CLOSED:
+        if at.has("item") and not same_item(marks, at.m) and at.z is not None and at.z.w in _ALREADY:
+            return []  # "guards go on this weekend at larks | reducers are already on"
+    if label in THINGS and last.label in ("yard", "every") and _goes_its_own_way(at):
+        return []  # "traps out of everything at larks | guards on L1 through L12"
+    if last.label == "each" and label in THINGS and not same_family(marks, at.m) and at.q is not None:
+        if at.q.w in WAYS:
+            return []  # "a gallon each | wraps on at wens next week"
+    if last.label == "change" and last.v.get("step") == "died" and label in THINGS and at.cols:
+        if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
+            return []  # "l three's a goner | pollen sub a pound each l five and six"
+    weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
+    if label in THINGS and weather.label in ("moisture", "temp", "sky") and at.q is not None:
+        return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
+    if label in ("item", "agent", "form") and last.label == "amount" and at.q is not None and is_verb(at.q):
+        return []  # "the quarry made six gallons | strips go in thursday"
+    if label in THINGS and last.label == "number" and not same_family(marks, at.m):
+        tail = with_number(marks)  # "guards on every hive at larks | and two strips in each but three"
+        led_on = tail[:1] and (tail[0].label == "filler" or tail[0].w in ("and", "so"))
+        if (
+            len(tail) > 1
+            and led_on
+            and at.cols
+            and (marks[-len(tail) - 1].label in ("percent", "mites") or _goes_in_there(at))
+        ):
+            return tail  # "the wash on 61 was half a percent | and two hop strips apiece went in 50 to 55"
+        closed = len(tail) > 1 and tail[0].w == "and" and marks[-len(tail) - 1].label in ("yard", "every", "each")
+        if len(tail) > 1 and tail[0].w == "then" and marks[-len(tail) - 1].label in CLOSED:
+            return tail if done(marks[: -len(tail)]) else None  # "supers off tomorrow | then it's two pads a hive"
+        return tail if closed and done(marks[: -len(tail)]) and at.has("yard", "every") else None
+    if label == "method" and last.w == "the" and at.has("mites", "value") and at.has("method"):
+        return marks[-1:]  # "uncapped drone brood, five mites | the wash on it was three"
+    if label in THINGS and last.label == "every":
+        if label == "item" and at.has("item"):
+            return []  # "mouse guards went on last week every hive | reducers yesterday"
+        if not same_family(marks, at.m) and any(x.w in WAYS for x in at.row[at.i + 1 : at.i + 3]):
+            return []  # "strips out all of them | reducers on whole yard"
+    if label == "method" and last.label == "date" and not header_only(marks):
+        joined = with_joins(marks[:-1])  # "hive eight had two | and then um today sugar rolls"
+        return [*joined, last] if joined else []
+    return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
+
+
+def _goes_in_there(at: Place) -> bool:
+    """ "forty got a gallon each of syrup | and two hop strips apiece went in fifty": where the thing went follows."""
+    follows = at.row[at.i + 1 : at.i + 6]
+    went = next((k for k, x in enumerate(follows) if x.label == "verb" and x.w.split()[0] in ("went", "go")), None)
+    if went is None or any(x.label not in ("form", "each") for x in follows[:went]):
+        return False
+    return [x.label for x in follows[went + 1 : went + 3]] == ["w", "cols"]
+
+
+def _goes_its_own_way(at: Place) -> bool:
+    """Whether the thing before went on or off somewhere, and this other one goes on or off colonies of its own."""
+    ways = any(a.label == "item" and b.w in _WAYS_AND_UNDER for a, b in pairwise(at.marks))
+    follows = at.row[at.i + 1 : at.i + 5]
+    if not ways or same_item(at.marks, at.m) or not follows or follows[0].w not in _WAYS_AND_UNDER:
+        return False
+    places = [x for x in follows[1:] if x.w not in ("of", "the", "supers")]
+    return bool(places) and places[0].label in ("cols", "every", "rest", "item")
+
+
+_ALREADY = WAYS | {"already"}
+_WAYS_AND_UNDER = WAYS | {"under"}
+
+
+def same_item(marks: list[Mark], m: Mark) -> bool:
+    """Whether the marks name that thing already."""
+    return m.label == "item" and any(x.label == "item" and x.v["item"] == m.v["item"] for x in marks)
+
+
+def _at_joined_thing(at: Place, soft: Mark) -> Tail:
+    """At a thing after a comma or a joining word: one of the same family goes on with the statement."""
+    m, marks, cols = at.m, at.marks, at.cols
+    tail = glue_tail(marks)
+    if not tail:
+        return None
+    if soft.w == "then" and m.label in ("agent", "form", "item", "feed", "queen_noun", "method"):
+        return with_number(marks)
+    if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
+        return tail
+    if m.label == "sample" and cols and at.has("percent", "mites", "value") and _sample_of_next(at):
+        return tail  # "seventy one four percent | and half cup soap wash seventy seven had four"
+    alike = same_family(marks, m)
+    if alike and m.label == "item" and at.q is not None and at.q.v.get("dir") and not same_item(marks, m):
+        if has_verb(marks) or any(x.label == "item" and x.w.endswith("ing") for x in marks):
+            return with_number(marks)  # "saturday we're wrapping Heath | and the mouse guards go on there in five days"
+    since = since_last_head(marks)
+    if alike and not any(x.label in ("cols", "date") or x.w in WAYS for x in since):
+        return None
+    if m.label == "method" and [x.label for x in since if x.label not in ("comma", "w")] == ["sample"]:
+        return None  # "0 mites in 300, alcohol wash"
+    if soft.w in ("and", "plus", "or", "-", "–") and not at.strong:
+        if alike and not cols and not at.has("every"):
+            return None
+        if m.label == "fact" and cols and at.has("fact"):
+            return None
+    # "a tray each um | Dov is rolling all of them": the doer goes along
+    return tail if any(x.label == "person" for x in tail) else with_number(marks)
+
+
+def _sample_of_next(at: Place) -> bool:
+    """Whether the method follows the sample, and then the colonies that were checked so."""
+    method = at.q is not None and at.q.label == "method"
+    return method and at.z is not None and at.z.label == "cols" and predicate_follows(at.row, at.i + 2)
+
+
+def _waits_for_not(at: Place) -> bool:
+    """Whether the thing is the subject of what was not done, and what stands before it is said to its end."""
+    k = at.i + 1
+    while k < len(at.row) and at.row[k].w in ("still", "just", "there"):
+        k += 1
+    cue = at.row[k] if k < len(at.row) else None
+    before = with_number(at.marks)
+    said = at.marks[: len(at.marks) - len(before)]
+    denied = cue is not None and cue.label == "cue" and cue.v.get("cue") == "not" and cue.w.split()[-1].endswith("n't")
+    worked = done(said) or any(is_verb(x) or x.label in ("method", "check") for x in said)
+    return denied and bool(said) and said[-1].label in CLOSED and worked

@@ -1,0 +1,89 @@
+"""Does a new statement begin at a plain word (an order, "and I …"), or at talk that is no record?"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, ORDERS, clausal, done, first_word
+from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.tails import glue_tail
+from fieldnotes.reader.parting.words import CLOSED, PERSONS
+
+_BEFORE_ORDER = CLOSED | {"change", "amount", "moisture", "percent", "value", "sky"}
+"""What an order may follow with no word between."""
+
+
+def at_ignored(at: Place) -> Tail:
+    """At talk that is no record."""
+    if at.m.rule == "once it is off" and at.soft is None:
+        return None  # "strips in twelve the minute the honey's off"
+    if at.m.w.split()[0] == "from":
+        return None  # "introduced queens from the bank to N4"
+    return glue_tail(at.marks) if done(at.marks) or (at.cols and at.has("cue")) else None
+
+
+def at_word(at: Place) -> Tail:
+    """At a plain word: an order ("mend the hole"), or what somebody did after "and I"."""
+    m, marks = at.m, at.marks
+    last = marks[-1]
+    if m.w == "found" and last.label == "comma" and at.has("form", "agent", "item") and done(marks):
+        return marks[-1:]  # "strips out of heath today, | found two on the floor of H5"
+    if at.soft is None:
+        return [] if m.w in ORDERS and _orders_anew(at) else None
+    if m.w in ("out", "off") and at.q is not None and at.q.label == "date" and at.has("days"):
+        if at.soft.w in ("so", "then"):
+            return glue_tail(marks)  # "they stay forty two days | so out on september fifth"
+    if last.label == "comma" and at.has("fact") and at.cols and not at.has("verb", "cue") and _job_on_a_day(at):
+        return marks[-1:]  # "42 spotty, | calling the inspector monday"
+    if m.w in ORDERS:
+        if last.w in ("somebody", "someone", "please") and len(marks) > 2 and marks[-2].w in ("and", "um", "so"):
+            return marks[-2:]  # "this is the quarry and | somebody bring the bait"
+        if last.w == "so" and at.strong and clausal(marks) and not done(marks):
+            return glue_tail(marks)  # "then I ran out um so | order another box"
+        if last.w == "to" and marks[-2:-1] and marks[-2].w == "and" and at.has_cue("plan"):
+            return marks[-2:]  # "promised to bring suits thursday and | to order frames by the first"
+        if last.w == "and" and first_word(marks) in ORDERS:
+            return marks[-1:]  # "pick up the cups saturday and | mend the hole"
+        if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):
+            return glue_tail(marks)  # "list for the week um | fix the pallet"
+    joined = last.w == "and" or (last.label == "filler" and marks[-2:-1] and marks[-2].w == "and")
+    if m.w in _RINGS and joined and at.q is not None and (at.q.w in _WHOM or at.q.label == "person"):
+        if (first_word(marks) in _JOBS or at.has_cue("plan")) and not at.has("cols", "verb"):
+            return glue_tail(marks)  # "sharpen the tools oh and | call the vet back"
+    if last.w in ("i'm", "we're") and len(marks) > 2 and _job_on_a_day(at):
+        return glue_tail(marks)  # "so I closed it up | I'm calling the inspector tomorrow"
+    if last.w in ("i'm", "we're") and m.w.endswith("ing") and len(marks) > 1 and not at.has("fact"):
+        joined = marks[-2].label in ("filler", "comma") or marks[-2].w == "and"
+        return (
+            glue_tail(marks) if joined and done(marks) else None
+        )  # "… in a week and | I'm reading the board on sunday"
+    if last.w not in PERSONS or len(marks) < 2 or m.w in AUX or m.w in GLUE_WORDS:
+        return None
+    joined = marks[-2].label in ("filler", "comma") or marks[-2].w in GLUE_WORDS
+    return glue_tail(marks) if joined and done(marks) else None  # "… none um and | i spilled the sugar"
+
+
+_JOBS = listed("jobs")
+_RINGS = frozenset(["call", "ring", "phone", "email"])
+_WHOM = frozenset("the my our that a him her them".split())
+
+
+def _job_on_a_day(at: Place) -> bool:
+    """Whether the word is that of a job done to no colony ("call", "ordering"), and a day follows in its sentence."""
+    stem = at.m.w.removesuffix("ing")
+    if at.m.w not in _JOBS and (stem == at.m.w or not {stem, stem + "e"} & _JOBS):
+        return False
+    for x in at.row[at.i + 1 : at.i + 7]:
+        if x.label in ("stop", "line", "comma", "cols"):
+            return False
+        if x.label == "date":
+            return True
+    return False
+
+
+def _orders_anew(at: Place) -> bool:
+    """ "guards go on at larks next weekend | bring the drill": an order right after what is complete."""
+    q = at.q
+    if at.m.w == "pick" and q is not None and q.w == "up":
+        q = at.z  # "pick up the jars"
+    named = q is not None and (q.w in ("the", "a", "an", "some", "more", "extra", "my", "that") or q.label == "number")
+    return named and at.marks[-1].label in _BEFORE_ORDER and done(at.marks)
