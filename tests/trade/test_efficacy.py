@@ -106,11 +106,11 @@ def test_published_expectations():
         assert expectation(agent).value == 90
 
 
-# IRAC mode of action classification (from memory)
+# IRAC mode of action classification, version 11.5 of February 2026, as an open data set of crop protection copies it
 @pytest.mark.parametrize(
     ("agent", "group"),
     [("coumaphos", "1B"), ("tau_fluvalinate", "3A"), ("flumethrin", "3A"), ("amitraz", "19"), ("vadescana", "35"),
-     ("thymol", "")],
+     ("thymol", ""), ("hop_acids", ""), ("formic_acid", ""), ("oxalic_acid", ""), ("lactic_acid", "")],
 )  # fmt: skip
 def test_groups(agent, group):
     assert mode_of(agent).group == group
@@ -125,3 +125,4 @@ def test_the_pyrethroids_do_not_rotate_with_each_other():
 def test_every_active_has_a_mode_and_a_source():
     assert {a for m in modes() for a in m.agents} == set(AGENTS)
     assert all(m.source for m in modes())
+    assert all((m.year, m.status) == (2026, "seen second-hand") for m in modes())
