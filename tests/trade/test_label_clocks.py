@@ -23,12 +23,13 @@ CLOCKS = [
     ("tau_fluvalinate", "strip", "us", None, 1, 42, 56, None, None),
     # UK SPC of 2014: at least 6 weeks, 6 to 8
     ("tau_fluvalinate", "strip", "uk", 2, 1, 42, 56, None, None),
-    # UK data sheet, October 2006: six weeks at most
-    ("flumethrin", "strip", "uk", 4, 1, 42, 42, None, None),
+    # UK data sheet, October 2006: six weeks at most; French veterinary weekly of March 2019: 4 to 6 weeks
+    ("flumethrin", "strip", "uk", 4, 1, 28, 42, None, None),
     # Canadian label summary: 42 to 45
     ("coumaphos", "strip", "canada", None, 1, 42, 45, None, None),
     ("coumaphos", "strip", "us", None, 1, 42, 45, None, None),
-    # US federal label: 2 pads for 14 days (supplier's catalogue), or 1 for 10 and a new one for 10 more (from memory)
+    # US federal label, as a supplier's catalogue prints it: 2 pads for 14 days; label of the pads, as the bee chronicle
+    # of Quebec's agricultural network gives it, June 2024: 2 for 14 days, or 1 for 10 days and then 1 for 10, 20 in all
     ("formic_acid", "pad", "us", 2, 1, 14, 14, None, None),
     ("formic_acid", "pad", "us", 1, 1, 10, 10, 10, 10),
     ("formic_acid", "pad", "us", 1, 2, 10, 10, None, None),
@@ -179,3 +180,21 @@ def test_habits_against_their_sources():
     assert (habit("check_after").first, habit("check_after").last) == (10, 14)
     # trade questions and answers: 24 to 48 hours; the outer day is common practice
     assert (habit("escapes").first, habit("escapes").last) == (1, 3)
+
+
+# what is in no source that was read; whoever finds one takes it from here
+FROM_MEMORY = {
+    ("thymol", "gel", "max_per_year"),  # US federal label: two courses a year
+    ("oxalic_acid", "spray", "amount"),  # US federal label: 3 ml for 1 000 bees
+}
+
+
+def test_only_these_label_figures_are_from_memory():
+    found = set()
+    for clock in clocks():
+        figures = {n: getattr(clock, n) for n in type(clock).model_fields}
+        figures |= {f"dose {i} {n}": v for i, d in enumerate(clock.dose, 1) for n, v in d}
+        found |= {
+            (clock.agent, clock.forms[0], n) for n, v in figures.items() if getattr(v, "status", "") == "from memory"
+        }
+    assert found == FROM_MEMORY

@@ -23,7 +23,7 @@ LIMITS = [
     ("amitraz", "strip", "eu", "6 weeks", NO, 0, None, None, None, None, None, None),
     # EU holder's questions and answers: above 10 C
     ("amitraz", "vapour", "eu", "fumigation", None, None, None, 10, None, None, None, None),
-    # a US supplier's catalogue: supers off, above 50 F; twice a year from memory
+    # a US supplier's catalogue: supers off, above 50 F; Ohio fact sheet: early spring before the flow, fall after it
     ("tau_fluvalinate", "strip", "us", "federal", NO, None, 2, f(50), None, None, None, None),
     # French veterinary supplier: strips out before supers go on, after the last flow and in spring if it must be; Swiss
     # bee health service, as a federation quotes it: 0 days for every mite treatment
