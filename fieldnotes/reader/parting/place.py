@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from fieldnotes.reader.mark import Mark
@@ -51,3 +52,12 @@ class Place:
     def has_cue(self, *cues: str) -> bool:
         """Whether one of these cues is in the statement."""
         return any(x.label == "cue" and x.v.get("cue") in cues for x in self.marks)
+
+
+def first_of(at: Place, decisions: tuple[Callable[[Place], Tail], ...]) -> Tail:
+    """What the first of the decisions that has an answer says; None where none has."""
+    for decide in decisions:
+        tail = decide(at)
+        if tail is not None:
+            return tail
+    return None
