@@ -1,4 +1,8 @@
-"""Does a new statement begin at work done ("gave", "requeened", "moved", "checked")?"""
+"""Does a new statement begin at work done ("gave", "requeened", "moved", "checked")?
+
+Asked in this order: is the work part of what stands before it; is it told anew although nothing before it is complete;
+then, after what is complete, is it work of a kind that begins anew, and what leads it in.
+"""
 
 from __future__ import annotations
 
@@ -6,160 +10,285 @@ from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import GLUE_WORDS, after_aux, before_thing, done, ends_in_subject, has_verb
 from fieldnotes.reader.parting.elsewhere import DID_ANEW, DID_TO_QUEENS, object_first, worked_elsewhere
 from fieldnotes.reader.parting.left_out import not_yet
-from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails import glue_tail, lead_nouns, passive_subject, reason_tail, with_joins
 from fieldnotes.reader.parting.words import CLOSED
 
 _SOMEBODY = frozenset("i'm we're he's she's they're i'll we'll he'll she'll i we he she".split())
+_JOINS = frozenset("and but so cause because since then".split())
+_NO_SUBJECT = frozenset(["agent", "form", "feed", "method"])
+_GIVEN_TO = frozenset(["every", "each"])
+_LOOK_AGAIN = frozenset(["check", "recheck", "retest", "rewash"])
+_LEADS_TO_ING = GLUE_WORDS | frozenset(
+    "for of from about without needs need start started try tried instead like was is are be been by before after "
+    "while when than worth i'm we're he's she's they're it's not through".split()
+)
+"""Words after which "moving" or "merging" goes on with what stands before."""
+_TAKES_NO_SUBJECT = frozenset("got gets get done gone going go went given".split())
+"""Verbs that go on with the thing before them, where they have no verb before ("the pads | went in")."""
+
+
+def at_work(at: Place) -> Tail:
+    """At work done: it begins a statement where the one before has its verb, with the noun before it as its subject."""
+    if _closes_the_clause(at):
+        return None
+    begins = first_of(
+        at, (_why_left_out, _came_by_hives, worked_elsewhere, _after_the_rest, _after_denial, _by_another, _next_job)
+    )
+    if begins is not None:
+        return begins
+    marks = at.marks
+    if not done(marks) or (at.m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
+        return None  # "spray on the splits n one and n three"
+    if _closes_complete_clause(at):
+        return None
+    begins = first_of(
+        at,
+        (
+            _on_other_queens,
+            _on_next_visit,
+            _queens_to_come,
+            _after_sight,
+            _doing_those,
+            _of_those_made,
+            _before_treating,
+        ),
+    )
+    return begins if begins is not None else _with_its_subject(at)
+
+
+def _closes_the_clause(at: Place) -> bool:
+    """Whether the work is the end of what stands before it: its verb, or the colony that is left out."""
+    m, marks = at.m, at.marks
+    if m.label == "change" and "dead" in m.w.split() and any(x.v.get("cue") == "except" for x in marks[-2:]):
+        return True  # "vapour on all but the dead one"
+    if m.w in ("got", "got about") and at.has("harvest") and not at.has("cols", "amount", "number", "item"):
+        behind = [x for x in at.row[at.i + 1 : at.i + 4] if x.label != "approx"]
+        if len(behind) > 1 and behind[0].label == "number" and behind[1].v.get("item") == "super":
+            return True  # "honey off larks yesterday, we got 22 supers"
+    if m.label != "verb" or not m.v.get("dir"):
+        return False
+    if object_first(marks):
+        return True  # "thymol gel i have put in 70 to 75"
+    if m.v["dir"] != "out" or len(marks) < 2 or marks[-2].label != "cols" or not _is_somebody(marks[-1]):
+        return False
+    if has_verb(marks) or not at.has("form", "agent", "item") or at.has("each", "unit", "number"):
+        return False
+    # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
+    return at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS
 
 
 def _is_somebody(m: Mark) -> bool:
     return m.label == "person" or m.w in _SOMEBODY
 
 
-_JOINS = frozenset("and but so cause because since then".split())
-
-
-def at_work(at: Place) -> Tail:
-    """At work done: it begins a statement where the one before has its verb, with the noun before it as its subject."""
-    m, marks, soft = at.m, at.marks, at.soft
-    if m.label == "change" and "dead" in m.w.split() and any(x.v.get("cue") == "except" for x in marks[-2:]):
-        return None  # "vapour on all but the dead one"
-    if m.w in ("got", "got about") and at.has("harvest") and not at.has("cols", "amount", "number", "item"):
-        behind = [x for x in at.row[at.i + 1 : at.i + 4] if x.label != "approx"]
-        if len(behind) > 1 and behind[0].label == "number" and behind[1].v.get("item") == "super":
-            return None  # "honey off larks yesterday, we got 22 supers"
-    if (
-        m.w == "got"
-        and marks[-1].w in ("it's", "they've", "she's")
-        and marks[-2:-1] == at.cols[-1:]
-        and at.has_cue("not")
-    ):
-        return glue_tail(marks)  # "skipped 42 | it's got plenty coming in"
+def _why_left_out(at: Place) -> Tail:
+    """Why a colony was left out, in words of work."""
+    m, marks = at.m, at.marks
+    if m.w == "got" and marks[-1].w in ("it's", "they've", "she's") and at.has_cue("not"):
+        if marks[-2:-1] == at.cols[-1:]:
+            return glue_tail(marks)  # "skipped 42 | it's got plenty coming in"
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
-    if m.label == "change" and m.v.get("after_swarm", m.w.startswith("hived")) and at.has("sky"):
+    return None
+
+
+def _came_by_hives(at: Place) -> Tail:
+    """How hives were come by: a swarm hived, hives bought at another yard."""
+    m, marks = at.m, at.marks
+    if m.label != "change":
+        return None
+    if m.v.get("after_swarm", m.w.startswith("hived")) and at.has("sky"):
         if not at.has("cols", "change") and done(marks):
             return glue_tail(marks)  # "a swarm at larks in the rain | hived it as l nine"
-    if m.label == "verb" and m.v.get("dir") and object_first(marks):
-        return None  # "thymol gel i have put in 70 to 75"
-    if m.label == "change" and marks[-1].label == "yard" and at.has("change", "date") and len(marks) > 4:
+    if marks[-1].label == "yard" and at.has("change", "date") and len(marks) > 4:
         place = next((k for k in range(len(marks) - 2, len(marks) - 5, -1) if marks[k].w == "and"), None)
-        if (
-            place is not None
-            and all(x.w in ("at", "in", "the", "over") for x in marks[place + 1 : -1])
-            and done(marks[:place])
-        ):
-            return marks[place:]  # "sold eight nucs wednesday | and at Heath bought two hives"
-    if m.label == "verb" and len(marks) > 1 and marks[-2].label == "cols" and _is_somebody(marks[-1]):
-        out = m.v.get("dir") == "out" and not has_verb(marks)
-        if out and at.has("form", "agent", "item") and not at.has("each", "unit", "number"):
-            if at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS:
-                return None  # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
-    if soft is None and (elsewhere := worked_elsewhere(at)) is not None:
-        return elsewhere
-    if marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and m.v.get("dir"):
-        return []  # "the rest are good | put fondant on both"
+        if place is not None and all(x.w in ("at", "in", "the", "over") for x in marks[place + 1 : -1]):
+            if done(marks[:place]):
+                return marks[place:]  # "sold eight nucs wednesday | and at Heath bought two hives"
+    return None
+
+
+def _after_the_rest(at: Place) -> Tail:
+    """ "the rest are good | put fondant on both"."""
+    well = at.marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and at.m.v.get("dir")
+    return [] if well else None
+
+
+def _after_denial(at: Place) -> Tail:
+    """What was done instead of what was not done, or why it was not."""
+    m, marks, q = at.m, at.marks, at.q
+    if not at.has("cue"):
+        return None
+    of_it = q is not None and q.label == "pronoun"
     if m.label == "verb" and m.v.get("dir") and marks[-1].w in ("just", "instead") and at.has_cue("not"):
-        if at.has("method", "check") and at.q is not None and at.q.label == "pronoun":
+        if at.has("method", "check") and of_it:
             return glue_tail(marks)  # "I didn't even wash it | just gave it two pads"
     if m.label == "verb" and m.v.get("tense") == "past" and marks[-1].w == "just" and at.has_cue("not"):
-        of_it = at.q is not None and at.q.label == "pronoun"  # "didn't open nine but | just fed it a quart"
+        # "didn't open nine but | just fed it a quart"
         if not at.has("agent", "form", "item", "feed", "yard", "every") and (of_it or not at.cols):
             return marks[-1:]  # "I didn't hang about | just put candy boards on 71"
     if m.label in ("queen_work", "change") and at.cols and not_yet(at) and (reason := reason_tail(marks)):
         return reason  # "QB i skipped | because i just put a new queen in there"
-    if m.v.get("does") == "feed" and at.cols and marks[-1].label == "person" and has_verb(marks[:-1]):
-        return glue_tail(marks)  # "fed one to nine and | marit fed the rest"
+    return None
+
+
+def _by_another(at: Place) -> Tail:
+    """ "fed one to nine and | marit fed the rest"."""
+    fed = at.m.v.get("does") == "feed" and at.cols and at.marks[-1].label == "person" and has_verb(at.marks[:-1])
+    return glue_tail(at.marks) if fed else None
+
+
+def _next_job(at: Place) -> Tail:
+    """The next thing to do, or the part of a plan that is done."""
+    m, marks, q = at.m, at.marks, at.q
     if m.label == "queen_work" and m.w.split()[0] == "cells" and marks[-1].w == "took":
         return []  # "thirty six took | cells go in on the eighth"
-    if m.w in _LOOK_AGAIN and marks[-1].label == "pronoun" and soft is None and at.q is not None:
-        if at.q.label == "pronoun" and marks[-2:-1] and marks[-2].label == "w" and len(marks) > 4:
+    if m.w in _LOOK_AGAIN and marks[-1].label == "pronoun" and at.soft is None and q is not None:
+        if q.label == "pronoun" and marks[-2:-1] and marks[-2].label == "w" and len(marks) > 4:
             return []  # "n two got a mated queen i caged her | check her in three days"
     if m.w == "did" and marks[-1].w in ("i", "we") and at.has_cue("plan") and at.has("item", "form", "agent"):
-        if at.q is not None and at.q.label == "cols" and marks[-2:-1] and marks[-2].label not in ("cue", "person"):
+        if q is not None and q.label == "cols" and marks[-2:-1] and marks[-2].label not in ("cue", "person"):
             return marks[-1:]  # "all of larks needs wraps | I did one through nine today"
-    if not done(marks) or (m.w in ("split", "splits") and marks[-1].w in ("the", "my", "our")):
-        return None  # "spray on the splits n one and n three"
+    return None
+
+
+def _closes_complete_clause(at: Place) -> bool:
+    """Whether the work belongs to the verb before it, although that is complete without it."""
+    m, marks = at.m, at.marks
     if m.label == "queen_work" and marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "queen_work":
         if marks[-2].w in ("clipped", "marked", "clip", "mark"):
-            return None  # "clipped and marked the queen in fifty"
-    if m.label == "queen_work" and at.q is not None and at.q.w == "only" and at.cols and soft is None:
+            return True  # "clipped and marked the queen in fifty"
+    if m.label == "verb" and m.v.get("tense") == "past" and at.soft is None:
+        gets = before_thing(marks, len(marks))
+        if gets is not None and gets.w in ("get", "gets") and gets is not marks[-1]:
+            return True  # "40 through 44 get theirs pulled thursday"
+    # "20 got 1 frame of brood put in"
+    return m.w == "put" and marks[-1].label == "fact" and at.q is not None and at.q.w == "in" and at.soft is None
+
+
+def _on_other_queens(at: Place) -> Tail:
+    """Work on some of the queens just told of, or on colonies that are joined or moved."""
+    m, marks = at.m, at.marks
+    if at.soft is not None or not at.cols:
+        return None
+    if m.label == "queen_work" and at.q is not None and at.q.w == "only":
         if at.z is not None and at.z.label == "cols":
             return []  # "l two and l seven all blue | clipped only l seven"
-    if m.label in ("change", "queen_work") and m.w.split()[0].endswith("ing") and at.cols and soft is None:
+    if m.label in ("change", "queen_work") and m.w.split()[0].endswith("ing"):
         own = m.label == "change" and at.has("fact") and marks[-1].label == "w" and marks[-1].w not in _LEADS_TO_ING
         if marks[-1].label == "fact" or (own and not at.has("cue")):
             return []  # "l six no eggs | uniting with l seven tonight"
-    verb_before = has_verb(marks)
-    if m.label == "verb" and m.v.get("tense") == "past" and soft is None:
-        gets = before_thing(marks, len(marks))
-        if gets is not None and gets.w in ("get", "gets") and gets is not marks[-1]:
-            return None  # "40 through 44 get theirs pulled thursday"
-    if m.v.get("dir") and m.v.get("tense") == "base" and at.cols and at.has("fact") and not soft and not verb_before:
-        if at.q is not None and at.q.label == "pronoun":
+    return None
+
+
+def _on_next_visit(at: Place) -> Tail:
+    """What is to be done about what was found, where that is told without a verb."""
+    m, marks, q = at.m, at.marks, at.q
+    if at.soft is not None or q is None or has_verb(marks):
+        return None
+    tense = m.v.get("tense") if m.v.get("dir") else None
+    if tense == "base" and q.label == "pronoun":
+        if at.cols and at.has("fact"):
             return []  # "super on twelve weighs a ton | pull it next week"
-    if m.v.get("dir") and m.v.get("tense") == "base" and not soft and not verb_before and at.has_cue("not"):
-        if at.q is not None and at.q.label == "pronoun" and marks[-1].label in ("yard", "cols", "every"):
+        if at.has_cue("not") and marks[-1].label in ("yard", "cols", "every"):
             return []  # "the pads are still in at heath | pull them monday"
-    if m.v.get("dir") and m.v.get("tense") == "ing" and not soft and not verb_before and marks[-1].label in CLOSED:
-        if at.q is not None and (at.q.label == "pronoun" or at.q.w in ("the", "both")):
-            return []  # "strips in every hive but two | pulling those strips in six weeks"
-    if m.w in _LOOK_AGAIN and at.cols and at.has("fact") and not soft and not verb_before and at.q is not None:
-        if at.q.label in ("cols", "pronoun", "date"):
-            return []  # "15 no eggs | recheck 15 sunday"
-    if m.label == "check" and at.has("fact") and not soft and not verb_before and marks[-1].label == "fact":
+    if tense == "ing" and marks[-1].label in CLOSED and (q.label == "pronoun" or q.w in ("the", "both")):
+        return []  # "strips in every hive but two | pulling those strips in six weeks"
+    if m.w in _LOOK_AGAIN and at.cols and at.has("fact") and q.label in ("cols", "pronoun", "date"):
+        return []  # "15 no eggs | recheck 15 sunday"
+    if m.label == "check" and marks[-1].label == "fact":
         if any(x.label == "date" and x.v["value"].is_to_come for x in at.row[at.i + 1 : at.i + 4]):
             return []  # "cause it's queenless | check for cells in four days"
-    if m.label == "queen_work" and m.w.split()[0] in ("cells", "queens") and at.has("fact") and not soft:
+    return None
+
+
+def _queens_to_come(at: Place) -> Tail:
+    """Queens or cells that go in, or are let out, later."""
+    if at.m.label != "queen_work":
+        return None
+    if at.m.w.split()[0] in ("cells", "queens") and at.has("fact") and at.soft is None:
         return []  # "left eight queenless on purpose | cells go in on the twenty first"
-    if m.label == "queen_work" and at.q is not None and at.q.label == "date" and at.has("date", "fact"):
-        return glue_tail(marks)  # "fifty got a new queen yesterday | release friday"
-    if m.w == "put" and marks[-1].label == "fact" and at.q is not None and at.q.w == "in" and not soft:
-        return None  # "20 got 1 frame of brood put in"
-    if not verb_before and not soft and marks[-1].label == "fact" and at.cols and m.v.get("tense") == "past":
-        if m.label == "verb" and m.v.get("does") != "inspect" and _reaches_all(at):
-            return []  # "74 is queenless no eggs | took the mouse guards off the whole yard"
-    if not verb_before and not soft and marks[-1].label in ("sky", "temp") and m.label == "verb" and m.v.get("dir"):
-        if m.v.get("tense") == "past" and not at.has("item", "agent", "form", "feed", "fact"):
-            return []  # "fifty five and clear | took the mouse guards off"
-    if m.w == "doing" and at.q is not None and at.q.w == "that" and at.has_cue("not") and done(marks):
+    if at.q is not None and at.q.label == "date" and at.has("date", "fact"):
+        return glue_tail(at.marks)  # "fifty got a new queen yesterday | release friday"
+    return None
+
+
+def _after_sight(at: Place) -> Tail:
+    """What was done to the whole yard, after what was seen in a colony or of the weather."""
+    m, marks = at.m, at.marks
+    if m.label != "verb" or m.v.get("tense") != "past" or at.soft is not None or has_verb(marks):
+        return None
+    if marks[-1].label == "fact" and at.cols and m.v.get("does") != "inspect" and _reaches_all(at):
+        return []  # "74 is queenless no eggs | took the mouse guards off the whole yard"
+    if marks[-1].label in ("sky", "temp") and m.v.get("dir") and not at.has("item", "agent", "form", "feed", "fact"):
+        return []  # "fifty five and clear | took the mouse guards off"
+    return None
+
+
+def _reaches_all(at: Place) -> bool:
+    """Whether the work is done to every colony, or to the rest: it is not told of the colony before it."""
+    for x in at.row[at.i + 1 : at.i + 8]:
+        if x.label in ("every", "rest"):
+            return True
+        if x.label in ("stop", "line", "comma", "filler", "cols", "verb", "cue") or x.w in ("and", "then"):
+            return False
+    return False
+
+
+def _doing_those(at: Place) -> Tail:
+    """Work on "those", "that": on what was just told of."""
+    m, marks, q = at.m, at.marks, at.q
+    if q is None:
+        return None
+    if m.w == "doing" and q.w == "that" and at.has_cue("not"):
         return []  # "the queen hasn't been released yet | doing that tomorrow"
-    if m.w == "doing" and at.q is not None and at.q.label == "pronoun":
+    if q.label != "pronoun":
+        return None
+    if m.w == "doing":
         who = 2 if marks[-1].w in ("is", "are") and marks[-2:-1] and marks[-2].label == "person" else 1
         if marks[-who].label == "person" and done(marks[:-who]):
             return marks[-who:]  # "strips out of the pond friday | ines is doing those"
         return []  # "the guards are still on the truck | doing them saturday"
-    if m.v.get("does") == "inspect" and m.v.get("tense") == "past" and at.cols and at.q is not None:
-        if at.q.label == "pronoun" and not soft:
-            return []  # "candy boards on four and six | hefted those two"
-    if m.label == "change" and marks[-1].label == "hives" and "n" in marks[-1].v:
-        part = with_joins(marks[:-1])
-        parted = bool(part) or marks[-2].w in (":", "-", "–") or marks[-1].w.endswith(("of them", "of em"))
-        if parted and done(marks[: -1 - len(part)]):
-            return [*part, marks[-1]]  # "four nucs made up out of eleven um | two of them sold today"
+    if m.v.get("does") == "inspect" and m.v.get("tense") == "past" and at.cols and at.soft is None:
+        return []  # "candy boards on four and six | hefted those two"
+    return None
+
+
+def _of_those_made(at: Place) -> Tail:
+    """ "four nucs made up out of eleven um | two of them sold today"."""
+    marks = at.marks
+    if at.m.label != "change" or marks[-1].label != "hives" or "n" not in marks[-1].v:
+        return None
+    part = with_joins(marks[:-1])
+    parted = bool(part) or marks[-2].w in (":", "-", "–") or marks[-1].w.endswith(("of them", "of em"))
+    return [*part, marks[-1]] if parted and done(marks[: -1 - len(part)]) else None
+
+
+def _before_treating(at: Place) -> Tail:
+    """What was taken off before a treatment, and queens or colonies after it."""
+    m, marks, q = at.m, at.marks, at.q
     if m.label == "verb" and m.v.get("dir") == "out" and m.v.get("tense") == "past" and at.has("agent", "form"):
-        thing = at.z if at.q is not None and at.q.w in ("the", "all", "their") else at.q
+        thing = at.z if q is not None and q.w in ("the", "all", "their") else q
         if thing is not None and thing.label == "item" and marks[-1].label in ("each", "date", "yard", "every", "unit"):
             return glue_tail(marks)  # "greenies in all of Heath today two a hive | took the supers off before"
-    if m.label in ("queen_work", "change") and soft is None and at.cols and marks[-1].label in _NO_SUBJECT:
+    if m.label in ("queen_work", "change") and at.soft is None and at.cols and marks[-1].label in _NO_SUBJECT:
         if m.w.split()[0] in DID_TO_QUEENS | {"combined", "united"}:
             return []  # "s four is done with its pads | requeened s nine"
-    subject_waits = not verb_before and ends_in_subject(marks)
-    if not soft and subject_waits:
-        lead = lead_nouns(marks)
-        if lead and any(x.label == "cols" for x in marks[: -len(lead)]):
-            return lead  # "guards on all but l eleven | candy boards go on"
-        if lead and m.v.get("dir") == "out" and any(x.label in _GIVEN_TO for x in marks[: -len(lead)]):
-            return [*with_joins(marks[: -len(lead)]), *lead]  # "a wafer a hive the whole yard um | the wafers come out"
-    if subject_waits:
-        return None
+    return None
+
+
+def _with_its_subject(at: Place) -> Tail:
+    """The words before the work that lead it in, where no rule above begins or ends the statement."""
+    m, marks, soft = at.m, at.marks, at.soft
+    verb_before = has_verb(marks)
+    if not verb_before and ends_in_subject(marks):
+        return _waiting_subject(at) if soft is None else None
     if not soft and not verb_before and m.w in ("gave", "fed", "put", "took") and at.q is not None:
         if at.q.label == "pronoun" and at.cols and at.has("fact", "mites", "value"):
             return []  # "seventy three is plain empty | gave those last two a bag of sugar"
-    if m.label == "verb" and not soft and not verb_before:
-        if m.w in ("got", "gets", "get", "done", "gone", "going", "go", "went", "given"):
-            return None
+    if m.label == "verb" and not soft and not verb_before and m.w in _TAKES_NO_SUBJECT:
+        return None
     tail = glue_tail(marks)
     if len(tail) > 1 and tail[0].label == "date" and tail[1].label == "person" and _dated_itself(at):
         tail = tail[1:]  # "wrapped one to twelve yesterday | Tobiah did 13 to 20 this morning"
@@ -179,7 +308,15 @@ def at_work(at: Place) -> Tail:
     return lead_nouns(marks)
 
 
-_NO_SUBJECT = frozenset(["agent", "form", "feed", "method"])
+def _waiting_subject(at: Place) -> Tail:
+    """The thing at the end of the marks, where it waits for its verb and what stands before it does not."""
+    lead = lead_nouns(at.marks)
+    before = at.marks[: len(at.marks) - len(lead)]
+    if lead and any(x.label == "cols" for x in before):
+        return lead  # "guards on all but l eleven | candy boards go on"
+    if lead and at.m.v.get("dir") == "out" and any(x.label in _GIVEN_TO for x in before):
+        return [*with_joins(before), *lead]  # "a wafer a hive the whole yard um | the wafers come out"
+    return None
 
 
 def _dated_itself(at: Place) -> bool:
@@ -190,22 +327,3 @@ def _dated_itself(at: Place) -> bool:
         if x.label in ("stop", "line", "comma", "filler", "verb", "person") or x.w in ("and", "then", "so"):
             return False
     return False
-
-
-def _reaches_all(at: Place) -> bool:
-    """Whether the work is done to every colony, or to the rest: it is not told of the colony before it."""
-    for x in at.row[at.i + 1 : at.i + 8]:
-        if x.label in ("every", "rest"):
-            return True
-        if x.label in ("stop", "line", "comma", "filler", "cols", "verb", "cue") or x.w in ("and", "then"):
-            return False
-    return False
-
-
-_GIVEN_TO = frozenset(["every", "each"])
-_LOOK_AGAIN = frozenset(["check", "recheck", "retest", "rewash"])
-_LEADS_TO_ING = GLUE_WORDS | frozenset(
-    "for of from about without needs need start started try tried instead like was is are be been by before after "
-    "while when than worth i'm we're he's she's they're it's not through".split()
-)
-"""Words after which "moving" or "merging" goes on with what stands before."""

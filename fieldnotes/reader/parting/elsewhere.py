@@ -123,6 +123,8 @@ _TO_CHECK = frozenset("wash rewash roll reroll check recheck test retest count r
 def worked_elsewhere(at: Place) -> Tail:
     """At work done, where the marks are complete and no word joins it to them: what is done to other colonies."""
     m, marks = at.m, at.marks
+    if at.soft is not None:
+        return None
     if at.cols and m.w in _BY_HAND and _by_hand(at):
         return []
     if m.label == "change" and m.w.split()[0] in DID_ANEW and [x.label for x in marks[-2:]] == ["each", "date"]:
