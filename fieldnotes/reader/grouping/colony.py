@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grouping import governing, phrases, shape
+from fieldnotes.reader.grouping import governing
+from fieldnotes.reader.grouping.questions.order import OF_ITS_PHRASE, OF_THE_NUMBER
 from fieldnotes.reader.grouping.row import Row, sentence_has, whole
-from fieldnotes.reader.grouping.spot import Question, Spot, spot_at
+from fieldnotes.reader.grouping.spot import Spot, spot_at
 from fieldnotes.reader.grouping.surroundings import subject_follows
-
-_OF_PHRASES: tuple[Question, ...] = (*phrases.COUNTS_AND_CUES, *phrases.TURNS, *phrases.ROWS)
 
 
 def is_colony(r: Row, i: int, last: str) -> bool:
@@ -15,12 +14,12 @@ def is_colony(r: Row, i: int, last: str) -> bool:
     if not whole(r.row[i]):
         return False
     at = spot_at(r, i, last)
-    for question in shape.QUESTIONS:
+    for question in OF_THE_NUMBER:
         answer = question(at)
         if answer is not None:
             return answer
     _pass_over(at)
-    for question in _OF_PHRASES:
+    for question in OF_ITS_PHRASE:
         answer = question(at)
         if answer is not None:
             return answer

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import NP, PREPS, id_of, rises_to_colony, sentence_has
+from fieldnotes.reader.grouping.row import NP, ONE_HIVE_VERBS, PREPS, id_of, rises_to_colony, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.grouping.surroundings import told_alone
 from fieldnotes.reader.mark import MOST_GIVEN, Mark, done_with_it
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
-_ONE_HIVE = listed("one_hive")
 _FEW_STRIPS = 4
 _FEW = 10
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
@@ -193,7 +192,9 @@ def _told_of_alone(at: Spot, subject: bool) -> bool:
     if not subject or q is None or at.number.value <= MOST_GIVEN or id_of(at.m) not in at.r.outfit.ids:
         return False
     seen = ("fact", "change", "clean", "mites", "percent")
-    return q.label in seen or (q.w.split()[0] in _ONE_HIVE and at.z is not None and at.z.label not in ("form", "agent"))
+    return q.label in seen or (
+        q.w.split()[0] in ONE_HIVE_VERBS and at.z is not None and at.z.label not in ("form", "agent")
+    )
 
 
 def _after_treatment(at: Spot, p: Mark, subject: bool) -> bool:

@@ -6,10 +6,12 @@ from dataclasses import dataclass
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import (
+    FEW_GIVEN,
     GLUE,
     JOIN,
     NP,
     OF_ONE,
+    ONE_HIVE_VERBS,
     PREPS,
     RANGE,
     Row,
@@ -27,7 +29,6 @@ from fieldnotes.reader.mark import THINGS, Mark, is_others
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import id_parts
 
-_ONE_HIVE_VERBS = listed("one_hive")
 _THEIR_VERBS = frozenset("only just are were have get both stay stays keep".split())
 _AFTER_HIVES = frozenset("stop line comma number filler method verb fact change".split())
 _OF_SEVERAL = frozenset("and then got have had are were all both".split())
@@ -237,9 +238,6 @@ def _goes_on_at(of: _Listing, j: int, named: str) -> list[int]:
     return []
 
 
-_FEW_GIVEN = 10
-
-
 def _stands_apart(of: _Listing, j: int, k: int, named: str) -> bool:
     """Whether the colony at `k`, which no word joins to the list, begins what is told of others."""
     r, c = of.r, of.r.row[k]
@@ -380,7 +378,7 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "on one through six and | seven through twelve get theirs"
     if q is None or (q.label == "each" and len(of.ids) > 1):
         return False  # "to hive three, hive six and hive eleven each one gallon"
-    if c.label == "number" and not r.checking and _in_word_after_figures(c, q) and q.v["n"].value < _FEW_GIVEN:
+    if c.label == "number" and not r.checking and _in_word_after_figures(c, q) and q.v["n"].value < FEW_GIVEN:
         return each_after(r, r.on(k)) is None  # "supers on 1-8, | 13 none", but "pads in 15 and 16 two pads each"
     if c.label == "number" and q.w == "more":
         return True  # "twenty out of s two and | fifteen more out of s five"
@@ -433,7 +431,7 @@ def _begins_another(of: _Listing, j: int, k: int, c: Mark) -> bool:
         and thing.label in ("method", "form", "item")
     ):
         return False  # "the washes in L3 and L4 came back clean"
-    one = _ONE_HIVE_VERBS | OF_ONE
+    one = ONE_HIVE_VERBS | OF_ONE
     alone = any(m.w.split()[0] in one for m in (r.row[k + 1], q))  # "and sixty | looks like it's queenless"
     changed = of.before is not None and (of.before.label in ("change", "queen_work") or of.before.w == "is")
     return alone and (
@@ -689,7 +687,7 @@ def _falls(r: Row, k: int, before: str) -> bool:
 def _alone_in(r: Row, k: int) -> bool:
     """Whether the verb at `k` is said of one colony alone ("has", "is", "swarmed")."""
     q = r.at(k)
-    return q is not None and (q.w.split()[0] in _ONE_HIVE_VERBS or q.w in OF_ONE or q.label == "percent")
+    return q is not None and (q.w.split()[0] in ONE_HIVE_VERBS or q.w in OF_ONE or q.label == "percent")
 
 
 def _range_as_subject(r: Row, k: int) -> bool:
@@ -725,7 +723,7 @@ def _hive_goes_on(r: Row, k: int) -> bool:
     in "split hive eleven | hive nine gets split friday".
     """
     q = r.at(r.on(r.on(k)))
-    alone = q is not None and q.w.split()[0] in _ONE_HIVE_VERBS
+    alone = q is not None and q.w.split()[0] in ONE_HIVE_VERBS
     return not alone and (not r.checking or _goes_on(r, k))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.mark import REACH, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
@@ -15,7 +15,11 @@ JOIN = frozenset(["and", "plus", "or", "/", "+"])
 PREPS = frozenset("in on into onto from off of out under inside for".split())
 OF_ONE = frozenset("stays is has was gets needs".split())
 GLUE = frozenset(["filler", "approx"])
+ENDS = frozenset(["stop", "line", "comma"])
 NP = frozenset("item agent form feed unit amount queen_noun noun ratio".split())
+ONE_HIVE_VERBS = listed("one_hive")
+FEW_GIVEN = 10
+"""A number below this may say how many of a thing a hive got, though it stands where a colony could."""
 
 
 @lru_cache(maxsize=1)
@@ -54,6 +58,12 @@ class Row:
     def at(self, i: int) -> Mark | None:
         """The mark at `i`, or None outside the row."""
         return self.row[i] if 0 <= i < len(self.row) else None
+
+
+def past_the(r: Row, k: int) -> int:
+    """`k`, or the index after a "the" that stands there."""
+    m = r.at(k)
+    return r.on(k) if m is not None and m.w == "the" else k
 
 
 def number_in(m: Mark) -> float:

@@ -3,7 +3,18 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import BULLETS, GLUE, NP, PREPS, Row, after_list, id_of, starts_line, whole
+from fieldnotes.reader.grouping.row import (
+    BULLETS,
+    GLUE,
+    NP,
+    ONE_HIVE_VERBS,
+    PREPS,
+    Row,
+    after_list,
+    id_of,
+    starts_line,
+    whole,
+)
 from fieldnotes.reader.mark import REACH, Mark
 
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
@@ -73,7 +84,7 @@ def told_alone(r: Row, i: int, q: Mark) -> bool:
 
 
 _HIGH = 24
-_SAID_OF_ONE = listed("one_hive") | {"gave", "there's"}
+_SAID_OF_ONE = ONE_HIVE_VERBS | {"gave", "there's"}
 
 
 def subject_follows(r: Row, i: int, q: Mark | None) -> bool:

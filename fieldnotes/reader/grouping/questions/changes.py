@@ -1,0 +1,252 @@
+"""Colony or count beside a change: lost, sold, split, moved, joined; and what a colony is called after it."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grouping.row import (
+    ENDS,
+    GLUE,
+    RANGE,
+    id_of,
+    next_is_higher_colony,
+    past_the,
+    range_here,
+    sentence_has,
+    whole,
+)
+from fieldnotes.reader.grouping.spot import Spot
+from fieldnotes.reader.mark import MOST_GIVEN
+
+_DEAD = listed("losses")
+_JOINS = listed("putting_to_another") | listed("tipping_in")
+_LOSSES_OF_YARDS = GLUE | {"number", "yard", "comma"}
+_IN_LOSSES = frozenset("and : at in the so far over winter this last since".split())
+
+
+def named_after_change(at: Spot) -> bool | None:
+    """ "split it as 12", "it is 12 now"."""
+    p, q, pp = at.p, at.q, at.pp
+    if p and p.w == "as" and sentence_has(at.r, at.i, "change"):
+        return True
+    if p and p.w == "called" and (q is None or q.w in ("now", "there") or q.label in ENDS):
+        return True  # "took 63 over to Millpond, it's called 24 now"
+    return True if p and p.w == "is" and pp and pp.w == "it" and q and q.w == "now" else None
+
+
+def other_half(at: Spot) -> bool | None:
+    """ "split it, the other half is 79", "new halves are 55 and 56"."""
+    half = at.pp if at.p and at.p.w in ("is", "are") else at.p if at.after is not at.q else None
+    named = half is not None and half.w.split()[-1] in _HALVES
+    return True if named and sentence_has(at.r, at.i, "change") else None
+
+
+_HALVES = listed("halves")
+
+
+def introduced(at: Spot) -> bool | None:
+    """What bought, split or little ones are called."""
+    p, q, pp, r, i = at.p, at.q, at.pp, at.r, at.i
+    if not p:
+        return None
+    if p.w in ("they're", "theyre") and sentence_has(r, i, "change"):
+        return True  # "moved … they're seventy and seventy two now"
+    if p.w == "that's" and q and q.label == "number" and whole(q) and next_is_higher_colony(r, i, q):
+        return True  # "the little ones, that's forty forty one and forty seven"
+    if p.label == "thing" and p.w.endswith("ones") and q and q.w == "and":
+        return True  # "the two little ones forty eight and forty nine"
+    if p.w in ("are", "is") and sentence_has(r, i, "change"):
+        after = at.after
+        if (after is not None and after.w in ("at", "now", "there")) or (pp is not None and pp.w == "they"):
+            return True  # "the two hives I bought are sixteen and seventeen at the quarry now"
+    return None
+
+
+def split_into(at: Spot) -> bool | None:
+    """ "split 45 into 58 and 46 into 59"."""
+    p, q = at.p, at.q
+    if q is not None and q.w == "into" and (p is None or p.label in ("stop", "line")):
+        near = at.r.row[at.i + 2 : at.i + 9]
+        papered = any(m.w in ("newspaper", "paper") or m.v.get("step") == "combined" for m in near)
+        return True if papered and at.r.outfit.could_be(id_of(at.m)) else None  # "47 into 48, newspaper"
+    if not (p and q and q.w in ("into", "with")):
+        return None
+    goes_on = p.w in ("and", "then", ":") or p.label in ("comma", "change", "line", "date", "yard", "filler")
+    pair = p.label in ("number", "colony") and at.pp is not None and at.pp.w in ("into", "with")
+    goes_on = goes_on or (pair and at.last == "cols" and not at.r.checking)  # "40 into 41 | 53 into 54"
+    return True if goes_on and sentence_has(at.r, at.i, "change") else None
+
+
+def split_off(at: Spot) -> bool | None:
+    """ "split two off forty four": so many new ones."""
+    p, q = at.p, at.q
+    off = p is not None and p.v.get("step") == "split" and q is not None and q.w in ("off", "out", "from")
+    return False if off and at.number.value <= MOST_GIVEN else None
+
+
+def put_to(at: Spot) -> bool | None:
+    """ "put fifty on top of fifty one", "stuck 71 in with 72": the one that is joined to another."""
+    p, r = at.p, at.r
+    if p is not None and p.w == "with" and at.pp is not None and at.pp.w in ("in", "back") and at.last == "cols":
+        return True if not r.checking and r.outfit.could_be(id_of(at.m)) else None  # "put fifty in with | fifty one"
+    if p is None or p.w.split()[-1] not in _JOINS or at.after is None:
+        return None
+    k = at.after_index
+    way = [m.w for m in r.row[k : k + 4]]
+    if way[:1] == ["back"]:
+        way = way[1:]
+    onto = way[:2] == ["in", "with"] or way[:3] == ["on", "top", "of"] or way[:3] == ["in", "front", "of"]
+    onto = onto or (way[:1] == ["with"] and r.row[k].w == "back")
+    paper = way[:1] in (["on"], ["onto"], ["over"]) and any(m.w in ("newspaper", "paper") for m in r.row[k : k + 8])
+    return True if (onto or paper) and r.outfit.could_be(id_of(at.m)) else None
+
+
+def one_that_was_split(at: Spot) -> bool | None:
+    """ "split eleven at the quarry, the new half is in eighteen", "… and the queen stayed in eleven": one hive, of
+    whose half or of which itself more is told.
+    """
+    p, q, r = at.p, at.q, at.r
+    if p is None or p.v.get("step") != "split" or p.w.endswith("s") or q is None or q.w not in ("at", "over"):
+        return None
+    yard = next((m for m in r.row[at.i + 1 : at.i + 5] if m.label == "yard"), None)
+    if yard is None or not at.number.whole or id_of(at.m) not in r.outfit.ids_at(yard.v["value"]):
+        return None
+    for m in r.row[at.i + 1 : at.i + 20]:
+        if m.label in ("stop", "line"):
+            break
+        if m.w.split()[-1] in ("half", "into") or ("n" in m.v and m.v["n"].value == at.number.value):
+            return True
+    return None
+
+
+def so_many_lost(at: Spot) -> bool | None:
+    """ "deadouts four at larks | two at the quarry": few hives, a yard after each number."""
+    p, q, r = at.p, at.q, at.r
+    if q and (q.label == "yard" or q.w in ("at", "in")) and _losses_counted(at):
+        return False
+    if p and p.label == "change" and p.w.split()[-1] in ("of", "from", "off"):
+        return None  # "made two splits out of nine at the quarry"
+    if not (p and q and q.w == "at" and at.number.value <= 12 and not at.number.digits):
+        return None
+    k = r.on(r.on(at.i))
+    if (the := r.at(k)) and the.w == "the":
+        k = r.on(k)
+    yard = r.at(k)
+    opens = p.label in ("yard", "change", "filler", "comma") or p.w in ("and", "then", "got", "had")
+    return False if opens and yard and yard.label == "yard" and sentence_has(r, at.i, "change") else None
+
+
+def _losses_counted(at: Spot) -> bool:
+    """ "lost 4 larkfield, | 2 quarry", "lost over winter: | 4 larkfield, 2 quarry": so many hives, yard after yard."""
+    k = at.i - 1
+    while k > 0 and (at.r.row[k].label in _LOSSES_OF_YARDS or at.r.row[k].w in _IN_LOSSES):
+        k -= 1
+    lost = k >= 0 and at.r.row[k].label == "change" and at.r.row[k].v.get("step") == "died"
+    yards = sum(m.label == "yard" for m in at.r.row[k : at.i + 4])
+    return lost and k < at.i - 1 and (yards > 1 or at.r.row[at.i - 1].w == ":")
+
+
+def carried_over(at: Spot) -> bool | None:
+    """ "took 63 over to Millpond", "41, 42 and 43 go to Heath": colonies of the roster, carried to a yard."""
+    p, r, after = at.p, at.r, at.after
+    if after is None or after.w == "more" or id_of(at.m) not in r.outfit.ids:
+        return None
+    k = at.after_index
+    carried = p is not None and p.label in ("verb", "w") and p.w.split()[-1] in _CARRIES
+    if after.label == "verb" and after.w.split()[-1] in _CARRIES and at.starts:
+        carried, k = True, k + 1
+    listed = after is not at.q or at.number.value > 9
+    if after.w == "to" and listed and (p is None or p.label in ("line", "stop")):
+        carried = True  # "41 and 42 to heath friday"
+    if not carried:
+        return None
+    near = r.row[k : k + 5]
+    to = next((k for k, m in enumerate(near) if m.label == "yard"), 0)
+    ways = [m.w for m in near[:to] if m.label == "w"]
+    return True if to and not _WAYS.isdisjoint(ways) and len(ways) == to else None
+
+
+_WAYS = frozenset(["to", "from", "off"])
+
+
+def moved_too(at: Spot) -> bool | None:
+    """ "moved fifty to the pond and | fifty one to the quarry": another colony, and the yard it is moved to."""
+    p, r = at.p, at.r
+    if at.after is None or at.after.w != "to" or p is None or not (p.label in ("comma", "yard") or p.w in _AND):
+        return None
+    yard = r.at(past_the(r, r.on(at.after_index)))
+    moved = any(m.v.get("step") == "moved" for m in r.row[max(0, at.i - 12) : at.i])
+    return True if moved and yard is not None and yard.label == "yard" and id_of(at.m) in r.outfit.ids else None
+
+
+_AND = frozenset(["and", "then", "plus"])
+_CARRIES = listed("carrying")
+
+
+def now_called(at: Spot) -> bool | None:
+    """ "swarm caught at Wen's, now 79"."""
+    p, q = at.p, at.q
+    now = p and p.w == "now" and (q is None or q.w == "there")
+    if p and p.w == "now" and sentence_has(at.r, at.i, "change") and (range_here(at.r, at.i) or at.after is not q):
+        now = at.after is None or at.after.label in ENDS or at.after.w in RANGE  # "moved 50 and 51, now 16 and 17"
+    return True if now and sentence_has(at.r, at.i, "change") else None
+
+
+def dead_in_yard(at: Spot) -> bool | None:
+    """ "Millpond: 3 dead" is a number of hives, "Aunt Wen's: 71 dead" one that a yard of ten can only have as an id."""
+    q, before = at.q, at.r.row[max(0, at.i - 2) : at.i]  # a comma between is passed over elsewhere
+    if (
+        len(before) == 2
+        and before[1].w in (":", ",")
+        and (pp := before[0]).label == "yard"
+        and q
+        and q.label == "change"
+        and q.w in _DEAD
+    ):
+        return bool(at.number.value > len(at.r.outfit.yard_ids.get(pp.v["value"], ())) > 0)
+    return None
+
+
+def sold_by_name(at: Spot) -> bool | None:
+    """ "sold seventy eight and seventy nine to the school": ids of the roster, and no number of nucs."""
+    if at.p is None or at.p.v.get("step") != "sold" or "n" in at.p.v or at.q is None or at.q.w != "and":
+        return None
+    other, after = at.r.at(at.i + 2), at.r.at(at.i + 3)
+    if other is None or other.label != "number" or not {id_of(at.m), id_of(other)} <= at.r.outfit.ids.keys():
+        return None
+    return True if after is None or after.label not in ("noun", "queen_noun", "hives", "unit", "number") else None
+
+
+def made_so(at: Spot) -> bool | None:
+    """ "split 40 to make 58", "split 40, made 58 out of it"."""
+    made = at.p is not None and at.p.w == "make" and at.pp is not None and at.pp.w == "to"
+    made = made or (at.p is not None and at.p.w in _MADE and at.number.value >= _MANY_MADE and _out_of_it(at))
+    return True if made and at.r.outfit.could_be(id_of(at.m)) and sentence_has(at.r, at.i, "change") else None
+
+
+_MADE = frozenset("made make making got get is".split())
+_MANY_MADE = 10
+"""So many colonies nobody makes out of one."""
+
+
+def _out_of_it(at: Spot) -> bool:
+    """Whether "out of it" or "from that one" follows the number."""
+    behind = [m.w for m in at.r.row[at.i + 1 : at.i + 4]]
+    return bool(behind) and behind[0] in ("out", "from", "off") and not {"it", "that one"}.isdisjoint(behind)
+
+
+def goes_elsewhere(at: Spot) -> bool | None:
+    """ "moved 71 to the Quarry and 75 to Larkfield": one more that goes its own way."""
+    joined = at.p is not None and (at.p.w in ("and", "then") or at.p.label == "comma")
+    if not joined or at.q is None or at.q.w not in ("to", "into", "with") or at.z is None:
+        return None
+    goes = at.z.label in ("yard", "number", "colony", "cols") and sentence_has(at.r, at.i, "change")
+    return True if goes and at.r.last_ids and id_of(at.m) in at.r.outfit.ids else None
+
+
+def found_dead(at: Spot) -> bool | None:
+    """ "found seventy five dead": more than are found dead at once."""
+    found = at.p is not None and at.p.w == "found" and at.q is not None and at.q.v.get("step") == "died"
+    return True if found and at.number.value > _FEW_DEAD and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_FEW_DEAD = 12

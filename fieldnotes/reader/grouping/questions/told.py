@@ -1,0 +1,202 @@
+"""Colonies by what is told of them: what they are or have, a cue before them, a pronoun that names them."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grouping.row import NP, ONE_HIVE_VERBS, RANGE, id_of, past_the
+from fieldnotes.reader.grouping.spot import Spot
+from fieldnotes.reader.mark import MOST_GIVEN
+
+_GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach"}
+
+
+def those_ones(at: Spot) -> bool | None:
+    """ "the bad ones were three nine and fifteen", "those that had six were nine": colonies, no counts."""
+    if at.p is None or at.p.w not in ("were", "are") or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    near = at.r.row[max(0, at.i - 8) : at.i]
+    return True if any(m.label == "thing" and m.w.endswith("ones") for m in near) else None
+
+
+def after_cue(at: Spot) -> bool | None:
+    """ "didn't get to 12", "skipped 12", "if 12 is queenless"."""
+    p, q = at.p, at.q
+    if p and p.w == "and" and at.pp and at.pp.label == "hives":
+        if any(m.v.get("cue") == "except" for m in at.r.row[max(0, at.i - 4) : at.i]):
+            return True  # "every hive except the nucs and | fifteen"
+    if not p or p.label != "cue":
+        return None
+    cue = p.v.get("cue")
+    if cue in ("not", "plan") and p.w.split()[-1] in _GOVERNS:
+        return not (q and (q.label in NP or q.label == "days"))
+    if p.w == "not" and at.last == "cols":
+        return True
+    said_of_it = q and q.label in ("w", "verb", "fact", "change", "method", "cue") and q.w not in ("of", "to", "or")
+    return True if cue == "if" and said_of_it else None
+
+
+_BESIDE = frozenset("beside behind opposite alongside".split())
+_SIDES = frozenset("her him it them that".split())
+
+
+def beside_her(at: Spot) -> bool | None:
+    """ "and 45 beside her is weak", "the odd thing is 61 was flying already": a colony, by what is said of it."""
+    p, q, z = at.p, at.q, at.z
+    if q is None or at.r.checking or at.number.value < 3 or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    if q.w in _BESIDE and z is not None and z.w in _SIDES:
+        return True
+    return True if p is not None and p.w == "is" and q.w in ONE_HIVE_VERBS and at.last != "cols" else None
+
+
+def those_are(at: Spot) -> bool | None:
+    """ "swarm cells in three hives, that's 4, 7 and 9": the colonies meant are named."""
+    p, end = at.p, at.after
+    if p is None or p.w not in _NAMED_BY or at.r.checking or end is at.q or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    if p.w == "are" and (at.pp is None or at.pp.w not in ("those", "these", "they")):
+        return None
+    ends = end is None or end.label in ("stop", "line") or end.w in RANGE
+    return True if ends else None
+
+
+_NAMED_BY = frozenset("that's thats they're theyre those're are".split())
+_IS_IT = frozenset("has had is was needs wants i we he she".split())
+
+
+def alone_after_pronoun(at: Spot) -> bool | None:
+    """ "that's 12", "it's 12 now", "it's 12 that's dead"."""
+    p, q, pp = at.p, at.q, at.pp
+    named = p and (p.w in ("that's", "it's", "its") or (p.w == "is" and pp and pp.w == "that"))
+    if named and q and q.w in ("that's", "that", "which"):
+        z = at.z
+        return True if z and (z.label in ("fact", "change", "verb") or z.w in _IS_IT) else None
+    if p and p.w == "be" and pp and pp.label == "cue" and q and q.w in ("there", "now"):
+        named = True  # "moved 50 to the pond, it'll be twenty five there"
+    return True if named and (q is None or q.w in ("now", "there") or q.label in ("stop", "line")) else None
+
+
+def planned_with_date(at: Spot) -> bool | None:
+    """ "gotta wash fifty nine in ten days and | sixty two in a month"."""
+    if not (at.p and at.p.w == "and" and at.q and at.q.label == "date"):
+        return None
+    near = at.r.row[max(0, at.i - 12) : at.i]
+    return True if any(x.label == "cue" and x.v.get("cue") == "plan" for x in near) else None
+
+
+def should(at: Spot) -> bool | None:
+    """ "should 9 go queenless"."""
+    p, q = at.p, at.q
+    asked = p and p.label == "cue" and p.w == "should" and at.pp is None
+    return True if asked and q and q.label in ("verb", "w", "fact", "change") else None
+
+
+def said_again(at: Spot) -> bool | None:
+    """ "twenty one was um twenty one was seven"."""
+    again = at.p and at.p.label == "filler" and at.last == "cols"
+    return True if again and at.r.last_ids == [id_of(at.m)] else None
+
+
+def all_over(at: Spot) -> bool | None:
+    """ "wasps all over seventy seven"."""
+    p, pp = at.p, at.pp
+    return True if p and p.w == "over" and pp and (pp.label == "fact" or pp.w == "all") else None
+
+
+def only_these(at: Spot) -> bool | None:
+    """ "light: 43 and 49 | empty just fifty eight"."""
+    p, q, pp = at.p, at.q, at.pp
+    named = p and p.w in ("just", "only") and pp and pp.label == "fact" and "n" not in pp.v
+    return True if named and (q is None or q.label not in NP or at.number.value > 9) else None
+
+
+def that_was(at: Spot) -> bool | None:
+    """ "um fifty seven that was maybe a hundred"."""
+    q, z = at.q, at.z
+    said = q and z and q.w == "that" and z.w in ("was", "had", "is", "came") and at.r.row[at.i - 1].label == "filler"
+    return True if said and at.last != "cols" and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def same_again(at: Spot) -> bool | None:
+    """ "the one next to it, forty four, same"."""
+    q, z = at.q, at.z
+    ends = z is None or z.label in ("filler", "stop", "comma", "line", "number", "colony", "hive")
+    the_same = q is not None and q.w == "the" and z is not None and z.w == "same" and at.starts
+    return True if (q and q.w == "same" and ends and at.number.value > 1) or the_same else None
+
+
+def placed_subject(at: Spot) -> bool | None:
+    """ "fifteen and sixteen at the quarry got their supers pulled": colonies, their yard, and what of them."""
+    after = at.after
+    if not at.starts or after is None or after is at.q or after.w not in ("at", "in"):
+        return None
+    k = past_the(at.r, at.r.on(at.after_index))
+    yard, verb = at.r.at(k), at.r.at(at.r.on(k))
+    said = verb is not None and (verb.w in at.r.subject_verbs or verb.label in ("fact", "change") or verb.w == "got")
+    return True if yard is not None and yard.label == "yard" and said and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def owns_state(at: Spot) -> bool | None:
+    """ "… last night, four's dead"."""
+    said = at.q is not None and at.q.w == "'s" and at.z is not None and at.z.label in ("change", "fact")
+    return True if said and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def plural_subject(at: Spot) -> bool | None:
+    """ "the deal is twenty two and twenty four are getting combined": two or more of which something is said."""
+    p, after = at.p, at.after
+    listed = at.q is not None and (at.q.w == "and" or at.q.label == "comma") and after is not at.q
+    said = after is not None and (after.w in _PLURAL or after.w.split()[0] in _PLURAL)
+    opens = p is None or p.label in ("filler", "comma", "stop", "line") or p.w in ("is", "that", "so", "then", "and")
+    return True if listed and said and opens and at.number.value > 1 and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def after_weather(at: Spot) -> bool | None:
+    """ "clear and windy | two six and fourteen are light": several that rise, and what they are or have."""
+    k, last, n = at.i, 0.0, 0
+    if at.p is None or at.p.label not in ("sky", "temp"):
+        return None
+    while (m := at.r.at(k)) is not None and (m.label == "number" or m.w == "and"):
+        if m.label == "number":
+            if m.v["n"].value <= last or not at.r.outfit.could_be(id_of(m)):
+                return None
+            last, n = m.v["n"].value, n + 1
+        k += 1
+    said = m is not None and (m.label == "fact" or m.w.split()[0] in _PLURAL)
+    return True if said and n > 1 else None
+
+
+_PLURAL = frozenset("are were have get got need both".split())
+_BEFORE_NEXT = frozenset("and then but yet now too either".split())
+
+
+def has_none_of(at: Spot) -> bool | None:
+    """ "and fifty three no chalkbrood": a sign that is not there is not there in a colony."""
+    q, p = at.q, at.p
+    absent = q is not None and q.label == "ignore" and q.w.startswith("no ")
+    joined = p is None or p.label in ("filler", "comma", "fact", "stop", "line") or p.w in _BEFORE_NEXT
+    joined = joined or (at.last == "cols" and p is not None and p.label == "number" and at.number.value > MOST_GIVEN)
+    return True if absent and joined and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def looks_like(at: Spot) -> bool | None:
+    """ "forty five looks like it's about to swarm"."""
+    q = at.r.at(at.i + 1)
+    said = q is not None and q.label == "filler" and q.w.split()[0] in ("looks", "seems", "feels", "sounds", "smells")
+    return True if said and at.starts else None
+
+
+def other_hive_meant(at: Spot) -> bool | None:
+    """ "forty six, sorry no, that's forty seven with the chalkbrood": the one begun on, and the one that is meant."""
+    q, r = at.q, at.r
+    if q is None or q.v.get("cue") != "correct" or r.checking or not at.starts or id_of(at.m) not in r.outfit.ids:
+        return None
+    if at.p is not None and at.p.label == "w" and at.p.w not in ("and", "then", "so"):
+        return None  # "losses at the quarry: it is six, no sorry, seven dead"
+    k = r.on(r.on(at.i))
+    while (m := r.at(k)) and (m.label in ("comma", "cue") or m.w in ("that's", "it's", "that", "was", "it")):
+        k = r.on(k)
+    then = r.at(r.on(k))
+    meant = m is not None and m.label == "number" and id_of(m) in r.outfit.ids and then is not None
+    said = then is not None and (then.label in ("fact", "change") or then.w in ("with", "is", "has", "had", "was"))
+    return True if meant and said else None
