@@ -16,7 +16,7 @@ from fieldnotes.reader.parting.about import (
     since_last_head,
 )
 from fieldnotes.reader.parting.left_out import excepted
-from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails import glue_tail, with_joins, with_number
 from fieldnotes.reader.parting.words import CLOSED
@@ -70,27 +70,26 @@ def after_yet(at: Place) -> Tail:
     return [] if at.marks[-1].w == "yet" and at.m.label in HEADS and at.soft is None else None
 
 
-def _to_super(at: Place) -> bool:
+def _to_super(at: Place) -> Tail:
     """ "feed 41-44, | super 12": work on the colonies named straight after it."""
-    return (
-        at.m.w == "super"
-        and at.q is not None
-        and at.q.label == "cols"
-        and at.soft is not None
-        and bool(at.cols)
-        and has_verb(at.marks)
-    )
+    if at.m.label != "item" or at.m.w != "super" or at.q is None or at.q.label != "cols":
+        return None
+    return glue_tail(at.marks) if at.soft is not None and at.cols and has_verb(at.marks) else None
 
 
 def _so_on_a_day(at: Place) -> Tail:
     """ "L2 is strong | so friday supers go on"."""
     marks = at.marks
+    if at.m.label not in THINGS:
+        return None
     opens = len(marks) > 2 and marks[-1].label == "date" and marks[-2].w in ("so", "then")
     return marks[-2:] if opens and at.has("fact", "mites", "value") and not at.has("agent", "form", "item") else None
 
 
 def _not_on_those(at: Place) -> Tail:
     """ "all but L13 and L14, | mouse guards not on those two yet": what the ones left out lack."""
+    if at.m.label not in THINGS:
+        return None
     shut = at.marks[:-1] if at.marks[-1].label in ("comma", "filler") else at.marks
     if not excepted(shut) or at.q is None or at.q.v.get("cue") != "not":
         return None
@@ -100,95 +99,158 @@ def _not_on_those(at: Place) -> Tail:
 
 def at_thing(at: Place) -> Tail:
     """At a thing, a method, a fact …: whatever becomes a record and has no rule of its own."""
-    if at.m.label in THINGS and (those := _not_on_those(at)) is not None:
-        return those
-    if at.m.label in THINGS and (day := _so_on_a_day(at)) is not None:
-        return day
-    if at.m.label in ("item", "form") and at.marks[-1].w in ("there's", "theres") and at.has_cue("not"):
-        return at.marks[-1:]  # "nine didn't get one | there's strips in there still"
-    there = at.marks[-1].w == "there" and len(at.marks) > 1
-    if at.m.label == "moisture" and there and at.marks[-2].w in ("from", "of", "off"):
-        return None  # "nine buckets of honey from there moisture seventeen"
-    tail = after_yet(at)
-    off = [x.w for x in at.marks[-2:]] in (["'s", "off"], ["is", "off"], ["are", "off"]) and at.has("honey", "item")
-    if off and at.m.label in THINGS and at.q is not None and at.q.w in AUX:
-        return []  # "the honey's off | strips are in two each"
-    if at.m.label == "form" and at.has_cue("if") and [x.label for x in at.marks[-2:]] == ["number", "number"]:
-        return at.marks[-1:]  # "if it's under eighty five | two pads"
-    if at.m.label in ("item", "agent", "form") and len(at.marks) > 2 and at.has("yard", "item", "agent", "form"):
-        if at.marks[-2].w == "left" and at.marks[-1].w in ("the", "all"):
-            return at.marks[-2:]  # "and eighteen off heath | left the escapes on"
-    if at.m.label == "item" and tail is None and _to_super(at):
-        return glue_tail(at.marks)
-    if at.soft is not None and at.m.label in THINGS and _waits_for_not(at):
-        return with_number(at.marks)  # "we wrap all of cut bank and | the mouse guard still isn't on 63"
-    if tail is not None or at.m.label not in _MAY_BEGIN or not done(at.marks):
-        return tail
+    if _moisture_from_there(at):
+        return None
+    begins = first_of(
+        at,
+        (
+            _not_on_those,
+            _so_on_a_day,
+            _there_still,
+            _after_what_is_off,
+            _dose_on_condition,
+            _left_there,
+            after_yet,
+            _to_super,
+            _waits_for_not,
+        ),
+    )
+    if begins is not None or at.m.label not in _MAY_BEGIN or not done(at.marks):
+        return begins
     return _at_unjoined_thing(at) if at.soft is None else _at_joined_thing(at, at.soft)
+
+
+def _moisture_from_there(at: Place) -> bool:
+    """ "nine buckets of honey from there moisture seventeen": whether the honey told of has that moisture."""
+    there = at.m.label == "moisture" and at.marks[-1].w == "there" and len(at.marks) > 1
+    return there and at.marks[-2].w in ("from", "of", "off")
+
+
+def _there_still(at: Place) -> Tail:
+    """ "nine didn't get one | there's strips in there still"."""
+    there = at.m.label in ("item", "form") and at.marks[-1].w in ("there's", "theres") and at.has_cue("not")
+    return at.marks[-1:] if there else None
+
+
+def _after_what_is_off(at: Place) -> Tail:
+    """ "the honey's off | strips are in two each"."""
+    if at.m.label not in THINGS or at.q is None or at.q.w not in AUX or not at.has("honey", "item"):
+        return None
+    return [] if [x.w for x in at.marks[-2:]] in (["'s", "off"], ["is", "off"], ["are", "off"]) else None
+
+
+def _dose_on_condition(at: Place) -> Tail:
+    """ "if it's under eighty five | two pads": of two numbers the second counts what goes in."""
+    numbers = at.m.label == "form" and [x.label for x in at.marks[-2:]] == ["number", "number"] and at.has_cue("if")
+    return at.marks[-1:] if numbers else None
+
+
+def _left_there(at: Place) -> Tail:
+    """ "and eighteen off heath | left the escapes on"."""
+    marks = at.marks
+    if at.m.label not in ("item", "agent", "form") or len(marks) < 3 or not at.has("yard", "item", "agent", "form"):
+        return None
+    return marks[-2:] if marks[-2].w == "left" and marks[-1].w in ("the", "all") else None
 
 
 def _at_unjoined_thing(at: Place) -> Tail:
     """At a thing right after what is complete, no comma or joining word between."""
-    label, marks, last = at.m.label, at.marks, at.marks[-1]
-    if last.w == "the" and label == "item" and at.q is not None and is_verb(at.q) and not same_family(marks, at.m):
-        if at.q.v.get("tense") == "past" and at.q.v.get("dir") and marks[-2].label in CLOSED:
+    return first_of(at, (_with_article, _thing_of_its_own_place, _after_sight, _counted_thing, _checked_anew))
+
+
+def _with_article(at: Place) -> Tail:
+    """ "… | the supers came off": a thing with its article."""
+    label, marks, q = at.m.label, at.marks, at.q
+    if marks[-1].w != "the":
+        return None
+    if label == "item" and q is not None and is_verb(q) and not same_family(marks, at.m):
+        if q.v.get("tense") == "past" and q.v.get("dir") and marks[-2].label in CLOSED:
             return marks[-1:]  # "strips are in at heath two each | the supers came off"
-    if last.w == "the" and len(marks) > 1 and marks[-2].label in ("moisture", "percent") and label in THINGS:
+    if label in THINGS and len(marks) > 1 and marks[-2].label in ("moisture", "percent"):
         return marks[-1:]  # "moisture sixteen and a half | the supers on 61 come off friday"
-    if last.w == "the" and at.cols and label in THINGS and at.q is not None:
-        if at.q.label == "cue" and at.q.v.get("cue") in ("not", "plan"):
-            return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
-    if label in ("item", "form") and last.label == "cols" and at.z is not None and not same_family(marks, at.m):
-        if at.q is not None and at.q.w in ("is", "are") and at.z.w in ("off", "on", "out", "in", "back"):
-            return []  # "a pound for forty through forty four | mouse guards are off every hive"
-    if label in THINGS and excepted(marks) and not same_family(marks, at.m):
+    if label in THINGS and at.cols and q is not None and q.label == "cue" and q.v.get("cue") in ("not", "plan"):
+        return marks[-1:]  # "reducers on l1 to l12 | the wraps haven't gone on yet"
+    if label == "method" and at.has("mites", "value") and at.has("method"):
+        return marks[-1:]  # "uncapped drone brood, five mites | the wash on it was three"
+    return None
+
+
+def _thing_of_its_own_place(at: Place) -> Tail:
+    """At a thing after colonies, a yard, a day or "each", where it goes its own way."""
+    label, marks, last, q = at.m.label, at.marks, at.marks[-1], at.q
+    if label not in THINGS:
+        return None
+    others = not same_family(marks, at.m)
+    if others and excepted(marks):
         return []  # "a pound on every hive bar forty one | oxalic vapor went in in january"
-    if label in THINGS and last.label in ("date", "yard") and has_verb(marks) and at.q is not None:
-        if at.q.w in AUX and at.has(*THINGS):
-            return []  # "feeders came off at larks today | mouse guards are on"
-    if label == "item" and last.label == "date" and at.q is not None and at.q.label == "date":
-        return []  # "reducers went on last week | guards this week | wraps in november"
-    if label == "item" and at.q is not None and at.q.w in ("are", "is", "were") and last.label in CLOSED:
-        if at.has("item") and not same_item(marks, at.m) and at.z is not None and at.z.w in _ALREADY:
-            return []  # "guards go on this weekend at larks | reducers are already on"
-    if label in THINGS and last.label in ("yard", "every") and _goes_its_own_way(at):
+    if last.label in ("yard", "every") and _goes_its_own_way(at):
         return []  # "traps out of everything at larks | guards on L1 through L12"
-    if last.label == "each" and label in THINGS and not same_family(marks, at.m) and at.q is not None:
-        if at.q.w in WAYS:
-            return []  # "a gallon each | wraps on at wens next week"
-    if last.label == "change" and last.v.get("step") == "died" and label in THINGS and at.cols:
+    if last.label == "every" and label == "item" and at.has("item"):
+        return []  # "mouse guards went on last week every hive | reducers yesterday"
+    if last.label == "every" and others and any(x.w in WAYS for x in at.row[at.i + 1 : at.i + 3]):
+        return []  # "strips out all of them | reducers on whole yard"
+    if q is None:
+        return None
+    if label in ("item", "form") and last.label == "cols" and at.z is not None and others:
+        if q.w in ("is", "are") and at.z.w in ("off", "on", "out", "in", "back"):
+            return []  # "a pound for forty through forty four | mouse guards are off every hive"
+    if last.label in ("date", "yard") and has_verb(marks) and q.w in AUX and at.has(*THINGS):
+        return []  # "feeders came off at larks today | mouse guards are on"
+    if label == "item" and last.label == "date" and q.label == "date":
+        return []  # "reducers went on last week | guards this week | wraps in november"
+    if label == "item" and q.w in ("are", "is", "were") and last.label in CLOSED and at.has("item"):
+        if not same_item(marks, at.m) and at.z is not None and at.z.w in _ALREADY:
+            return []  # "guards go on this weekend at larks | reducers are already on"
+    if last.label == "each" and others and q.w in WAYS:
+        return []  # "a gallon each | wraps on at wens next week"
+    return None
+
+
+def _after_sight(at: Place) -> Tail:
+    """At a thing after a colony that died, the weather, the moisture of honey, or how much there was."""
+    label, marks, last = at.m.label, at.marks, at.marks[-1]
+    if label in ("temp", "sky"):
+        return [] if not same_family(marks, at.m) else None
+    if label not in THINGS:
+        return None
+    if last.label == "change" and last.v.get("step") == "died" and at.cols:
         if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
             return []  # "l three's a goner | pollen sub a pound each l five and six"
+    if at.q is None:
+        return None
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"
-    if label in THINGS and weather.label in ("moisture", "temp", "sky") and at.q is not None:
+    if weather.label in ("moisture", "temp", "sky"):
         return []  # "three barrels off larks sixteen point eight moisture | excluders off the whole yard"
-    if label in ("item", "agent", "form") and last.label == "amount" and at.q is not None and is_verb(at.q):
+    if label in ("item", "agent", "form") and last.label == "amount" and is_verb(at.q):
         return []  # "the quarry made six gallons | strips go in thursday"
-    if label in THINGS and last.label == "number" and not same_family(marks, at.m):
-        tail = with_number(marks)  # "guards on every hive at larks | and two strips in each but three"
-        led_on = tail[:1] and (tail[0].label == "filler" or tail[0].w in ("and", "so"))
-        if (
-            len(tail) > 1
-            and led_on
-            and at.cols
-            and (marks[-len(tail) - 1].label in ("percent", "mites") or _goes_in_there(at))
-        ):
+    return None
+
+
+def _counted_thing(at: Place) -> Tail:
+    """ "guards on every hive at larks | and two strips in each but three": so many, after what they are no part of."""
+    marks = at.marks
+    if at.m.label not in THINGS or marks[-1].label != "number" or same_family(marks, at.m):
+        return None
+    tail = with_number(marks)
+    if len(tail) < 2:
+        return None
+    before, first = marks[: -len(tail)], tail[0]
+    last = before[-1]
+    if at.cols and (first.label == "filler" or first.w in ("and", "so")):
+        if last.label in ("percent", "mites") or _goes_in_there(at):
             return tail  # "the wash on 61 was half a percent | and two hop strips apiece went in 50 to 55"
-        closed = len(tail) > 1 and tail[0].w == "and" and marks[-len(tail) - 1].label in ("yard", "every", "each")
-        if len(tail) > 1 and tail[0].w == "then" and marks[-len(tail) - 1].label in CLOSED:
-            return tail if done(marks[: -len(tail)]) else None  # "supers off tomorrow | then it's two pads a hive"
-        return tail if closed and done(marks[: -len(tail)]) and at.has("yard", "every") else None
-    if label == "method" and last.w == "the" and at.has("mites", "value") and at.has("method"):
-        return marks[-1:]  # "uncapped drone brood, five mites | the wash on it was three"
-    if label in THINGS and last.label == "every":
-        if label == "item" and at.has("item"):
-            return []  # "mouse guards went on last week every hive | reducers yesterday"
-        if not same_family(marks, at.m) and any(x.w in WAYS for x in at.row[at.i + 1 : at.i + 3]):
-            return []  # "strips out all of them | reducers on whole yard"
-    if label == "method" and last.label == "date" and not header_only(marks):
-        joined = with_joins(marks[:-1])  # "hive eight had two | and then um today sugar rolls"
-        return [*joined, last] if joined else []
-    return [] if label in ("temp", "sky") and not same_family(marks, at.m) else None
+    if first.w == "then" and last.label in CLOSED:
+        return tail if done(before) else None  # "supers off tomorrow | then it's two pads a hive"
+    closed = first.w == "and" and last.label in ("yard", "every", "each")
+    return tail if closed and done(before) and at.has("yard", "every") else None
+
+
+def _checked_anew(at: Place) -> Tail:
+    """ "hive eight had two | and then um today sugar rolls": a check with its day."""
+    if at.m.label != "method" or at.marks[-1].label != "date" or header_only(at.marks):
+        return None
+    joined = with_joins(at.marks[:-1])
+    return [*joined, at.marks[-1]] if joined else []
 
 
 def _goes_in_there(at: Place) -> bool:
@@ -255,14 +317,19 @@ def _sample_of_next(at: Place) -> bool:
     return method and at.z is not None and at.z.label == "cols" and predicate_follows(at.row, at.i + 2)
 
 
-def _waits_for_not(at: Place) -> bool:
-    """Whether the thing is the subject of what was not done, and what stands before it is said to its end."""
+def _waits_for_not(at: Place) -> Tail:
+    """ "we wrap all of cut bank and | the mouse guard still isn't on 63": the subject of what was not done, what stands
+    before it being said to its end.
+    """
+    if at.soft is None or at.m.label not in THINGS:
+        return None
     k = at.i + 1
     while k < len(at.row) and at.row[k].w in ("still", "just", "there"):
         k += 1
     cue = at.row[k] if k < len(at.row) else None
-    before = with_number(at.marks)
-    said = at.marks[: len(at.marks) - len(before)]
-    denied = cue is not None and cue.label == "cue" and cue.v.get("cue") == "not" and cue.w.split()[-1].endswith("n't")
+    if cue is None or cue.label != "cue" or cue.v.get("cue") != "not" or not cue.w.split()[-1].endswith("n't"):
+        return None
+    tail = with_number(at.marks)
+    said = at.marks[: len(at.marks) - len(tail)]
     worked = done(said) or any(is_verb(x) or x.label in ("method", "check") for x in said)
-    return denied and bool(said) and said[-1].label in CLOSED and worked
+    return tail if said and said[-1].label in CLOSED and worked else None

@@ -17,51 +17,95 @@ def told_of_others(at: Place) -> Tail:
     "seventy six is weak | a wash on seventy seven came to two", "one pad each | nine mites in seventy three",
     "sixty one is strong | three supers on fifty and fifty one".
     """
-    if at.m.label == "sample" and at.q is not None and at.q.label == "method" and at.soft is None and at.cols:
-        told = at.marks[-1].label in _TOLD or at.marks[-1].w in ("yet", "now", "too")
-        return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
-    joined = at.soft is not None and at.soft.w not in ("just", "only")
-    counts = at.m.label in ("mites", "percent", "method")
-    if at.m.label not in _OF_OTHERS or (joined and not counts) or at.q is None or at.z is None:
-        return None
-    # "looked in it, six cells | …"
-    if not (at.cols or any(x.label == "pronoun" and x.w in ("it", "her") for x in at.marks)):
+    if at.m.label == "sample":
+        return _sample_of_others(at)
+    whose = _whose_so_far(at)
+    if whose is None:
         return None
     k = _past_thing(at)
     follows = at.row[k : k + 3]
-    washed = at.m.label == "method" and bool(follows) and follows[0].label == "cols"  # "washes | seventy one five"
-    if washed and at.has(*_THINGS_DONE) and not at.has("method", "mites", "value"):
-        lead = _article_and_number(at.marks)
-        before = at.marks[: len(at.marks) - len(lead)]
-        return lead if before and before[-1].label in _TOLD and done(before) else None
-    placed = len(follows) > 1 and follows[0].w in _PLACED and follows[1].label in ("cols", "hive")
-    whose = at.cols[-1] if at.cols else next(x for x in reversed(at.marks) if x.label == "pronoun")
-    same = placed and follows[1].v.get("ids") == whose.v.get("ids", ())
-    if not placed or (same and (same_family(at.marks, at.m) or at.m.label in ("method", "mites", "percent"))):
+    if at.m.label == "method" and follows and follows[0].label == "cols":
+        if at.has(*_THINGS_DONE) and not at.has("method", "mites", "value"):
+            return _washes_of_others(at)
+    if not _at_others(at, follows, whose):
         return None
-    tail = _article_and_number(at.marks)
-    joins = glue_tail(at.marks[: len(at.marks) - len(tail)]) if counts else []
-    tail = [*joins, *tail]  # "forty six is light | and just one percent on hive fifty six"
+    own = _article_and_number(at.marks)
+    checked = at.m.label in _CHECKED
+    joins = glue_tail(at.marks[: len(at.marks) - len(own)]) if checked else []
+    tail = [*joins, *own]  # "forty six is light | and just one percent on hive fifty six"
     before = at.marks[: len(at.marks) - len(tail)]
-    led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
-    loose = ("verb", "cue", "person", "comma", "filler") if led else ("w", "verb", "cue", "person", "comma", "filler")
-    way = bool(before) and before[-1].w in ("off", "out")  # "forty seven one super off | strips out of fifty"
-    if not before or (before[-1].label in loose and before[-1].w not in _AFTER_ALL and not way) or not done(before):
+    if not before or not _told_to_the_end(before, tail):
         return None
+    if at.m.label in THINGS:
+        return tail if _thing_of_others(at, before, tail, whose) else None
     if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT:
         return None
-    if counts and not joins and before[-1] is whose and not at.has(*THINGS):
+    if checked and not joins and before[-1] is whose and not at.has(*THINGS):
         return None  # "on l three nine mites, on l five two": the count of those before
-    if at.m.label in THINGS:
-        counted = any(m.label in ("number", "amount") for m in tail)
-        # "s two got a super | strips in s one"
-        own = not same_family(at.marks, at.m) and (way or before[-1].label in _TOLD)
-        own = own or (at.has("change") and len(at.cols) > 1)  # "s eight got split into s nine | a wafer in s twelve"
-        own = own or (before[-1].label == "method" and at.has_cue("not"))  # "l nine i didn't roll | oxalic on l one"
-        return tail if own or (counted and before[-1] is not whose) else None
     return tail
 
 
+def _sample_of_others(at: Place) -> Tail:
+    """ "61 has no pads yet | half cup alcohol washes sixty one one 62 three": a sample, and how it was checked."""
+    if at.q is None or at.q.label != "method" or at.soft is not None or not at.cols:
+        return None
+    told = at.marks[-1].label in _TOLD or at.marks[-1].w in ("yet", "now", "too")
+    return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
+
+
+def _whose_so_far(at: Place) -> Mark | None:
+    """The colonies told of so far, or "it" ("looked in it, six cells | …"); None where the mark cannot begin anew."""
+    joined = at.soft is not None and at.soft.w not in ("just", "only")
+    if at.m.label not in _OF_OTHERS or (joined and at.m.label not in _CHECKED) or at.z is None:
+        return None
+    if cols := at.cols:
+        return cols[-1]
+    pronouns = [x for x in at.marks if x.label == "pronoun"]
+    return pronouns[-1] if any(x.w in ("it", "her") for x in pronouns) else None
+
+
+def _washes_of_others(at: Place) -> Tail:
+    """ "46 and 49 got a kilo of fondant each | washes fifty one five": checks after what was told of others."""
+    lead = _article_and_number(at.marks)
+    before = at.marks[: len(at.marks) - len(lead)]
+    return lead if before and before[-1].label in _TOLD and done(before) else None
+
+
+def _at_others(at: Place, follows: list[Mark], whose: Mark) -> bool:
+    """Whether colonies follow to which the thing at the mark belongs, others or the same told of anew."""
+    if len(follows) < 2 or follows[0].w not in _PLACED or follows[1].label not in ("cols", "hive"):
+        return False
+    same = follows[1].v.get("ids") == whose.v.get("ids", ())
+    return not (same and (at.m.label in _CHECKED or same_family(at.marks, at.m)))
+
+
+def _told_to_the_end(before: list[Mark], tail: list[Mark]) -> bool:
+    """Whether the marks before the tail are complete, and no word at their end leads on to it."""
+    last = before[-1]
+    led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
+    leads_on = last.label in _LOOSE or (last.label == "w" and not led)
+    return (not leads_on or last.w in _AFTER_ALL or _gone(before)) and done(before)
+
+
+def _gone(before: list[Mark]) -> bool:
+    """ "forty seven one super off | strips out of fifty": whether the marks end in the way a thing went."""
+    return before[-1].w in ("off", "out")
+
+
+def _thing_of_others(at: Place, before: list[Mark], tail: list[Mark], whose: Mark) -> bool:
+    """Whether the thing at the mark is told of the others alone, and not dealt out to all that are named."""
+    if not same_family(at.marks, at.m) and (_gone(before) or before[-1].label in _TOLD):
+        return True  # "s two got a super | strips in s one"
+    if at.has("change") and len(at.cols) > 1:
+        return True  # "s eight got split into s nine | a wafer in s twelve"
+    if before[-1].label == "method" and at.has_cue("not"):
+        return True  # "l nine i didn't roll | oxalic on l one"
+    return any(m.label in ("number", "amount") for m in tail) and before[-1] is not whose
+
+
+_CHECKED = frozenset(["mites", "percent", "method"])
+_LOOSE = frozenset(["verb", "cue", "person", "comma", "filler"])
+"""Labels at the end of a statement that lead on to what follows."""
 _BEFORE_FACT = frozenset("fact change queen_work item feed form each".split())
 _THINGS_DONE = (*THINGS, "fact")
 _AFTER_ALL = frozenset("yet already too again now though".split())
