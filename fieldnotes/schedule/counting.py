@@ -99,7 +99,11 @@ def last_endings(ledger: Ledger) -> dict[Colony | tuple[str, str], Ending]:
 
 def ending_place(piece: Piece) -> Colony | tuple[str, str]:
     """What the last ending is looked for by."""
-    return piece.colony or (piece.yard, "" if piece.count is None else piece.lot.record.id)
+    if piece.colony is not None or piece.count is None:
+        return piece.colony or (piece.yard, "")
+    # Hives that came out apart from the rest of their lot are others than the rest.
+    apart = f" {piece.end.last}" if piece.apart and piece.end else ""
+    return piece.yard, piece.lot.record.id + apart
 
 
 def _ended(piece: Piece) -> End | None:

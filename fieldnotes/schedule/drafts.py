@@ -22,7 +22,8 @@ COMING_DAYS = 7
 class Place:
     """Where a finding is: a colony, ids, a `count` of unnamed hives, or a yard as a whole but for `spared`.
 
-    `origin` is the yard where it began, `lot` what it is part of.
+    `origin` is the yard where it began, `lot` what it is part of; with `apart` the `count` is of these hives alone, and
+    not of the lot with those that are out or gone since.
     """
 
     yard: str
@@ -33,6 +34,7 @@ class Place:
     lot: Lot | None = None
     spared: frozenset[str] = frozenset()
     said_all: bool = False
+    apart: bool = False
 
     @property
     def shape(self) -> str:
@@ -79,6 +81,7 @@ def of_piece(piece: Piece) -> Place:
         lot=piece.lot,
         spared=frozenset() if named else frozenset(piece.spared),
         said_all=not named and piece.count is None,
+        apart=piece.apart,
     )
 
 
@@ -184,7 +187,7 @@ def _who(group: list[Draft], colonies: Colonies) -> tuple[list[str], bool, list[
     at = group[0].at
     ids = sorted({c for d in group for c in ((d.at.colony.cid,) if d.at.colony else d.at.cids)}, key=colony_key)
     count = sum(d.at.count or 0 for d in group) or None
-    for lot in dict.fromkeys(d.at.lot for d in group if d.at.lot is not None):
+    for lot in dict.fromkeys(d.at.lot for d in group if d.at.lot is not None and not d.at.apart):
         gone = lot.taken + lot.lost
         if gone and (ids or count):
             count = max(1, (count or len(ids)) - gone)

@@ -127,8 +127,9 @@ class Piece:
 
     `given` units went in, `units` are still in. `dose` is its number in the course, `counted` whether the keeper
     counts rounds, `before` the piece it follows, `followed` whether a further dose came. `partly` are the records
-    by which only part came out. `placing_known` is False for what came out without going in. `stage` counts the
-    looks of the queen calendar that were done, `looked` is the day of the last one.
+    by which only part came out. `placing_known` is False for what came out without going in. `apart` marks a part that
+    ended apart from the rest of its lot. `stage` counts the looks of the queen calendar that were done, `looked` is the
+    day of the last one.
     """
 
     lot: Lot
@@ -143,6 +144,7 @@ class Piece:
     before: Piece | None = None
     followed: bool = False
     placing_known: bool = True
+    apart: bool = False
     partly: list[StoredRecord] = field(default_factory=list)
     stage: int = 0
     looked: datetime.date | None = None
@@ -351,7 +353,14 @@ def finish(shelf: Shelf, colonies: Colonies, target: Aim, end: End) -> list[Piec
 def _cut(piece: Piece, end: End, colony: Colony | None = None, count: int | None = None) -> Piece:
     """A part of an unnamed piece (or of a lot) that ended on its own."""
     part = Piece(
-        lot=piece.lot, colony=colony, count=count, end=end, dose=piece.dose, counted=piece.counted, before=piece.before
+        lot=piece.lot,
+        colony=colony,
+        count=count,
+        end=end,
+        dose=piece.dose,
+        counted=piece.counted,
+        before=piece.before,
+        apart=True,
     )
     piece.lot.pieces.append(part)
     return part

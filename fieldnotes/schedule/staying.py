@@ -134,8 +134,9 @@ def _key(lot: Lot, *more: str) -> tuple[str, ...]:
 
 
 def _records(lot: Lot, piece: Piece) -> list[StoredRecord]:
-    part = [r for r in lot.touched if lot.loose and r.kind == "treatment"]
-    return [lot.record, *lot.also, *piece.partly, *part]
+    part = [r for r in lot.touched if r.kind == "change" or (lot.loose and r.kind == "treatment")]
+    done = [p.end.record for p in lot.pieces if p.apart and p.colony is None and p.end]
+    return [lot.record, *lot.also, *piece.partly, *part, *done]
 
 
 def _notes(ledger: Ledger, lot: Lot, piece: Piece) -> list[str]:

@@ -249,3 +249,24 @@ def test_what_came_out_before_the_least_stay_is_said_to_have_done_less():
     reason = one(early, "2026-08-01", "check_after").because.reason
     assert "in for 10 days at most, and the label's least stay is 42" in reason
     assert "least stay" not in one(ended(colonies=["3"]), "2026-10-12", "check_after").because.reason
+
+
+@pytest.mark.parametrize("placed", [{"colony_count": 24}, ALL])
+def test_hives_that_came_out_apart_from_the_rest_are_counted_apart(placed):
+    """24 hives, 10 out: 10 to count, whatever became of the others, and also once the others are out."""
+    book = [strips_in("2026-07-01", yard="Millpond", **placed), strips_out("2026-08-20", colony_count=10)]
+    roster = parse_roster('[[yard]]\nname = "Millpond"\ncolonies = ["1-24"]', "r")
+    assert one(book, "2026-08-30", "check_after", roster).colony_count == 10
+    lost = rec("change", "2026-07-15", yard="Millpond", step="died", colony_count=3)
+    assert one([*book, lost], "2026-08-30", "check_after", roster).colony_count == 10
+    rest = strips_out("2026-08-28", **ALL)
+    both = due([*book, lost, rest], "2026-09-08", roster, what="check_after")
+    assert [(i.due, i.colony_count) for i in both] == [("2026-08-30", 10), ("2026-09-07", 11)]
+    assert due([*book, rest, wash("2026-09-09")], "2026-09-09", roster, what="check_after") == []
+
+
+def test_what_is_left_of_unnamed_hives_hangs_on_the_removal_and_the_loss():
+    lost = rec("change", "2026-07-15", yard="Millpond", step="died", colony_count=3)
+    book = [strips_in("2026-07-01", colony_count=24), lost, strips_out("2026-08-20", colony_count=10)]
+    item = one(book, "2026-08-27", "take_out")
+    assert item.colony_count == 11 and set(item.because.records) == {r.id for r in book}
