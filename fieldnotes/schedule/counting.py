@@ -204,7 +204,7 @@ def check_before_items(ledger: Ledger) -> list[Draft]:
 
 
 def _check_before(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
-    if piece.dose > 1 or piece.before is not None or not piece.placing_known or _cut_off(piece):
+    if not ledger.starts_anew(piece) or _cut_off(piece):
         return None
     if piece.colony is not None and piece.colony.left is not None:
         return None

@@ -23,6 +23,7 @@ def answer_items(ledger: Ledger, questions: Iterable[StoredQuestion], records: I
         *_asked(ledger, questions, {r.id: r for r in records}),
         *(_odd(ledger, o) for o in ledger.oddities if _lately(o.record, ledger.day)),
         *_part_out(ledger),
+        *_never_out(ledger),
     ]
 
 
@@ -84,6 +85,35 @@ def _part_out(ledger: Ledger) -> list[Draft]:
         if lot.loose and lot.loose_of and told and _lately(told[-1], ledger.day):
             at = Place(lot.yard, cids=tuple(p.colony.cid for p in lot.open_pieces() if p.colony))
             drafts.append(_part(ledger, lot, at, told, lot.loose_of - lot.loose, lot.loose_of))
+    return drafts
+
+
+def _never_out(ledger: Ledger) -> list[Draft]:
+    """A new course went in where the last one of the same never came out by the notes: is it in there still?"""
+    drafts = []
+    for lot in ledger.treatments:
+        for piece in lot.pieces if _lately(lot.record, ledger.day) else ():
+            old = piece.before
+            gone = piece.colony is not None and piece.colony.left is not None
+            if gone or old is None or not old.end or old.end.how != "renewed" or not ledger.starts_anew(piece):
+                continue
+            name, many = treatment_name(lot.get("agent"), lot.get("form"), lot.get("product")), is_many(lot.get("form"))
+            drafts.append(
+                Draft(
+                    what="answer",
+                    at=of_piece(piece),
+                    key=("never out", lot.record.id, old.lot.record.id),
+                    due=lot.first,
+                    latest=lot.first,
+                    do=f"{name} went in on {spoken(lot.first, ledger.day)}, and no note says that "
+                    f"{'those' if many else 'that'} of {spoken(old.lot.first, ledger.day)} came out; "
+                    f"did {'they' if many else 'it'}?",
+                    records=[old.lot.record, lot.record],
+                    reasons=["If so, say it in a note with the day; if not, take it out now, then close this"],
+                    sure=False,
+                    settle=True,
+                )
+            )
     return drafts
 
 

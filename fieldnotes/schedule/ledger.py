@@ -106,6 +106,20 @@ class Ledger:
         stay = self.stay(piece)
         return stay is not None and stay.next_longest is not None
 
+    def starts_anew(self, piece: Piece) -> bool:
+        """Whether a treatment of its own began with a piece: no further dose, nor more put to what was in already.
+
+        What goes in on top of the same is more of it until the label's least stay is up; after that it is a new one,
+        of which only nobody noted that the old came out.
+        """
+        if not piece.placing_known or piece.dose > 1:
+            return False
+        old = piece.before
+        if old is None:
+            return True
+        stay = self.stay(old)
+        return stay is not None and stay.least is not None and (piece.lot.first - old.lot.last).days >= stay.least
+
     def shelves(self) -> list[Shelf]:
         """Every shelf with open pieces."""
         return [self.inside, self.escaping, self.supered, self.looking, *self.promised.values()]

@@ -37,8 +37,7 @@ def yearly_limit_items(ledger: Ledger) -> list[Draft]:
         most = strict.max_per_year if strict else None
         season = _season(ledger, strict, lot.first)
         for piece in lot.pieces:
-            first_dose = piece.placing_known and piece.dose == 1 and not _part(piece)
-            if first_dose and piece.before is None and most is not None:
+            if most is not None and ledger.starts_anew(piece) and not _part(piece):
                 place = (piece.colony or piece.yard, agent, form)
                 before = last.get(place)
                 same_bees = before is not None and lot.first <= after(before[0], SAME_BEES_DAYS)

@@ -252,7 +252,7 @@ def _hold_back(ledger: Ledger, record: StoredRecord, target: Aim) -> None:
         return
     loose = next((p.lot for p in target.pieces if p.lot.loose is not None), None)
     if loose is not None and loose.loose is not None:
-        _hold_back_loose(record, target, loose, loose.loose - float(amount))
+        _hold_back_loose(ledger, record, target, loose, float(amount))
         return
     if not target.pieces:
         _hold_back_pools(record, target, float(amount))
@@ -274,8 +274,15 @@ def _hold_back(ledger: Ledger, record: StoredRecord, target: Aim) -> None:
         ledger.oddities.append(Oddity(record, target.pieces[0].yard, words, cids))
 
 
-def _hold_back_loose(record: StoredRecord, target: Aim, lot: Lot, left: float) -> None:
+def _hold_back_loose(ledger: Ledger, record: StoredRecord, target: Aim, lot: Lot, amount: float) -> None:
     """Some units were still in somewhere: with the last of them the whole lot is out."""
+    assert lot.loose is not None
+    left = lot.loose - amount
+    if left < 0:
+        words = f"{_number_of(amount)} came out where the book has {_number_of(lot.loose)} in"
+        ledger.oddities.append(
+            Oddity(record, target.yard, words, tuple(p.colony.cid for p in target.pieces if p.colony))
+        )
     others = [p for p in target.pieces if p.lot is not lot]
     target.pieces = others if left > 0 else others + lot.open_pieces()
     lot.loose = max(left, 0.0)

@@ -191,6 +191,22 @@ def test_more_courses_a_year_than_the_label_allows():
     assert due([*two, strips_in("2027-02-01", colonies=["3"])], "2027-02-02", what="answer") == []
 
 
+def test_a_course_counts_also_where_nobody_noted_that_the_one_before_came_out():
+    courses = [strips_in(d, colonies=["3"]) for d in ("2026-02-01", "2026-05-01", "2026-08-14")]
+    says = [i.says for i in due(courses, "2026-08-15", what="answer")]
+    assert any("third time this year" in s and "allows 2" in s for s in says)
+    topped_up = [strips_in(d, colonies=["3"]) for d in ("2026-02-01", "2026-02-20", "2026-05-01")]
+    assert not [i for i in due(topped_up, "2026-05-02", what="answer") if "time this year" in i.says]
+
+
+@pytest.mark.parametrize("country", ["us", "canada", "uk", "eu", "germany"])
+def test_no_country_has_more_than_50_ml_of_dribble_a_colony(country):
+    roster = parse_roster(f'[practice]\ncountry = "{country}"', "r")
+    dribble = rec("treatment", "2026-11-20", yard="Quarry", colonies=["3"], step="in", agent="oxalic_acid",
+                  form="dribble", amount=70, unit="ml")  # fmt: skip
+    assert "stops at 50" in one([dribble], "2026-11-21", "answer", roster).says
+
+
 def test_a_dose_over_the_labels():
     dribble = rec("treatment", "2026-11-20", yard="Quarry", colonies=["3"], step="in", agent="oxalic_acid",
                   form="dribble", amount=60, unit="ml")  # fmt: skip

@@ -487,3 +487,26 @@ def test_two_colonies_that_went_to_two_yards_are_two_items():
     assert (first.yard, second.yard) == ("Aunt Wen's", "Gravel Pit") and first.id != second.id
     out = strips_out("2026-07-01", "Gravel Pit", colonies=["2"])
     assert one([*book, out], "2026-07-01", "take_out").id == first.id
+
+
+def test_more_that_came_out_than_was_still_in_is_asked_about():
+    """12 strips in, 10 out, then 4: two more than there were."""
+    book = [strips_in("2026-07-01", colonies=["1", "2", "3", "4", "5", "6"], amount=2, unit="strip"),
+            strips_out("2026-08-20", colonies=["1", "2", "3", "4", "5", "6"], amount=10, unit="strip")]  # fmt: skip
+    last = strips_out("2026-08-21", amount=4, unit="strip", every_colony=True)
+    assert "4 came out where the book has 2 in" in one([*book, last], "2026-08-21", "answer").says
+    fits = strips_out("2026-08-21", amount=2, unit="strip", every_colony=True)
+    assert due([*book, fits], "2026-08-21", what="answer") == []
+
+
+def test_a_new_course_on_top_of_one_that_never_came_out():
+    """After the least stay it is a course of its own: the old one is asked for, and a count before it is wanted."""
+    old, new = strips_in("2026-05-20", colonies=["3"]), strips_in("2026-08-20", colonies=["3"])
+    asked = one([old, new], "2026-08-20", "answer")
+    assert asked.section == "settle" and "no note says that those of 20 May came out; did they?" in asked.says
+    assert set(asked.because.records) == {old.id, new.id}
+    assert due([old, new], "2026-08-20", what="check_before")
+    out = strips_out("2026-07-10", colonies=["3"])
+    assert due([old, out, new], "2026-08-20", what="answer") == []
+    more = strips_in("2026-06-10", colonies=["3"])  # put to what was in for three weeks
+    assert due([old, more], "2026-06-10") == []

@@ -53,8 +53,9 @@ LIMITS = [
     ("oxalic_acid", "dribble", "us", "federal", YES, 0, 1, f(40), None, None, 50, None),
     # German leaflet: once, from 3 C, 30, 40 or 50 ml, not during flow; SPC of a concentrate: honey 0 days
     ("oxalic_acid", "dribble", "germany", "3.5 %", NO, 0, 1, 3, None, None, 50, None),
-    # UK leaflets: never twice, over 3 C; Swiss label of the solution, as a federation quotes it: no waiting time
-    ("oxalic_acid", "dribble", "uk", "once", NO, 0, 1, 3, None, None, None, None),
+    # UK leaflets: never twice, over 3 C; Swiss label of the solution, as a federation quotes it: no waiting time;
+    # French SPC of powder for syrup, as a farmers' health group prints it: 50 ml a hive at most
+    ("oxalic_acid", "dribble", "uk", "once", NO, 0, 1, 3, None, None, 50, None),
     ("oxalic_acid", "spray", "us", "packages", None, None, None, None, None, None, None, None),
     # German SPC of a concentrate, November 2016: above 8 C; a later print: treat without supers, honey 0 days
     ("oxalic_acid", "spray", "germany", "3 %", NO, 0, None, 8, None, None, None, None),
