@@ -23,7 +23,7 @@ from fieldnotes.reader.grouping.counts import (
     value_list,
     with_so_many_each,
 )
-from fieldnotes.reader.grouping.listing import colonies_from
+from fieldnotes.reader.grouping.lists.colonies import colonies_from
 from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, id_of, number_in, sentence_has, whole
 from fieldnotes.reader.grouping.runs import (

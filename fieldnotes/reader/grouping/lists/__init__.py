@@ -1,0 +1,1 @@
+"""Lists and ranges of colonies: where one ends, and what begins to be told of others."""

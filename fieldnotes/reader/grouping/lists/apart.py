@@ -1,0 +1,85 @@
+"""Does a colony that no word joins to a list begin what is told of others? "… on L4 | L2 and L3 have wasps"."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grouping.lists.behind import (
+    alone_in,
+    list_as_subject,
+    pair_as_subject,
+    range_as_subject,
+    seen_alone,
+    subjects,
+)
+from fieldnotes.reader.grouping.lists.listed import Listing
+from fieldnotes.reader.grouping.row import GLUE, RANGE, Row, sentence_has
+from fieldnotes.reader.mark import THINGS
+from fieldnotes.roster import id_parts
+
+
+def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
+    """Whether the colony at `k`, which no word joins to the list, begins what is told of others."""
+    r, c = of.r, of.r.row[k]
+    if of.governed and _given(of) and pair_as_subject(r, k):
+        return True  # "the reducer on s four | s two and s three have wasps"
+    if of.before is not None and of.before.w in ("to", "into", "with", "onto") and _joins(r, of.first):
+        return True  # "newspapered it to l four | l five and six just need room"
+    if (owns := r.at(k + 1)) is not None and owns.w in ("'s", "she", "she's", "her"):
+        return True  # "let her go in 41 | 42's was still in the cage"
+    if c.label != "colony":
+        return False
+    if r.row[j].label == "colony" and not id_parts(r.row[j].v["value"])[1]:
+        return True  # "gave it a cell from q b | l seven and l eight are calm"
+    if any(x.w == "and" for x in r.row[of.first : j]) and id_parts(c.v["value"])[0] != of.letter:
+        return True  # "out of hives three, seven and eleven | n one and n two"
+    closed = any(x.w == "and" or x.w in RANGE for x in r.row[of.first : j])
+    if (closed or of.governed) and seen_alone(r, k, closed):
+        return True  # "two frames in l thirty | l ten a little jumpy", "eggs out of l seven | l twelve booming"
+    if _somebodys(r, k) and (closed or (of.governed and r.row[k + 1].label not in GLUE)):
+        return True  # "in h one through h four | h five i didn't give any", "sold N1 to N4 | n six i saw her"
+    if of.governed and _begins_own(of, k, closed, named):
+        return True
+    if c.v["value"] == named or c.v["value"] in of.ids:
+        return True  # "all of them but l nine | l nine is dead"
+    return of.after_same or k != j + 1  # "n four same as n three | n five brood in all stages"
+
+
+def _begins_own(of: Listing, k: int, closed: bool, named: str) -> bool:
+    """Whether the colony at `k` has its own count, verb or range behind it, where the list before it is governed."""
+    r = of.r
+    q = r.at(r.on(k))
+    falls = _falls(r, k, named)
+    if q is not None and q.label == "mites" and (falls or _given(of)):
+        return True  # "candy boards on l two l three and l eight | l one nineteen mites"
+    if q is not None and q.label == "cue" and q.v.get("cue") == "not":
+        return True  # "eleven in l eighteen | l twenty did not get done"
+    if closed and list_as_subject(r, k):
+        return True  # "feeders off l two and l six | l nine l ten and l twelve have cells"
+    if (closed or alone_in(r, r.on(k))) and subjects(r, k):
+        return True  # "in s one, s two | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
+    if falls and q is not None and (q.w == "to" or q.w in RANGE):
+        return True  # "a box on l sixteen | l one through l six two supers each"
+    return closed and range_as_subject(r, k)  # "beetles in l twenty and l twenty one | l one to l three got supers"
+
+
+def _given(of: Listing) -> bool:
+    """Whether the list is governed as the place of some thing ("the reducer on s four"), not counted ("three of")."""
+    told = (*THINGS, "queen_work", "queen_noun", "fact")
+    return of.before is not None and of.before.w != "of" and sentence_has(of.r, of.first, *told)
+
+
+def _joins(r: Row, i: int) -> bool:
+    """Whether the change that is told just before is one of colonies combined."""
+    change = next((m for m in reversed(r.row[max(0, i - 5) : i]) if m.label == "change"), None)
+    return change is not None and change.v.get("step") == "combined"
+
+
+def _somebodys(r: Row, k: int) -> bool:
+    """Whether somebody does something to the colony at `k` alone ("h five I didn't")."""
+    q = r.at(r.on(k))
+    return q is not None and q.w in ("i", "we")
+
+
+def _falls(r: Row, k: int, before: str) -> bool:
+    """Whether the colony at `k` has a lower number than the one before it in the list, with the same letter."""
+    (letter, number), (other, last) = id_parts(r.row[k].v["value"]), id_parts(before)
+    return letter == other and bool(number and last) and int(number) < int(last)

@@ -1,0 +1,117 @@
+"""What is said behind a colony of a list: of that one alone, of several that begin with it, or of others?"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grouping.row import NP, OF_ONE, ONE_HIVE_VERBS, PREPS, RANGE, Row
+from fieldnotes.reader.mark import THINGS
+
+_THEIR_VERBS = frozenset("only just are were have get both stay stays keep".split())
+
+
+def pair_as_subject(r: Row, k: int) -> bool:
+    """Whether the colony at `k` and one joined to it are what something is seen in: "s two and s three have wasps"."""
+    joins = r.on(k)
+    join, other, verb, seen = (r.at(joins + n) for n in range(4))
+    if join is None or other is None or verb is None or seen is None:
+        return False
+    pair = join.w in ("and", "+", "&") and other.label in ("colony", "number")
+    if not pair:
+        return False
+    if verb.w in ("i", "we"):
+        # "h ten and h eleven i only took the wraps off", but "in l one l four and l eight i fed l nine"
+        return not done_elsewhere(r, joins + 2)
+    return verb.label == "change" or (verb.w in _THEY_HAVE and seen.label in ("fact", "clean"))
+
+
+_THEY_HAVE = frozenset("have are look were seem had both".split())
+_WORK = frozenset("fact queen_work method change verb mites".split())
+_BREAKS = frozenset("stop line question filler comma".split())
+
+
+def done_elsewhere(r: Row, k: int) -> bool:
+    """ "strips in nine and twelve | i pulled the board in four": what follows is said of others than the last named."""
+    work = False
+    for n, m in enumerate(r.row[k : k + 8], k):
+        if m.label in _BREAKS or m.w in ("and", "but", "so", "then"):
+            break
+        after = r.at(n + 1)
+        if m.label == "number" and after is not None and after.label in NP:
+            continue  # "l ten i put two supers on"
+        if m.label in ("number", "colony", "hive", "hives", "rest", "every") or m.w in ("them", "both", "those", "all"):
+            return True
+        work = work or m.label in _WORK or m.v.get("cue") == "not"
+    return not work
+
+
+def subjects(r: Row, k: int) -> bool:
+    """ "a gallon on 70 through 75 | 76 and 77 only got half": what follows the last, at `k`, is said of them alone."""
+    at = r.on(k)
+    q = r.at(at)
+    while q is not None and q.w in ("still", "already", "on", "and", "up", "upwards") and at < k + 5:
+        at += 1
+        q = r.at(at)  # "feeders off L1 to L9 | L12 still had syrup"
+    if q is not None and q.w in ("just", "only") and _so_many_each(r, r.on(at)):
+        return False  # "pads in three five and seven just one pad each"
+    return q is not None and (alone_in(r, at) or q.w in _THEIR_VERBS)
+
+
+_A_LITTLE = frozenset("a little bit kinda pretty real really very so just still".split())
+
+
+def seen_elsewhere(r: Row, at: int) -> bool:
+    """Whether what was seen is placed in other colonies by the words at `at`: "in l twenty"."""
+    way, other = r.at(at), r.at(r.on(at))
+    return way is not None and way.w in PREPS and other is not None and other.label in ("colony", "number", "hive")
+
+
+def seen_alone(r: Row, k: int, closed: bool) -> bool:
+    """Whether right after the colony at `k` it is said what was seen in it, or what became of it."""
+    at = r.on(k)
+    while (q := r.at(at)) is not None and q.w in _A_LITTLE and at < k + 5:
+        at = r.on(at)
+    if q is None:
+        return False
+    if seen_elsewhere(r, r.on(at)):
+        return False  # "caught out of l seven and l ten | hive beetles in l twenty"
+    washed = q.label == "method" and q.w.endswith("ed")  # "out of s three | s six washed out at one percent"
+    return washed or q.label in ("fact", "change", "percent") or (closed and q.w in ("it's", "she's", "it", "its"))
+
+
+def list_as_subject(r: Row, k: int) -> bool:
+    """Whether the colonies from `k` on are a list of which something is told: "l nine l ten and l two have cells"."""
+    at = k
+    while (m := r.at(at)) is not None and (m.label in ("colony", "comma", "hive") or m.w == "and"):
+        at += 1
+    q, seen = r.at(at), r.at(r.on(at))
+    if q is not None and q.w in ("all", "both") and seen is not None and seen.w in _THEY_SOUND:
+        seen = r.at(r.on(r.on(at)))  # "l nine l ten and l eleven all sound strong"
+    if q is not None and q.label == "each" and seen is not None and seen.w in ("got", "get", "have", "need"):
+        return True  # "on l three and l ten | l fourteen and l sixteen each got a super"
+    verb = q is not None and (q.w in _THEY_HAVE or q.w in ("all", "both"))
+    return verb and seen is not None and seen.label in ("fact", "clean")
+
+
+_THEY_SOUND = frozenset("sound look have feel got are seem were".split())
+
+
+def alone_in(r: Row, k: int) -> bool:
+    """Whether the verb at `k` is said of one colony alone ("has", "is", "swarmed")."""
+    q = r.at(k)
+    return q is not None and (q.w.split()[0] in ONE_HIVE_VERBS or q.w in OF_ONE or q.label == "percent")
+
+
+def range_as_subject(r: Row, k: int) -> bool:
+    """Whether a range begins at `k` of which something is said: "l one to l three got supers"."""
+    way = r.on(k)
+    to, last = r.at(way), r.at(r.on(way))
+    if to is None or last is None or (to.w not in RANGE and to.w != "to") or last.label not in ("colony", "number"):
+        return False
+    return subjects(r, r.on(way))
+
+
+def _so_many_each(r: Row, k: int) -> bool:
+    """Whether a number or an amount stands at `k`, and "each" behind it or what is counted."""
+    counted, thing, after = r.at(k), r.at(r.on(k)), r.at(r.on(r.on(k)))
+    if counted is None or counted.label not in ("number", "amount") or thing is None:
+        return False
+    return thing.label == "each" or (thing.label in THINGS and after is not None and after.label == "each")
