@@ -1,0 +1,179 @@
+"""Marks made of signs, before any number is looked at: "14/22/9", "H2-11", "40 x3", "41 (1)", "#2"."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from fieldnotes.reader.grouping.row import id_of, number_in, whole
+from fieldnotes.reader.mark import MOST_GIVEN, Mark
+from fieldnotes.reader.numbers import Number
+from fieldnotes.reader.outfit import Outfit
+
+
+def slashed(row: list[Mark]) -> None:
+    """ "L1-L4: 14/22/9/61": three numbers or more with slashes between are a list."""
+    k = 0
+    while k < len(row):
+        end = k
+        while (
+            row[end].label == "number"
+            and end + 2 < len(row)
+            and row[end + 1].w == "/"
+            and row[end + 2].label == "number"
+        ):
+            end += 2
+        if end - k >= 4:
+            for m in row[k + 1 : end : 2]:
+                m.label, m.w = "comma", ","
+        k = end + 1
+
+
+def times(row: list[Mark]) -> None:
+    """ "40 x3, 41 x0": in a run of checks what stands after the cross is the count of the colony before it."""
+    for k in range(len(row) - 1):
+        m, x = row[k], row[k + 1]
+        if (
+            m.label in ("number", "colony")
+            and x.label == "w"
+            and x.w[:1] == "x"
+            and x.w[1:].isdecimal()
+            and len(x.w) < 5
+        ):
+            if m.label == "number" and whole(m):
+                row[k] = Mark("colony", m.s, m.e, m.w, {"value": id_of(m)}, "colony")
+            row[k + 1] = Mark("value", x.s, x.e, x.w, {"n": Number(int(x.w[1:]), 0)}, "count")
+
+
+def dashed_counts(row: list[Mark]) -> None:
+    """ "washes: H1-3, H2-11, H3-0", "boards: 1-12, 2-3, 5-40": colonies and their counts, since as ranges they would
+    run into one another.
+    """
+    at = [
+        k
+        for k in range(len(row) - 2)
+        if (row[k].label == "colony" or (row[k].label == "number" and row[k].v["n"].digits and whole(row[k])))
+        and row[k + 1].w == "-"
+        and row[k + 2].label == "number"
+        and row[k + 2].v["n"].whole
+    ]
+    listed = {k for k in at if k + 4 in at and row[k + 3].label == "comma"}
+    listed |= {k + 4 for k in listed}
+    at = [k for k in at if row[k].label == "colony" or k in listed]
+    ends = [(number_in(row[k]), row[k + 2].v["n"].value) for k in at]
+    crossed = any(b <= a for a, b in ends) or any(later[0] <= one[1] for one, later in pairwise(ends))
+    if len(at) < 2 or not crossed:
+        return
+    for k in at:
+        row[k + 1] = Mark("w", row[k + 1].s, row[k + 1].e, ":")
+
+
+SIGNS = frozenset([":", "=", "-", "–"])
+
+
+def as_many_after(row: list[Mark], outfit: Outfit) -> None:
+    """ "wash 71 74 77: 1% 2% 4%", "3 7 11 - 2 6 0": figures with as many counts behind a sign are all colonies."""
+    for k in reversed([k for k, m in enumerate(row) if m.w in SIGNS and k > 1]):
+        first = k
+        while first and (
+            row[first - 1].label == "comma"
+            or (row[first - 1].label == "number" and _id_of_roster(row[first - 1], outfit))
+        ):
+            first -= 1
+        before = [m for m in row[first:k] if m.label == "number"]
+        end = k + 1
+        while end < len(row) and (row[end].label in ("number", "percent", "clean", "comma") or row[end].w == "and"):
+            end += 1
+        behind = [m for m in row[k + 1 : end] if m.label in ("number", "percent", "clean")]
+        if len(before) < 2 or len(before) != len(behind) or row[first].label != "number":
+            continue
+        if (end < len(row) and row[end].w in SIGNS) or (
+            first and row[first - 1].w in SIGNS and first > 1 and row[first - 2].label == "number"
+        ):
+            continue  # "7: 3, 11: 2, 12: 5"
+        if not all(m.label != "number" or m.v["n"].digits for m in behind) or (row[k].w == "-" and len(before) < 3):
+            continue
+        ids = [id_of(m) for m in before]
+        text = " ".join(m.w for m in row[first:k])
+        row[first:k] = [
+            Mark("cols", row[first].s, row[k - 1].e, text, {"ids": ids, "bare": True, "hive": False}, "colonies")
+        ]
+
+
+def _id_of_roster(m: Mark, outfit: Outfit) -> bool:
+    return bool(m.v["n"].digits) and whole(m) and outfit.could_be(id_of(m))
+
+
+def rows_on_a_line(row: list[Mark]) -> None:
+    """ "H1 queenright / H2 queenless / H3 dead": a slash with blanks on both sides parts the colonies of a line."""
+    for k in range(1, len(row) - 1):
+        m, before, after = row[k], row[k - 1], row[k + 1]
+        if m.w == "/" and before.e < m.s and m.e < after.s and after.label in ("colony", "hive"):
+            row[k] = Mark("stop", m.s, m.e, ";")
+
+
+def round_by_sign(row: list[Mark]) -> None:
+    """ "oav #2 done at heath", "OAV #3, H1-H6": the round, where all that was treated is named after it."""
+    for k in range(1, len(row) - 2):
+        if row[k].w != "#" or row[k].label != "hive" or row[k + 1].label != "number":
+            continue
+        j = k + 2
+        while j < len(row) and (row[j].w in _DONE_AT or row[j].label in ("comma", "filler")):
+            j += 1
+        place = row[j] if j < len(row) else None
+        rounds = row[k - 1].v.get("agent") == "oxalic_acid"
+        treated = rounds and place is not None and place.label in ("yard", "every")
+        if treated and row[k + 1].v["n"].value <= _MOST_ROUNDS:
+            number = row[k + 1]
+            row[k : k + 2] = [Mark("round", row[k].s, number.e, f"# {number.w}", dict(number.v), "round")]
+            return
+
+
+_DONE_AT = frozenset("done at on in @ for went today".split())
+_MOST_ROUNDS = 4
+
+
+def dealt_in_signs(row: list[Mark], outfit: Outfit) -> None:
+    """ "supers on 41 (1), 42 (2)", "strips 41=2 42=4": colonies, each with how many things it was given."""
+    k = 0
+    while k < len(row):
+        pairs: list[tuple[int, Mark, Mark]] = []  # the index after it, the colony, its number
+        j = k
+        while (pair := _in_signs(row, j, outfit)) is not None:
+            pairs.append((j, row[j], row[j + 2]))
+            j = pair
+            while j < len(row) and (row[j].label == "comma" or row[j].w == "and"):
+                j += 1
+        if len(pairs) > 1 and _things_before(row, k):
+            made: list[Mark] = []
+            for n, (_, colony, number) in enumerate(pairs):
+                cid = colony.v["value"] if colony.label == "colony" else id_of(colony)
+                made += [Mark("comma", colony.s, colony.s, ",")] if n else []
+                bare = colony.label == "number"
+                made += [Mark("cols", colony.s, colony.e, colony.w, {"ids": [cid], "bare": bare}, "colonies"), number]
+            row[k:j] = made
+            k += len(made)
+        k += 1
+
+
+def _in_signs(row: list[Mark], k: int, outfit: Outfit) -> int | None:
+    """The index after "41 (1)" or "41 = 1" at `k`; None where no colony and number stand so."""
+    if k + 2 >= len(row) or row[k].label not in ("number", "colony") or row[k + 2].label != "number":
+        return None
+    named = row[k].label == "colony" or (whole(row[k]) and outfit.could_be(id_of(row[k])))
+    few = row[k + 2].v["n"].value <= MOST_GIVEN
+    if not named or not few or row[k + 1].w not in ("(", "="):
+        return None
+    if row[k + 1].w == "=":
+        return k + 3
+    return k + 4 if k + 3 < len(row) and row[k + 3].w == ")" else None
+
+
+def _things_before(row: list[Mark], k: int) -> bool:
+    """Whether a thing of the trade stands right before the mark at `k`, "on", "in", a colon and the like between."""
+    k -= 1
+    while k >= 0 and (row[k].w in _BEFORE_DEALT or row[k].label in ("filler", "yard", "comma")):
+        k -= 1
+    return k >= 0 and row[k].label in ("item", "form")
+
+
+_BEFORE_DEALT = frozenset("on in to at : - – off out from of added for".split())
