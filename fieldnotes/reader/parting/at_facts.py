@@ -6,7 +6,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, has_verb
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted, left_out, not_yet, reason_for_none
-from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails import glue_tail, reason_tail
 
 _LEFT = listed("left_undone")
@@ -23,51 +23,106 @@ def at_weather(at: Place) -> Tail:
 
 def at_fact(at: Place) -> Tail:
     """At what was seen: after work left undone it is said of the colony anew."""
+    if _of_the_weather(at):
+        return None
+    begins = first_of(at, (_why_none, _noticed_after_work))
+    if begins is not None:
+        return begins
+    if _qualifies_ones(at):
+        return None
+    begins = first_of(at, (_of_ones, _seen_again, _cause_of_job, _why_undone, _seen_in_exception))
+    if begins is not None:
+        return begins
+    if at.cols and any(x.w in _LEFT for x in at.marks if x.label == "cue"):
+        return [] if at.marks[-1].label == "comma" else None  # "43: not done, | queenless"
+    return at_thing(at)
+
+
+def _of_the_weather(at: Place) -> bool:
+    """ "it was forty degrees and calm"."""
+    calm = len(at.marks) > 1 and at.marks[-1].w == "and" and at.marks[-2].label in ("temp", "sky")
+    return calm and "temper" in at.m.v.get("set", {})
+
+
+def _why_none(at: Place) -> Tail:
+    """Why a colony got none, or so few."""
     marks = at.marks
     if at.cols and at.has("number") and not at.has("fact", "value"):
         why = next((k for k in range(max(1, len(marks) - 2), len(marks)) if marks[k].w in ("cause", "because")), 0)
         if why and marks[why - 1].label in ("number", "each"):
             return marks[why:]  # "and fifty one only the one | cause it's weak"
-    if (
-        "temper" in at.m.v.get("set", {})
-        and len(marks) > 1
-        and marks[-1].w == "and"
-        and marks[-2].label in ("temp", "sky")
-    ):
-        return None  # "it was forty degrees and calm"
-    if (reason := reason_for_none(marks)) is not None:
-        return reason  # "13 none | (weak)", "45 none | it was heavy"
+    return reason_for_none(marks)  # "13 none | (weak)", "45 none | it was heavy"
+
+
+def _noticed_after_work(at: Place) -> Tail:
+    """What was noticed while the work was done."""
+    marks = at.marks
     if at.m.w.split()[0] in _NOTICED and at.has("every") and not at.has("fact") and done(marks):
         return glue_tail(marks)  # "supers on every hive | saw the queen in four"
     if marks[-1].w in _NOTICED and done(marks[:-1]) and not at.has("fact"):
         return [*glue_tail(marks[:-1]), marks[-1]]  # "traps in every hive | saw beetles in three"
-    if at.q is not None and at.q.label == "thing" and at.q.w.endswith("ones") and done(marks):
-        lead = [x.w for x in marks[-3:] if x.label == "w" and x.w != "the"]
-        if lead and lead[-1] in _ON_TO and at.z is not None and at.z.label in ("cols", "yard"):
-            return None  # "supers on the strong ones, two and four"
-        return marks[-1:] if marks[-1].w in ("the", "those") else []  # "three is heavy | the light ones get fondant"
+    return None
+
+
+def _are_ones(at: Place) -> bool:
+    """Whether "ones" follow that are such ("the light ones"), after what is complete."""
+    return at.q is not None and at.q.label == "thing" and at.q.w.endswith("ones") and done(at.marks)
+
+
+def _qualifies_ones(at: Place) -> bool:
+    """ "supers on the strong ones, two and four"."""
+    lead = [x.w for x in at.marks[-3:] if x.label == "w" and x.w != "the"]
+    named = at.z is not None and at.z.label in ("cols", "yard")
+    return named and bool(lead) and lead[-1] in _ON_TO and _are_ones(at)
+
+
+def _of_ones(at: Place) -> Tail:
+    """ "three is heavy | the light ones get fondant"."""
+    if not _are_ones(at):
+        return None
+    return at.marks[-1:] if at.marks[-1].w in ("the", "those") else []
+
+
+def _seen_again(at: Place) -> Tail:
+    """What was seen later, or in another colony."""
+    marks = at.marks
     if marks[-1].w == "now" and marks[-2:-1] and marks[-2].w in ("and", "but") and at.has("date") and at.has("fact"):
         return marks[-2:]  # "no eggs last week | and now eggs"
     if at.q is not None and at.q.w == "in" and at.z is not None and at.z.label == "cols" and _tells_more_of(at):
         return []  # "no eggs in fifteen but i saw a virgin trotting about | no eggs in sixteen"
-    if marks[-1].w == "the" and at.q is not None and at.q.w in ("are", "is", "were") and at.has_cue("plan"):
-        if at.cols and at.has("item", "agent", "feed", "date") and "sign" in at.m.v and done(marks):
-            return glue_tail(marks)  # "63 needs a reducer by thursday | the wasps are all over it"
-    if at.has_cue("not") and len(marks) > 2 and marks[-1].w in _SEEMED and marks[-2].w == "it":
+    return None
+
+
+def _cause_of_job(at: Place) -> Tail:
+    """ "63 needs a reducer by thursday | the wasps are all over it"."""
+    marks = at.marks
+    if marks[-1].w != "the" or at.q is None or at.q.w not in ("are", "is", "were") or "sign" not in at.m.v:
+        return None
+    planned = at.has_cue("plan") and at.cols and at.has("item", "agent", "feed", "date")
+    return glue_tail(marks) if planned and done(marks) else None
+
+
+def _why_undone(at: Place) -> Tail:
+    """What was seen instead of the work that was not done, or why it was not."""
+    marks = at.marks
+    if not at.has_cue("not"):
+        return None
+    if len(marks) > 2 and marks[-1].w in _SEEMED and marks[-2].w == "it":
         return marks[-2:]  # "hive four i didn't crack | it seemed heavy"
-    if at.has_cue("not") and marks[-1].w == "it" and at.m.w.split()[0] in _SEEMED and len(marks) > 1:
+    if marks[-1].w == "it" and at.m.w.split()[0] in _SEEMED and len(marks) > 1:
         return marks[-1:]  # "hive four i didn't crack | it felt heavy"
-    if at.cols and at.has_cue("not") and (at.has("thing") or not_yet(at) or done(marks) or left_out(marks)):
+    if at.cols and (at.has("thing") or not_yet(at) or done(marks) or left_out(marks)):
         if tail := reason_tail(marks):
             return tail  # "fifty didn't get any | it's weak", "nine i didn't give one | since it's down to two frames"
         if at.m.w.split()[0] in _IS_SO and not marks[-1].w.endswith("wait"):
             return []  # "didn't give any to nine | she's too small", but "… no wait they're supersedure cells"
-    shut = marks[:-1] if marks[-1].label == "comma" or marks[-1].w == ":" else marks
-    if excepted(shut) and any(against(x, at.m) for x in shut):
-        return marks[len(shut) :]  # "all queenright except 138, | no queen, no eggs"
-    if at.cols and any(x.w in _LEFT for x in marks if x.label == "cue"):
-        return [] if marks[-1].label == "comma" else None  # "43: not done, | queenless"
-    return at_thing(at)
+    return None
+
+
+def _seen_in_exception(at: Place) -> Tail:
+    """ "all queenright except 138, | no queen, no eggs"."""
+    shut = at.marks[:-1] if at.marks[-1].label == "comma" or at.marks[-1].w == ":" else at.marks
+    return at.marks[len(shut) :] if excepted(shut) and any(against(x, at.m) for x in shut) else None
 
 
 _ON_TO = frozenset("on onto to in into for from off".split())

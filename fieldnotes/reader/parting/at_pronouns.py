@@ -6,7 +6,7 @@ from fieldnotes.reader.mark import WAYS, Mark, is_others
 from fieldnotes.reader.parting.about import AUX, done, has_verb
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted
-from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails import glue_tail, with_joins
 from fieldnotes.reader.parting.words import I_WILL, PERSONS, STILL_THERE
 
@@ -14,63 +14,110 @@ _DOES = frozenset(["did", "do", "doing", "done", "finished"])
 _THAT_ONE = frozenset(["this one", "that one"])
 
 
-def _is_fact(m: Mark | None) -> bool:
-    return m is not None and m.label == "fact"
-
-
 def at_pronoun(at: Place) -> Tail:
     """At "they", "all three" where they are the subject of what follows."""
-    m, marks, q = at.m, at.marks, at.q
-    if m.w == "both" and q is not None and q.label == "fact":
+    return first_of(at, (_both_are, _that_one, _left_them, _the_others, _so_many, _got_for_it, _it_has, _they_are))
+
+
+def _both_are(at: Place) -> Tail:
+    """At "both": of the two that are left out, or the two told of last."""
+    m, marks, q, cols = at.m, at.marks, at.q, at.cols
+    if q is None or not m.w.startswith("both"):
+        return None
+    if m.w == "both" and q.label == "fact":
         shut = marks[:-1] if marks[-1].label == "comma" else marks
         if excepted(shut) and len(shut[-1].v["ids"]) == 2:
             return marks[len(shut) :]  # "all except 51 and 60, | both weak"
-    if m.w.startswith("both") and q is not None and (q.label == "fact" or (q.w in AUX and _is_fact(at.z))):
-        if at.cols and len(at.cols[-1].v["ids"]) == 1 and marks[-1].label in ("fact", "filler", "comma", "w"):
-            if any(x.label == "fact" for x in marks[marks.index(at.cols[-1]) :]):
+    if (q.label == "fact" or (q.w in AUX and at.z is not None and at.z.label == "fact")) and cols:
+        if len(cols[-1].v["ids"]) == 1 and marks[-1].label in ("fact", "filler", "comma", "w"):
+            if any(x.label == "fact" for x in marks[marks.index(cols[-1]) :]):
                 return glue_tail(marks)  # "nine got a trap and ten has ants | both are strong"
-    complete = done(marks)
-    if m.w in _THAT_ONE and q is not None and (q.w in PERSONS or (q.label == "cue" and q.w.split()[0] in I_WILL)):
-        if (complete or excepted(marks)) and marks[-1].label in ("cols", "fact", "comma", "filler"):
-            return glue_tail(marks)  # "out of every hive but 73 | this one I will pull thursday"
-    if marks[-1].w == "left" and q is not None and q.w in ("in", "on") and m.w in ("it", "them", "those"):
-        if done(before := marks[:-1]):
-            return [*glue_tail(before), marks[-1]]  # "pads out at heath | left them in nine"
-    if complete and q is not None and q.label == "date" and m.w.startswith(("the other", "those other")):
+    if m.w == "both" and cols and q.v.get("cue") == "plan" and marks[-1].label in ("number", "fact"):
+        return []  # "nine's got seven | both need another box"
+    return None
+
+
+def _that_one(at: Place) -> Tail:
+    """ "out of every hive but 73 | this one I will pull thursday"."""
+    q = at.q
+    if at.m.w not in _THAT_ONE or q is None:
+        return None
+    if not (q.w in PERSONS or (q.label == "cue" and q.w.split()[0] in I_WILL)):
+        return None
+    closed = at.marks[-1].label in ("cols", "fact", "comma", "filler")
+    return glue_tail(at.marks) if closed and (done(at.marks) or excepted(at.marks)) else None
+
+
+def _left_them(at: Place) -> Tail:
+    """ "pads out at heath | left them in nine"."""
+    before = at.marks[:-1]
+    left = (
+        at.marks[-1].w == "left" and at.q is not None and at.q.w in ("in", "on") and at.m.w in ("it", "them", "those")
+    )
+    return [*glue_tail(before), at.marks[-1]] if left and done(before) else None
+
+
+def _the_others(at: Place) -> Tail:
+    """At "the other six"."""
+    marks, q = at.marks, at.q
+    if q is None:
+        return None
+    if q.label == "date" and at.m.w.startswith(("the other", "those other")) and done(marks):
         return glue_tail(marks)  # "h1-h6 got strips | the other six tomorrow"
-    if is_others(m) and q is not None and q.w in PERSONS:
-        if at.z is not None and at.z.label == "cue" and at.z.v.get("cue") == "not" and (complete or has_verb(marks)):
+    if is_others(at.m) and q.w in PERSONS and at.z is not None and at.z.v.get("cue") == "not":
+        if at.z.label == "cue" and (done(marks) or has_verb(marks)):
             return glue_tail(marks)  # "two pads each and | the other five I couldn't reach"
-    if complete and "n" in m.v and marks[-1].label == "filler":
+    return None
+
+
+def _so_many(at: Place) -> Tail:
+    """At "those three", and at "they" after a joining word."""
+    marks = at.marks
+    if "n" in at.m.v and marks[-1].label == "filler" and done(marks):
         return glue_tail(marks)  # "banked all three um | those three get new ones"
-    if complete and "n" in m.v and q is not None and q.label == "date" and at.has_cue("except"):
+    if "n" in at.m.v and at.q is not None and at.q.label == "date" and at.has_cue("except") and done(marks):
         return glue_tail(marks)  # "all but five and six | those two next wednesday"
-    if complete and m.w == "they" and at.soft is not None:
-        return glue_tail(marks)
-    if m.w in ("they", "it") and at.cols and at.has("fact") and marks[-1].label == "fact" and q is not None:
-        if q.w in ("got", "get", "gets") or (q.label == "each" and at.z is not None and at.z.w in ("got", "get")):
+    return glue_tail(marks) if at.m.w == "they" and at.soft is not None and done(marks) else None
+
+
+def _got_for_it(at: Place) -> Tail:
+    """What they got for what was seen in them, or made up."""
+    m, marks, q, z = at.m, at.marks, at.q, at.z
+    if q is None or not at.cols:
+        return None
+    if m.w in ("they", "it") and marks[-1].label == "fact":
+        if q.w in ("got", "get", "gets") or (q.label == "each" and z is not None and z.w in ("got", "get")):
             return []  # "12 and 16 are light | they each got two"
-    if complete and at.cols and q is not None and "n" not in q.v and (q.label == "hives" or q.v.get("noun") == "nuc"):
-        z = at.z  # "split 10 into N2 | both nucs get a cell"
-        return glue_tail(marks) if z is not None and z.w.split()[0] in _BOTH_GET else None
-    if m.w == "it" and marks[-1].label == "cols" and q is not None and q.w in ("has", "had", "is", "was", "'s"):
+    if "n" not in q.v and (q.label == "hives" or q.v.get("noun") == "nuc"):
+        if z is not None and z.w.split()[0] in _BOTH_GET and done(marks):
+            return glue_tail(marks)  # "split 10 into N2 | both nucs get a cell"
+    return None
+
+
+def _it_has(at: Place) -> Tail:
+    """Why it was left out, or what is still in them."""
+    m, marks, q = at.m, at.marks, at.q
+    if q is None:
+        return None
+    if m.w == "it" and marks[-1].label == "cols" and q.w in ("has", "had", "is", "was", "'s"):
         if any(x.label == "cue" and x.w.startswith("skip") for x in marks):
             return []  # "skipped nine | it has supers on"
     if m.w in ("those", "they", "these") and marks[-1].w.startswith(STILL_THERE) and marks[-1].label == "cue":
-        if q is not None and q.label in ("verb", "cue"):
+        if q.label in ("verb", "cue"):
             return []  # "nucs still have theirs | those come out sunday"
-    if (
-        m.w == "both"
-        and at.cols
-        and q is not None
-        and q.v.get("cue") == "plan"
-        and marks[-1].label in ("number", "fact")
-    ):
-        return []  # "nine's got seven | both need another box"
-    if m.w == "it" and at.cols and q is not None and q.v.get("cue") == "not" and q.w.split()[0] in _WOULD_NOT:
-        if at.soft is not None and marks[-1].w != "and" and (complete or has_verb(marks)) and not at.has_cue("not"):
+    if m.w == "it" and at.cols and q.v.get("cue") == "not" and q.w.split()[0] in _WOULD_NOT:
+        if at.soft is not None and marks[-1].w != "and" and not at.has_cue("not") and (done(marks) or has_verb(marks)):
             return glue_tail(marks)  # "fed every hive except l two, | it doesn't need any"
-    if not (complete or at.cols) or m.w in ("it", "its", "her", "both") or q is None:
+    return None
+
+
+def _they_are(at: Place) -> Tail:
+    """Where what follows is said of them."""
+    m, marks, q = at.m, at.marks, at.q
+    if q is None or m.w in ("it", "its", "her", "both"):
+        return None
+    complete = done(marks)
+    if not (complete or at.cols):
         return None
     if m.w in ("those", "they", "these") and marks[-1].label == "cols" and not (complete or has_verb(marks)):
         return None  # "l sixteen through l thirty, those come out a week from friday"

@@ -14,61 +14,112 @@ from fieldnotes.reader.parting.tails import another_from, with_count, with_prep
 
 def at_yard(at: Place) -> Tail:
     """At the second yard of a statement, or one that is the subject of what follows."""
-    marks, cols, q = at.marks, at.cols, at.q
+    marks = at.marks
     if tail := another_from(marks):
         return tail  # "sold four nucs from the pond | and two from larks"
-    if at.has("yard") and at.has("hives", "cols", "number") and _on_to(marks):
-        return None  # "six hives from the pond over to larks"
-    if marks[-1].label == "rest" or (len(marks) > 1 and marks[-2].label == "rest" and marks[-1].w in ("of", "at")):
-        return None  # "the rest of cut bank comes out friday"
-    if marks[-1].label == "yard" and at.soft is None and q is not None and q.w in ("is", "gets", "get", "needs"):
-        return []  # "put the wraps on wens and sawdust | larks is next week"
-    if marks[-1].label == "yard" and at.soft is None and marks[-1].v["value"] == at.m.v["value"]:
-        return []  # "fourteen supers at larks | larks moisture was seventeen"
-    if marks[-1].label == "harvest" and marks[-1].w.split()[-1] in ("off", "from", "out") and not at.has("yard"):
-        return None  # "honey off Millpond: 14 supers"
-    if len(marks) > 1 and marks[-1].w in ("on", "of", "for") and marks[-2].w == "moisture":
-        return None  # "moisture on the quarry honey was eighteen"
-    placed = marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
     lead = with_prep(marks)
-    if placed and q is not None and q.w in AUX and lead and cols and marks[-len(lead) - 1] is cols[-1]:
-        return None  # "the wash on hive six at the quarry was twelve"
-    complete = done(marks) or (at.has("yard") and at.has_cue("plan") and q is not None and q.label == "cols")
-    # "hive eight two, hive fourteen one um | and the pond honey came to 90 pounds"
-    complete = complete or (at.statement.opens == "soft" and [m.label for m in marks[:2]] == ["cols", "number"])
-    said_of_it = q is not None and (q.label == "cue" or q.w in ("is", "are"))
-    if placed and lead and said_of_it and not at.has("yard", "verb", "cols"):
-        if ends_in_subject(marks[: -len(lead)]):
-            return None  # "supers at larks have to come off"
-    if complete and (whole := _place_of_all(marks, lead)):
-        return whole  # "hive five has eggs um | that's at the pond"
-    if cols and (lead or placed) and any(m.w in ("i'm", "we're") for m in marks[-4:]):
-        if whole := _place_of_all(marks, lead):
-            return whole  # "two supers on eight and one on nine and | i'm at the quarry myself"
-    if complete and lead and lead[0].w in ("then", "now", "next") and lead[-1].w in ("to", "at", "the", "over"):
-        return lead  # "hive seven is light | then over to cut bank"
-    if complete and placed and cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
-        return lead  # "hive three clean and | over at wens the strips are due out"
+    if _place_of_what_was_said(at, lead):
+        return None
+    if _told_of_the_yard(at):
+        return []
+    complete = _complete(at)
+    if begins := _goes_there(at, lead, complete):
+        return begins
     second = at.has("yard")
-    if marks[-1].w == "and" and marks[-2:-1] and marks[-2].label == "yard" and not yard_leads(at.row, at.i):
-        if q is not None and q.label in ("date", "each", "unit"):
-            return None  # "vaped heath and low field this morning"
+    if second and _one_of_several(at):
+        return None
     if second and complete and (job := _job_elsewhere(at)):
         return job  # "there at sawdust and um | the cells go in at the pond"
-    listed_below = q is not None and q.w == ":" and all(x.label in ("change", "comma") or x.w == "also" for x in marks)
-    if listed_below and at.has("change"):
-        return None  # "also dead, Mill Lane: 55 and 61"
+    if _heads_a_list(at):
+        return None
     if not (complete or at.has("amount") or (second and (at.strong or at.has("number", "noun")))):
         return None
-    if at.has("amount") and not (second or placed or lead) and q is not None and q.label in ("amount", "number"):
+    placed = _placed(marks)
+    if at.has("amount") and not (second or placed or lead) and at.q is not None and at.q.label in ("amount", "number"):
         return lead  # "gave three and a half buckets | the pond two barrels"
-    headed = placed and not cols and q is not None and q.w == ":"
+    headed = placed and not at.cols and at.q is not None and at.q.w == ":"
     if not (second or (yard_leads(at.row, at.i) and not headed)) or hives_change_hands(marks):
         return None
     denied = marks[-len(lead) - 1] if len(marks) > len(lead) else None
     if denied is not None and denied.label == "cue" and denied.w in ("not", "but not") and has_verb(marks):
         return [denied, *lead]  # "put guards on heath | not at low field"
     return with_count(marks, lead)
+
+
+def _placed(marks: list[Mark]) -> bool:
+    """Whether a word of place stands right before the yard."""
+    return marks[-1].label == "w" and marks[-1].w in ("at", "in", "from", "the", "@")
+
+
+def _place_of_what_was_said(at: Place, lead: list[Mark]) -> bool:
+    """Whether the yard is the place of what stands before it, or where that goes; `lead` are the words of place."""
+    marks, last, q = at.marks, at.marks[-1], at.q
+    if at.has("yard") and at.has("hives", "cols", "number") and _on_to(marks):
+        return True  # "six hives from the pond over to larks"
+    if last.label == "rest" or (len(marks) > 1 and marks[-2].label == "rest" and last.w in ("of", "at")):
+        return True  # "the rest of cut bank comes out friday"
+    if last.label == "harvest" and last.w.split()[-1] in ("off", "from", "out") and not at.has("yard"):
+        return True  # "honey off Millpond: 14 supers"
+    if len(marks) > 1 and last.w in ("on", "of", "for") and marks[-2].w == "moisture":
+        return True  # "moisture on the quarry honey was eighteen"
+    if q is None or not lead or not _placed(marks):
+        return False
+    if q.w in AUX and at.cols and marks[-len(lead) - 1] is at.cols[-1]:
+        return True  # "the wash on hive six at the quarry was twelve"
+    if (q.label == "cue" or q.w in ("is", "are")) and not at.has("yard", "verb", "cols"):
+        return ends_in_subject(marks[: -len(lead)])  # "supers at larks have to come off"
+    return False
+
+
+def _told_of_the_yard(at: Place) -> bool:
+    """Whether something is told of the yard right after another yard, or the same, was named."""
+    last, q = at.marks[-1], at.q
+    if last.label != "yard" or at.soft is not None:
+        return False
+    if q is not None and q.w in ("is", "gets", "get", "needs"):
+        return True  # "put the wraps on wens and sawdust | larks is next week"
+    return bool(last.v["value"] == at.m.v["value"])  # "fourteen supers at larks | larks moisture was seventeen"
+
+
+def _complete(at: Place) -> bool:
+    """Whether the marks are complete enough for another yard to begin anew."""
+    marks, q = at.marks, at.q
+    if done(marks) or (at.has("yard") and at.has_cue("plan") and q is not None and q.label == "cols"):
+        return True
+    # "hive eight two, hive fourteen one um | and the pond honey came to 90 pounds"
+    return at.statement.opens == "soft" and [m.label for m in marks[:2]] == ["cols", "number"]
+
+
+def _goes_there(at: Place, lead: list[Mark], complete: bool) -> list[Mark]:
+    """The words that tell that somebody is at the yard, or goes on to it; `lead` are the words of place."""
+    marks = at.marks
+    placed = _placed(marks)
+    if complete and (whole := _place_of_all(marks, lead)):
+        return whole  # "hive five has eggs um | that's at the pond"
+    if at.cols and (lead or placed) and any(m.w in ("i'm", "we're") for m in marks[-4:]):
+        if whole := _place_of_all(marks, lead):
+            return whole  # "two supers on eight and one on nine and | i'm at the quarry myself"
+    if not complete or not lead:
+        return []
+    if lead[0].w in ("then", "now", "next") and lead[-1].w in ("to", "at", "the", "over"):
+        return lead  # "hive seven is light | then over to cut bank"
+    if placed and at.cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
+        return lead  # "hive three clean and | over at wens the strips are due out"
+    return []
+
+
+def _one_of_several(at: Place) -> bool:
+    """ "vaped heath and low field this morning"."""
+    marks, q = at.marks, at.q
+    joined = marks[-1].w == "and" and bool(marks[-2:-1]) and marks[-2].label == "yard"
+    return joined and q is not None and q.label in ("date", "each", "unit") and not yard_leads(at.row, at.i)
+
+
+def _heads_a_list(at: Place) -> bool:
+    """ "also dead, Mill Lane: 55 and 61"."""
+    if at.q is None or at.q.w != ":" or not at.has("change"):
+        return False
+    return all(x.label in ("change", "comma") or x.w == "also" for x in at.marks)
 
 
 _TO_THERE = frozenset("to over up down out the".split())
