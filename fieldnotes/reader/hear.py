@@ -8,6 +8,7 @@ own words.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -76,6 +77,7 @@ class _Speech:
         self.targets = tuple(
             sorted(w for w in (self.known & (spoken | self.number_words)) if len(w) >= 4 and w.isalpha())
         )
+        self.heard_only = frozenset(w for w in g.vocabulary - spoken if len(w) >= 4 and w.isalpha())
         counted: set[str] = set()
         for rule in g.rules:
             for template in rule.templates:
@@ -136,12 +138,16 @@ def speech() -> _Speech:
     return _Speech()
 
 
+_AS_RARE_AS = 640
+"""Words down to 10 ** -6.4 of all words are plain English ("mowed", "soundly"); below it typos begin ("miyes")."""
+
+
 @lru_cache(maxsize=1)
 def common_words() -> frozenset[str]:
     """Plain English words, which are never taken for a typo of ours."""
-    from wordfreq import get_frequency_dict  # late: its table is read only when a word is unknown
+    from wordfreq import get_frequency_list  # late: its table is read only when a word is unknown
 
-    return frozenset(get_frequency_dict("en", "small"))
+    return frozenset(word for bin_ in get_frequency_list("en", "large")[: _AS_RARE_AS + 1] for word in bin_)
 
 
 def hear(doc: Doc, outfit: Outfit) -> Heard:
@@ -476,9 +482,12 @@ def closest(word: str, extra: frozenset[str] = frozenset()) -> str | None:
     best.sort(key=lambda found: (found[0], found[1][-1] != word[-1], found[1]))
     if best[0][0] > 2 * limit - 1 and word[0] != best[0][1][0]:
         return None  # another first letter and at the limit: too far to be sure
-    if len(best) > 1 and best[1][0] == best[0][0] and not _same_meaning(best[0][1], best[1][1]):
-        return None
-    return best[0][1]
+    as_near = [target for found, target in best if found == best[0][0]]
+    if all(_same_meaning(as_near[0], target) for target in as_near):
+        return as_near[0]
+    # "strops" are strips: straps are hardly ever written of
+    daily = [target for target in as_near if target in listed("daily_words")]
+    return daily[0] if daily and all(_same_meaning(daily[0], target) for target in daily) else None
 
 
 def _same_meaning(a: str, b: str) -> bool:
@@ -507,6 +516,23 @@ def _by_skeleton(word: str) -> str | None:
     return _skeletons().get(word)
 
 
+@lru_cache(maxsize=20000)
+def _misspelt(word: str) -> str | None:
+    """The word of a rule's `say` that one of its `heard` misspells: "quen" is "queen" in every phrase, not in one."""
+    limit = 1 if len(word) < 6 else 2
+    said: set[str] = set()
+    for rule in grammar().rules:
+        if any(word in _words(template) for template in rule.templates[rule.said :]):
+            said |= {w for template in rule.templates[: rule.said] for w in _words(template) if len(w) >= 4}
+    alike = (w for w in said if w[0] == word[0] and OSA.distance(word, w, score_cutoff=limit) <= limit)
+    return min(alike, key=lambda w: (OSA.distance(word, w), w[-1] != word[-1], w), default=None)
+
+
+def _words(template: str) -> list[str]:
+    """The words of a phrase as a rule has it: "(couldn't|could not) find [the] queen"."""
+    return re.findall(r"[^\s()\[\]|]+", template)
+
+
 def _past_form(word: str) -> str | None:
     """ "capd" is "capped", "markd" is "marked": a past tense without its vowel."""
     if word[-1] != "d" or word[-2] in "aeiou":
@@ -517,9 +543,12 @@ def _past_form(word: str) -> str | None:
 
 
 def _typos(w: list[str], outfit: Outfit) -> None:
-    known = speech().known
+    known, heard_only = speech().known, speech().heard_only
     names = outfit.phrases.vocabulary
     for i, word in enumerate(w):
+        if word in heard_only and word not in common_words():
+            w[i] = _misspelt(word) or word
+            continue
         if (
             len(word) < 4
             or word in known
