@@ -11,7 +11,14 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from fieldnotes.reader.grouping.checking import WASHES_IN, in_percent, number_and_count, sugar_named_after, washed_in
+from fieldnotes.reader.grouping.checking import (
+    WASHES_IN,
+    in_percent,
+    looked_for_mites,
+    number_and_count,
+    sugar_named_after,
+    washed_in,
+)
 from fieldnotes.reader.grouping.colony import is_colony
 from fieldnotes.reader.grouping.counts import count_or_sample, samples_of_one, two_halves, value_list, with_so_many_each
 from fieldnotes.reader.grouping.lists.colonies import colonies_from
@@ -141,6 +148,8 @@ def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> No
         dashed_counts(row)
     if not SIGNS.isdisjoint(words) and (checking or not CHECK_LABELS.isdisjoint(labels)):
         as_many_after(row, outfit)
+    if "for" in words and any(m.v.get("noun") == "mites" for m in row):
+        looked_for_mites(row)
     once_it_is_off(row)
     if "hives" in labels:
         so_many_there(row)

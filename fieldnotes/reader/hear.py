@@ -479,7 +479,7 @@ def closest(word: str, extra: frozenset[str] = frozenset()) -> str | None:
     if not best:
         return None
     # "pulld" is "pulled", not "pull": of two as near, the one with the same ending
-    best.sort(key=lambda found: (found[0], found[1][-1] != word[-1], found[1]))
+    best.sort(key=lambda found: (found[0], sorted(found[1]) != sorted(word), found[1][-1] != word[-1], found[1]))
     if best[0][0] > 2 * limit - 1 and word[0] != best[0][1][0]:
         return None  # another first letter and at the limit: too far to be sure
     as_near = [target for found, target in best if found == best[0][0]]
@@ -525,7 +525,8 @@ def _misspelt(word: str) -> str | None:
         if any(word in _words(template) for template in rule.templates[rule.said :]):
             said |= {w for template in rule.templates[: rule.said] for w in _words(template) if len(w) >= 4}
     alike = (w for w in said if w[0] == word[0] and OSA.distance(word, w, score_cutoff=limit) <= limit)
-    return min(alike, key=lambda w: (OSA.distance(word, w), w[-1] != word[-1], w), default=None)
+    letters = sorted(word)  # "mitse" is "mites", not "mite"
+    return min(alike, key=lambda w: (OSA.distance(word, w), sorted(w) != letters, w[-1] != word[-1], w), default=None)
 
 
 def _words(template: str) -> list[str]:

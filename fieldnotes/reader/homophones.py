@@ -175,7 +175,7 @@ def numbers_by_ear(
         ):
             due = True  # "lost five at cut bank and to at wens"
         elif word in ("to", "too", "for", "won") and after in ("mites", "mite") and _hive_before(w, i, letters):
-            due = True  # "s one to mites"
+            due = word != "for" or not _looked_for(w, i)  # "s one to mites", but "test hive four for mites"
         elif (
             word in ("to", "too", "for", "won")
             and _hive_before(w, i, letters)
@@ -554,6 +554,14 @@ def _hive_before(w: list[str], i: int, letters: set[str]) -> int | None:
         ):
             return int(number.value)
     return None
+
+
+_LOOKED = frozenset("check checked checking test tested testing look looked looking inspect inspected examined".split())
+
+
+def _looked_for(w: list[str], i: int) -> bool:
+    """Whether the hive named before the "for" at `i` is one that somebody looks into, or still will."""
+    return not _LOOKED.isdisjoint(w[max(0, i - 5) : i - 1])
 
 
 def _each_got(w: list[str], i: int, word: str, before: str, after: str) -> bool:

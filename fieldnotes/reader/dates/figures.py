@@ -28,6 +28,8 @@ def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None
         return None
     if sign == "/" and (w[i - 1 : i] == ["/"] or w[i + 3 : i + 6 : 2] == ["/", "/"]):
         return None  # "14/22/9/61": counts in a row
+    if w[i + 3 : i + 4] == [sign] and len(w[i + 4 : i + 5]) == 1 and len(w[i + 4]) == 1 and w[i + 4].isdecimal():
+        return None  # "fondant on 3/5/8": three colonies, since no year has one figure
     if i + 4 < n and w[i + 3] == sign and (year := short_year(w[i + 4])):
         if sign != "/" and int(w[i]) + 2 == int(w[i + 2]) + 1 == int(w[i + 4]):
             return None  # "12-13-14" is three colonies

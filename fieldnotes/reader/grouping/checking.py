@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import grammar
-from fieldnotes.reader.grouping.row import Row, id_of, sentence_has, whole
+from fieldnotes.reader.grouping.row import JOIN, RANGE, Row, id_of, sentence_has, whole
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.roster import id_parts
@@ -93,3 +93,19 @@ def _tens_and_either(r: Row, i: int) -> list[Mark] | None:
         Mark("cols", m.s, end - 1, " ".join(words[:-1]), {"ids": [tens], "bare": False, "hive": False}, "colonies"),
         Mark("value", end, m.e, words[-1], {"n": Number(unit, 1)}, "count"),
     ]
+
+
+def looked_for_mites(row: list[Mark]) -> None:
+    """ "check 12 and 14 for mites on friday": a mite check, though the hives stand within it."""
+    for k in range(2, len(row)):
+        if row[k].v.get("noun") != "mites" or row[k - 1].w != "for":
+            continue
+        x = k - 2
+        while x > 0 and (row[x].label in ("number", "colony", "hive", "comma") or row[x].w in _WITHIN_CHECK):
+            x -= 1
+        if row[x].label == "verb" and row[x].w.split()[0] in _LOOKS and x < k - 2:
+            row[x].label, row[x].v = "check", {}
+
+
+_WITHIN_CHECK = JOIN | RANGE
+_LOOKS = frozenset("check checked checking look looked looking".split())

@@ -104,11 +104,26 @@ def _id_of_roster(m: Mark, outfit: Outfit) -> bool:
 
 
 def rows_on_a_line(row: list[Mark]) -> None:
-    """ "H1 queenright / H2 queenless / H3 dead": a slash with blanks on both sides parts the colonies of a line."""
+    """ "H1 queenright / H2 queenless / an excluder on H3": a slash with blanks parts what a line tells."""
     for k in range(1, len(row) - 1):
         m, before, after = row[k], row[k - 1], row[k + 1]
-        if m.w == "/" and before.e < m.s and m.e < after.s and after.label in ("colony", "hive"):
+        if m.w != "/" or before.e == m.s or m.e == after.s:
+            continue
+        then = row[k + 2] if k + 2 < len(row) else after
+        opens = then if after.label == "w" else after
+        if before.label in ("yard", "date") and opens.label not in ("colony", "hive"):
+            continue  # "Larkfield / not pulled yet": the cells of a row
+        if opens.label == before.label == "fact":
+            continue  # "eggs / larvae"
+        told = before.label != "number" or then.label in _TOLD_OF_HIVE  # "excluder on 42 / 44 got supers"
+        if opens.label in _OPENS_ROW or (opens.label == "number" and told):
             row[k] = Mark("stop", m.s, m.e, ";")
+
+
+_TOLD_OF_HIVE = frozenset("verb fact clean method item cue change queen_work".split())
+_OPENS_ROW = frozenset(
+    "colony hive item agent form feed method cue change queen_work queen_noun verb fact sky temp pronoun".split()
+)
 
 
 def round_by_sign(row: list[Mark]) -> None:

@@ -85,6 +85,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         and atoms.w[j - 1] in ("one", "both", "couple")
     ):
         return atoms.w[j] in speech().counted or atoms.w[j] in _ONE_THING  # "still has both supers"
+    if label == "amount" and atoms.w[j - 1] == "#" and atoms.e[j - 2] < atoms.s[j - 1]:
+        return j < len(atoms.w) and is_number(atoms.w[j]) and atoms.e[j - 1] == atoms.s[j]  # "3 mites #5 0 mites"
     if label == "cue" and atoms.w[i:j] in (["still", "in"], ["still", "on"]) and _how_it_stands(atoms.w[j : j + 2]):
         return True  # "ten is still in a single", "still on the first one"
     if j < len(atoms.w) and atoms.w[j] == "'s" and label == "queen_work" and is_number(atoms.w[j - 1]):
