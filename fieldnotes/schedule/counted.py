@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from fieldnotes.schedule.checks import Check
+from fieldnotes.schedule.checks import Check, by_day
 from fieldnotes.schedule.colonies import Colony
 from fieldnotes.schedule.days import after
 from fieldnotes.schedule.ledger import Ledger, is_single
@@ -192,26 +192,52 @@ class Counted:
                 return [pair]
         return []
 
+    def single(self, treatment: Treatment) -> tuple[Count | None, Count | None]:
+        """The counts before it and after it, each for itself, also where the other was never made."""
+        return (
+            self._side([*treatment.pieces, *treatment.running], self._before),
+            self._side(treatment.pieces, self._after),
+        )
+
+    def _side(self, pieces: Sequence[Piece], counts: Callable[[Piece, bool], list[Check]]) -> Count | None:
+        """One side of a treatment: by colony where any was counted by name; else, for a whole yard, a round of it."""
+        from fieldnotes.trade.counts import count_of, pooled
+
+        known = [p for p in pieces if p.placing_known]
+        whole = next((p for p in known if p.lot.whole), None)
+        found = [c for p in known if p.colony for c in counts(p, True)] or (counts(whole, False) if whole else [])
+        told = [c for k in by_day(found) if (c := count_of(k.record.slots)) and c.family != "drone_brood"]
+        families = [c.family for c in told]
+        usual = max(sorted(set(families)), key=families.count, default=None)
+        return pooled([c for c in told if c.family == usual]) if told else None
+
     def _pair(self, piece: Piece, named: bool) -> Pair | None:
+        later = self._after(piece, named)
+        before = self._before(piece, named) if later else []
+        return Pair(piece, tuple(before), tuple(later), named) if before else None
+
+    def _before(self, piece: Piece, named: bool) -> list[Check]:
+        """The samples of the day, or of a yard the round, before the first dose."""
+        start = course_start(piece)
+        earliest = start - datetime.timedelta(days=BEFORE_DAYS)
+        found = self._ledger.checks.within(piece, earliest, start, named)
+        spread = datetime.timedelta(days=0 if named else ROUND_DAYS)
+        return [c for c in found if c.last >= found[-1].last - spread]
+
+    def _after(self, piece: Piece, named: bool) -> list[Check]:
+        """The samples of the day, or of a yard the round, after its end."""
         start, end = course_start(piece), piece.end
         assert end is not None
-        earliest = start - datetime.timedelta(days=BEFORE_DAYS)
         # A count on the day the strips come out is a count at the end; one on the day of a single dose came before it.
         from_day = after(end.last, 1) if is_single(piece.lot) else max(end.last, after(start, 1))
         until = min(after(end.last, AFTER_DAYS), self._next_start(piece, end.last))
         checks = self._ledger.checks
-        later = [
+        found = [
             c
             for c in checks.within(piece, from_day, until, named)
             if from_day <= c.first and not (on_board(c) and c.first <= after(end.last, FALL_DAYS))
         ]
-        before = checks.within(piece, earliest, start, named) if later else []
-        if not before or not later:
-            return None
-        spread = 0 if named else ROUND_DAYS
-        first_round = [c for c in before if c.last >= before[-1].last - datetime.timedelta(days=spread)]
-        last_round = [c for c in later if c.last <= after(later[0].last, spread)]
-        return Pair(piece, tuple(first_round), tuple(last_round), named)
+        return [c for c in found if c.last <= after(found[0].last, 0 if named else ROUND_DAYS)]
 
     def _next_start(self, piece: Piece, ended: datetime.date) -> datetime.date:
         """The day the next treatment went in there: counts after it say nothing of this one."""

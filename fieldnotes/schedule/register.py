@@ -9,19 +9,22 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Callable, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from pydantic import BaseModel
 
 from fieldnotes.records import StoredRecord
 from fieldnotes.roster import Roster, colony_key
-from fieldnotes.schedule.counted import Counted, Outcome, treatments_of
+from fieldnotes.schedule.counted import Counted, Treatment, treatments_of
 from fieldnotes.schedule.days import first_day
 from fieldnotes.schedule.ledger import Ledger, is_single
 from fieldnotes.schedule.pieces import End, Lot, Piece, form_of
 from fieldnotes.schedule.replay import replay
 from fieldnotes.trade.labels import country_of, editions, own_figures
 from fieldnotes.trade.words import AGENTS
+
+if TYPE_CHECKING:
+    from fieldnotes.trade.counts import Count
 
 _LOT_NUMBER = re.compile(
     r"(?<!\ba )\b(?:lot|batch)\s*(?:(?:number|no\.?|nr\.?|#|:)\s*([a-z\d][a-z\d/-]*)"
@@ -82,12 +85,12 @@ def register(
     ledger = replay(records, roster, day)
     packages = _Packages(records, text_of) if text_of else None
     counted = Counted(ledger)
-    outcomes = {id(lot): o for t in treatments_of(ledger) if (o := counted.outcome(t)) for lot in t.lots}
+    levels = {id(lot): both for t in treatments_of(ledger) for both in (_levels(counted, t),) for lot in t.lots}
     rows = []
     for lot in ledger.treatments:
         for pieces in _together(lot):
-            row = _row(ledger, lot, pieces, outcomes.get(id(lot)))
-            if year is None or _touches(row, year):
+            row = _row(ledger, lot, pieces, levels.get(id(lot), (None, None)))
+            if year is None or _touches(lot, pieces[0].end, year):
                 rows.append(row.model_copy(update={"lot": packages.number(lot)}) if packages else row)
     return sorted(rows, key=lambda r: (r.date_in or r.date_out or "", r.yard or "", r.active or "", r.colonies))
 
@@ -127,20 +130,27 @@ def _together(lot: Lot) -> list[list[Piece]]:
     return list(groups.values())
 
 
-def _touches(row: RegisterRow, year: int) -> bool:
-    first = int((row.date_in or row.date_out or "0")[:4])
-    last = int(row.date_out[:4]) if row.date_out else first if row.note == "given" else 9999
-    return first <= year <= last
+def _touches(lot: Lot, end: End | None, year: int) -> bool:
+    return lot.first.year <= year and (end is None or year <= end.last.year)
 
 
-def _row(ledger: Ledger, lot: Lot, pieces: list[Piece], outcome: Outcome | None) -> RegisterRow:
+def _levels(counted: Counted, treatment: Treatment) -> tuple[str | None, str | None]:
+    """The counts before and after a treatment in words, each also where the other is missing."""
+    outcome = counted.outcome(treatment)
+    both = (outcome.before, outcome.after) if outcome else counted.single(treatment)
+    return _count(both[0]), _count(both[1])
+
+
+def _row(ledger: Ledger, lot: Lot, pieces: list[Piece], levels: tuple[str | None, str | None]) -> RegisterRow:
     piece, end = pieces[0], pieces[0].end
     named = sorted({p.colony.cid for p in pieces if p.colony}, key=colony_key)
     unnamed = [p for p in pieces if p.colony is None]
     every = any(p.count is None for p in unnamed)
     placed = piece.placing_known
     wait = _waiting_days(ledger, lot)
-    out = end.last if end and end.how in ("out", "single", "renewed") else None
+    # A further dose tells that the one before came out. More of the same, or a new course on top, does not.
+    noted = end is not None and (end.how in ("out", "single") or (end.how == "renewed" and piece.followed))
+    out = end.last if end and noted else None
     slots = lot.record.slots
     return RegisterRow(
         date_in=_days(lot.first, lot.last) if placed else None,
@@ -161,8 +171,8 @@ def _row(ledger: Ledger, lot: Lot, pieces: list[Piece], outcome: Outcome | None)
         waiting_days=wait,
         free_from=(out + datetime.timedelta(days=wait)).isoformat() if out and wait is not None else None,
         temperature=_temperature(ledger, lot) if placed else None,
-        count_before=_count(outcome, before=True),
-        count_after=_count(outcome, before=False),
+        count_before=levels[0],
+        count_after=levels[1],
         note=_note(lot, piece, end),
         records=sorted({lot.record.id, *(r.id for r in lot.also), *([end.record.id] if end else [])}),
     )
@@ -194,11 +204,8 @@ def _temperature(ledger: Ledger, lot: Lot) -> str | None:
     return None
 
 
-def _count(outcome: Outcome | None, before: bool) -> str | None:
-    if outcome is None:
-        return None
-    count = outcome.before if before else outcome.after
-    return f"{count.rate:.1f} {count.unit}"
+def _count(count: Count | None) -> str | None:
+    return f"{count.rate:.1f} {count.unit}" if count else None
 
 
 def _note(lot: Lot, piece: Piece, end: End | None) -> str:
@@ -212,5 +219,7 @@ def _how_it_ended(lot: Lot, piece: Piece, end: End | None) -> str:
         return "no note of it going in"
     if end is None:
         return f"still in, {lot.taken} hives out but not named" if lot.taken else "still in"
+    if end.how == "renewed" and not piece.followed:
+        return f"no note of it coming out; more went in {end.first.isoformat()}"
     words = {"single": "given", "renewed": "followed by the next", "left": "the colony is gone"}
     return words.get(end.how, "")

@@ -139,3 +139,32 @@ def test_the_lot_number_where_the_note_leaves_no_doubt():
     assert [(r.date_in, r.lot) for r in found] == [
         ("2026-03-01", "4471B"), ("2026-05-01", None), ("2026-05-01", None), ("2026-08-01", None),
     ]  # fmt: skip
+
+
+def test_a_count_is_no_gap_where_the_other_one_was_never_made():
+    ids = ["1", "2"]
+    book = [
+        wash("2026-06-20", mites=9, bees=300, colonies=["1"]),
+        wash("2026-06-20", mites=3, bees=300, colonies=["2"]),
+        strips_in("2026-07-01", colonies=ids),
+    ]
+    (row,) = rows(book)
+    assert (row.count_before, row.count_after, row.note) == ("2.0 mites per 100 bees", None, "still in")
+    late = [strips_in("2026-07-01", colonies=ids), strips_out("2026-08-20", colonies=ids),
+            wash("2026-09-01", mites=3, bees=300, colonies=["1"])]  # fmt: skip
+    assert [(r.count_before, r.count_after) for r in rows(late)] == [(None, "1.0 mites per 100 bees")]
+
+
+def test_what_more_was_put_to_is_not_taken_for_out():
+    first, _ = rows([strips_in("2026-05-20", colonies=["3"]), strips_in("2026-08-20", colonies=["3"])])
+    assert (first.date_out, first.days_in, first.free_from) == (None, None, None)
+    assert first.note == "no note of it coming out; more went in 2026-08-20"
+    pads = [rec("treatment", on, yard="Quarry", colonies=["3"], step="in", agent="formic_acid", form="pad", amount=1,
+                unit="pad") for on in ("2026-08-01", "2026-08-11")]  # fmt: skip
+    assert [(r.date_out, r.note) for r in rows(pads)] == [("2026-08-11", "followed by the next"), (None, "still in")]
+
+
+def test_a_colony_that_is_gone_is_in_no_later_years_register():
+    book = [strips_in("2025-08-14", colonies=["3"]), rec("change", "2025-09-20", yard="Millpond", colonies=["3"],
+                                                         step="died")]  # fmt: skip
+    assert [r.note for r in rows(book, 2025)] == ["the colony is gone"] and rows(book, 2026) == []
