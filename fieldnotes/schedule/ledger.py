@@ -66,7 +66,8 @@ class Oddity:
 @dataclass
 class Ledger:
     """What the records up to a day amount to. `latest` holds, for each colony (or yard whose hives are not named),
-    the last piece of each active that was placed or came out there; `brood` and `flow` what was last said of them."""
+    the last piece of each active that was placed or came out there; `brood` and `flow` what was last said of them,
+    `spoke_of_brood` all records that spoke of it, in order."""
 
     roster: Roster
     day: datetime.date
@@ -83,6 +84,7 @@ class Ledger:
     conditions: list[StoredRecord] = field(default_factory=list)
     foulbrood: list[Finding] = field(default_factory=list)
     brood: dict[Colony | str, Said[bool]] = field(default_factory=dict)
+    spoke_of_brood: dict[Colony | str, list[StoredRecord]] = field(default_factory=dict)
     flow: dict[str, Said[str]] = field(default_factory=dict)
     oddities: list[Oddity] = field(default_factory=list)
     inside: Shelf = field(default_factory=Shelf)

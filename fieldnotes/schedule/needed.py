@@ -166,8 +166,21 @@ def needed(
     keep.records(o.record for o in ledger.oddities if (day - iso(o.record.said)).days <= ODDITY_DAYS)
     keep.records(first_met(records, ledger.colonies.rostered).values())
     _keep_what_no_yard_may_mean(ledger, keep, records)
-    _keep_past(ledger, keep, records)
+    kept = 0
+    while kept < len(keep.ids()):
+        kept = len(keep.ids())
+        _keep_last_words(ledger, keep)
+        _keep_past(ledger, keep, records)
     return keep.ids()
+
+
+def _keep_last_words(ledger: Ledger, keep: _Keep) -> None:
+    """With a word on brood that is kept for something else, the last one of the same place: without it the older would
+    be the last."""
+    kept = keep.ids()
+    for told in ledger.spoke_of_brood.values():
+        if any(r.id in kept for r in told[:-1]):
+            keep.record(told[-1])
 
 
 def _keep_what_no_yard_may_mean(ledger: Ledger, keep: _Keep, records: Sequence[StoredRecord]) -> None:

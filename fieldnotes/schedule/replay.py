@@ -68,6 +68,7 @@ def _inspection(ledger: Ledger, record: StoredRecord) -> None:
     keys: list[Colony | str] = [*seen, reach.yard]
     for key in keys if brood else []:
         ledger.brood[key] = Said(first_day(record), any(brood), record)
+        ledger.spoke_of_brood.setdefault(key, []).append(record)
     signs = tuple(s for s in record.slots.get("signs", []) if s in CALLS_INSPECTOR)
     if signs:
         ledger.foulbrood += [Finding(record, c.yard, c, signs) for c in seen] or [

@@ -203,3 +203,17 @@ def test_a_number_said_without_a_yard_means_what_it_meant():
         for on in (day("2026-06-20"), day("2026-08-20")):
             kept = needed(book, ROSTER, on)
             assert digest([r for r in book if r.id in kept], on) == digest(book, on)
+
+
+def test_the_last_word_on_brood_is_kept_with_one_that_is_kept_for_something_else():
+    """The look of 1 April is kept with the cells it was for; the eggs of 23 April say what was last seen."""
+    reach = {"yard": "Millpond", "colonies": ["1"]}
+    book = [
+        rec("queen_work", "2026-04-01", step="cells_placed", **reach),
+        wash("2026-04-01", **reach, mites=0, bees=300),
+        rec("inspection", "2026-04-02", on="2026-04-01", eggs=False, **reach),
+        rec("inspection", "2026-04-15", **reach),
+        rec("inspection", "2026-04-23", eggs=True, **reach),
+        rec("queen_work", "2026-05-16", step="cells_placed", **reach),
+    ]
+    assert_pieces_tell_the_same(book, 1, 60, 1)
