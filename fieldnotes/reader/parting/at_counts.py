@@ -7,52 +7,102 @@ from itertools import pairwise
 from fieldnotes.reader.mark import WAYS
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.at_things import after_yet, at_thing
-from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails import glue_tail, with_joins, with_number
 from fieldnotes.reader.parting.words import CLOSED, NUCS
 
 
 def at_count(at: Place) -> Tail:
     """At a number, a count of mites or a clean check."""
+    begins = first_of(at, (_more_given, _new_half, _counted_since, _all_clean, _none_on_the_rest))
+    if begins is not None:
+        return begins
+    if _none(at) and at.has("ordinal") and any(x.label == "ordinal" for x in at.row[at.i + 1 : at.i + 5]):
+        return None  # "five in the first and none in the second"
+    begins = first_of(at, (_none_in_others, _so_many_now))
+    if begins is not None or at.m.label == "number":
+        return begins
+    return glue_tail(at.marks) if at.strong and at.has_cue("not") and not at.cols else after_yet(at)
+
+
+def _more_given(at: Place) -> Tail:
+    """So much more of what was given, on another day."""
     m, marks, q = at.m, at.marks, at.q
-    if m.w == "one" and q is not None and q.w == "more" and done(marks) and at.has("round", "agent", "form", "feed"):
+    if q is None:
+        return None
+    if m.w == "one" and q.w == "more" and done(marks) and at.has("round", "agent", "form", "feed"):
         return glue_tail(marks)  # "that's the third round | one more next thursday"
-    if m.label in ("number", "value") and at.has("unit") and q is not None and done(marks):
+    if m.label in ("number", "value") and at.has("unit") and done(marks):
         if marks[-1].w == "another" and q.label == "date":
             return [*with_joins(marks[:-1]), marks[-1]]  # "fifty grams each | then another fifty on friday"
         if q.w == "more" and at.soft is not None and at.z is not None and at.z.label == "date":
             return glue_tail(marks)  # "fifty grams now | and fifty more on friday"
-    if m.w == "half" and q is not None and q.w in ("is", "are", "was", "went") and len(marks) > 2:
-        if marks[-1].w in ("new", "other") and marks[-2].w == "the" and at.soft is None and at.has("ignore"):
-            return marks[-2:]  # "it was fixing to swarm | the new half is N2"
-    if m.label in ("number", "value") and marks[-1].w == "and" and at.has("mites", "value") and at.has("date"):
-        if at.cols and q is not None and q.label == "date" and len(marks) > 2 and marks[-2].label == "date":
-            m.label = "value"
-            return marks[-1:]  # "had twelve mites last week | and four today"
-    if m.label == "clean" and m.w.startswith("all") and at.soft is None and at.cols and done(marks):
-        if q is not None and q.label == "cols":
-            return []  # "marked the queen in 48 | all clean fifty and fifty one, alcohol wash"
-    none = m.label in ("number", "value") and "n" in m.v and m.v["n"].value == 0
-    if none and at.cols and q is not None and q.w in ("in", "on", "for") and at.z is not None and at.z.label == "rest":
-        return with_joins(marks)  # "one on nine | and none on the rest"
-    if m.label in ("number", "value") and at.soft is not None and "n" in m.v and m.v["n"].value == 0:
-        if done(marks) and q is not None and q.w in ("in", "on", "for", "to", "at"):
-            if at.has("ordinal") and any(x.label == "ordinal" for x in at.row[at.i + 1 : at.i + 5]):
-                return None  # "five in the first and none in the second"
-            return glue_tail(marks)  # "strips in 1-10, 2 each, | none in 11-18"
-    if m.label == "number" and marks[-1].w in ("that's", "thats") and q is not None and q.label in ("item", "form"):
+    return None
+
+
+def _new_half(at: Place) -> Tail:
+    """ "it was fixing to swarm | the new half is N2"."""
+    marks, q = at.marks, at.q
+    if at.m.w != "half" or q is None or q.w not in ("is", "are", "was", "went") or len(marks) < 3:
+        return None
+    named = marks[-1].w in ("new", "other") and marks[-2].w == "the" and at.soft is None and at.has("ignore")
+    return marks[-2:] if named else None
+
+
+def _counted_since(at: Place) -> Tail:
+    """ "had twelve mites last week | and four today": the number becomes the count of a check."""
+    m, marks, q = at.m, at.marks, at.q
+    if m.label not in ("number", "value") or marks[-1].w != "and" or q is None or q.label != "date":
+        return None
+    if not at.cols or len(marks) < 3 or marks[-2].label != "date" or not at.has("mites", "value"):
+        return None
+    m.label = "value"
+    return marks[-1:]
+
+
+def _all_clean(at: Place) -> Tail:
+    """ "marked the queen in 48 | all clean fifty and fifty one, alcohol wash"."""
+    clean = at.m.label == "clean" and at.m.w.startswith("all") and at.q is not None and at.q.label == "cols"
+    return [] if clean and at.soft is None and at.cols and done(at.marks) else None
+
+
+def _is_none(at: Place) -> bool:
+    return at.m.label in ("number", "value") and "n" in at.m.v and bool(at.m.v["n"].value == 0)
+
+
+def _none_on_the_rest(at: Place) -> Tail:
+    """ "one on nine | and none on the rest"."""
+    rest = at.q is not None and at.q.w in ("in", "on", "for") and at.z is not None and at.z.label == "rest"
+    return with_joins(at.marks) if rest and at.cols and _is_none(at) else None
+
+
+def _none(at: Place) -> bool:
+    """Whether somebody got none, or something held none, after what is complete."""
+    return (
+        _is_none(at)
+        and at.soft is not None
+        and at.q is not None
+        and at.q.w in ("in", "on", "for", "to", "at")
+        and done(at.marks)
+    )
+
+
+def _none_in_others(at: Place) -> Tail:
+    """ "strips in 1-10, 2 each, | none in 11-18"."""
+    return glue_tail(at.marks) if _none(at) else None
+
+
+def _so_many_now(at: Place) -> Tail:
+    """How many or how warm it is now ("that's five supers", "it's three today")."""
+    m, marks, said = at.m, at.marks, at.marks[-1].w
+    if m.label == "number" and said in ("that's", "thats") and at.q is not None and at.q.label in ("item", "form"):
         if len(marks) > 1 and marks[-2].w in WAYS:
             return marks[-1:]  # "hive seven took two off | that's five supers"
-    if m.label == "value" and marks[-1].w == "it's" and at.has("value") and at.soft is not None:
+    if m.label == "value" and said == "it's" and at.has("value") and at.soft is not None:
         return glue_tail(marks)  # "was eight last week | and it's three today"
-    if m.label != "number":
-        return glue_tail(marks) if at.strong and at.has_cue("not") and not at.cols else after_yet(at)
-    if (
-        marks[-1].w == "it's"
-        and (done(marks) or at.has_cue("not"))
-        and any(x.label == "sky" for x in at.row[at.i + 1 : at.i + 4])
-    ):
-        return marks[-1:]  # "nine's alive | it's forty three and clear"
+    if m.label == "number" and said == "it's" and any(x.label == "sky" for x in at.row[at.i + 1 : at.i + 4]):
+        if done(marks) or at.has_cue("not"):
+            return marks[-1:]  # "nine's alive | it's forty three and clear"
     return None
 
 

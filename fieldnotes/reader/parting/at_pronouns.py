@@ -171,38 +171,63 @@ _FEW_EACH = 10
 
 def at_rest(at: Place) -> Tail:
     """At "the rest" as the subject of what follows, or as what somebody did or has to do."""
+    begins = first_of(at, (_did_the_rest, _rest_on_a_day, _so_many_on))
+    if begins is not None:
+        return begins
+    # "pulled 1 to 12 | the rest come …"
+    return glue_tail(at.marks) if _rest_is_subject(at) and _some_told(at) else at_thing(at)
+
+
+def _did_the_rest(at: Place) -> Tail:
+    """ "pads in one to nine at the quarry | did the rest saturday", "… | toby's got the rest to do tomorrow"."""
     verb, before = at.marks[-1], at.marks[:-1]
     does = verb.label == "verb" and verb.w.split()[0] in _DOES
     to_do = verb.w in ("got", "has", "have") and at.q is not None and at.q.v.get("cue") == "plan"
     if (does or to_do) and (done(before) or (at.cols and any(x.v.get("does") == "do" for x in before))):
-        # "pads in one to nine at the quarry | did the rest saturday", "… | toby's got the rest to do tomorrow"
         return [*glue_tail(before), verb]
-    if (
-        at.q is not None
-        and at.q.label == "date"
-        and at.cols
-        and not at.has_cue("not")
-        and (at.has("verb") or done(at.marks) or _only_those(at.marks))
-    ):
+    return None
+
+
+def _rest_on_a_day(at: Place) -> Tail:
+    """The rest with a day or a number of their own."""
+    q = at.q
+    if q is None or not at.cols:
+        return None
+    if q.label == "date" and not at.has_cue("not") and (at.has("verb") or done(at.marks) or _only_those(at.marks)):
         return glue_tail(at.marks)  # "h1-h6 got strips, | the rest tomorrow"
-    if at.q is not None and at.q.label == "number" and at.cols and (at.q.v["n"].value == 0 or at.has("number")):
+    if q.label == "number" and (q.v["n"].value == 0 or at.has("number")):
         return glue_tail(at.marks)  # "11 to 20 half a gallon, | rest none needed"
-    if (counted := _so_many_on(at)) is not None:
-        return counted
+    return None
+
+
+def _after_rest(at: Place) -> Mark | None:
+    """The mark after "the rest", the yard they are in passed over ("the rest of cut bank | comes out")."""
     k = at.i + 1
     while k < len(at.row) and (at.row[k].label == "yard" or at.row[k].w in ("of", "the", "at")):
-        k += 1  # "the rest of cut bank | comes out"
-    q = at.row[k] if k < len(at.row) else None
-    subject = q is not None and (q.w in AUX or q.w in PERSONS or q.label in ("verb", "cue", "fact", "person"))
-    told = q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(at.marks)
-    told = told or (q is not None and q.v.get("cue") == "plan" and at.has("amount") and at.has("each"))
-    told = told or (
-        (at.soft is not None or at.statement.opens == "soft") and at.has("number", "amount") and not at.has("verb")
-    )  # "L13 only one and | the rest get"
-    told = told or _only_those(at.marks)  # "one to nine are out | the rest come out friday"
-    does_so = told or done(at.marks) or (has_verb(at.marks) and not at.has_cue("plan"))
-    given = bool(at.cols) or (at.has("each") and has_verb(at.marks))  # "put two in each, | the rest can wait"
-    return glue_tail(at.marks) if subject and given and does_so else at_thing(at)  # "pulled 1 to 12 | the rest come …"
+        k += 1
+    return at.row[k] if k < len(at.row) else None
+
+
+def _rest_is_subject(at: Place) -> bool:
+    """Whether what follows is said of the rest."""
+    q = _after_rest(at)
+    return q is not None and (q.w in AUX or q.w in PERSONS or q.label in ("verb", "cue", "fact", "person"))
+
+
+def _some_told(at: Place) -> bool:
+    """Whether what was told before is complete, and told of some, so that "the rest" are the others."""
+    marks, q = at.marks, _after_rest(at)
+    if not (at.cols or (at.has("each") and has_verb(marks))):  # "put two in each, | the rest can wait"
+        return False
+    if q is not None and q.label == "cue" and q.v.get("cue") == "not" and has_verb(marks):
+        return True
+    if q is not None and q.v.get("cue") == "plan" and at.has("amount") and at.has("each"):
+        return True
+    if (at.soft is not None or at.statement.opens == "soft") and at.has("number", "amount") and not at.has("verb"):
+        return True  # "L13 only one and | the rest get"
+    if _only_those(marks):
+        return True  # "one to nine are out | the rest come out friday"
+    return done(marks) or (has_verb(marks) and not at.has_cue("plan"))
 
 
 def _only_those(marks: list[Mark]) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, ORDERS, clausal, done, first_word
-from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails import glue_tail
 from fieldnotes.reader.parting.words import CLOSED, PERSONS
 
@@ -23,43 +23,74 @@ def at_ignored(at: Place) -> Tail:
 
 def at_word(at: Place) -> Tail:
     """At a plain word: an order ("mend the hole"), or what somebody did after "and I"."""
-    m, marks = at.m, at.marks
-    last = marks[-1]
-    if m.w == "found" and last.label == "comma" and at.has("form", "agent", "item") and done(marks):
+    marks = at.marks
+    if at.m.w == "found" and marks[-1].label == "comma" and at.has("form", "agent", "item") and done(marks):
         return marks[-1:]  # "strips out of heath today, | found two on the floor of H5"
     if at.soft is None:
-        return [] if m.w in ORDERS and _orders_anew(at) else None
-    if m.w in ("out", "off") and at.q is not None and at.q.label == "date" and at.has("days"):
-        if at.soft.w in ("so", "then"):
-            return glue_tail(marks)  # "they stay forty two days | so out on september fifth"
-    if last.label == "comma" and at.has("fact") and at.cols and not at.has("verb", "cue") and _job_on_a_day(at):
-        return marks[-1:]  # "42 spotty, | calling the inspector monday"
-    if m.w in ORDERS:
-        if last.w in ("somebody", "someone", "please") and len(marks) > 2 and marks[-2].w in ("and", "um", "so"):
-            return marks[-2:]  # "this is the quarry and | somebody bring the bait"
-        if last.w == "so" and at.strong and clausal(marks) and not done(marks):
-            return glue_tail(marks)  # "then I ran out um so | order another box"
-        if last.w == "to" and marks[-2:-1] and marks[-2].w == "and" and at.has_cue("plan"):
-            return marks[-2:]  # "promised to bring suits thursday and | to order frames by the first"
-        if last.w == "and" and first_word(marks) in ORDERS:
-            return marks[-1:]  # "pick up the cups saturday and | mend the hole"
-        if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):
-            return glue_tail(marks)  # "list for the week um | fix the pallet"
+        return [] if at.m.w in ORDERS and _orders_anew(at) else None
+    return first_of(at, (_out_then, _job_after_sight, _next_order, _calls_somebody, _somebody_is, _somebody_did))
+
+
+def _out_then(at: Place) -> Tail:
+    """ "they stay forty two days | so out on september fifth"."""
+    out = at.m.w in ("out", "off") and at.soft is not None and at.soft.w in ("so", "then")
+    return glue_tail(at.marks) if out and at.q is not None and at.q.label == "date" and at.has("days") else None
+
+
+def _job_after_sight(at: Place) -> Tail:
+    """ "42 spotty, | calling the inspector monday"."""
+    seen = at.marks[-1].label == "comma" and at.has("fact") and at.cols and not at.has("verb", "cue")
+    return at.marks[-1:] if seen and _job_on_a_day(at) else None
+
+
+def _next_order(at: Place) -> Tail:
+    """At the next order of several, or one for somebody."""
+    marks, last = at.marks, at.marks[-1]
+    if at.m.w not in ORDERS:
+        return None
+    if last.w in ("somebody", "someone", "please") and len(marks) > 2 and marks[-2].w in ("and", "um", "so"):
+        return marks[-2:]  # "this is the quarry and | somebody bring the bait"
+    if last.w == "so" and at.strong and clausal(marks) and not done(marks):
+        return glue_tail(marks)  # "then I ran out um so | order another box"
+    if last.w == "to" and marks[-2:-1] and marks[-2].w == "and" and at.has_cue("plan"):
+        return marks[-2:]  # "promised to bring suits thursday and | to order frames by the first"
+    if last.w == "and" and first_word(marks) in ORDERS:
+        return marks[-1:]  # "pick up the cups saturday and | mend the hole"
+    if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):
+        return glue_tail(marks)  # "list for the week um | fix the pallet"
+    return None
+
+
+def _calls_somebody(at: Place) -> Tail:
+    """ "sharpen the tools oh and | call the vet back"."""
+    marks, last, q = at.marks, at.marks[-1], at.q
+    if at.m.w not in _RINGS or q is None or not (q.w in _WHOM or q.label == "person"):
+        return None
     joined = last.w == "and" or (last.label == "filler" and marks[-2:-1] and marks[-2].w == "and")
-    if m.w in _RINGS and joined and at.q is not None and (at.q.w in _WHOM or at.q.label == "person"):
-        if (first_word(marks) in _JOBS or at.has_cue("plan")) and not at.has("cols", "verb"):
-            return glue_tail(marks)  # "sharpen the tools oh and | call the vet back"
-    if last.w in ("i'm", "we're") and len(marks) > 2 and _job_on_a_day(at):
+    among_jobs = (first_word(marks) in _JOBS or at.has_cue("plan")) and not at.has("cols", "verb")
+    return glue_tail(marks) if joined and among_jobs else None
+
+
+def _somebody_is(at: Place) -> Tail:
+    """ "I'm" and what somebody is doing."""
+    marks = at.marks
+    if marks[-1].w not in ("i'm", "we're"):
+        return None
+    if len(marks) > 2 and _job_on_a_day(at):
         return glue_tail(marks)  # "so I closed it up | I'm calling the inspector tomorrow"
-    if last.w in ("i'm", "we're") and m.w.endswith("ing") and len(marks) > 1 and not at.has("fact"):
-        joined = marks[-2].label in ("filler", "comma") or marks[-2].w == "and"
-        return (
-            glue_tail(marks) if joined and done(marks) else None
-        )  # "… in a week and | I'm reading the board on sunday"
-    if last.w not in PERSONS or len(marks) < 2 or m.w in AUX or m.w in GLUE_WORDS:
+    if not at.m.w.endswith("ing") or len(marks) < 2 or at.has("fact"):
+        return None
+    joined = marks[-2].label in ("filler", "comma") or marks[-2].w == "and"
+    return glue_tail(marks) if joined and done(marks) else None  # "… in a week and | I'm reading the board on sunday"
+
+
+def _somebody_did(at: Place) -> Tail:
+    """ "… none um and | i spilled the sugar"."""
+    marks = at.marks
+    if marks[-1].w not in PERSONS or len(marks) < 2 or at.m.w in AUX or at.m.w in GLUE_WORDS:
         return None
     joined = marks[-2].label in ("filler", "comma") or marks[-2].w in GLUE_WORDS
-    return glue_tail(marks) if joined and done(marks) else None  # "… none um and | i spilled the sugar"
+    return glue_tail(marks) if joined and done(marks) else None
 
 
 _JOBS = listed("jobs")
