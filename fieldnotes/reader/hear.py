@@ -202,13 +202,39 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _brood(heard)
     _before(heard.w, outfit)
     _digits_for_words(heard.w, outfit.places)
+    if "1" in heard.w:
+        _ones(heard.w, outfit)
     _short_spans(heard)
     _shortened(heard)
-    _letter_n(heard)
+    _letter_n(heard, outfit)
     _typos(heard.w, outfit)
     taught = frozenset(word.lower() for word in outfit.roster.words if " " not in word)
-    numbers_by_ear(heard.w, set(outfit.low_letters), outfit.ids, taught, outfit.places)
+    apart, places = _ids_apart(heard.w, outfit)
+    numbers_by_ear(apart, set(outfit.low_letters), outfit.ids, taught, outfit.places)
+    if places:
+        heard.w[:] = [heard.w[i] if k is None else apart[k] for i, k in enumerate(places)]
     return heard
+
+
+def _ids_apart(w: list[str], outfit: Outfit) -> tuple[list[str], list[int | None]]:
+    """The words with each "L7" as "l 7", so that what is asked of the words around a number holds for both; and where
+    each of the words as they were stands in them, None for such an id. The same list and no places where there is none.
+    """
+    if all(word[0].isdecimal() or not word[-1].isdecimal() for word in w):
+        return w, []
+    apart: list[str] = []
+    places: list[int | None] = []
+    for word in w:
+        if word[-1].isdecimal() and (letter := word.rstrip(_FIGURES)) and letter in outfit.low_letters:
+            places.append(None)
+            apart += (letter, word[len(letter) :])
+        else:
+            places.append(len(apart))
+            apart.append(word)
+    return (apart, places) if None in places else (w, [])
+
+
+_FIGURES = "0123456789"
 
 
 _BEFORE_DECADES = frozenset("the in low mid high upper early late".split())
@@ -225,8 +251,8 @@ def _through(w: list[str], outfit: Outfit) -> None:
     for i, word in enumerate(w[1:-1], 1):
         if (
             word == "threw"
-            and (is_number_word(w[i - 1]) or w[i - 1] in speech().homophones)
-            and (is_number_word(w[i + 1]) or w[i + 1] in outfit.low_letters)
+            and (w[i - 1][-1].isdecimal() or is_number_word(w[i - 1]) or w[i - 1] in speech().homophones)
+            and (w[i + 1][-1].isdecimal() or is_number_word(w[i + 1]) or w[i + 1] in outfit.low_letters)
         ):
             w[i] = "through"
 
@@ -320,7 +346,8 @@ def _said_twice(w: list[str]) -> None:
                     number or x in HIVE_WORDS or (len(x) == 1 and x != "a")
                     for number, x in zip(numbers, said, strict=True)
                 )
-                if not named and _JOINED.isdisjoint((said[0], said[-1])):  # "all but hive 9 | hive 9 is dead"
+                whole = len(said[-1]) > 1 and said[-1] not in HIVE_WORDS  # and not "had twelve and l | twelve and l"
+                if whole and not named and _JOINED.isdisjoint((said[0], said[-1])):  # "all but hive 9 | hive 9 is dead"
                     w[i - 2 * n + 1 : i - n + 1] = ["um"] * n
             alike = 0
 
@@ -349,12 +376,31 @@ def _digits_for_words(w: list[str], places: dict[str, list[list[str]]]) -> None:
         elif w[i] == "2" and w[i - 1] in ("its", "it's", "are", "was", "is", "way", "far") and w[i + 1] in _AFTER_TOO:
             w[i] = "too"  # "64 stayed, its 2 weak"
         elif w[i] == "2" and w[i + 1] in ("the", "my", "our", "a") and w[i - 1].isalpha():
-            w[i] = "to"  # "from the pond 2 the quarry"
+            if w[i + 1 : i + 3] not in _EACH_HIVE:  # "in every hive 2 a hive"
+                w[i] = "to"  # "from the pond 2 the quarry"
         elif w[i] == "2" and w[i - 1] in _ON_THE_WAY and w[i + 1] in places:
             ends = (i + 1 + len(x) for x in places[w[i + 1]] if w[i + 1 : i + 1 + len(x)] == x)
             end = max(ends, default=0)
             if end and w[end : end + 1] not in [[x] for x in HIVE_WORDS]:
                 w[i] = "to"  # "moved 45 over 2 heath", but "moved over 2 heath hives"
+
+
+_EACH_HIVE = (["a", "hive"], ["a", "colony"], ["a", "nuc"], ["a", "box"], ["a", "piece"], ["a", "pop"])
+_WHICH_ONE = listed("which_one")
+_BRINGS = frozenset("bring bringing brought gets get got put gave give take took needs need wants want left".split())
+_NO_PRONOUN = frozenset(": / - – & , . and to too through thru or".split())
+
+
+def _ones(w: list[str], outfit: Outfit) -> None:
+    """ "a super over each 1", "hive 5 gets 1 next week": a digit written for the one that points to a thing."""
+    for i in range(1, len(w)):
+        if w[i] != "1":
+            continue
+        after = w[i + 1] if i + 1 < len(w) else "\n"
+        if is_number_word(after) or after in _NO_PRONOUN or after in speech().counted:
+            continue
+        if (w[i - 1] in _WHICH_ONE and w[i - 1] not in ("new", "good", "bad", "old")) or w[i - 1] in _BRINGS:
+            w[i] = "one"
 
 
 _TEA = frozenset(["tea", "tee", "teen"])
@@ -452,11 +498,12 @@ def _slashes(w: list[str]) -> None:
             w[i - 1], w[i], w[i + 1] = str(int(before.value)), "/", str(int(after.value))
 
 
-def _letter_n(heard: Heard) -> None:
-    """ "n" is "and" ("61 n 62"), unless it is the letter of an id ("n three", "n to")."""
+def _letter_n(heard: Heard, outfit: Outfit) -> None:
+    """ "n" is "and" ("61 n 62"), unless it is the letter of an id ("n three", "n to", "n 3 was 2 n 5 was 4")."""
     w = heard.w
     if "n" not in heard.raw:
         return
+    named = False  # whether an id with this letter was named before
     for i, word in enumerate(heard.raw):
         if word == "n" and i + 1 < len(w):
             after_number = i > 0 and (w[i - 1][0].isdecimal() or w[i - 1][-1].isdecimal())
@@ -464,8 +511,10 @@ def _letter_n(heard: Heard) -> None:
             of_it = w[i + 2 : i + 3] == ["of"] and i > 0 and w[i - 1] in ("bees", "brood", "honey", "stores")
             if of_it:  # "4 frames of bees n 2 of brood"
                 continue
-            if (is_number_word(nxt) or nxt in speech().homophones) and not (after_number and nxt[0].isdecimal()):
+            joins = after_number and nxt[0].isdecimal() and not (named and f"N{nxt}" in outfit.ids)
+            if (is_number_word(nxt) or nxt in speech().homophones) and not joins:
                 w[i] = "n"
+                named = True
 
 
 @lru_cache(maxsize=20000)

@@ -266,6 +266,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "hives one through for"
     if word not in _SMALL:
         return None
+    if word == "for" and after in ("now", "sure", "good") and (third in _OVER or third in _STOPS):
+        return False  # "excluder's off l twenty for now"
     if word == "for" and after == "and" and is_number_word(third) and before not in _IS_FOR:
         return True  # "except for and nine": "for and nine" is no English
     if word == "for" and _carried_into(w, i, before):

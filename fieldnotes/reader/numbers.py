@@ -99,10 +99,17 @@ def _below_thousand(w: list[str], i: int, t: _Words) -> tuple[int, int, int | No
     else:
         return head
     k = j + 1 if j < len(w) and w[j] == "and" else j
-    rest = _below_hundred(w, k, t)
+    rest = _below_hundred(w, k, t) or _typed_below_hundred(w, k)
     if rest:
         return value + rest[0], rest[1], None
     return value, j, None
+
+
+def _typed_below_hundred(w: list[str], i: int) -> tuple[int, int, int | None] | None:
+    """ "a hundred and 4": what goes on in figures."""
+    if i < len(w) and w[i].isdecimal() and len(w[i]) < 3 and w[i][0] != "0":
+        return int(w[i]), i + 1, None
+    return None
 
 
 def _hundreds_after_comma(w: list[str], j: int, t: _Words) -> tuple[int, int, int | None] | None:
@@ -225,8 +232,8 @@ def _decimal(w: list[str], whole: int, point: int, t: _Words) -> Number | None:
             digits += str(pair[0])
             j = pair[1]
             break
-        elif word.isdecimal():
-            digits += word
+        elif word.isdecimal() and not digits:
+            return Number(float(f"{whole}.{word}"), j + 1, whole=False)  # "one point five | 22 was …"
         else:
             break
         j += 1
@@ -252,9 +259,9 @@ def _digits(w: list[str], i: int) -> Number | None:
         if 0 < value < parts:
             return Number(value / parts, j + 2, whole=False, digits=True)  # "1/2 gal each"
     if whole:
-        if w[j : j + 3] in (["and", "a", "half"],):
+        if w[j : j + 3] == ["and", "a", "half"] and w[j + 3 : j + 4] != ["cup"]:
             return Number(value + 0.5, j + 3, whole=False, digits=True)
-        if w[j : j + 2] == ["and", "half"]:
+        if w[j : j + 2] == ["and", "half"] and w[j + 2 : j + 3] not in (["cup"], ["a"], ["an"]):
             return Number(value + 0.5, j + 2, whole=False, digits=True)
         if j + 2 < n and w[j + 1] == "/" and w[j] in ("1", "3") and w[j + 2] in ("2", "4") and value < 100:
             return Number(value + int(w[j]) / int(w[j + 2]), j + 3, whole=False, digits=True)

@@ -153,6 +153,7 @@ _WORKED_AT = listed("worked_at")
 _OPENS_ROW = listed("opens_row")
 _TO_BEGIN = listed("to_begin")
 _HOLD = frozenset("hold hang going working head hooked depends".split())
+_HERE_IS = (["this", "is"], ["i", "mean"], ["i", "meant"], ["make", "that"])
 _YIELDED = frozenset("made gave yielded brought".split())
 _ASKED_OF = frozenset("round harvest first second third all".split())
 _DUE = frozenset("due next going supposed happening getting gonna scheduled ready ?".split())
@@ -175,6 +176,8 @@ def _names_place(w: list[str], i: int, j: int, name: Name, outfit: Outfit, names
         return True  # "when's seventy through seventy four", "okay when's hive seventy has eggs"
     if name.label == "yard" and before in _WORKED_AT:
         return True  # "vaped when's today", "fed home"
+    if name.label == "yard" and w[max(0, i - 2) : i] in _HERE_IS and not _DUE & set(w[j : j + 8]):
+        return True  # "at cut bank, no wait, this is when's", "I mean when's"
     if name.label == "yard" and before == "on" and (i < 2 or w[i - 2] not in _HOLD):
         return True  # "vapour on when's this afternoon"
     if name.label == "yard" and after in _YIELDED and not _DUE & set(w[j : j + 8]):

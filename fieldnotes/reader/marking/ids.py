@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.hear import speech
+from fieldnotes.reader.marking.counted import only_tens
 from fieldnotes.reader.numbers import is_number_word, number_at
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import colony_id
@@ -55,6 +56,8 @@ def letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
         short = f"{letter.upper()}{int(number.value) - grammar().tables['units'][w[number.tail]]}"
         if short in outfit.ids:
             return short, number.tail
+    if tens := only_tens(w, j, number, outfit, letter) if j == i + 1 else None:
+        return f"{letter.upper()}{int(tens.value)}", tens.end
     if known and letter not in known and not word[0].isdecimal():
         if len(word) > 1 or letter in "aixwo" or (w[j][0].isalpha() and not _numbers_others(w, letter)):
             return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed, meanings
 from fieldnotes.reader.hear import speech
+from fieldnotes.reader.marking.counted import only_tens
 from fieldnotes.reader.numbers import Number, is_number_word, joined_hundreds, number_at
 from fieldnotes.reader.outfit import Outfit
 
@@ -25,8 +26,10 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         or (w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in UNIT_WORDS)
     ):
         return None
-    if number.tail is not None and (_each_got(w, i, number, outfit) or _so_many_each(w, i, number, outfit)):
+    if number.tail is not None and _so_many_each(w, i, number, outfit):
         return number_at(w[: number.tail], i)
+    if tens := only_tens(w, i, number, outfit):
+        return tens
     if number.value > 100 and not number.digits and i and w[i - 1] in ("in", "of", "per", "from"):
         # "seven in three hundred forty one had …": the sample ends at the hundreds
         hundreds = next((k for k in range(i, number.end) if w[k] == "hundred"), None)
@@ -35,16 +38,12 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
             if rest and outfit.could_be(str(int(rest.value))):
                 return number_at(w[: hundreds + 1], i)
     joined = joined_hundreds(w, i)
-    if (
-        joined
-        and i > 1
-        and is_number_word(w[i - 1])
-        and (w[i - 2] in ("hive", "colony") or w[i - 2] in outfit.low_letters)
-    ):
+    if joined and (hive := _hive_before(w, i, outfit)) is not None:
         after = w[joined[1]] if joined[1] < len(w) else ""
-        if _rises(number_at(w, i - 1), *divmod(joined[0], 100), outfit):
+        if _rises(hive, *divmod(joined[0], 100), outfit):
             return Number(joined[0] // 100, i + 1)  # "hive two | six | eleven and fourteen"
-        if after in ("", "hive", "colony", "um", "uh", "and", "mites", "\n", ".", ",") or after in outfit.low_letters:
+        named = after[-1:].isdecimal() and after.rstrip("0123456789") in outfit.low_letters
+        if after in _AFTER_HUNDREDS or after in outfit.low_letters or named:
             return Number(joined[0], joined[1])  # "hive four one twenty hive five …"
     if joined and outfit.known and str(joined[0]) in outfit.ids:
         return Number(joined[0], joined[1])  # "one oh four", "one twenty five": the roster has such numbers
@@ -67,46 +66,43 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
     return number
 
 
-def _each_got(w: list[str], i: int, number: Number, outfit: Outfit) -> bool:
-    """ "in fifty eight fifty nine and sixty | two pads each": whether the unit is how many each of the list got."""
-    things = w[number.end : number.end + 1]
-    each = w[number.end + 1 : number.end + 2] in (["each"], ["apiece"])
-    listed = i > 1 and w[i - 1] == "and" and is_number_word(w[i - 2])
-    tens = number.tail is not None and number.tail == i + 1 and number_at(w[: i + 1], i)
-    return bool(
-        each
-        and listed
-        and things
-        and things[0] in speech().counted
-        and not is_number_word(things[0])
-        and tens
-        and outfit.could_be(str(int(tens.value)))
-    )
-
-
 def _so_many_each(w: list[str], i: int, number: Number, outfit: Outfit) -> bool:
     """ "strips in forty to fifty | two each": how many each of the range or list got, which nothing else says."""
-    if (
-        number.tail != i + 1
-        or i < 2
-        or w[i - 1] not in ("to", "through", "thru", "and")
-        or not is_number_word(w[i - 2])
-    ):
+    if number.tail != i + 1 or i < 2:
+        return False
+    if w[i - 1] not in _LEFT_OUT and (w[i - 1] not in ("to", "through", "thru", "and") or not is_number_word(w[i - 2])):
         return False
     tens = number_at(w[: i + 1], i)
     after = w[number.end + 1] if number.end + 1 < len(w) else ""
     each = w[number.end : number.end + 1] in (["each"], ["apiece"]) and after not in _EACH_DOES
+    each = each or w[number.end : number.end + 2] in _PER_HIVE
     return each and tens is not None and outfit.could_be(str(int(tens.value)))
 
 
+_LEFT_OUT = frozenset("except bar but".split())
+_PER_HIVE = [[word, hive] for word in ("a", "per") for hive in ("hive", "colony", "nuc", "box")]
 _EACH_DOES = frozenset("got get gets had has have need needs is are was were took has one".split())
 
 
-def _rises(before: Number | None, first: int, second: int, outfit: Outfit) -> bool:
+_AFTER_HUNDREDS = frozenset(["", "hive", "colony", "um", "uh", "and", "so", "mites", "\n", ".", ","])
+
+
+def _hive_before(w: list[str], i: int, outfit: Outfit) -> int | None:
+    """The number of the hive named just before `i`: after "hive" or a letter, or in one word with its letter."""
+    word = w[i - 1] if i else ""
+    if not is_number_word(word):
+        letter = word.rstrip("0123456789")
+        return int(word[len(letter) :]) if letter != word and letter in outfit.low_letters else None
+    for k in (i - 1, i - 2):
+        if k > 0 and (w[k - 1] in ("hive", "colony") or w[k - 1] in outfit.low_letters):
+            number = number_at(w[:i], k)
+            return int(number.value) if number is not None and number.end == i else None
+    return None
+
+
+def _rises(before: int, first: int, second: int, outfit: Outfit) -> bool:
     """Whether three numbers rise and each can be a colony's, so that they are a list and no hundreds."""
-    return (
-        before is not None and before.value < first < second and all(outfit.could_be(str(n)) for n in (first, second))
-    )
+    return before < first < second and all(outfit.could_be(str(n)) for n in (first, second))
 
 
 def _weighs(w: list[str], i: int, end: int) -> bool:
