@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.parting.about import done, has_verb, same_family
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.tails import glue_tail
 
 _SEEN = frozenset("fact percent mites value clean each round unit".split())
-_BY_HAND = frozenset("took put gave pulled fed added stole shook".split())
-DID_ANEW = frozenset("moved caught sold bought split combined lost made hived united merged requeened".split())
+_BY_HAND = listed("done_by_hand")
+DID_ANEW = listed("done_to_hives")
 
 
 def told_of_others(at: Place) -> Tail:
@@ -161,7 +162,7 @@ def checked_later(at: Place) -> bool:
     return False
 
 
-_TO_CHECK = frozenset("wash rewash roll reroll check recheck test retest count recount sample".split())
+_TO_CHECK = listed("checks_later")
 
 
 def worked_elsewhere(at: Place) -> Tail:
@@ -226,7 +227,7 @@ def _done_elsewhere(at: Place) -> bool:
     return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8]) and done(at.marks)
 
 
-DID_TO_QUEENS = frozenset("requeened introduced marked clipped pinched banked caught grafted released".split())
+DID_TO_QUEENS = listed("done_to_queens")
 
 
 def object_first(marks: list[Mark]) -> bool:
