@@ -116,6 +116,8 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return None  # "all clean fifty and fifty one, alcohol wash"
     if complete and _row_of_fact(at) and (marks[-1].w == ":" or (marks[-1].label == "fact" and _ends_in_place(at))):
         return None
+    if at.q is not None and at.q.w == ":" and all(x.label in THINGS for x in marks):
+        return None  # "supers 44, 45: two each", "OAV hive 70: 1 g"
     if is_governed or not complete or _names_whose(at, predicate):
         return None
     return header_tail(marks)

@@ -40,7 +40,7 @@ def colonies_from(r: Row, i: int, first: int) -> tuple[Mark, int]:
         of.ids += [x for x in found if x not in of.ids]
         more = _goes_on_at(of, end, named)
     text = " ".join(x.w for x in row[first : end + 1])
-    value = {"ids": of.ids, "bare": bare, "hive": first < i}
+    value = {"ids": of.ids, "bare": bare, "hive": first < i and row[first].w != "#"}
     return Mark("cols", row[first].s, row[end].e, text, value, "colonies"), end + 1
 
 
@@ -121,7 +121,7 @@ def _past_joins(of: Listing, j: int) -> tuple[int, bool]:
         or (c.w == "not" and joined and before is not None and before.v.get("cue") == "except")
         or c.w == "nor"  # "neither 5 nor 6", "not in sixty one nor in sixty two"
         or (c.w == "'s" and k == j + 1 and (n := r.at(k + 1)) is not None and n.w in ("and", "&"))  # "44's and 45's"
-        or (c.label == "hive" and (joined or (k == j + 1 and hive_first and _hive_goes_on(r, k))))
+        or (c.label == "hive" and (joined or (k == j + 1 and hive_first and _hive_goes_on(of, k))))
         or (joined and before is not None and before.label == "w" and c.w == before.w and c.w in PREPS)
         or (joined and c.w == "one" and _one_more_under(of, k))
     ):
@@ -151,7 +151,7 @@ def _goes_on_at(of: Listing, j: int, named: str) -> list[int]:
         return []
     if not joined and stands_apart(of, j, k, named):
         return []
-    if c.label == "colony":
+    if c.label == "colony" or (whole(c) and r.row[k - 1].label == "hive"):
         return [k]
     if not whole(c) or (not joined and in_word_after_figures(r.row[j], c)):
         return []  # "supers: 40-44 | one, 45 two"
@@ -261,12 +261,14 @@ def _goes_on(r: Row, k: int) -> bool:
     )
 
 
-def _hive_goes_on(r: Row, k: int) -> bool:
+def _hive_goes_on(of: Listing, k: int) -> bool:
     """Whether the hive named at `k`, with no word to join it, goes on with the list: nothing is said of it alone, as
-    in "split hive eleven | hive nine gets split friday".
+    in "split hive eleven | hive nine gets split friday". Of hives that open a line nothing is said before them.
     """
+    r = of.r
     q = r.at(r.on(r.on(k)))
-    alone = q is not None and q.w.split()[0] in ONE_HIVE_VERBS
+    opens = of.before is None or of.before.label in ("stop", "line")
+    alone = q is not None and q.w.split()[0] in ONE_HIVE_VERBS and not opens
     return not alone and (not r.checking or _goes_on(r, k))
 
 
