@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.at_things import at_thing
-from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails import glue_tail, with_joins, with_number
 from fieldnotes.reader.parting.words import CLOSED
 
@@ -13,6 +13,16 @@ _IS_ON = frozenset(["is", "'s", "goes"])
 
 def at_round(at: Place) -> Tail:
     """At "the second round" as a subject."""
+    begins = _round_of_its_own(at)
+    if begins is not None:
+        return begins
+    if at.soft is None and not at.has("round") and at.q is not None and at.marks[-1].label in ("each", "every", "cols"):
+        return [] if _is_later(at) and done(at.marks) else None
+    return first_of(at, (_next_round, _joined_round))
+
+
+def _round_of_its_own(at: Place) -> Tail:
+    """A round with its article, where what follows is told of it."""
     q = at.q
     article = at.marks[-1:] if at.marks[-1].w in ("the", "a") else []
     before = at.marks[: len(at.marks) - len(article)]
@@ -25,27 +35,35 @@ def at_round(at: Place) -> Tail:
         return article  # "gel in h1-h6 today | second tray due the 24th"
     if q is not None and q.w in _IS_ON and at.z is not None and at.z.label == "date" and done(at.marks):
         return article  # "all but nine, the battery died on that one | third go is next wednesday"
-    if at.soft is None and not at.has("round") and q is not None and at.marks[-1].label in ("each", "every", "cols"):
-        on_day = (
-            q.label == "date" and q.w.startswith("on ") and not at.has("date")
-        )  # "50 g each | second dose on the 28th"
-        later = q.w in _IS_ON or on_day
-        return [] if later and done(at.marks) else None  # "fifty mils a hive | second round is in a week"
-    if q is not None and q.label == "date" and at.soft is not None and at.has("round") and at.has("date"):
+    return None
+
+
+def _is_later(at: Place) -> bool:
+    """ "fifty mils a hive | second round is in a week", "50 g each | second dose on the 28th"."""
+    q = at.q
+    return q is not None and (q.w in _IS_ON or (q.label == "date" and q.w.startswith("on ") and not at.has("date")))
+
+
+def _next_round(at: Place) -> Tail:
+    """The next round, after the one before or what was found of it."""
+    if at.q is not None and at.q.label == "date" and at.soft is not None and at.has("round") and at.has("date"):
         return with_joins(at.marks)  # "heath first round monday and | second round friday"
     if at.strong and at.has("fact") and not at.has("cols", "agent", "form") and done(at.marks):
         return with_joins(at.marks)  # "the trays were empty so | second round for S1 to S6"
+    return None
+
+
+def _joined_round(at: Place) -> Tail:
+    """A round after a comma or a joining word, where a treatment was told of."""
+    q = at.q
     if at.soft is None or q is None or not at.has("agent", "form", "temp") or not done(at.marks):
         return None
-    again = at.has("round") and q.label in (
-        "filler",
-        "date",
-    )  # "that's the first round um | second round next wednesday"
+    again = at.has("round") and q.label in ("filler", "date")
     swapped = at.strong and q.w in ("in", "straight") and any(x.w in ("out", "off") for x in at.marks)
     later_day = q.label == "date" and q.v["value"].form == "weekday"
     later = q.label == "date" and q.v["value"].is_to_come  # "…, 2nd round in a week"
     opens = (
-        again
+        again  # "that's the first round um | second round next wednesday"
         or swapped
         or (later_day and at.strong and at.has("date"))  # "vaped heath tuesday, | second round friday"
         or (later and at.strong and not at.has("cue"))
