@@ -136,7 +136,11 @@ def _bank(ledger: Ledger, record: StoredRecord) -> None:
 
 def _out_of_banks(ledger: Ledger, record: StoredRecord) -> None:
     """Queens given to colonies come out of the banks, the oldest first. A bank that is empty needs no look."""
-    given = record.slots.get("count") or len(record.slots.get("colonies", [])) or record.slots.get("colony_count") or 1
+    targets = expand(ledger.colonies, reach_of(record))
+    hives = record.slots.get("colony_count") or len(targets or ()) or 1
+    said = record.slots.get("count") or 1
+    # A number smaller than that of the hives is what each of them got.
+    given = said if said >= hives else said * hives
     banks = [p for p in ledger.looking.everything() if p.lot.event == "banked" and p.units is not None]
     for piece in sorted(banks, key=lambda p: (p.lot.first, p.lot.record.id)):
         if given <= 0 or piece.units is None:

@@ -121,6 +121,18 @@ def test_an_empty_bank_is_left_alone():
     assert due([banked, emptied], "2026-06-30", what="queen_look") == []
 
 
+def test_one_queen_each_empties_a_bank_by_as_many_as_there_are_hives():
+    banked = queen("2026-06-13", "banked", colonies=["24"], count=12)
+    hives = [str(n) for n in range(1, 13)]
+    for reach in ({"colonies": hives, "count": 1}, {"colonies": hives, "count": 12}, {"colony_count": 12, "count": 1},
+                  {"colonies": hives}):  # fmt: skip
+        given = queen("2026-06-17", "introduced", **reach)
+        assert not [i for i in due([banked, given], "2026-06-20", what="queen_look") if i.colonies == ["24"]]
+    some = queen("2026-06-17", "introduced", colonies=hives[:5], count=1)
+    (bank,) = [i for i in due([banked, some], "2026-06-20", what="queen_look") if i.colonies == ["24"]]
+    assert "7 queens" in bank.because.reason
+
+
 def test_suspected_foulbrood_calls_the_inspector_and_never_a_treatment():
     sick = look("2026-06-01", colonies=["7"], signs=["afb", "spotty_brood"])
     item = one([sick], "2026-06-01", "call_inspector")
