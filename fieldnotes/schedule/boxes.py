@@ -24,9 +24,22 @@ def take_gear(ledger: Ledger, record: StoredRecord) -> None:
 
 
 def take_harvest(ledger: Ledger, record: StoredRecord) -> None:
-    """Honey was taken: whatever escapes were on did their work."""
+    """Honey was taken: whatever escapes were on did their work. Where the hives are not named and supers came off some
+    of them, it is out of those."""
     ledger.harvests.append(record)
-    _off(ledger, ledger.escaping, record)
+    reach = reach_of(record)
+    of_some = reach.whole and not reach.said_all and any(_came_off(p) for p in _escaped(ledger, reach.yard))
+    if not of_some:
+        _off(ledger, ledger.escaping, record)
+
+
+def _escaped(ledger: Ledger, yard: str) -> list[Piece]:
+    """Every hive of the escapes that are on in a yard, those that are off again too."""
+    return [p for lot in dict.fromkeys(p.lot for p in ledger.escaping.in_yard(yard)) for p in lot.pieces]
+
+
+def _came_off(piece: Piece) -> bool:
+    return piece.end is not None and piece.end.how == "out"
 
 
 def _escapes_on(ledger: Ledger, record: StoredRecord) -> None:

@@ -32,7 +32,7 @@ def heat_clash_items(ledger: Ledger, weather: Sequence[Reading]) -> list[Draft]:
             if not piece.placing_known or last < ledger.day or (piece.colony and piece.colony.left is not None):
                 continue
             for reading in readings:
-                words = outside(clock, reading, (reading.day - lot.first).days)
+                words = outside(clock, reading, (reading.day - lot.first).days, is_single(lot))
                 told = reading.day >= ledger.day - datetime.timedelta(days=HEAT_DAYS)
                 if words and told and lot.first <= reading.day <= last and reading.yard in ("", piece.yard):
                     drafts.append(_heat(ledger, lot, piece, clock, reading, words))
@@ -48,11 +48,12 @@ def _works_until(clock: Clock, lot: Lot, piece: Piece) -> datetime.date:
     return min(end, after(lot.last, clock.danger_days.days)) if clock.danger_days else end
 
 
-def outside(clock: Clock, reading: Reading, since: int) -> str:
+def outside(clock: Clock, reading: Reading, since: int, at_once: bool = False) -> str:
     """How a day lies outside the window of the label ("too hot", "too cold"), or "".
 
     The window is about the highest temperature of the day. Cold matters on the day of placement for an agent that
-    works fast, and all the while for one that stays in longer.
+    works fast, and all the while for one that stays in longer. A single reading does not tell how warm it got later;
+    for what is given and gone (`at_once`) it is the temperature it was given at.
     """
     high = reading.high_c
     if high is None:
@@ -61,7 +62,8 @@ def outside(clock: Clock, reading: Reading, since: int) -> str:
         return "far too hot"
     if clock.high_c and high > clock.high_c.value:
         return "too hot"
-    if clock.low_c and high < clock.low_c.value and not reading.spot and (since == 0 or not clock.danger_days):
+    told = not reading.spot or at_once
+    if clock.low_c and high < clock.low_c.value and told and (since == 0 or not clock.danger_days):
         return "too cold"
     return ""
 
@@ -70,6 +72,8 @@ def _heat(ledger: Ledger, lot: Lot, piece: Piece, clock: Clock, reading: Reading
     name = name_of(lot)
     temperature = shown(reading.high_c or 0.0, ledger.roster)
     tense = "is forecast" if reading.day > ledger.day else "was the high" if reading.day < ledger.day else "is the high"
+    if reading.spot:
+        tense = "was read"
     # What is given and gone does no more harm in the heat: bees fly, and it misses them.
     little = "cold" in words or is_single(lot)
     advice = "it may do little" if little else "watch queens and brood, open the entrance"
@@ -87,10 +91,11 @@ def _heat(ledger: Ledger, lot: Lot, piece: Piece, clock: Clock, reading: Reading
             f"{name}: no {'colder' if 'cold' in words else 'hotter'} than {shown(figure.value, ledger.roster)} "
             f"by {figure.cite}",
             f"Temperature: {reading.source}",
+            *(["One reading, which may not be of the very hour"] if reading.spot and "cold" in words else []),
             *guess_of(lot),
         ],
         caution=treatment_caution(lot.get("agent"), lot.get("form")),
-        sure=not lot.assumed,
+        sure=not lot.assumed and not (reading.spot and "cold" in words),
     )
 
 

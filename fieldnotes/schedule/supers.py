@@ -107,13 +107,18 @@ def _supers_over(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date, wa
             due=_begun(super_, lot),
             latest=_begun(super_, lot),
             do=f"supers are on and {name} {state}: take them off{until}, and keep that honey from sale",
-            records=[lot.record, super_.lot.record],
+            records=[*_told(lot, piece), super_.lot.record],
             reasons=[grounds, *guess_of(lot)],
             caution=closing(),
             sure=not lot.assumed,
         )
         for super_ in _supers_with(ledger, piece)
     ]
+
+
+def _told(lot: Lot, piece: Piece) -> list[StoredRecord]:
+    """What tells that it went in, and that it came out."""
+    return [lot.record, *([piece.end.record] if piece.end else [])]
 
 
 def _begun(super_: Piece, lot: Lot) -> datetime.date:
@@ -139,7 +144,7 @@ def _harvests_under(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date,
                 latest=day,
                 do=f"honey was taken {spoken(day, ledger.day)} while {name} in or the waiting time ran: "
                 "keep it apart and from sale",
-                records=[lot.record, record],
+                records=[*_told(lot, piece), record],
                 reasons=[grounds, *guess_of(lot)],
                 caution=closing(),
                 sure=not lot.assumed,

@@ -192,6 +192,16 @@ def test_escapes_want_the_supers_off():
     assert len(one([on, some], "2026-08-02", "supers_off").colonies) == 16
 
 
+def test_honey_of_hives_not_named_is_out_of_those_whose_supers_came_off():
+    on = rec("gear", "2026-07-07", yard="Quarry", item="escape", step="on", colonies=["1", "2", "3", "4"])
+    some = rec("gear", "2026-07-09", yard="Quarry", item="super", step="off", colonies=["1", "2"])
+    honey = rec("harvest", "2026-07-10", yard="Quarry", amount=80, unit="lb")
+    assert one([on, some, honey], "2026-07-11", "supers_off").colonies == ["3", "4"]
+    assert due([on, honey], "2026-07-11", what="supers_off") == []
+    named = rec("harvest", "2026-07-10", yard="Quarry", amount=80, unit="lb", colonies=["3", "4"])
+    assert due([on, some, named], "2026-07-11", what="supers_off") == []
+
+
 def test_escapes_by_the_outfits_own_days_and_with_a_promise():
     own = parse_roster("[practice]\nescape_days = [2, 5]", "r")
     on = rec("gear", "2026-07-28", yard="Quarry", item="escape", step="on", **ALL)

@@ -128,6 +128,21 @@ def test_heat_and_cold_by_a_weather_file():
     assert [i.due for i in items if i.what == "heat_clash"] == ["2026-08-01"]
 
 
+def test_a_single_reading_is_the_temperature_that_a_dose_was_given_at():
+    """APHA leaflet as quoted: dribble over 3 C. Of what stays in, one reading does not say how warm the day got."""
+    roster = parse_roster('units = "metric"\n[practice]\ncountry = "uk"', "r")
+    dribble = rec("treatment", "2026-12-20", yard="Quarry", step="in", agent="oxalic_acid", form="dribble", **ALL)
+    for degrees, clashes in ((1, True), (3, False)):
+        read = rec("conditions", "2026-12-20", yard="Quarry", temp=degrees, unit="C")
+        found = due([dribble, read], "2026-12-20", roster, what="heat_clash")
+        assert bool(found) is clashes
+        for item in found:
+            assert "1 C was read on 20 December, too cold" in item.says and not item.sure
+            assert "may not be of the very hour" in item.because.reason
+    morning = rec("conditions", "2026-08-01", yard="Quarry", temp=45, unit="F")
+    assert due([formic("2026-08-01"), morning], "2026-08-01", what="heat_clash") == []
+
+
 def test_thymol_minds_the_cold_all_the_while():
     gel = rec(
         "treatment", "2026-09-01", yard="Quarry", **ALL, step="in", agent="thymol", form="gel", amount=1, unit="tray"
