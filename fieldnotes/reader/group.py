@@ -136,7 +136,7 @@ def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> No
     """Marks of the row made of signs and turns of phrase, before any number is looked at by itself."""
     words, labels = {m.w for m in row}, {m.label for m in row}
     if "/" in words:
-        slashed(row)
+        slashed(row, outfit)
         rows_on_a_line(row)
     if "more" in words:
         so_many_more(row)

@@ -28,8 +28,8 @@ def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None
         return None
     if sign == "/" and (w[i - 1 : i] == ["/"] or w[i + 3 : i + 6 : 2] == ["/", "/"]):
         return None  # "14/22/9/61": counts in a row
-    if w[i + 3 : i + 4] == [sign] and len(w[i + 4 : i + 5]) == 1 and len(w[i + 4]) == 1 and w[i + 4].isdecimal():
-        return None  # "fondant on 3/5/8": three colonies, since no year has one figure
+    if sign == "/" and w[i + 3 : i + 4] == [sign] and _no_year(int(w[i]), int(w[i + 2]), w[i + 4 : i + 5]):
+        return None  # "fondant on 3/5/8", "3/9/15 dead": three colonies
     if i + 4 < n and w[i + 3] == sign and (year := short_year(w[i + 4])):
         if sign != "/" and int(w[i]) + 2 == int(w[i + 2]) + 1 == int(w[i + 4]):
             return None  # "12-13-14" is three colonies
@@ -47,10 +47,10 @@ def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None
     if (
         scored
         or before in _SCORED
-        or before in ("rnd", "round", "rd", "dose")
+        or before in ("rnd", "round", "rd", "dose", "but", "except", "bar")
         or (before == ":" and w[i - 2] in _SCORED)
     ):
-        return None  # "brood 4/10, temper 1/5"
+        return None  # "brood 4/10, temper 1/5", "all but 3/8"
     part = int(w[i]) < int(w[i + 2]) < 5  # "wash 1/2 c", "3/4 full"
     found = _order(w[i], w[i + 2], None, day_first)
     if found is None or (
@@ -63,6 +63,16 @@ def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None
     ):
         return None
     return found, i + 3
+
+
+_FIRST_YEAR = 20
+"""Of this century: lower numbers that rise with the two before them are colonies, since the notes are of today."""
+
+
+def _no_year(first: int, second: int, third: list[str]) -> bool:
+    if not third or not third[0].isdecimal():
+        return False
+    return len(third[0]) == 1 or (first < second < int(third[0]) < _FIRST_YEAR)
 
 
 _SCORED = frozenset("brood bees food stores temper strength pattern score honey pollen bars seams".split())

@@ -10,8 +10,9 @@ from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
 
-def slashed(row: list[Mark]) -> None:
-    """ "L1-L4: 14/22/9/61": three numbers or more with slashes between are a list."""
+def slashed(row: list[Mark], outfit: Outfit) -> None:
+    """ "L1-L4: 14/22/9/61": numbers with slashes between are a list, and so are two that are hives of one yard:
+    "70/71 from wens", but "40 6/300"."""
     k = 0
     while k < len(row):
         end = k
@@ -22,10 +23,16 @@ def slashed(row: list[Mark]) -> None:
             and row[end + 2].label == "number"
         ):
             end += 2
-        if end - k >= 4:
+        pair = end - k == 2 and row[k].e == row[k + 1].s
+        if end - k >= 4 or (pair and _hives_of_one_yard(row[k], row[end], outfit)):
             for m in row[k + 1 : end : 2]:
                 m.label, m.w = "comma", ","
         k = end + 1
+
+
+def _hives_of_one_yard(a: Mark, b: Mark, outfit: Outfit) -> bool:
+    rising = whole(a) and whole(b) and a.v["n"].value < b.v["n"].value
+    return rising and id_of(a) in outfit.ids and outfit.of_one_yard((id_of(a), id_of(b)))
 
 
 def times(row: list[Mark]) -> None:

@@ -183,7 +183,26 @@ def _one_more(of: Listing, j: int, k: int) -> bool:
         higher = q is not None and q.label == "number" and q.v["n"].value > c.v["n"].value
         if q is None or higher or q.label in ("stop", "line", "comma", "date") or q.w in ("(", "on", "in", "and"):
             return True  # "no mites in 40 41 42"
+    if of.governed and _all_hives_to_the_end(of, k):
+        return True  # "sugar rolls on 50 52 54 56"
     return not r.checking and not of.letter and _extends(r, k, of.letter) and _list_may_end_with(of, j, k)
+
+
+_MORE_THAN_COUNTED = 30
+"""Mites; were all counts of a run above it, every hive would be past saving: such figures are hives. No source."""
+
+
+def _all_hives_to_the_end(of: Listing, k: int) -> bool:
+    """Whether figures that rise, all of them hives of the yard of those before, stand from `k` on to the line's end."""
+    r, ids, last = of.r, list(of.ids), -1.0
+    while (m := r.at(k)) is not None and m.label == "number" and whole(m) and m.v["n"].digits:
+        if m.v["n"].value <= max(last, _MORE_THAN_COUNTED) or id_of(m) not in r.outfit.ids:
+            return False
+        last = m.v["n"].value
+        ids.append(id_of(m))
+        k += 1
+    ends = m is None or m.label in ("stop", "line", "date")
+    return ends and len(ids) > 2 and r.outfit.of_one_yard(ids)
 
 
 def _list_may_end_with(of: Listing, j: int, k: int) -> bool:
