@@ -11,6 +11,7 @@ from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of, days_of
 from fieldnotes.reader.frames.direction import became, going_out
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grouping.row import BULLETS
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -69,7 +70,8 @@ def repeat(msg: Message, i: int, s: Statement, same: Mark, stance: Stance) -> bo
     ids, _ = settle_ids(list(after[0].v["ids"]), msg.held.yard, msg.outfit) if after else ([], None)
     told = [d for d in drafts if d.slots.get("colonies") == ids] if before and ids else []
     between = s.marks[index_of(s, before[0]) + 1 : at] if before else []
-    row = before and s.marks[0] is before[0] and not any(m.w.isalnum() for m in between)  # "N4 - ditto N3"
+    opens = before and next(m for m in s.marks if m.w not in BULLETS) is before[0]
+    row = opens and not any(m.w.isalnum() for m in between)  # "N4 - ditto N3"
     if before and after and (same.w.split()[-1] in ("as", "with") or (row and told)):
         target = before[0]
         source = told or [d for d in drafts if d.slots.get("colonies") == ids[:1]]  # "same as 46 and | 50 had two"

@@ -14,6 +14,7 @@ _BESIDE_HEADINGS = listed("beside_headings")
 
 def headings(row: list[Mark]) -> list[Mark]:
     """A heading is a line of its own (a yard may stand with it); inside a line its words are a cue."""
+    _unbulleted(row)
     for k, m in enumerate(row):
         if m.w in _LONE_HEADINGS and m.label != "heading" and (_alone_in_line(row, k) or _over_list(row, k)):
             row[k] = Mark("heading", m.s, m.e, m.w, {"state": _LONE_HEADINGS[m.w]}, "heading of one word")
@@ -50,6 +51,23 @@ def headings(row: list[Mark]) -> list[Mark]:
             kind = _HEADING_CUES.get(m.v["state"])
             m.label, m.v = ("cue", {"cue": kind}) if kind else ("filler", {})
     return row
+
+
+def _unbulleted(row: list[Mark]) -> None:
+    """ "- Sunday, Quarry", "* NEXT": a day, a yard or a heading with a bullet before it heads a list all the same."""
+    for a in range(len(row) - 2, -1, -1):
+        if row[a].w not in BULLETS or (a and row[a - 1].label != "line"):
+            continue
+        b = a + 1
+        while b < len(row) and row[b].label != "line" and b - a < _LONGEST_HEADING:
+            b += 1
+        line = [m for m in row[a + 1 : b] if m.label != "comma" and m.w not in (":", "-", "–")]
+        heads = all(m.label in ("date", "yard", "heading") or m.w in _LONE_HEADINGS for m in line)
+        if line and heads and b < len(row) and row[b].label == "line":
+            del row[a]
+
+
+_LONGEST_HEADING = 8
 
 
 def _alone_in_line(row: list[Mark], k: int) -> bool:
