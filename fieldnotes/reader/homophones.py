@@ -148,7 +148,8 @@ def numbers_by_ear(
         elif before == "hive" and word != "won" and after in _DONE_AT and (i < 2 or w[i - 2] not in _ONE_HIVE_OF):
             due = True  # "hive to put a super on"; but "a hive to put the swarm in"
         elif before in HIVE_WORDS or _is_letter(before, i, letters, spelled):
-            due = after not in _NOT_NUMBER_AFTER and not (
+            many = after == "a" and w[i + 2 : i + 3] in (["hundred"], ["dozen"])  # "hive to a hundred and four"
+            due = (after not in _NOT_NUMBER_AFTER or many) and not (
                 before not in ("hive", "number", "#")
                 and before in HIVE_WORDS
                 and word in ("to", "for")
@@ -190,7 +191,10 @@ def numbers_by_ear(
             due = True  # the last words: "l eight five mites l twelve to"
         elif before == "valid" or is_number_word(before):
             due = False  # "flu valid ate", "two to a hive"
-        elif before in ("need", "needs") and after in counted and after.endswith("s"):
+        elif before in ("need", "needs") and (
+            (after in counted and after.endswith("s"))
+            or (after in _BEFORE_THINGS and i + 2 < n and w[i + 2] in _PLURALS)  # "needs to mouse guards"
+        ):
             due = word in ("to", "for")
         elif (
             after == "and"
@@ -435,7 +439,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
             return True  # "has to emergency cells", "l five to supersedure cells"
         if before in ("has", "had") and word != "for" and after in _PLURALS:
             return True  # "has to frames of brood"
-        if before == "got" and word != "for" and after in _BEFORE_THINGS and third in _PLURALS:
+        if before in ("got", "has", "had") and word != "for" and after in _BEFORE_THINGS and third in _PLURALS:
             return True  # "sixty three got to hop strips"
     if after == "each" and word != "for":
         return _each_without_number(w, i)
@@ -656,7 +660,7 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
         return False  # "sold hive twenty to pete", "sold seventy to a fellow from town"
     if word == "to" and not _MOVED.isdisjoint(w[max(0, i - 3) : i - 1]) and after not in _TOWARDS:
         return False  # "moved fifty to heath"
-    return (after not in _NOT_NUMBER_AFTER or w[i + 1 : i + 3] == ["a", "dozen"]) and not ranging
+    return (after not in _NOT_NUMBER_AFTER or (after == "a" and third in ("dozen", "hundred"))) and not ranging
 
 
 _SO_LONG = frozenset("more days weeks months hours days' weeks'".split())

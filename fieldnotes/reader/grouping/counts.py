@@ -143,6 +143,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     goes = r.at(r.on(r.on(i)))  # "had eleven | stinkies go in tonight"
     subject = goes is not None and goes.label == "verb" and goes.w.split()[0] in ("go", "goes", "went", "come", "came")
     said = said or (last == "cols" and p is not None and p.w in ("had", "got") and subject and not _thing_of_it(q))
+    said = said or (last == "cols" and _each_had(r, i, p, q))
     if not r.checking or (_counts_things(q) and not said) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
@@ -265,6 +266,14 @@ def _of_each(r: Row, i: int, q: Mark | None) -> bool:
     """ "splits, three and seven, one off each": so many are taken of each."""
     z = r.at(r.on(r.on(i)))
     return q is not None and q.w in ("off", "from", "out") and z is not None and z.label == "each"
+
+
+def _each_had(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
+    """ "43 and 44 had three each": of mites, where no thing was spoken of that they could have got."""
+    if p is None or q is None or q.label != "each" or q.w not in ("each", "apiece"):
+        return False
+    counted = p.w in ("had", "were", "was", "showed", "gave", "came to") or p.label in ("number", "colony")
+    return counted and not sentence_has(r, i, "item", "form", "agent", "feed", "amount", "queen_noun", "unit")
 
 
 def _some_with(m: Mark, q: Mark | None) -> bool:

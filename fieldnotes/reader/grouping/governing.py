@@ -86,8 +86,14 @@ def _after_to(at: Spot) -> bool:
         return False
     if pp and pp.w == "back" and sentence_has(at.r, at.i, "item", "queen_noun") and not (at.q and at.q.label in NP):
         return True  # "took the wet supers back to forty and forty one"
+    if (
+        pp
+        and (pp.label == "number" or "frame" in pp.w)
+        and _GIVES & {m.w for m in at.r.row[max(0, at.i - 4) : at.i - 2]}
+    ):
+        return at.r.outfit.could_be(id_of(at.m))  # "gave two frames of brood to nine", "gave one to nine"
     if pp and pp.label == "number" and pp.v["n"].value < _FEW and (join := at.r.at(at.i - 3)) is not None:
-        given = join.w in ("and", "then") and sentence_has(at.r, at.i, "amount")
+        given = join.w in ("and", "then") and sentence_has(at.r, at.i, "amount", *_MADE_NUMBERS)
         given = given and any(m.w == "to" for m in at.r.row[max(0, at.i - 12) : at.i - 3])
         return given and at.r.outfit.could_be(id_of(at.m))  # "a gallon to 41 and two to | 42"
     if pp and pp.label in ("amount", "unit", "each") and at.q is not None and at.q.label in NP:
@@ -97,6 +103,24 @@ def _after_to(at: Spot) -> bool:
     return sentence_has(at.r, at.i, "change", "queen_work") or bool(
         pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols", "thing")
     )
+
+
+_GIVES = frozenset("gave give gives giving given".split())
+_MADE_NUMBERS = frozenset("item noun fact feed form agent".split())
+
+
+def _given_of_those(at: Spot) -> bool:
+    """ "took two frames off four and gave one to nine": so many of the things named before, to the hive after it."""
+    if at.number.value >= _FEW or not sentence_has(at.r, at.i, *_MADE_NUMBERS):
+        return False
+    end = at.r.on(at.r.on(at.r.on(at.i)))
+    after = at.r.at(end)
+    if after is not None and after.w == "and" and (then := at.r.at(at.r.on(end))) is not None:
+        return then.label == "number" and (to := at.r.at(at.r.on(at.r.on(end)))) is not None and to.w == "to"
+    return after is None or after.label in ("stop", "line", "comma", "date", "filler") or after.w in _ENDS_GIVING
+
+
+_ENDS_GIVING = frozenset("so then too instead as".split())
 
 
 def _after_preposition(at: Spot, p: Mark) -> bool:
@@ -121,7 +145,9 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     if p.w in ("gave", "give") and q is not None and q.label == "number" and at.z is not None and at.z.label in NP:
         return True  # "gave eleven two strips"
     if p.w in ("gave", "give", "given") and q is not None and q.w == "to" and rises_to_colony(r, at.i):
-        return True  # "gave 40 to 44 a gallon each"
+        return not _given_of_those(at)  # "gave 40 to 44 a gallon each"
+    if p.w in _GIVES and q is not None and q.w == "to" and at.z is not None and at.z.label == "colony":
+        return False  # "gave one to n six"
     if q is not None and q.w == "on" and at.z is not None and at.z.w == "top":
         return True  # "stacked 51 on top of 53"
     if p.w in ("given", "giving", "give"):
@@ -129,6 +155,8 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
             q.label in ("number", "thing") or q.label in NP or q.w in ("a", "an", "the", "some", "its")
         )
     if p.w in ("got", "gave", "gets", "get", "found", "counted"):
+        if q is not None and q.label == "each" and q.w.split()[0] in ("a", "per"):
+            return False  # "larks gets six per hive"
         return (
             p.w in ("gave", "gets", "get")
             and after is not None

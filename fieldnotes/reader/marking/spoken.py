@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed, meanings
 from fieldnotes.reader.hear import speech
-from fieldnotes.reader.marking.counted import only_tens
+from fieldnotes.reader.marking.counted import EACH_DOES, only_tens
 from fieldnotes.reader.numbers import Number, is_number_word, joined_hundreds, number_at
 from fieldnotes.reader.outfit import Outfit
 
@@ -59,7 +59,11 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         if before == "to" and i > 1 and is_number_word(w[i - 2]):
             return number  # "gel for one to six | fifty grams each"
         listed = after == "and" and is_number_word(w[joined[1] + 1] if joined[1] + 1 < len(w) else "")
-        if listed and before in _COPULAS and w[joined[1] + 2 : joined[1] + 3] not in ([x] for x in _COPULAS):
+        if (
+            listed
+            and (before in _COPULAS or before == "to")
+            and w[joined[1] + 2 : joined[1] + 3] not in ([x] for x in _COPULAS)
+        ):
             return number  # "the results are nine | twelve | and three"
         if (counted or after in ("", "\n", ".", ",", "um", "uh", "and", "so")) and before in _BEFORE_HUNDREDS:
             return Number(joined[0], joined[1])
@@ -74,14 +78,13 @@ def _so_many_each(w: list[str], i: int, number: Number, outfit: Outfit) -> bool:
         return False
     tens = number_at(w[: i + 1], i)
     after = w[number.end + 1] if number.end + 1 < len(w) else ""
-    each = w[number.end : number.end + 1] in (["each"], ["apiece"]) and after not in _EACH_DOES
+    each = w[number.end : number.end + 1] in (["each"], ["apiece"]) and after not in EACH_DOES
     each = each or w[number.end : number.end + 2] in _PER_HIVE
     return each and tens is not None and outfit.could_be(str(int(tens.value)))
 
 
 _LEFT_OUT = frozenset("except bar but".split())
 _PER_HIVE = [[word, hive] for word in ("a", "per") for hive in ("hive", "colony", "nuc", "box")]
-_EACH_DOES = frozenset("got get gets had has have need needs is are was were took has one".split())
 
 
 _AFTER_HUNDREDS = frozenset(["", "hive", "colony", "um", "uh", "and", "so", "mites", "\n", ".", ","])

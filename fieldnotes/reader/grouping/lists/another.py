@@ -15,6 +15,7 @@ from fieldnotes.reader.grouping.row import (
     after_list,
     each_after,
     id_of,
+    number_in,
     range_here,
     sentence_has,
 )
@@ -75,6 +76,8 @@ def _counts_things(of: Listing, j: int, k: int, q: Mark) -> bool | None:
         return True  # "twenty out of s two and | fifteen more out of s five"
     if q.w in PREPS and _rest_at(r, k):
         return True  # "two patties on three and five and | one on everybody else"
+    if of.before is not None and of.before.w == q.w == "to" and c.v["n"].value < number_in(r.row[j]):
+        return True if _named_at(r, k) else None  # "gave two to nine and | one to twelve"
     # "six frames of bees in eleven and | ten in twelve"
     return True if of.before is not None and _put_likewise(of, q) and _named_at(r, k) else None
 

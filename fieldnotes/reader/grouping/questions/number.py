@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grouping.row import PREPS, RANGE, id_of, range_here, sentence_has
+from itertools import pairwise
+
+from fieldnotes.reader.grouping.row import PREPS, RANGE, Row, id_of, range_here, sentence_has, whole
 from fieldnotes.reader.grouping.runs import then_named
 from fieldnotes.reader.grouping.spot import Spot
 
@@ -238,12 +240,15 @@ def one_of_them(at: Spot) -> bool | None:
     if p is not None and p.label == "each" and at.pp is not None and "n" in at.pp.v and q is not None:
         if q.w in at.r.subject_verbs:
             return None  # "three hundred each | one was three"
+    if _one_by_what_is_said(at):
+        return None
     listed = (q and (q.w in RANGE or q.label in ("number", "comma") or q.w == "and")) and (
         p is None
         or p.w in PREPS
         or p.w in ("and", "then")
         or p.label in ("verb", "check", "method", "every", "each", "yard", "filler")
         or (p.label == "date" and q is not None and q.label == "number")
+        or p.v.get("cue") == "except"
     )
     if p is not None and p.w in ("into", "with") and sentence_has(at.r, at.i, "change"):
         return None  # "combine nine into one"
@@ -269,6 +274,62 @@ def one_of_them(at: Spot) -> bool | None:
     if listed or p is None or p.label in ("hive", "cols", "value", "mites"):
         return None
     return None if p.label in ("method", "line") and at.r.checking else False
+
+
+_OF_SEVERAL = frozenset("are were have both get need".split())
+_CAME_TO = frozenset("had was came gave showed".split())
+
+
+def _one_by_what_is_said(at: Spot) -> bool:
+    """Whether what is said shows that "one" may be a colony: a list of hives, colony one named before, or a walk that
+    begins with it.
+    """
+    p, q, r = at.p, at.q, at.r
+    if p is None or q is None or p.label == "each":
+        return False
+    if p.label == "change" and p.v.get("step") == "combined" and q.w in ("into", "with"):
+        return True  # "combined one into eleven"
+    if (
+        p.label == "change"
+        and p.v.get("step") == "split"
+        and any(a.w == "into" and b.label == "colony" for a, b in pairwise(r.row[at.i + 1 : at.i + 6]))
+    ):
+        return True  # "split one at the pond into n six"
+    named = "1" in r.last_ids
+    if named and (p.w in PREPS or (r.checking and q.w in _CAME_TO and len(r.last_ids) > 1)):
+        return True  # "all except hive one I took the feeder off one", "washed one and six, one was zero"
+    if _several_are(r, at.i):
+        return True  # "cold and windy one five and thirteen are light"
+    if at.last or named or r.last_ids:
+        return False
+    first = q.w.split()[0]
+    if r.checking and first in _CAME_TO:
+        return any(m.label in ("number", "mites", "clean") for m in r.row[at.i + 2 : at.i + 6])
+    return first in r.subject_verbs and _same_of_next(r, at.i, first)
+
+
+def _several_are(r: Row, i: int) -> bool:
+    """Whether a list begins at `i` and ends in "and", a number and "are" or another word said of several."""
+    k, seen = i, 0
+    while (m := r.at(k)) is not None and seen < _LONGEST_LIST and m.label in ("number", "comma"):
+        seen, k = seen + (m.label == "number"), r.on(k)
+    joined, last = r.at(k), r.at(r.on(k))
+    if not seen or joined is None or joined.w != "and" or last is None or last.label != "number":
+        return False
+    verb = r.at(r.on(r.on(k)))
+    return verb is not None and verb.w.split()[0] in _OF_SEVERAL
+
+
+def _same_of_next(r: Row, i: int, verb: str) -> bool:
+    """Whether the same verb is said of the next hive: "one has mice thirteen has ants"."""
+    for k in range(i + 2, min(i + 10, len(r.row) - 1)):
+        m, q = r.row[k], r.row[k + 1]
+        if m.label == "number" and q.w.split()[:1] == [verb]:
+            return m.v["n"].value > 1 and whole(m) and r.outfit.could_be(id_of(m))
+    return False
+
+
+_LONGEST_LIST = 8
 
 
 def named_after_it(at: Spot) -> bool | None:

@@ -71,6 +71,7 @@ OF_ITS_PHRASE: tuple[Question, ...] = (
     things.of_plain_things,
     told.plural_subject,
     told.after_weather,
+    told.how_warm,
     checks.checked_at,
     told.owns_state,
     checks.counted_at,

@@ -151,6 +151,21 @@ def plural_subject(at: Spot) -> bool | None:
     return True if listed and said and opens and at.number.value > 1 and at.r.outfit.could_be(id_of(at.m)) else None
 
 
+def how_warm(at: Spot) -> bool | None:
+    """ "flow's off up there and it's seventy three": a temperature, though the roster has such a hive."""
+    p, q = at.p, at.q
+    if p is None or p.w not in _IT_IS or (q is not None and q.label not in _CLOSES and q.w not in ("and", "out")):
+        return None
+    told = any(m.label in ("sky", "temp") for m in at.r.row[max(0, at.i - 6) : at.i])
+    return False if told and at.last != "cols" and at.number.value > _COLDEST else None
+
+
+_IT_IS = frozenset(["it's", "its", "it is", "is"])
+_CLOSES = frozenset("stop line comma filler date sky".split())
+_COLDEST = 20
+"""A lower number after "it's" is hardly a temperature at which anybody opens hives."""
+
+
 def after_weather(at: Spot) -> bool | None:
     """ "clear and windy | two six and fourteen are light": several that rise, and what they are or have."""
     k, last, n = at.i, 0.0, 0
