@@ -419,8 +419,10 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return (word != "for" and (after in _AFTER_ROUND or after in _STOPS or dose)) or None  # "that's round to done"
     if before in ("those", "these") and word == "too":
         return after not in _STOPS  # "those too come out thursday"
-    if word == "to" and after == "and" and _hive_before(w, i, letters) and is_number_word(third):
-        return True  # "n one to and three"
+    if word == "to" and after == "and" and is_number_word(third) and before not in _IS_TO:
+        return True  # "n one to and three", "hefted to and nine": "to and nine" is no English
+    if word == "for" and before in ("was", "is") and i > 1 and (is_number_word(w[i - 2]) or w[i - 2] == "it"):
+        return (is_number_word(after) and _counting(w, i)) or None  # "soap wash 46 was for fifty two I got thirteen"
     if before == "lost":
         return after in _STOPS or after in _AFTER_LOST or None  # "and sawdust lost to"
     if after in ("percent", "%") and (before in _VALUE_VERBS or before == "at" or _hive_before(w, i, letters)):
@@ -449,6 +451,10 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     return None
 
 
+_IS_TO = frozenset(
+    "got get gotten went going go getting drove drive need needs want wants have has try back over".split()
+)
+"""Words that "to" may follow although what it leads to is not said ("the ones I never got to and nine")."""
 _IS_FOR = frozenset("is are were it's that's was what paid asked looking waiting due".split())
 _WORKED_AT = listed("worked_at")
 

@@ -23,7 +23,9 @@ def conditions(statement: Statement, us: bool) -> Draft | None:
         return None
     draft = Draft("conditions")
     loose = statement.all("number", "value")
-    if (
+    if not temps and skies and (beside := _beside(statement, skies[0])):
+        temps = [beside]
+    elif (
         not temps
         and len(loose) == 1
         and not statement.has("cols", "method", "mites", "feed", "item", "amount")
@@ -47,6 +49,22 @@ def conditions(statement: Statement, us: bool) -> Draft | None:
                 draft.put(slot, m.v[slot], m.rule)
         draft.spans.append((m.s, m.e))
     return draft
+
+
+def _beside(statement: Statement, sky: Mark) -> Mark | None:
+    """ "quarry thirty four and windy, hefted two and nine": the number that the weather says is one of degrees, also
+    where more is told in its breath.
+    """
+    before = statement.marks[: index_of(statement, sky)]
+    if len(before) < 2 or before[-1].w != "and" or before[-2].label != "number":
+        return None
+    opens = all(m.label in ("yard", "date", "filler", "comma") or m.w in _LEADS for m in before[:-2])
+    return before[-2] if opens and _FEW < number_of(before[-2]).value <= 115 else None
+
+
+_LEADS = frozenset("at it was it's so okay and here".split())
+_FEW = 12
+"""Up to about so many hives or things are spoken of more often than degrees."""
 
 
 def _other_time(statement: Statement, m: Mark) -> bool:

@@ -878,6 +878,7 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         msg.thread.drafts.remove(last)
         last.slots.pop("every_colony", None)
         last.put("amount", tidy(number_of(heads[0]).value), heads[0].rule)
+        _stays_so_long(s, last)
         last.put("unit", heads[0].v["unit"], heads[0].rule)
         last.spans.append((heads[0].s, heads[0].e))
         day: dict[str, Any] = {slot: last.slots[slot] for slot in ("on", "on_until") if slot in last.slots}
@@ -895,8 +896,19 @@ def other_dose(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     copy.put("amount", tidy(number_of(heads[0]).value), heads[0].rule)
     copy.put("unit", heads[0].v["unit"], heads[0].rule)
     copy.spans.append((heads[0].s, heads[0].e))
+    _stays_so_long(s, copy)
     finishing.finish(msg, i, s, stance, copy)
+    if s.has("days"):
+        all_so_long(msg, s, copy)
     return True
+
+
+def _stays_so_long(s: Statement, treated: Draft) -> None:
+    """ "fifty grams each, it stays in fourteen days": how long what was given stays in."""
+    days = s.first("days")
+    if days is not None:
+        treated.put("days", tidy(days_of(days)), days.rule)
+        treated.spans.append((days.s, days.e))
 
 
 def these_too(msg: Message, s: Statement) -> bool:

@@ -38,6 +38,7 @@ _WARM = 15
 _PLACES = frozenset(["at", "from", "off", "near"])
 _SAID_OF_HIVES = listed("one_hive")
 _AFTER_DEGREES = frozenset([",", ".", ";", ")", "and", "but", "degrees", "out", "today", "when", "by", "at", "now"])
+_KINDS_OF_BROOD = frozenset(["capped", "sealed", "open"])
 _MOST_SAME = 12
 """The most colonies that are spoken of together as "same four"."""
 _CAN_BE_MISREAD = frozenset(
@@ -96,6 +97,9 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "fact" and j - 1 > i and atoms.w[j - 2] == "bees" and is_number(atoms.w[j - 1]) and j < len(atoms.w):
         if atoms.w[j] in _SAID_OF_HIVES:
             return True  # "dead out front a pile of bees | seventy nine got a mouse guard"
+    if label == "fact" and atoms.w[j - 1] in _KINDS_OF_BROOD and j - i > 2 and atoms.w[j - 2] in ("cell", "cells"):
+        if atoms.w[j : j + 1] in (["brood"], ["brewed"]):
+            return True  # "six swarm cells | capped brood and no eggs"
     if label == "fact" and before == "a" and i > 1 and atoms.w[i - 2].startswith("introduc"):
         return True  # "introduce a | queen in there"
     if label not in _CAN_BE_MISREAD:

@@ -256,6 +256,7 @@ def _closes_work(at: Place) -> bool:
             nxt is None
             or nxt.label in ("stop", "line", "comma", "filler", "date", "question", "rest", "cols")
             or nxt.w in ("then", "so")
+            or _stays_so_long(nxt, at.z)
             or (nxt.w == "and" and at.z is not None and at.z.v.get("tense") == "past" and len(at.m.v["ids"]) > 1)
             or (nxt.w == "and" and at.z is not None and at.z.label == "rest" and at.has("unit", "amount"))
             or (nxt.label == "yard" and not at.has("yard") and _ends_in_place(at))  # "pulled strips 45-52 mill lane"
@@ -268,6 +269,16 @@ def _closes_work(at: Place) -> bool:
         and at.marks[-1].label != "filler"
         and not any(x.label == "filler" for x in glue_tail(at.marks))  # "and a trap, oh, and | fifty six next door"
     )
+
+
+def _stays_so_long(nxt: Mark, then: Mark | None) -> bool:
+    """ "strips went in at larks today L1 to L9 | they stay in six weeks": how long is told of what went in."""
+    if nxt.label == "pronoun" and nxt.w in ("it", "they", "them"):
+        return then is not None and (then.label == "days" or then.w.split()[0] in _STAY)
+    return nxt.label == "days"
+
+
+_STAY = frozenset("stay stays".split())
 
 
 def _ends_in_particle(at: Place) -> bool:
@@ -327,8 +338,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     """At colonies where the statement has some already."""
     marks, cols, last = at.marks, at.cols, at.marks[-1]
     predicate = predicate_follows(at.row, at.i)
-    if predicate and last.w in ("yet", "too", "already") and len(marks) > 2 and marks[-2] is cols[-1]:
-        return []  # "i haven't split l twelve yet | l ten has a candy board"
+    if predicate and last.w in ("yet", "too", "already", "now") and len(marks) > 2 and marks[-2] is cols[-1]:
+        return []  # "i haven't split l twelve yet | l ten has a candy board", "it's in seventeen now | two is weak"
     said = next(x for x in reversed(marks) if x.label != "filler")
     fillers = marks[marks.index(said) + 1 :]  # "l eleven i didn't roll | um l twelve has spotty brood"
     told = predicate or person_follows(at.row, at.i)

@@ -83,6 +83,7 @@ def _none(at: Place) -> bool:
         and at.soft is not None
         and at.q is not None
         and at.q.w in ("in", "on", "for", "to", "at")
+        and not (at.z is not None and at.z.w in ("that", "order"))  # "five, six and none in that order"
         and done(at.marks)
     )
 

@@ -155,7 +155,8 @@ def _left_there(at: Place) -> Tail:
 
 def _at_unjoined_thing(at: Place) -> Tail:
     """At a thing right after what is complete, no comma or joining word between."""
-    return first_of(at, (_with_article, _thing_of_its_own_place, _after_sight, _counted_thing, _checked_anew))
+    begins = (_with_article, _thing_of_its_own_place, _after_sight, _counted_thing, _checked_anew, _then_checked)
+    return first_of(at, begins)
 
 
 def _with_article(at: Place) -> Tail:
@@ -251,6 +252,20 @@ def _checked_anew(at: Place) -> Tail:
         return None
     joined = with_joins(at.marks[:-1])
     return [*joined, at.marks[-1]] if joined else []
+
+
+def _then_checked(at: Place) -> Tail:
+    """ "I gave those two a gallon each | alcohol wash on l nine had one mite": a check of others, after work."""
+    last = at.marks[-1]
+    if at.m.label != "method" or last.label not in ("each", "feed", "amount", "form", "item", "ratio"):
+        return None
+    if (
+        at.q is None
+        or at.q.w not in ("on", "in", "from", "under", "of", "off")
+        or not at.has("pronoun", "every", "rest")
+    ):
+        return None
+    return [] if at.z is not None and at.z.label == "cols" and not at.has("method", "mites", "value") else None
 
 
 def _goes_in_there(at: Place) -> bool:

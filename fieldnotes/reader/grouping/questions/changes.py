@@ -101,8 +101,8 @@ def put_to(at: Spot) -> bool | None:
 
 
 def one_that_was_split(at: Spot) -> bool | None:
-    """ "split eleven at the quarry, the new half is in eighteen", "… and the queen stayed in eleven": one hive, of
-    whose half or of which itself more is told.
+    """ "split eleven at the quarry, the new half is in eighteen", "… it's in eighteen now", "… and the queen stayed in
+    eleven": one hive, of whose half or of which itself more is told.
     """
     p, q, r = at.p, at.q, at.r
     if p is None or p.v.get("step") != "split" or p.w.endswith("s") or q is None or q.w not in ("at", "over"):
@@ -113,7 +113,7 @@ def one_that_was_split(at: Spot) -> bool | None:
     for m in r.row[at.i + 1 : at.i + 20]:
         if m.label in ("stop", "line"):
             break
-        if m.w.split()[-1] in ("half", "into") or ("n" in m.v and m.v["n"].value == at.number.value):
+        if m.w.split()[-1] in ("half", "into", "it's") or ("n" in m.v and m.v["n"].value == at.number.value):
             return True
     return None
 

@@ -70,7 +70,7 @@ OF_ITS_PHRASE: tuple[Question, ...] = (
     number.so_many_times,
     things.of_plain_things,
     told.plural_subject,
-    told.after_weather,
+    told.several_so,
     told.how_warm,
     checks.checked_at,
     told.owns_state,

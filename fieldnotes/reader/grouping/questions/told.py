@@ -166,10 +166,12 @@ _COLDEST = 20
 """A lower number after "it's" is hardly a temperature at which anybody opens hives."""
 
 
-def after_weather(at: Spot) -> bool | None:
-    """ "clear and windy | two six and fourteen are light": several that rise, and what they are or have."""
+def several_so(at: Spot) -> bool | None:
+    """ "clear and windy | two six and fourteen are light", "found six nine and eleven dead": several that rise, and
+    what they are or have.
+    """
     k, last, n = at.i, 0.0, 0
-    if at.p is None or at.p.label not in ("sky", "temp"):
+    if at.p is None or not (at.p.label in ("sky", "temp") or at.p.w == "found"):
         return None
     while (m := at.r.at(k)) is not None and (m.label == "number" or m.w == "and"):
         if m.label == "number":
@@ -177,7 +179,7 @@ def after_weather(at: Spot) -> bool | None:
                 return None
             last, n = m.v["n"].value, n + 1
         k += 1
-    said = m is not None and (m.label == "fact" or m.w.split()[0] in _PLURAL)
+    said = m is not None and (m.label == "fact" or m.v.get("step") == "died" or m.w.split()[0] in _PLURAL)
     return True if said and n > 1 else None
 
 
