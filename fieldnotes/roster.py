@@ -146,6 +146,11 @@ class Roster(_Part):
                 found[cid] = (*found.get(cid, ()), yard.name)
         return found
 
+    def called(self, words: str) -> Yard | None:
+        """The yard that a person typed, by any of its names."""
+        plain = words.strip().lower()
+        return next((y for y in self.yard if plain in (name.strip().lower() for name in (y.name, *y.also))), None)
+
     def named(self, name: str) -> Yard | None:
         """The yard of that (stored) name."""
         return next((y for y in self.yard if y.name == name), None)

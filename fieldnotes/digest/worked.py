@@ -18,11 +18,15 @@ def worked_json(report: Worked) -> str:
     return report.model_dump_json(indent=2) + "\n"
 
 
-def worked_text(report: Worked, outfit: str = "") -> str:
-    """The report as plain text: actives first, then advice, then the treatments, the newest first."""
+def worked_text(report: Worked, outfit: str = "", part: bool = False) -> str:
+    """The report as plain text: actives first, then advice, then the treatments, the newest first.
+
+    `part` says that it is of one yard or one active.
+    """
     lines = [f"{outfit}: did it work?" if outfit else "Did it work?", ""]
     if not report.treatments:
-        return "\n".join([*lines, "No treatment is in the book."]) + "\n"
+        none = "No such treatment is in the book." if part else "No treatment is in the book."
+        return "\n".join([*lines, none]) + "\n"
     lines += _agents("BY ACTIVE", report.agents, with_yard=False)
     for sentence in report.advice:
         lines += _wrapped(sentence, "! ")

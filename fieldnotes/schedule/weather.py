@@ -82,7 +82,9 @@ def _reading(row: dict[str, str], roster: Roster, source: str, line: int) -> Rea
         ) from None
     if unit not in "FC":
         raise FieldnotesError(f"The weather file {source}, line {line}: the unit must be F or C.")
-    return Reading(day, high, low, (row.get("yard") or "").strip(), f"the weather file for {day.isoformat()}")
+    where = (row.get("yard") or "").strip()
+    yard = roster.called(where)
+    return Reading(day, high, low, yard.name if yard else where, f"the weather file for {day.isoformat()}")
 
 
 def readings_of(ledger: Ledger) -> list[Reading]:

@@ -37,6 +37,9 @@ def test_worked_and_register(outfit):
     assert "Quarry" in report
     assert json.loads(outfit.ok("worked", "--on", "2026-09-02", "--json", "--agent", "amitraz"))
     assert "no active on file" in outfit.bad("worked", "--agent", "hope")
+    assert "No such treatment" in outfit.ok("worked", "--on", "2026-09-02", "--agent", "thymol")
+    assert outfit.ok("worked", "--on", "2026-09-02", "--yard", "QUARRY") == report
+    assert '"Nowhere" is no yard' in outfit.bad("worked", "--yard", "Nowhere")
     table = outfit.ok("register", "--year", "2026", "--on", "2026-09-02")
     assert "amitraz" in table.lower() and "4471B" in table and "2 strips" in table
     assert "<html" in outfit.ok("register", "--form", "page", "--on", "2026-09-02").lower()

@@ -143,6 +143,14 @@ def test_a_single_reading_is_the_temperature_that_a_dose_was_given_at():
     assert due([formic("2026-08-01"), morning], "2026-08-01", what="heat_clash") == []
 
 
+def test_the_weather_file_may_call_a_yard_by_any_of_its_names():
+    roster = parse_roster('[[yard]]\nname = "Quarry"\nalso = ["the pit"]\ncolonies = ["1-18"]', "r")
+    for name, clashes in (("The Pit", True), ("quarry", True), ("Millpond", False)):
+        weather = parse_weather(f"date,high,yard\n2026-08-02,95,{name}\n", roster, "w.csv")
+        items = due_items([formic("2026-08-01")], [], roster, day("2026-08-02"), weather=weather)
+        assert bool([i for i in items if i.what == "heat_clash"]) is clashes
+
+
 def test_thymol_minds_the_cold_all_the_while():
     gel = rec(
         "treatment", "2026-09-01", yard="Quarry", **ALL, step="in", agent="thymol", form="gel", amount=1, unit="tray"
