@@ -73,6 +73,10 @@ class Checks:
         """The yards with a check."""
         return sorted(self._any_in_yard)
 
+    def places(self) -> list[str]:
+        """The yards with a check, and those to which colonies that were checked have moved."""
+        return sorted({*self._any_in_yard, *(c.yard for c in self._of_colony if c.left is None)})
+
     def samples(self, yard: str) -> list[Check]:
         """The checks of a yard that name no colony, by day."""
         return by_day(self._of_yard.get(yard, ()))

@@ -23,7 +23,7 @@ class Place:
     """Where a finding is: a colony, ids, a `count` of unnamed hives, or a yard as a whole but for `spared`.
 
     `origin` is the yard where it began, `lot` what it is part of; with `apart` the `count` is of these hives alone, and
-    not of the lot with those that are out or gone since.
+    not of the lot with those that are out or gone since. `parted` says that others of the same are in another yard.
     """
 
     yard: str
@@ -35,6 +35,7 @@ class Place:
     spared: frozenset[str] = frozenset()
     said_all: bool = False
     apart: bool = False
+    parted: bool = False
 
     @property
     def shape(self) -> str:
@@ -139,8 +140,8 @@ def _id(draft: Draft, parted: set[Name]) -> str:
 
 
 def _part_elsewhere(at: Place) -> bool:
-    """Whether other colonies of the same lot are in another yard, also if theirs is over by now."""
-    return at.lot is not None and any(p.yard != at.yard for p in at.lot.pieces)
+    """Whether other colonies of the same are in another yard, also if theirs is over by now."""
+    return at.parted or (at.lot is not None and any(p.yard != at.yard for p in at.lot.pieces))
 
 
 def section_of(draft: Draft, day: datetime.date) -> Section | None:

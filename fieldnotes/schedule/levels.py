@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from fieldnotes.roster import colony_key
-from fieldnotes.schedule.checks import Check
+from fieldnotes.schedule.checks import Check, by_day
 from fieldnotes.schedule.colonies import Colonies, Colony
 from fieldnotes.schedule.counted import FALL_DAYS, on_board
 from fieldnotes.schedule.days import after, spoken
@@ -91,13 +91,14 @@ class Placings:
 def treat_items(ledger: Ledger, placings: Placings) -> list[Draft]:
     """A count over the outfit's threshold, and no treatment stayed in or went in since. The last count counts."""
     drafts = []
-    for yard in ledger.checks.yards():
+    for yard in ledger.checks.places():
         here = []
         for colony in ledger.checks.colonies(yard):
             if colony.left is None:
                 here += _treat(ledger, placings, yard, colony, ledger.checks.named(colony))
-        samples, last = ledger.checks.samples(yard), ledger.checks.in_yard(yard)[-1].last
-        here += _treat(ledger, placings, yard, None, samples if samples and samples[-1].last == last else [])
+        samples = ledger.checks.samples(yard)
+        if samples and samples[-1].last == ledger.checks.in_yard(yard)[-1].last:
+            here += _treat(ledger, placings, yard, None, samples)
         if here:
             _add_yard(ledger, placings, yard, here)
         drafts += here
@@ -145,7 +146,7 @@ def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None,
     return [
         Draft(
             what="treat",
-            at=Place(yard, colony=colony, said_all=colony is None),
+            at=_where_counted(ledger, colony, last) if colony else Place(yard, said_all=True),
             key=(when.isoformat(), count.family, "" if above else PERHAPS),
             due=when,
             latest=after(when, TREAT_DAYS),
@@ -157,6 +158,18 @@ def _treat(ledger: Ledger, placings: Placings, yard: str, colony: Colony | None,
             sure=above and not count.assumed,
         )
     ]
+
+
+def _where_counted(ledger: Ledger, colony: Colony, checks: list[Check]) -> Place:
+    """Where a colony is, and where it was counted with others, which may be elsewhere by now."""
+    origin = checks[-1].record.slots.get("yard") or colony.yard
+    beside = [
+        ledger.colonies.named(origin, cid)
+        for check in ledger.checks.in_yard(origin)
+        if check.last == checks[-1].last
+        for cid in check.record.slots.get("colonies") or ()
+    ]
+    return Place(colony.yard, origin=origin, colony=colony, parted=any(c.yard != colony.yard for c in beside))
 
 
 def _level(ledger: Ledger, yard: str, colony: Colony | None, day: datetime.date, count: Count) -> Level:
@@ -196,20 +209,46 @@ def last_round(ledger: Ledger, placings: Placings, yard: str) -> Round | None:
     """The last round of counts of one kind that tell of the level in a yard, None where no number was said."""
     from fieldnotes.trade.counts import count_of
 
-    checks = [c for c in ledger.checks.in_yard(yard) if placings.tells(yard, c, ledger.colonies)]
-    numbered = [(k, c) for k in checks if (c := count_of(k.record.slots)) and c.family != "drone_brood"]
+    told = _made_there(ledger, placings, yard) if _own(ledger, yard) else _brought_along(ledger, placings, yard)
+    numbered = [(k, names, c) for k, names in told if (c := count_of(k.record.slots)) and c.family != "drone_brood"]
     if not numbered:
         return None
-    last, family = numbered[-1][0].last, numbered[-1][1].family
+    last, family = numbered[-1][0].last, numbered[-1][2].family
     counts: dict[str, Count] = {}
     used = []
-    for check, count in numbered:
+    for check, names, count in numbered:
         if count.family != family or check.last < last - datetime.timedelta(days=ROUND_DAYS):
             continue
         used.append(check)
-        for name in check.record.slots.get("colonies") or [check.record.id]:
-            counts[name] = count
-    return Round(counts, used, last)
+        counts |= dict.fromkeys(names, count)
+    return Round(counts, by_day(used), last)
+
+
+def _own(ledger: Ledger, yard: str) -> bool:
+    """Whether the last counts made in a yard are of hives that stand there, or nobody brought any other along."""
+    own = ledger.checks.in_yard(yard)
+    last = [c.record.slots.get("colonies") for c in own if c.last == own[-1].last]
+    living = [c for c in ledger.checks.colonies(yard) if c.left is None]
+    if any(not cids or any(ledger.colonies.named(yard, cid) in living for cid in cids) for cids in last):
+        return True
+    return bool(own) and not living
+
+
+def _made_there(ledger: Ledger, placings: Placings, yard: str) -> list[tuple[Check, list[str]]]:
+    """The counts made in a yard that tell of the level, by day, and the colonies of each."""
+    checks = [c for c in ledger.checks.in_yard(yard) if placings.tells(yard, c, ledger.colonies)]
+    return [(c, c.record.slots.get("colonies") or [c.record.id]) for c in checks]
+
+
+def _brought_along(ledger: Ledger, placings: Placings, yard: str) -> list[tuple[Check, list[str]]]:
+    """The counts that the colonies of a yard had where they stood before, by day."""
+    found = [
+        (check, [colony.cid])
+        for colony in ledger.checks.colonies(yard)
+        for check in ledger.checks.named(colony)
+        if colony.left is None and not placings.felling(colony, check)
+    ]
+    return sorted(found, key=lambda pair: (pair[0].last, pair[0].record.id, pair[1]))
 
 
 def check_due_items(ledger: Ledger, placings: Placings, taken: Iterable[Place]) -> list[Draft]:
@@ -226,14 +265,15 @@ def check_due_items(ledger: Ledger, placings: Placings, taken: Iterable[Place]) 
         else:
             named.setdefault(at.yard, set()).add(at.colony.cid)
     drafts = []
-    for yard in ledger.checks.yards():
+    for yard in ledger.checks.places():
         rostered = yard in ledger.colonies.rostered
         living = ledger.colonies.of(yard) if rostered else []
         found = last_round(ledger, placings, yard)
         if found is None or yard in said or (rostered and not living):
             continue
         covered = len(named.get(yard, set()) & set(found.counts)) * 2 >= len(found.counts)
-        if not covered and not _treated(ledger, placings, yard, living or _counted_by_name(ledger, yard, found)):
+        last = max(c.last for c in (*ledger.checks.in_yard(yard)[-1:], *found.checks))
+        if not covered and not _treated(placings, yard, living or _counted_by_name(ledger, yard, found), last):
             drafts.append(_check_due(ledger, yard, found, len(living) or None))
     return drafts
 
@@ -244,9 +284,8 @@ def _counted_by_name(ledger: Ledger, yard: str, found: Round) -> list[Colony]:
     return [ledger.colonies.named(yard, name) for name in found.counts if name not in unnamed]
 
 
-def _treated(ledger: Ledger, placings: Placings, yard: str, living: list[Colony]) -> bool:
+def _treated(placings: Placings, yard: str, living: list[Colony], last: datetime.date) -> bool:
     """Whether a treatment is in at least half of the yard, or went in since the last count."""
-    last = ledger.checks.in_yard(yard)[-1].last
     if not living:
         return placings.since(yard, after(last, 1))
     under = sum(placings.since(colony, after(last, 1)) for colony in living)

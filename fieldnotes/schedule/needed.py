@@ -345,7 +345,7 @@ def _keep_counts(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
     """The last counts of each colony and yard, and those around treatments that are not judged yet or failed."""
     keep.records(c.record for c in ledger.checks.last_ones())
     placings = Placings(ledger)
-    for yard in ledger.checks.yards():
+    for yard in ledger.checks.places():
         found = last_round(ledger, placings, yard)
         if found is not None:
             keep.records(c.record for c in found.checks)
@@ -356,7 +356,7 @@ def _keep_counts(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
                     keep.lot(felled)
     for draft in did_not_work_items(ledger):
         keep.records(draft.records)
-    for yard in ledger.checks.yards():
+    for yard in ledger.checks.places():
         for colony in ledger.checks.colonies(yard):
             lot = placings.latest(colony, ledger.checks.named(colony)[-1].last)
             if lot is not None and colony.left is None:
@@ -402,9 +402,10 @@ def _keep_supers(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
 def _keep_season(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
     """What was said of brood and flow around the last counts, gear of the season, weather under what is in."""
     last: dict[str, set[datetime.date]] = {}
-    for yard in ledger.checks.yards():
+    for yard in ledger.checks.places():
         colonies = ledger.checks.colonies(yard)
-        last[yard] = {ledger.checks.in_yard(yard)[-1].last, *(ledger.checks.named(c)[-1].last for c in colonies)}
+        ends = [*ledger.checks.in_yard(yard)[-1:], *(ledger.checks.named(c)[-1] for c in colonies)]
+        last[yard] = {c.last for c in ends}
     # Where one word on brood is kept, the later ones of its yard are too: without them the older would be the last.
     telling = set()
     words = [(place.yard if isinstance(place, Colony) else place, brood) for place, brood in ledger.brood.items()]

@@ -119,12 +119,22 @@ def call_inspector_items(ledger: Ledger) -> list[Draft]:
     return [_call(ledger, finding) for finding in ledger.foulbrood]
 
 
+def _found_where(ledger: Ledger, finding: Finding) -> Place:
+    """The colony where it stands, and where it stood when it was seen."""
+    colony = finding.colony
+    if colony is None:
+        return Place(finding.yard)
+    day = first_day(finding.record)
+    same = [f.colony for f in ledger.foulbrood if f.colony and f.yard == finding.yard and first_day(f.record) == day]
+    return Place(colony.yard, origin=finding.yard, colony=colony, parted=any(c.yard != colony.yard for c in same))
+
+
 def _call(ledger: Ledger, finding: Finding) -> Draft:
     day = first_day(finding.record)
     sick = " or ".join(_DISEASES[s] for s in finding.signs)
     return Draft(
         what="call_inspector",
-        at=Place(finding.yard, colony=finding.colony),
+        at=_found_where(ledger, finding),
         key=(*finding.signs, day.isoformat()),
         due=day,
         latest=day,

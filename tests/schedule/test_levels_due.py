@@ -253,3 +253,45 @@ def test_of_a_yard_that_is_not_in_the_roster_the_counted_colonies_stand_for_it()
     assert due(book, "2026-06-20", what="check_due") == []
     alone = wash("2026-05-02", "Mill Lane", colonies=["3"], mites=0, bees=300)
     assert one([alone], "2026-06-20", "check_due").yard == "Mill Lane"
+
+
+def moved(on, colonies, to, **slots):
+    return rec("change", on, yard="Millpond", step="moved", colonies=colonies, to_yard=to, **slots)
+
+
+def test_a_colony_that_moved_takes_what_its_count_asks_for_along():
+    counts = [wash("2026-07-01", colonies=[c], mites=25, bees=300) for c in ("4", "5")]
+    here = one(counts, "2026-07-02", "treat")
+    gone = due([*counts, moved("2026-07-02", ["4"], "Aunt Wen's")], "2026-07-10", what="treat")
+    assert sorted((i.yard, tuple(i.colonies), i.due, i.latest, i.days_over) for i in gone) == [
+        ("Aunt Wen's", ("4",), "2026-07-01", "2026-07-08", 2),
+        ("Millpond", ("5",), "2026-07-01", "2026-07-08", 2),
+    ]
+    ids = {i.yard: i.id for i in gone}
+    assert ids["Millpond"] == here.id != ids["Aunt Wen's"]
+    treated = strips_in("2026-07-11", colonies=["5"])
+    after = one([*counts, moved("2026-07-02", ["4"], "Aunt Wen's"), treated], "2026-07-12", "treat")
+    assert (after.yard, after.id) == ("Aunt Wen's", ids["Aunt Wen's"])
+
+
+def test_where_a_counted_yard_moves_its_next_count_goes_along():
+    counts = [wash("2026-05-05", colonies=[c], mites=1, bees=300) for c in ("4", "5")]
+    before = one(counts, "2026-05-25", "check_due")
+    there = due([*counts, moved("2026-05-10", ["4", "5"], "Ridge")], "2026-05-25", what="check_due")
+    assert [(i.due, i.latest) for i in there if i.yard == "Ridge"] == [(before.due, before.latest)]
+    renamed = moved("2026-05-10", ["4", "5"], "Ridge", with_=["44", "45"])
+    new = wash("2026-05-20", "Ridge", colonies=["44"], mites=0, bees=300)
+    at_ridge = [i for i in due([*counts, renamed, new], "2026-06-20", what="check_due") if i.yard == "Ridge"]
+    assert [i.says for i in at_ridge if "last counted 20 May" in i.says]
+
+
+def test_counts_brought_along_do_not_speak_for_a_yard_that_was_counted():
+    own = wash("2026-05-01", "Aunt Wen's", colonies=["70"], mites=0, bees=300)
+    theirs = wash("2026-05-12", colonies=["4"], mites=0, bees=300)
+    alone = [i for i in due([own], "2026-05-20", what="check_due") if i.yard == "Aunt Wen's"]
+    both = [
+        i
+        for i in due([own, theirs, moved("2026-05-13", ["4"], "Aunt Wen's")], "2026-05-20", what="check_due")
+        if i.yard == "Aunt Wen's"
+    ]
+    assert [i.due for i in alone] == [i.due for i in both]

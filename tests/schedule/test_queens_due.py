@@ -275,3 +275,10 @@ def test_a_graft_of_no_named_colony_is_not_one_of_every_colony():
     all_of_them = rec("queen_work", "2026-06-10", yard="Quarry", every_colony=True, step="cells_placed")
     every = one([all_of_them], "2026-06-12", "queen_look")
     assert every.every_colony and every.sure and "does not say" not in every.because.reason
+
+
+def test_the_inspector_is_called_to_where_a_sick_colony_stands():
+    sick = look("2026-06-01", colonies=["7"], signs=["afb"])
+    moved = rec("change", "2026-06-02", yard="Millpond", step="moved", colonies=["7"], to_yard="Quarry", with_=["77"])
+    before, item = one([sick], "2026-06-01", "call_inspector"), one([sick, moved], "2026-06-03", "call_inspector")
+    assert (item.yard, item.colonies, item.id) == ("Quarry", ["77"], before.id)
