@@ -70,7 +70,7 @@ def numbers_by_ear(
         elif word == "to" and before.isdigit() and after == before and _counting(w, i):
             due = True  # "soap wash 51 none 52 to 52 gets pads"
         elif word in ("won", "for", "ate") and before.isdigit() and after.isdigit() and _counting(w, i):
-            due = True  # "soap wash 70 won 72 for 75 none"
+            due = w[i + 2 : i + 3] == [] or w[i + 2] not in _SO_LONG  # "soap wash 70 won 72 for 75 none"
         elif before in ("hives", "colonies") and word == "to" and (is_number_word(after) or _more_numbers(w, i + 1)):
             due = True  # "hives to five seven eight", "hives to for six and ten"
         elif word in ("for", "ate") and i > 1 and w[i - 2] in ("hives", "colonies") and is_number_word(after):

@@ -269,9 +269,19 @@ def _digits(w: list[str], i: int) -> Number | None:
             return Number(value * 12, j + 1, digits=True)
         if j < n and w[j] in ("thousand", "million"):
             return Number(value * _words().scales[w[j]], j + 1, digits=True)
-        if j < n and w[j] == "point" and j + 1 < n and w[j + 1].isdecimal():
-            return Number(float(f"{int(value)}.{w[j + 1]}"), j + 2, whole=False, digits=True)
+        if j < n and w[j] == "point" and (decimal := _decimal(w, int(value), j, _words())):
+            decimal.digits = True
+            return decimal
+        if j < n and w[j] == "hundred" and value < 100:
+            return _hundreds(w, int(value), j)
     return Number(value, j, whole=whole, digits=True)
+
+
+def _hundreds(w: list[str], many: int, j: int) -> Number:
+    """ "9 hundred and 40": hundreds of which the first word was typed; `j` is the index of "hundred"."""
+    k = j + 2 if w[j + 1 : j + 2] == ["and"] else j + 1
+    rest = _below_hundred(w, k, _words()) or _typed_below_hundred(w, k)
+    return Number(many * 100 + (rest[0] if rest else 0), rest[1] if rest else j + 1, digits=True)
 
 
 def ordinal_at(w: list[str], i: int) -> tuple[int, int] | None:

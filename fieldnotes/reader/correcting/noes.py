@@ -88,12 +88,25 @@ def _puts_right(row: list[Mark], i: int, j: int) -> bool:
     if before.label == "yard" and after.label == "number":  # "two at the quarry, no, three at the quarry"
         again = [m for m in row[j + 1 : j + 4] if m.label == "yard"]
         return bool(again) and again[0].v == before.v and any(m.label == "number" for m in row[max(0, i - 3) : i])
-    if after.label not in _NUMBERED or "n" not in after.v or after.v["n"].digits or after.v["n"].value <= 0:
+    if after.label not in _NUMBERED or "n" not in after.v or after.v["n"].value <= 0:
         return False
+    if after.v["n"].digits and not _in_one_breath(row, i, j):
+        return False  # "12 yes, 13 no, 14 ..."
     end = row[j + 1] if j + 1 < len(row) else None
     if after.w == "one" and end is not None and end.label == "w" and end.w not in ("and", "so", "then"):
         return False  # "no one else"
     return "n" in before.v or (before.label == "item" and i > 0 and row[i - 1].label == "number")  # "4 supers, no, 3"
+
+
+_BREATH = 8
+_SIGNS = frozenset("stop line comma question".split())
+_TICKS = frozenset("yes y ok okay".split())
+
+
+def _in_one_breath(row: list[Mark], i: int, j: int) -> bool:
+    """Whether the words around the numbers at `i` and `j` run on without a sign, as speech taken down does."""
+    near = row[max(0, i - _BREATH) : j + _BREATH]
+    return i > 0 and all(m.label not in _SIGNS and (m.w.isalnum() or len(m.w) > 1) and m.w not in _TICKS for m in near)
 
 
 def _same_count(one: Mark, other: Mark) -> bool:
