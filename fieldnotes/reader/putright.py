@@ -65,6 +65,8 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
 def _at_correction(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int, bool]:
     """What "no wait", "I mean", "scratch that" at `i` do."""
     m = row[i]
+    if i and row[i - 1].label == "line":
+        row[i - 1].label, row[i - 1].w = "stop", ";"  # sent in a line of its own: "7 mites", "no wait 17"
     if (other := other_doer(row, i)) is not None:
         return *other, False
     if not_that_one(row, i):
