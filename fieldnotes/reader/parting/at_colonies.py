@@ -41,10 +41,20 @@ def at_colonies(at: Place) -> Tail:
         if told and at.marks[-1].label == "w" and at.marks[-1].w not in _TAKES and not done(at.marks):
             return []  # "needs a new queen she's run out | hive five good"
     if at.marks[-1].w == "it" and at.marks[-2:-1] and at.marks[-2].label == "change" and not at.cols:
-        if at.q is not None and (at.q.label == "verb" or predicate_follows(at.row, at.i)):
-            return []  # "so I split it | l five put two supers on"
+        if at.q is not None and (at.q.label == "verb" or at.q.label in THINGS or predicate_follows(at.row, at.i)):
+            return []  # "so I split it | l five put two supers on", "… | s eight feeder came off"
+    if _after_work_on_many(at):
+        return []
     is_governed = governed(at.marks, at.m) and not _subject_after_all(at)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
+
+
+def _after_work_on_many(at: Place) -> bool:
+    """ "reducers on fourteen hives at the quarry | nine had wasps", "every hive has a wrap on | ten is light"."""
+    if at.cols or not at.has("hives", "every", "rest") or not at.has(*THINGS):
+        return False
+    ends = at.marks[-1].label in ("yard", "hives", "every", "rest", "each", "date") or particle_ends(at.marks)
+    return ends and predicate_follows(at.row, at.i)
 
 
 def _listed_after(at: Place) -> bool:
@@ -400,6 +410,10 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return fillers
     tail = governing_tail(marks)
+    if len(tail) == len(marks) - 1 and tail[0].label == "fact" and last.w in _ALL_OVER and predicate:
+        return []  # "l twelve chalkbrood all over | l sixteen has cells": nothing else is told of l twelve
+    if tail and tail[0].label == "date" and _day_of_the_plan(at, marks[: -len(tail)], tail):
+        return tail[1:]
     if (
         tail
         and tail[0].label == "date"
@@ -409,6 +423,17 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     ):
         return tail[1:]  # "out of one to nine on friday | out of ten to twelve this morning": a day for each
     return tail
+
+
+def _day_of_the_plan(at: Place, before: list[Mark], tail: list[Mark]) -> bool:
+    """ "strips go in l one april first | sacbrood in l five": the day is that of the plan, not of the sight."""
+    if not any(x.label == "fact" for x in tail) or any(x.label == "date" for x in before) or before[-1].label != "cols":
+        return False
+    return at.has_cue("plan") or any(x.label == "verb" and x.v.get("dir") and x.w.split()[0] in _COMES for x in before)
+
+
+_ALL_OVER = frozenset("over through throughout down around".split())
+_COMES = frozenset("go goes come comes".split())
 
 
 def _names_of_made(at: Place) -> bool:

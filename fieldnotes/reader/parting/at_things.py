@@ -247,8 +247,18 @@ def _counted_thing(at: Place) -> Tail:
 
 
 def _checked_anew(at: Place) -> Tail:
-    """ "hive eight had two | and then um today sugar rolls": a check with its day."""
-    if at.m.label != "method" or at.marks[-1].label != "date" or header_only(at.marks):
+    """ "hive eight had two | and then um today sugar rolls", "traps on both of them | sugar roll on s ten": a check
+    with its day or its colony."""
+    if at.m.label != "method":
+        return None
+    if (
+        at.marks[-1].label == "pronoun"
+        and at.has(*THINGS)
+        and at.q is not None
+        and at.q.w in ("on", "in", "of", "from")
+    ):
+        return [] if at.z is not None and at.z.label == "cols" else None
+    if at.marks[-1].label != "date" or header_only(at.marks):
         return None
     joined = with_joins(at.marks[:-1])
     return [*joined, at.marks[-1]] if joined else []

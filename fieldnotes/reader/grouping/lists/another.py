@@ -58,6 +58,8 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "on one through six and | seven through twelve get theirs"
     if q is None or (q.label == "each" and len(of.ids) > 1):
         return False  # "to hive three, hive six and hive eleven each one gallon"
+    if of.after_same and r.checking and q.label in ("number", "mites", "clean"):
+        return True  # "ditto l eleven and | l fourteen five or six"
     for asks in (_counts_things, _after_closed_list, _in_next_pair, _opens_next):
         answer = asks(of, j, k, q)
         if answer is not None:
