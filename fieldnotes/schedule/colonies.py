@@ -169,9 +169,9 @@ class Colonies:
 
 
 def met_by(record: StoredRecord, rostered: Collection[str]) -> list[tuple[str, str]]:
-    """The colonies that exist because a record names them: those of a yard that is not in the roster."""
-    yard = record.slots.get("yard")
-    if not yard or yard in rostered or record.kind == "todo" or record.slots.get("state", "done") not in TOLD_OF:
+    """The colonies that exist because a record names them: those of a yard that is not in the roster, or not said."""
+    yard = record.slots.get("yard") or ""
+    if yard in rostered or record.kind == "todo" or record.slots.get("state", "done") not in TOLD_OF:
         return []
     return [(yard, cid) for cid in record.slots.get("colonies", ())]
 

@@ -12,7 +12,7 @@ from fieldnotes.schedule.drafts import Draft, Place, of_piece
 from fieldnotes.schedule.ledger import Ledger, is_single
 from fieldnotes.schedule.pieces import End, Lot, Piece
 from fieldnotes.schedule.shut import by_board
-from fieldnotes.schedule.staying import name_of
+from fieldnotes.schedule.staying import name_of, waits_for_next
 from fieldnotes.trade.cautions import work_caution
 from fieldnotes.trade.growth import growth
 from fieldnotes.trade.habits import habit
@@ -120,7 +120,7 @@ def _awaits_next_dose(ledger: Ledger, piece: Piece, end: End) -> bool:
 
     It is the last ending there all the same: what ended before it can no longer be counted apart.
     """
-    if end.how != "single" or not piece.counted:
+    if end.how != "single" or not waits_for_next(ledger, piece.lot, piece):
         return False
     stay = ledger.stay(piece)
     return (

@@ -98,7 +98,7 @@ def _take_out(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
         since=f", in since {since}",
         records=_records(lot, piece),
         reasons=[
-            f"Went in {since}; {name} {grounds}" if many else f"Went in {since}; {name}: {grounds}",
+            f"Went in {since}; {name}{_joint(grounds, many)}{grounds}",
             *guess_of(lot),
         ],
         notes=_notes(ledger, lot, piece),
@@ -106,6 +106,13 @@ def _take_out(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
         sure=sure and lot.first == lot.last and certain,
         at=of_piece(piece),
     )
+
+
+def _joint(grounds: str, many: bool) -> str:
+    """What stands between the name and the grounds: "strips stay in …", "gel: stays in …", "strips, …"."""
+    if not grounds.startswith(("stay in", "to stay in")):
+        return ", "
+    return " " if many else ": "
 
 
 def _window(stay: Stay | None, said: float | None) -> tuple[int, int, str, bool]:
@@ -172,9 +179,10 @@ def _not_noted_out(piece: Piece) -> Piece | None:
 def _ask_form(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
     """An active that comes in forms that stay in and forms that do not: without the form nobody knows."""
     agent = lot.get("agent")
-    recent = (ledger.day - lot.first).days <= ASK_FORM_DAYS
-    if not agent or lot.get("form") or not forms_of(agent) or not recent:
+    if not agent or (ledger.day - lot.first).days > ASK_FORM_DAYS:
         return None
+    if lot.get("form") or not forms_of(agent):
+        return None if is_single(lot) else _ask_stay(ledger, lot, piece)
     forms = ", ".join(sorted(forms_of(agent)))
     return Draft(
         what="answer",
@@ -184,6 +192,26 @@ def _ask_form(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
         do=f"in what form was the {name_of(lot)} given on {spoken(lot.first, ledger.day)} ({forms})?",
         records=[lot.record],
         reasons=["Without the form nobody can tell how long it stays in"],
+        sure=False,
+        settle=True,
+        at=of_piece(piece),
+    )
+
+
+def _ask_stay(ledger: Ledger, lot: Lot, piece: Piece) -> Draft:
+    """What no label on file tells of: without its days nobody is told when it must come out."""
+    name, many = name_of(lot), is_many(lot.get("form"))
+    return Draft(
+        what="answer",
+        key=_key(lot, "stay", lot.record.id),
+        due=lot.first,
+        latest=lot.first,
+        do=f"how long {'do' if many else 'does'} the {name} of {spoken(lot.first, ledger.day)} stay in?",
+        records=[lot.record],
+        reasons=[
+            "No label of it is on file",
+            "Enter the days of the label in your hand in the roster, or say them with `fieldnotes fix`",
+        ],
         sure=False,
         settle=True,
         at=of_piece(piece),

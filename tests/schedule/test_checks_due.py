@@ -270,3 +270,12 @@ def test_what_is_left_of_unnamed_hives_hangs_on_the_removal_and_the_loss():
     book = [strips_in("2026-07-01", colony_count=24), lost, strips_out("2026-08-20", colony_count=10)]
     item = one(book, "2026-08-27", "take_out")
     assert item.colony_count == 11 and set(item.because.records) == {r.id for r in book}
+
+
+def test_no_count_after_a_dose_while_the_next_one_may_come():
+    """By the outfit's own course of four, or by a label's two sprays; once the next is late, a count is due."""
+    own = parse_roster('[[label]]\nagent = "oxalic_acid"\nform = "vapour"\nrepeat_days = [4, 5]\ndoses = 4', "r")
+    vapour = rec("treatment", "2026-07-02", yard="Quarry", **ALL, step="in", agent="oxalic_acid", form="vapour")
+    assert [i.what for i in due([vapour], "2026-07-06", own)] == ["next_dose"]
+    assert one([vapour], "2026-07-06", "check_after").due == "2026-07-12"  # no course
+    assert {i.what for i in due([vapour], "2026-07-08", own)} == {"next_dose", "check_after"}

@@ -217,3 +217,13 @@ def test_the_last_word_on_brood_is_kept_with_one_that_is_kept_for_something_else
         rec("queen_work", "2026-05-16", step="cells_placed", **reach),
     ]
     assert_pieces_tell_the_same(book, 1, 60, 1)
+
+
+def test_who_is_known_of_no_yard_matters_to_what_befell_all_of_them():
+    """With 6 known, three hives moved and got two new numbers, which names none of them; without it, 4 would be 5."""
+    book = [
+        rec("treatment", "2026-04-01", colonies=["1", "2", "3", "4", "5"], step="in", agent="amitraz", state="planned"),
+        rec("harvest", "2026-04-01", colonies=["1", "2", "6"], amount=40, unit="lb"),
+        rec("change", "2026-07-02", every_colony=True, except_colonies=["1", "2", "3"], step="moved", with_=["5", "6"]),
+    ]
+    assert_pieces_tell_the_same(book, 1, 92, 1)

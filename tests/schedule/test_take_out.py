@@ -510,3 +510,12 @@ def test_a_new_course_on_top_of_one_that_never_came_out():
     assert due([old, out, new], "2026-08-20", what="answer") == []
     more = strips_in("2026-06-10", colonies=["3"])  # put to what was in for three weeks
     assert due([old, more], "2026-06-10") == []
+
+
+def test_the_grounds_read_well_whosever_figures_they_are():
+    own = parse_roster('[[label]]\nagent = "amitraz"\ndays_in = [42, 70]\nsource = "the label in my hand"', "r")
+    book = [strips_in("2026-07-01", colonies=["3"])]
+    assert "amitraz strips stay in 42 to 56 days" in one(book, "2026-08-12", "take_out").because.reason
+    said = [strips_in("2026-07-01", colonies=["3"], days=90)]
+    assert "amitraz strips, the note says 90 days" in one(said, "2026-08-12", "take_out").because.reason
+    assert "amitraz strips, the label in my hand: 42 to 70" in one(book, "2026-08-12", "take_out", own).because.reason

@@ -152,3 +152,15 @@ def test_strips_of_nobody_knows_what_are_asked_about_as_long_as_they_are_in():
     treated = rec("treatment", "2026-06-03", yard="Quarry", colonies=["2"], step="in")
     assert "the treatment that was given 3 June" in one([treated], "2026-06-20", "answer").says
     assert due([treated], "2026-12-01", what="answer") == []
+
+
+def test_what_no_label_on_file_tells_of_is_asked_about():
+    pouch = rec("treatment", "2026-07-01", yard="Quarry", colonies=["3"], step="in", agent="vadescana")
+    item = one([pouch], "2026-07-02", "answer")
+    assert "how long does the vadescana of 1 July stay in?" in item.says and "No label" in item.because.reason
+    said = rec("treatment", "2026-07-01", yard="Quarry", colonies=["3"], step="in", agent="vadescana", days=42)
+    assert due([said], "2026-07-02", what="answer") == []
+    assert one([said], "2026-08-12", "take_out").latest == "2026-08-12"
+    own = parse_roster('[[label]]\nagent = "vadescana"\ndays_in = [30, 60]', "r")
+    assert due([pouch], "2026-07-02", own, what="answer") == []
+    assert due([pouch], "2027-07-02", what="answer") == []
