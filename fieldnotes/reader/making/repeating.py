@@ -173,7 +173,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False  # "third round on forty to fifty, the others have only had two": how it stands
     if any(m.w == "found" for m in s.marks[:3]):
         return False  # "strips out of heath, | found two on the floor of H5": nothing done
-    if s.has("method", "check", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
+    if s.has("method", "check", "sample", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
         return False
     if any(a.w in _WHICH_ONE and b.w == "one" for a, b in pairwise(s.marks)):
         return False  # "H9 old one still there"

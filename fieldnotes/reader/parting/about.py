@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
-from fieldnotes.reader.mark import WAYS, Mark
+from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.parting.statement import HEADS, Statement
 
 LONGEST_STATEMENT = 150
@@ -192,6 +192,50 @@ def particle_ends(marks: list[Mark]) -> bool:
     )
 
 
+_DEALT_WITH = frozenset("item agent form feed number approx queen_noun".split())
+_ARTICLES = frozenset("the a an its her both their my back just only all".split())
+
+
+def led_work_ends(marks: list[Mark]) -> bool:
+    """Whether colonies lead the marks, and what was done to them is told after them to its end: "L9 took the feeder
+    off", "43 the excluder came off", "47 one super off".
+    """
+    k = len(marks) - 1
+    if k < 2 or marks[k].w.split()[-1] not in WAYS or marks[k].label not in ("w", "verb"):
+        return False
+    moved = marks[k].label == "verb"
+    k -= 1
+    if marks[k].label == "verb" and not moved:
+        moved, k = True, k - 1
+    thing = False
+    while k > 0 and (marks[k].label in _DEALT_WITH or marks[k].w in _ARTICLES):
+        thing = thing or marks[k].label in THINGS
+        k -= 1
+    if not thing:
+        return False
+    if marks[k].label == "verb" and marks[k].v.get("dir") and not moved and k:
+        k -= 1
+    if marks[k].w in ("i", "we") and k:
+        k -= 1
+    leads = all(m.label in ("filler", "comma", "hive") or m.w in ("and", "so", "then", "but") for m in marks[:k])
+    return marks[k].label == "cols" and leads
+
+
+def done_to_what_leads(marks: list[Mark]) -> bool:
+    """ "the old girl in sixty i culled", "forty four's queen i marked yellow": a thing and its colonies lead, then what
+    somebody did to it.
+    """
+    if len(marks) < 4 or marks[-1].label not in ("verb", "queen_work") or marks[-2].w not in ("i", "we"):
+        return False
+    at = next((k for k, m in enumerate(marks) if m.label == "cols"), 0)
+    owned = marks[at + 1].w == "'s" and marks[at + 2 : -2] == marks[-3:-2]
+    thing = marks[-3] if owned else marks[max(0, at - 2)]
+    lead = marks[:at] if owned else marks[: max(0, at - 2)]
+    placed = owned or (at > 1 and marks[at - 1].w in ("in", "on", "at", "from") and marks[at + 1] is marks[-2])
+    plain = all(m.label in ("filler", "comma") or m.w in ("and", "the", "so", "then", "but") for m in lead)
+    return placed and plain and (thing.label in THINGS or thing.label in ("queen_noun", "fact"))
+
+
 def clausal(marks: list[Mark]) -> bool:
     """Whether marks without a head are a clause of their own: a cue or a verb, or several plain words."""
     if any(x.label == "cue" and x.v.get("cue") in ("plan", "not", "if", "ask") for x in marks):
@@ -330,6 +374,8 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
     k = i + 1
     while k < len(row) and row[k].label == "filler" and row[k].w.split()[0] in ("next", "right", "beside", "behind"):
         k += 1  # "and forty one next to it has two frames"
+    if k < len(row) and row[k].label == "noun" and row[k].w in ("nuc", "nuke"):
+        k += 1  # "n two nuke has a virgin"
     while (
         k < len(row)
         and row[k].label == "w"

@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from fieldnotes.reader.mark import THINGS, WAYS, Mark
-from fieldnotes.reader.parting.about import GOVERNORS, done, has_verb, particle_ends, person_follows, predicate_follows
+from fieldnotes.reader.parting.about import (
+    GOVERNORS,
+    done,
+    done_to_what_leads,
+    has_verb,
+    led_work_ends,
+    particle_ends,
+    person_follows,
+    predicate_follows,
+)
 from fieldnotes.reader.parting.governing import governed, other_number, points_on, relates
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
@@ -355,6 +364,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     told = predicate or person_follows(at.row, at.i)
     if told and (said.label in _CLOSES or said.w in ("off", "out")) and _told_of_its_own(marks, cols[0]):
         return fillers  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
+    if _told_anew(at, told, said):
+        return fillers
     if _names_of_made(at):
         return None  # "made two nukes out of nine at the pond today, n four and n five"
     own = len(marks) > 1 and marks[-2].label == "cols"  # "n two same | n three still a virgin"
@@ -434,6 +445,20 @@ def _day_of_the_plan(at: Place, before: list[Mark], tail: list[Mark]) -> bool:
 
 _ALL_OVER = frozenset("over through throughout down around".split())
 _COMES = frozenset("go goes come comes".split())
+
+
+def _told_anew(at: Place, told: bool, said: Mark) -> bool:
+    """Whether what was done to the colonies that lead is told to its end, and something is said of others after it:
+    "76 i took the feeder off | 74 just one super", "the old girl in sixty i culled | fifty six is jumpy".
+    """
+    marks, q = at.marks[: at.marks.index(said) + 1], at.q
+    if q is None:
+        return False
+    just = q.w in ("just", "only", "still", "also") or (q.label == "filler" and "next" in q.w.split())
+    counted = q.label in ("number", "sample", "method", "amount") and not at.has("number", "amount")
+    if (told or just or counted) and led_work_ends(marks):
+        return True
+    return told and done_to_what_leads(marks)
 
 
 def _names_of_made(at: Place) -> bool:

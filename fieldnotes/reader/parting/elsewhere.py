@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, WAYS, Mark
-from fieldnotes.reader.parting.about import done, has_verb, same_family
+from fieldnotes.reader.parting.about import done, has_verb, led_work_ends, same_family
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.tails import glue_tail
 
@@ -39,7 +39,7 @@ def told_of_others(at: Place) -> Tail:
         return None
     if at.m.label in THINGS:
         return tail if _thing_of_others(at, before, tail, whose) else None
-    if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT:
+    if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT and not led_work_ends(before):
         return None
     if checked and not joins and before[-1] is whose and not at.has(*THINGS):
         return None  # "on l three nine mites, on l five two": the count of those before
@@ -48,10 +48,19 @@ def told_of_others(at: Place) -> Tail:
 
 def _sample_of_others(at: Place) -> Tail:
     """ "61 has no pads yet | half cup alcohol washes sixty one one 62 three": a sample, and how it was checked."""
-    if at.q is None or at.q.label != "method" or at.soft is not None or not at.cols:
+    if at.q is None or at.soft is not None or not at.cols:
         return None
-    told = at.marks[-1].label in _TOLD or at.marks[-1].w in ("yet", "now", "too")
-    return [] if told and not at.has("method", "mites", "value") and done(at.marks) else None
+    lead = _with_article(at.marks)
+    before = at.marks[: len(at.marks) - len(lead)]
+    if not before or before[-1].w in _OUT_OF:
+        return None  # "four mites in three hundred | soap wash on thirteen"
+    told = before[-1].label in _TOLD or before[-1].w in _AFTER_ALL or led_work_ends(before)
+    if at.q.label == "method" and told and not at.has("method", "mites", "value") and done(before):
+        return lead
+    k = at.i + 1 + (at.q.label == "method")
+    if k < len(at.row) and at.row[k].w in ("sample", "samples"):
+        k += 1
+    return lead if done(before) and _at_others(at, at.row[k : k + 2], at.cols[-1]) else None
 
 
 def _whose_so_far(at: Place) -> Mark | None:
@@ -63,6 +72,17 @@ def _whose_so_far(at: Place) -> Mark | None:
         return cols[-1]
     pronouns = [x for x in at.marks if x.label == "pronoun"]
     return pronouns[-1] if any(x.w in ("it", "her") for x in pronouns) else None
+
+
+_OUT_OF = frozenset("in of from per out".split())
+
+
+def _with_article(marks: list[Mark]) -> list[Mark]:
+    """The article at the end of the marks: "the same quarter cup", "a three hundred bee"."""
+    k = len(marks)
+    while k and (marks[k - 1].w in ("a", "an", "the", "same", "the same", "another") and marks[k - 1].label != "cols"):
+        k -= 1
+    return marks[k:]
 
 
 def _washes_of_others(at: Place) -> Tail:
@@ -85,7 +105,7 @@ def _told_to_the_end(before: list[Mark], tail: list[Mark]) -> bool:
     last = before[-1]
     led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
     leads_on = last.label in _LOOSE or (last.label == "w" and not led)
-    return (not leads_on or last.w in _AFTER_ALL or _gone(before)) and done(before)
+    return (not leads_on or last.w in _AFTER_ALL or _gone(before) or led_work_ends(before)) and done(before)
 
 
 def _gone(before: list[Mark]) -> bool:
@@ -95,7 +115,7 @@ def _gone(before: list[Mark]) -> bool:
 
 def _thing_of_others(at: Place, before: list[Mark], tail: list[Mark], whose: Mark) -> bool:
     """Whether the thing at the mark is told of the others alone, and not dealt out to all that are named."""
-    if not same_family(at.marks, at.m) and (_gone(before) or before[-1].label in _TOLD):
+    if not same_family(at.marks, at.m) and (_gone(before) or before[-1].label in _TOLD or led_work_ends(before)):
         return True  # "s two got a super | strips in s one"
     if at.has("change") and len(at.cols) > 1:
         return True  # "s eight got split into s nine | a wafer in s twelve"
@@ -206,7 +226,7 @@ def _by_hand(at: Place) -> bool:
             return True  # "two quarts apiece of syrup in s one to s eight | gave s ten a tray"
     if m.w in ("pulled", "took", "put") and last.w in ("off", "out") and at.has("item", "form"):
         # "forty seven one super off | pulled the strips from forty three"
-        return not has_verb(marks) and any(x.label == "cols" for x in at.row[at.i : at.i + 8])
+        return (not has_verb(marks) or led_work_ends(marks)) and any(x.label == "cols" for x in at.row[at.i : at.i + 8])
     return False
 
 
@@ -220,7 +240,12 @@ def _object_near(at: Place) -> bool:
 def _done_elsewhere(at: Place) -> bool:
     """Whether work on queens or colonies, told of colonies of its own, follows what was seen in others."""
     words = at.m.w.split()
-    if words[0] not in DID_TO_QUEENS | DID_ANEW | {"took"} or "her" in words or not at.has(*_SEEN):
+    if words[0] not in DID_TO_QUEENS | DID_ANEW | {"took"}:
+        return False
+    if led_work_ends(at.marks):
+        far = 3 if "her" in words else 8
+        return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + far])  # "51 i took the lid off | marked her 54"
+    if "her" in words or not at.has(*_SEEN):
         return False
     if at.marks[-1] is not at.cols[-1] and at.marks[-1].label not in _SEEN:
         return False

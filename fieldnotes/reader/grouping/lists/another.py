@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.lists.behind import done_elsewhere, seen_elsewhere
+from fieldnotes.reader.grouping.lists.behind import done_elsewhere, gets_another_thing, seen_elsewhere
 from fieldnotes.reader.grouping.lists.listed import Listing, as_id, in_word_after_figures
 from fieldnotes.reader.grouping.row import (
     FEW_GIVEN,
@@ -49,6 +49,8 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "two each on forty to fifty and | fifty one only the one"
     if q is not None and q.label not in ("stop", "line", "comma") and as_id(c, of.letter, r.outfit) in of.ids:
         return True  # "thirteen through seventeen and | fourteen had beetles"
+    if of.governed and q is not None and q.w in ("only", "just") and gets_another_thing(of, r.on(k)):
+        return True  # "two pounds each on fifty six and fifty eight and | forty nine only got one pad"
     if of.governed and q is not None and q.w in ("i", "we") and owned is not None and owned.w in _PASSED_OVER:
         return True  # "in forty to fifty and | fifty one i skipped"
     if q is not None and q.w in RANGE and range_here(r, k):

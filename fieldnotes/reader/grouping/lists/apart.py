@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fieldnotes.reader.grouping.lists.behind import (
     alone_in,
+    done_elsewhere,
+    gets_another_thing,
     list_as_subject,
     pair_as_subject,
     range_as_subject,
@@ -12,7 +14,7 @@ from fieldnotes.reader.grouping.lists.behind import (
 )
 from fieldnotes.reader.grouping.lists.listed import Listing
 from fieldnotes.reader.grouping.row import GLUE, RANGE, Row, sentence_has
-from fieldnotes.reader.mark import THINGS
+from fieldnotes.reader.mark import THINGS, WAYS
 from fieldnotes.roster import id_parts
 
 
@@ -25,6 +27,8 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
         return True  # "newspapered it to l four | l five and six just need room"
     if (owns := r.at(k + 1)) is not None and owns.w in ("'s", "she", "she's", "her"):
         return True  # "let her go in 41 | 42's was still in the cage"
+    if of.governed and owns is not None and owns.label == "filler" and owns.w.split()[-1] in _NEXT_TO_IT_IS:
+        return owns.w.split()[0] in _NEXT  # "gel in forty four | fifty six next door is strong"
     if c.label != "colony":
         return False
     if r.row[j].label == "colony" and not id_parts(r.row[j].v["value"])[1]:
@@ -38,6 +42,8 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
         return True  # "in h one through h four | h five i didn't give any", "sold N1 to N4 | n six i saw her"
     if of.governed and _begins_own(of, k, closed, named):
         return True
+    if of.before is not None and of.before.label in ("change", "queen_work") and alone_in(r, r.on(k)):
+        return True  # "haven't split l twenty six | l ten has a candy board"
     if c.v["value"] == named or c.v["value"] in of.ids:
         return True  # "all of them but l nine | l nine is dead"
     return of.after_same or k != j + 1  # "n four same as n three | n five brood in all stages"
@@ -52,8 +58,16 @@ def _begins_own(of: Listing, k: int, closed: bool, named: str) -> bool:
         return True  # "candy boards on l two l three and l eight | l one nineteen mites"
     if q is not None and q.label == "cue" and q.v.get("cue") == "not":
         return True  # "eleven in l eighteen | l twenty did not get done"
-    if closed and list_as_subject(r, k):
+    if (closed or falls) and list_as_subject(r, k):
         return True  # "feeders off l two and l six | l nine l ten and l twelve have cells"
+    if q is not None and q.label in ("sample", "method") and not sentence_has(r, of.first, "method", "sample"):
+        after = r.at(r.on(r.on(k)))
+        if (after is not None and after.w in _CAME_TO) or not done_elsewhere(r, r.on(k)):
+            return True  # "the strips came out of s seven | s ten half a cup of bees in alcohol gave eleven"
+    if q is not None and q.w in ("only", "just") and gets_another_thing(of, r.on(k)):
+        return True  # "a drone layer in s twelve | s seven only got the excluder"
+    if q is not None and q.label == "verb" and q.v.get("dir") and _to_the_end(r, r.on(k)):
+        return True  # "clipped the queen in l two | l sixteen took the excluder off"
     if (closed or alone_in(r, r.on(k))) and subjects(r, k):
         return True  # "in s one, s two | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
     if falls and q is not None and (q.w == "to" or q.w in RANGE):
@@ -64,7 +78,25 @@ def _begins_own(of: Listing, k: int, closed: bool, named: str) -> bool:
 def _given(of: Listing) -> bool:
     """Whether the list is governed as the place of some thing ("the reducer on s four"), not counted ("three of")."""
     told = (*THINGS, "queen_work", "queen_noun", "fact")
-    return of.before is not None and of.before.w != "of" and sentence_has(of.r, of.first, *told)
+    if of.before is None:
+        return False
+    counted = of.before.w == "of" and of.r.row[of.r.back(of.r.back(of.first))].label in _HOW_MANY
+    return not counted and sentence_has(of.r, of.first, *told)
+
+
+_CAME_TO = frozenset("came gave had was got".split())
+_HOW_MANY = frozenset(["number", "hives", "value", "w"])
+_NEXT = frozenset("next right beside behind over just".split())
+_NEXT_TO_IT_IS = frozenset(["is", "has", "had", "was"])
+
+
+def _to_the_end(r: Row, k: int) -> bool:
+    """Whether the work told from the verb at `k` on ends in a thing and its way, with no colony of its own."""
+    follows = r.row[k + 1 : k + 6]
+    thing = next((n for n, m in enumerate(follows) if m.label in THINGS), None)
+    if thing is None or any(m.label not in ("w", "number") for m in follows[:thing]) or thing + 1 >= len(follows):
+        return False
+    return follows[thing + 1].w in WAYS and not done_elsewhere(r, k)
 
 
 def _joins(r: Row, i: int) -> bool:

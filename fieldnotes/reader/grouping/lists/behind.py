@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grouping.row import NP, OF_ONE, ONE_HIVE_VERBS, PREPS, RANGE, Row
-from fieldnotes.reader.mark import THINGS
+from fieldnotes.reader.grouping.lists.listed import Listing
+from fieldnotes.reader.grouping.row import NP, OF_ONE, ONE_HIVE_VERBS, PREPS, RANGE, Row, whole
+from fieldnotes.reader.mark import THINGS, Mark
 
 _THEIR_VERBS = frozenset("only just are were have get both stay stays keep".split())
 
@@ -67,28 +68,64 @@ def seen_elsewhere(r: Row, at: int) -> bool:
 def seen_alone(r: Row, k: int, closed: bool) -> bool:
     """Whether right after the colony at `k` it is said what was seen in it, or what became of it."""
     at = r.on(k)
-    while (q := r.at(at)) is not None and q.w in _A_LITTLE and at < k + 5:
+    while (q := r.at(at)) is not None and (q.w in _A_LITTLE or q.w in _NUC) and at < k + 5:
         at = r.on(at)
     if q is None:
         return False
     if seen_elsewhere(r, r.on(at)):
         return False  # "caught out of l seven and l ten | hive beetles in l twenty"
     washed = q.label == "method" and q.w.endswith("ed")  # "out of s three | s six washed out at one percent"
-    return washed or q.label in ("fact", "change", "percent") or (closed and q.w in ("it's", "she's", "it", "its"))
+    after = r.at(r.on(at))
+    its = closed or (after is not None and after.label == "fact")  # "mites seen in l four | l eleven it's too weak"
+    seen = q.label in ("fact", "change", "percent") or q.w == "laying"
+    return washed or seen or (its and q.w in ("it's", "she's", "it", "its"))
+
+
+_NUC = frozenset(["nuc", "nuke", "nucleus"])
+
+
+def gets_another_thing(of: Listing, k: int) -> bool:
+    """ "… in s twelve | s seven only got the excluder": after "only" at `k` a thing of another sort than before."""
+    r, at = of.r, of.r.on(k)
+    while (m := r.at(at)) is not None and (m.w in _GOT_A or m.label == "number") and at < k + 5:
+        at = r.on(at)
+    if m is None or m.label not in _SORTS:
+        return False
+    same = any(x.label in _SORTS and _sort(x) == _sort(m) for x in r.row[max(0, of.first - 8) : of.first])
+    shared = any(x.label == "each" or x.w in ("both", "all") for x in r.row[at + 1 : at + 4])
+    return not same and not shared
+
+
+_GOT_A = frozenset("got gets had the a an one".split())
+_SORTS = frozenset("item agent form feed queen_work".split())
+
+
+def _sort(m: Mark) -> str:
+    """What sort of thing it is: an item by its name, all that treats alike."""
+    return str(m.v.get("item")) if m.label == "item" else "agent" if m.label == "form" else m.label
 
 
 def list_as_subject(r: Row, k: int) -> bool:
     """Whether the colonies from `k` on are a list of which something is told: "l nine l ten and l two have cells"."""
     at = k
-    while (m := r.at(at)) is not None and (m.label in ("colony", "comma", "hive") or m.w == "and"):
+    while (m := r.at(at)) is not None and (m.label in ("colony", "comma", "hive") or m.w == "and" or _one_of(r, at)):
         at += 1
     q, seen = r.at(at), r.at(r.on(at))
     if q is not None and q.w in ("all", "both") and seen is not None and seen.w in _THEY_SOUND:
         seen = r.at(r.on(r.on(at)))  # "l nine l ten and l eleven all sound strong"
     if q is not None and q.label == "each" and seen is not None and seen.w in ("got", "get", "have", "need"):
         return True  # "on l three and l ten | l fourteen and l sixteen each got a super"
-    verb = q is not None and (q.w in _THEY_HAVE or q.w in ("all", "both"))
-    return verb and seen is not None and seen.label in ("fact", "clean")
+    if seen is None or q is None:
+        return False
+    if q.w in ("got", "get", "need") or (q.w in _THEY_HAVE and seen.label == "each"):
+        return at > k + 1  # "out of l three and l nine | l twelve and l fifteen got a gallon each"
+    return (q.w in _THEY_HAVE or q.w in ("all", "both")) and seen.label in ("fact", "clean")
+
+
+def _one_of(r: Row, k: int) -> bool:
+    """Whether the number at `k` is one of a list, not how many of a thing."""
+    m, after = r.row[k], r.at(k + 1)
+    return m.label == "number" and whole(m) and after is not None and after.label not in NP
 
 
 _THEY_SOUND = frozenset("sound look have feel got are seem were".split())

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fieldnotes.reader.grouping.row import PREPS, Row, id_of
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import REACH, THINGS, WAYS, Mark
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import id_parts
 
@@ -38,12 +38,40 @@ class Listing:
     def governed(self) -> bool:
         """Whether a word before the list takes it as its object."""
         p = self.before
+        if p is not None and p.w in WAYS and self._told_to_the_end():
+            return False  # "l fourteen took the feeder off | l fourteen and l nineteen got candy boards"
         return p is not None and (
             p.label in ("verb", "method", "same")
+            or (p.label == "each" and self._dealt_to())
             or p.w in PREPS
             or p.w in ("to", "at")
+            or (p.w == "over" and self.first > 1 and self.r.row[self.first - 2].w == "all")
             or (p.label == "form" and bool(p.v.get("treats")))
         )
+
+    def _dealt_to(self) -> bool:
+        """ "pollen sub a pound each | l five six and nine": nobody is named yet to whom it was given."""
+        for m in reversed(self.r.row[max(0, self.first - REACH) : self.first]):
+            if m.label in ("stop", "line"):
+                break
+            if m.label in _NAMED_OR_COUNTED or (m.w in PREPS and m.w != "of"):
+                return False
+        return True
+
+    def _told_to_the_end(self) -> bool:
+        """Whether what was put on or taken off stands before the list, and the colony it was done to leads."""
+        row, k = self.r.row, self.r.back(self.first) - 1
+        if k < 2 or row[k].label not in THINGS:
+            return False
+        while k > 0 and (row[k].label in THINGS or row[k].label == "number" or row[k].w in ("the", "a", "an", "its")):
+            k -= 1
+        if row[k].label != "verb" or not k:
+            return False
+        led = row[k - 1] if row[k - 1].w not in ("i", "we") or k < 2 else row[k - 2]
+        return led.label == "colony" or (led.label == "number" and self.r.outfit.could_be(id_of(led)))
+
+
+_NAMED_OR_COUNTED = frozenset("colony number filler comma method sample".split())
 
 
 def in_word_after_figures(m: Mark, after: Mark) -> bool:
