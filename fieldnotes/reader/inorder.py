@@ -7,7 +7,7 @@ from fieldnotes.reader.numbers import Number, number_at
 
 _BETWEEN = frozenset(
     "they those these it came come to we i got had were was gave showed read so and then with at in the first "
-    ": = - ( ) after afterwards counts count numbers results result know we'd i'd okay today here are is out "
+    ": = - ( ) after straight afterwards counts count numbers results result know we'd i'd okay today here are is out "
     "up back he she said told says you all good fine okay counted read get".split()
 )
 _NTH = {"the second": 2, "the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6}
@@ -144,12 +144,14 @@ def _said_first(row: list[Mark], k: int, n: int) -> list[int] | None:
     found: list[int] = []
     while j >= 0 and len(found) <= n:
         m = row[j]
+        if pointed and found and _counted(row[found[-1]]) and not _counted(m) and row[j + 1].label == "filler":
+            break  # "three is strong um one and none, that's seven and eight"
         if (pointed and _counted(m)) or m.label in ("change", "fact"):
             found.append(j)
         elif not (m.label in _SEPARATORS or m.w in ("and", "then", "&")):
             break
         j -= 1
-    if len(found) != n or not (j < 0 or row[j].label in _OPENS or row[j].label == "w"):
+    if len(found) != n or not (j < 0 or row[j].label in _OPENS or row[j].label == "w" or row[j + 1].label == "filler"):
         return None
     found.reverse()
     alike = len({(row[x].label, str(row[x].v.get("step")), row[x].w) for x in found}) == 1

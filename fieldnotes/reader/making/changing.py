@@ -445,9 +445,11 @@ def joined_up(s: Statement) -> None:
     k = index_of(s, cols[-1])
     if any(m.label in HEADS and m.label != "change" for m in s.marks[:k]):
         return
-    if len(cols) == 2 and k == 2 and s.marks[1].w == "into" and s.opens != "soft" and not s.has("verb", "cue"):
-        if len(cols[1].v["ids"]) == 1:  # a line "47 into 48, newspaper"
-            s.marks[1].label, s.marks[1].v, s.marks[1].rule = "change", {"step": "combined", "tense": "past"}, "into"
+    said = [m for m in s.marks[:k] if m.label not in ("filler", "comma") and m.w not in ("and", "then", "so")]
+    if len(cols) == 2 and said[:1] == cols[:1] and [m.w for m in said[1:]] == ["into"] and not s.has("verb", "cue"):
+        papered = any(m.w in ("newspaper", "paper") for m in s.marks[k + 1 : k + 5])
+        if len(cols[1].v["ids"]) == 1 and (papered or s.opens != "soft"):  # "47 into 48, newspaper"
+            said[1].label, said[1].v, said[1].rule = "change", {"step": "combined", "tense": "past"}, "into"
             s.seal()
             return
     verb = joins(s.marks[:k], s.marks[k + 1 :])

@@ -337,9 +337,17 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
 
 
 def _sample_of_next(at: Place) -> bool:
-    """Whether the method follows the sample, and then the colonies that were checked so."""
-    method = at.q is not None and at.q.label == "method"
-    return method and at.z is not None and at.z.label == "cols" and predicate_follows(at.row, at.i + 2)
+    """Whether the colonies follow that were checked with that sample: "full cup | alcohol wash on l thirty had one",
+    "quarter cup on seventy eight one mite".
+    """
+    k = at.i + 1
+    while k < min(len(at.row), at.i + 3) and (at.row[k].label == "method" or at.row[k].w in _OF_WHICH):
+        k += 1
+    named = at.i + 1 < k < len(at.row) and at.row[k].label == "cols"
+    return named and predicate_follows(at.row, k)
+
+
+_OF_WHICH = frozenset("on from off in of".split())
 
 
 def _waits_for_not(at: Place) -> Tail:

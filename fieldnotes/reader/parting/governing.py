@@ -72,6 +72,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return False  # "pinched her | forty six is weak"
     if p.label == "queen_work" and p.w.split()[0] in ("got", "gets", "get", "received"):
         return False  # "n one got a cell | n two got a cell"
+    if p.label == "queen_work" and len(back) > 1 and back[-2].w == "a":
+        return False  # "seventy five just a clip um | seventy two is light"
     if p.label in ("verb", "queen_work", "change", "check"):
         return True
     if p.label == "method":

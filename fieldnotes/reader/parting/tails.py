@@ -116,7 +116,7 @@ def passive_subject(marks: list[Mark]) -> list[Mark]:
         if (
             k > 0
             and (marks[k].w in ("the", "a", "that", "this", "its", "her") or marks[k].label == "number")
-            and marks[k - 1].w in ("and", "so", "then", "but")
+            and (marks[k - 1].w in ("and", "so", "then", "but") or marks[k - 1].label == "filler")
         ):
             return marks[k - 1 :] if done(marks[: k - 1]) else []
     return []

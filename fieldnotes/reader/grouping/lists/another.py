@@ -38,13 +38,17 @@ def _took_out(r: Row, k: int) -> bool:
     return any(m.label in THINGS for m in r.row[k + 1 : k + 5])
 
 
+_OWNED_DOES = frozenset("is are was were came went got has have still isn't aren't".split())
+
+
 def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
     """Whether the colony at `k`, though joined to the list, begins a statement of its own."""
     r = of.r
     q = r.at(r.on(k))
     owned = r.at(r.on(r.on(k)))
     if q is not None and q.w == "'s" and owned is not None and owned.label in ("item", "form", "agent"):
-        return False  # "53 and 54's supers"
+        told = r.at(r.on(r.on(r.on(k))))  # "53 and 54's supers", but "off sixty and | forty five's formic is out"
+        return told is not None and of.governed and (told.w.split()[0] in _OWNED_DOES)
     if of.governed and q is not None and q.w in ("only", "just") and not r.checking and _only_so_many(r, r.on(k)):
         return True  # "two each on forty to fifty and | fifty one only the one"
     if q is not None and q.label not in ("stop", "line", "comma") and as_id(c, of.letter, r.outfit) in of.ids:
@@ -58,6 +62,8 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
         plural = ("get", "have", "need", "are", "were", "still")
         if q is not None and q.w.split()[0] in plural and of.governed:
             return True  # "on one through six and | seven through twelve get theirs"
+    if of.governed and _range_got(of, k):
+        return True
     if q is None or (q.label == "each" and len(of.ids) > 1):
         return False  # "to hive three, hive six and hive eleven each one gallon"
     if of.after_same and r.checking and q.label in ("number", "mites", "clean"):
@@ -120,7 +126,7 @@ def _opens_next(of: Listing, j: int, k: int, q: Mark) -> bool | None:
     """Whether the colony at `k` is the subject of what is told next, or opens a row."""
     r = of.r
     paused = any(x.label == "filler" for x in r.row[j + 1 : k])
-    if len(of.ids) > 1 and q.w in OF_ONE and any(x.w in RANGE for x in r.row[of.first : j]):
+    if len(of.ids) > 1 and q.w.split()[0] in OF_ONE and any(x.w in RANGE for x in r.row[of.first : j + 1]):
         return True  # "l one to l ten and | l eleven stays here"
     if q.w in ("i", "we") and r.row[k - 1].label == "hive" and paused:
         return True  # "clipped the one in nine and um | hive eleven i found her"
@@ -138,6 +144,9 @@ def _opens_next(of: Listing, j: int, k: int, q: Mark) -> bool | None:
 def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
     """Whether the verb behind the colony at `k` is said of that one alone, and those before it got something."""
     r = of.r
+    named = of.before is not None and of.before.w in ("it's", "is") and len(of.ids) == 1
+    if named and (q.label in _TOLD or q.w in ("i", "we")) and sentence_has(r, of.first, "change"):
+        return True  # "a nuc off 62, it's N5 and | forty queen seen"
     if q.w == "took" and sentence_has(r, of.first, "queen_work") and not _took_out(r, r.on(k)):
         return True  # "20 grafts from 44, | 16 took"
     if of.governed and q.w.split()[0] == "came" and _came_back_both(of, k):
@@ -150,6 +159,20 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
     into = before is not None and before.w in ("into", "with") and len(of.ids) == 1
     governed = of.after_same or of.governed or _put_by_it(before)
     return governed or changed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
+
+
+_TOLD = frozenset("fact change queen_work mites clean percent cue".split())
+
+
+def _range_got(of: Listing, k: int) -> bool:
+    """ "boards on two and five and | seven through nine got a super apiece": a range that got another thing."""
+    r = of.r
+    way, far, got = (r.at(k + n) for n in (1, 2, 3))
+    if way is None or far is None or got is None or not (way.w in RANGE or way.w == "to") or got.w != "got":
+        return False
+    if far.label not in ("number", "colony") or not sentence_has(r, of.first, *THINGS):
+        return False
+    return any(m.label in (*THINGS, "amount", "number") for m in r.row[k + 4 : k + 7])
 
 
 def _came_back_both(of: Listing, k: int) -> bool:
@@ -195,7 +218,7 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
     r = of.r
     first = q.w.split()[0]
     frames = any(x.label == "fact" and "frame" in x.w for x in r.row[max(0, of.first - 6) : of.first])
-    dealt = frames or _one_queen(of) or sentence_has(r, of.first, *_DEALT)  # "took two frames of brood out of"
+    dealt = frames or _one_queen(of) or sentence_has(r, of.first, *_DEALT, "verb")  # "took two frames of brood out of"
     if first in _PLURAL or not (dealt or sentence_has(r, of.first, "fact")):
         return False
     for n in (k + 2, k + 3):

@@ -26,6 +26,7 @@ def pair_as_subject(r: Row, k: int) -> bool:
 
 _THEY_HAVE = frozenset("have are look were seem had both".split())
 _WORK = frozenset("fact queen_work method change verb mites".split())
+_LOOKED = frozenset("looked checked searched hunted".split())
 _BREAKS = frozenset("stop line question filler comma".split())
 
 
@@ -40,7 +41,7 @@ def done_elsewhere(r: Row, k: int) -> bool:
             continue  # "l ten i put two supers on"
         if m.label in ("number", "colony", "hive", "hives", "rest", "every") or m.w in ("them", "both", "those", "all"):
             return True
-        work = work or m.label in _WORK or m.v.get("cue") == "not"
+        work = work or m.label in _WORK or m.v.get("cue") == "not" or m.w in _LOOKED
     return not work
 
 
