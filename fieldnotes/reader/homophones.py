@@ -23,6 +23,8 @@ _THAT_WAS = (["which", "is"], ["which", "was"], ["that", "was"], ["that", "had"]
 _COMES = frozenset(["came", "come", "comes"])
 _PLURALS = listed("things_counted")
 _OVER = frozenset(["um", "uh", "er", "and", "then", "so", "oh", "okay", ""])
+_NO_HIVE = frozenset("oh um uh so then but".split())
+"""What goes on after a count, and can not follow "to" or "for" themselves."""
 _AT_ALL = frozenset("least most all once about any a last present".split())
 _ONLY_SOUNDS = listed("hardly_themselves")
 _BEFORE_SOUNDS = frozenset("in on at and or to two through with under from of up was had got is".split())
@@ -185,7 +187,7 @@ def numbers_by_ear(
             due = True  # "hive sixteen for hive two zero"
         elif _each_got(w, i, word, before, after) or _put_in(w, i, before, after, counted):
             due = True
-        elif word in ("to", "for") and after in ("oh", "um", "uh") and _counting(w, i) and _hive_before(w, i, letters):
+        elif word in ("to", "for") and after in _NO_HIVE and _counting(w, i) and _hive_before(w, i, letters):
             due = True  # "n four one n five to oh and I caught the queen"
         elif word in ("to", "for") and after in _STOPS and _hive_before(w, i, letters) is not None:
             due = True  # the last words: "l eight five mites l twelve to"

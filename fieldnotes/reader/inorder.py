@@ -151,7 +151,8 @@ def _said_first(row: list[Mark], k: int, n: int) -> list[int] | None:
         elif not (m.label in _SEPARATORS or m.w in ("and", "then", "&")):
             break
         j -= 1
-    if len(found) != n or not (j < 0 or row[j].label in _OPENS or row[j].label == "w" or row[j + 1].label == "filler"):
+    opens = j < 0 or row[j].label in _OPENS or row[j].label == "w"
+    if len(found) != n or not (opens or row[j + 1].label == "filler" or row[j + 1].w in ("then", "so", "but")):
         return None
     found.reverse()
     alike = len({(row[x].label, str(row[x].v.get("step")), row[x].w) for x in found}) == 1

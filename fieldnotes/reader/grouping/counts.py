@@ -139,6 +139,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return Mark("w", m.s, m.e, "one")  # "six frames of brood in one and four in the other"
     if q is not None and q.w in ("in", "on") and last == "cols" and _dealt_on(r, i):
         return m  # "2 sponges in 54, 1 in 53", under a list of washes
+    if m.w == "half" and q is not None and q.w in ("is", "are", "went", "goes") and sentence_has(r, i, "change"):
+        return m  # "split forty six, that half is sixty three"
     said = p is not None and p.w in ("was", "is") and last == "cols" and not _thing_of_it(q)
     goes = r.at(r.on(r.on(i)))  # "had eleven | stinkies go in tonight"
     subject = goes is not None and goes.label == "verb" and goes.w.split()[0] in ("go", "goes", "went", "come", "came")
@@ -273,7 +275,8 @@ def _each_had(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
     if p is None or q is None or q.label != "each" or q.w not in ("each", "apiece"):
         return False
     counted = p.w in ("had", "were", "was", "showed", "gave", "came to") or p.label in ("number", "colony")
-    return counted and not sentence_has(r, i, "item", "form", "agent", "feed", "amount", "queen_noun", "unit")
+    things = ("item", "form", "agent", "feed", "amount", "queen_noun", "queen_work", "unit")
+    return counted and not sentence_has(r, i, *things)
 
 
 def _some_with(m: Mark, q: Mark | None) -> bool:

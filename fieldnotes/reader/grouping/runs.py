@@ -356,7 +356,7 @@ def _run_may_begin(r: Row, i: int, p: Mark | None) -> bool:
         or p.w in BULLETS
         or (p.label == "thing" and p.w.endswith("ones"))
         or p.w in ("worst", "best", "weakest", "strongest", "heaviest", "lightest")
-        or p.w in ("on", "in", "into", "from", "of", "and", ":", "so", "then", "that's", "thats")
+        or p.w in ("on", "in", "into", "from", "of", "and", ":", "so", "then", "but", "that's", "thats")
         or (p.w == "are" and sentence_has(r, i, "change"))
     )
 

@@ -52,7 +52,7 @@ def by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         z = r.at(i + 2)
         if z is not None and z.w in ("out", "from", "off", "with"):
             return Mark("change", m.s, m.e, m.w, {"step": "nuc_made"}, "nuc made")  # "made N2 out of 12"
-    if m.w == "but" and any(x.label == "every" or x.w == "all" for x in r.row[max(0, i - 5) : i]):
+    if m.w == "but" and _all_told_of(r, i) and not _goes_its_own_way(r, i):
         told = _those_told_of(r, i)
         if told:
             r.row[i + 1 : told] = []  # "everybody got a gallon but the heavy ones l two and l eight"
@@ -80,6 +80,33 @@ def by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         if q and q.label in ("hive", "colony", "number"):
             return Mark("same", m.s, m.e, "same as", {}, "same again")  # "No. 10 - as No. 9"
     return m
+
+
+_AROUND = frozenset("over around through throughout down along right".split())
+
+
+def _all_told_of(r: Row, i: int) -> bool:
+    """Whether "all" or "every" stands before the "but" at `i`, and no "all over"."""
+    near = range(max(0, i - 5), i)
+    return any(r.row[k].label == "every" or (r.row[k].w == "all" and r.row[k + 1].w not in _AROUND) for k in near)
+
+
+_OF_ONE_ALONE = frozenset("is was has isn't wasn't hasn't doesn't".split())
+
+
+def _goes_its_own_way(r: Row, i: int) -> bool:
+    """ "they're all light but | n six i saw her", "… but | nine is weak": of the hive after "but" more is told, and
+    what is told of all has ended before; "all but nine is done" leaves it out.
+    """
+    k = i + 1
+    while (m := r.at(k)) is not None and (m.label in ("number", "colony", "hive", "comma") or m.w in ("and", "the")):
+        k += 1
+    if m is None or r.row[i - 1].label in ("every", "hives", "yard") or r.row[i - 1].w == "all" or k == i + 1:
+        return False
+    after = r.at(k + 1)
+    told = m.w.split()[0] in _OF_ONE_ALONE or m.label in ("percent", "mites")
+    seen = m.w in ("i", "we") and after is not None and (after.w in ("saw", "found") or after.label == "fact")
+    return told or seen or (m.label == "fact" and m.w.split()[0] in ("i", "we"))
 
 
 _WORK = frozenset("verb change item method check form agent feed queen_work harvest".split())

@@ -306,6 +306,12 @@ def cells_there(s: Statement) -> None:
     s.seal()
 
 
+def _right_after(s: Statement, cells: Mark, m: Mark) -> bool:
+    """ "seventy two swarm cells, I counted six": the count straight after the cells, also where checks were told of."""
+    between = s.marks[index_of(s, cells) + 1 : index_of(s, m)]
+    return all(x.label in ("comma", "filler") or x.w in ("i", "we", "and") for x in between)
+
+
 def count_cells(s: Statement, method: str | None) -> None:
     """ "swarm cells in 18, I counted seven", "supersedure cells, three of them": the number is of the cells."""
     cells = next((m for m in s.all("fact") if m.v.get("set", {}).get("cells_seen") and "n" not in m.v), None)
@@ -320,7 +326,8 @@ def count_cells(s: Statement, method: str | None) -> None:
     for m in s.marks[index_of(s, cells) + 1 :]:
         if m.label == "fact":
             return
-        counted = m.label == "mites" and m.w.startswith("counted") and method is None
+        counted = m.label == "mites" and m.w.startswith(("counted", "i counted")) and "mite" not in m.w
+        counted = counted and (method is None or _right_after(s, cells, m))
         in_each = m.label == "number" and m.v["n"].whole and (_each_follows(s, m) or _just_after(s, cells, m))
         if counted or in_each or (m.label == "hives" and m.w.endswith(("of them", "of em"))):
             cells.v = {**cells.v, "number": "queen_cells", "n": m.v["n"]}

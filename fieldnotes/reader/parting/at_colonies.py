@@ -131,7 +131,7 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         return []  # "pads out all but 4 and 9, those two monday | 12 queenless"
     if is_governed and at.statement.led and complete and particle_ends(marks) and predicate:
         return []  # "hive six put a super on | hive nine is strong"
-    if not predicate and all(x.label == "clean" or x.w in ("all", "both", "so", "and") for x in marks):
+    if not predicate and all(x.label in ("clean", "filler") or x.w in _BEFORE_CLEAN for x in marks):
         return None  # "all clean fifty and fifty one, alcohol wash"
     if complete and _row_of_fact(at) and (marks[-1].w == ":" or (marks[-1].label == "fact" and _ends_in_place(at))):
         return None
@@ -198,6 +198,7 @@ _HERS = frozenset(["queen_work", "queen_noun", "fact"])
 _WORK = frozenset(["agent", "form", "item", "feed", "method", "check", "change"])
 _FINE = frozenset("good fine okay ok alright great perfect same".split())
 _TAKES = frozenset("in on to for from of at into with the off".split())
+_BEFORE_CLEAN = frozenset("all both so and but then".split())
 _TIMES_OF_DAY = frozenset("morning afternoon evening lunchtime midday noon".split())
 
 

@@ -63,7 +63,7 @@ def _counted_since(at: Place) -> Tail:
 def _all_clean(at: Place) -> Tail:
     """ "marked the queen in 48 | all clean fifty and fifty one, alcohol wash"."""
     clean = at.m.label == "clean" and at.m.w.startswith("all") and at.q is not None and at.q.label == "cols"
-    return [] if clean and at.soft is None and at.cols and done(at.marks) else None
+    return glue_tail(at.marks) if clean and at.cols and done(at.marks) else None
 
 
 def _is_none(at: Place) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, has_verb
+from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, has_verb, predicate_follows
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted, left_out, not_yet, reason_for_none
 from fieldnotes.reader.parting.place import Place, Tail, first_of
@@ -30,7 +30,7 @@ def at_fact(at: Place) -> Tail:
         return begins
     if _qualifies_ones(at):
         return None
-    begins = first_of(at, (_of_ones, _seen_again, _cause_of_job, _why_undone, _seen_in_exception))
+    begins = first_of(at, (_of_ones, _seen_again, _seen_over_there, _cause_of_job, _why_undone, _seen_in_exception))
     if begins is not None:
         return begins
     if at.cols and any(x.w in _LEFT for x in at.marks if x.label == "cue"):
@@ -91,6 +91,20 @@ def _seen_again(at: Place) -> Tail:
     if at.q is not None and at.q.w == "in" and at.z is not None and at.z.label == "cols" and _tells_more_of(at):
         return []  # "no eggs in fifteen but i saw a virgin trotting about | no eggs in sixteen"
     return None
+
+
+_WHERE = frozenset("in on at over under".split())
+
+
+def _seen_over_there(at: Place) -> Tail:
+    """ "seventy three is queenless | so robbing like mad over at seventy two": what is seen in colonies named after."""
+    if at.soft is None or not at.cols or not at.strong or at.soft.w not in ("so", "then", "but"):
+        return None
+    k = at.i + 1
+    while k < min(len(at.row), at.i + 6) and (at.row[k].label in ("w", "filler", "approx") and at.row[k].w != "and"):
+        k += 1
+    there = k > at.i + 1 and k < len(at.row) and at.row[k].label == "cols" and at.row[k - 1].w in _WHERE
+    return glue_tail(at.marks) if there and at.has("fact") and not predicate_follows(at.row, k) else None
 
 
 def _cause_of_job(at: Place) -> Tail:

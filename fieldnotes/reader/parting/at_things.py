@@ -242,6 +242,8 @@ def _counted_thing(at: Place) -> Tail:
             return tail  # "the wash on 61 was half a percent | and two hop strips apiece went in 50 to 55"
     if first.w == "then" and last.label in CLOSED:
         return tail if done(before) else None  # "supers off tomorrow | then it's two pads a hive"
+    if first.w == "then" and last.label in ("fact", "change") and _goes_in_there(at):
+        return tail  # "forty four is getting robbed | then two hop strips apiece went in fifty"
     closed = first.w == "and" and last.label in ("yard", "every", "each")
     return tail if closed and done(before) and at.has("yard", "every") else None
 
@@ -318,6 +320,9 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
         return tail
     if m.label == "sample" and cols and at.has("percent", "mites", "value") and _sample_of_next(at):
         return tail  # "seventy one four percent | and half cup soap wash seventy seven had four"
+    if m.label in THINGS and cols and at.q is not None and at.q.w in ("off", "out") and at.z is not None:
+        if at.z.label in ("cols", "every") and soft.w in ("but", "so") and not any(x.w in WAYS for x in marks):
+            return with_number(marks)  # "l three got two supers | but excluder off l sixteen"
     alike = same_family(marks, m)
     if alike and m.label == "item" and at.q is not None and at.q.v.get("dir") and not same_item(marks, m):
         if has_verb(marks) or any(x.label == "item" and x.w.endswith("ing") for x in marks):

@@ -192,7 +192,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
             if row[i + 1].w == "to" and steps == {"moved"} and any(x.label == "yard" for x in row[i + 2 : i + 4]):
                 return False  # "moved fifty to the pond and | 51 to the quarry"
         checked = i + 1 < len(row) and row[i + 1].label in ("sample", "method")  # "and | ten half a cup gave eleven"
-        if p.w in ("and", "so", "but") and (checked or predicate_follows(row, i) or person_follows(row, i)):
+        if p.w in ("and", "so", "but", "then") and (checked or predicate_follows(row, i) or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died", "two splits off 67 so | 68 is weak"
         if p.label == "w" and p.w in _TO_THE_OTHER:
             if steps & {"combined", "moved", "split", "nuc_made"}:

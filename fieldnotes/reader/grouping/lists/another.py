@@ -161,6 +161,7 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
     return governed or changed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
 
 
+_SO_MUCH = THINGS | {"amount", "number"}
 _TOLD = frozenset("fact change queen_work mites clean percent cue".split())
 
 
@@ -172,7 +173,7 @@ def _range_got(of: Listing, k: int) -> bool:
         return False
     if far.label not in ("number", "colony") or not sentence_has(r, of.first, *THINGS):
         return False
-    return any(m.label in (*THINGS, "amount", "number") for m in r.row[k + 4 : k + 7])
+    return any(m.label in _SO_MUCH for m in r.row[k + 4 : k + 7])
 
 
 def _came_back_both(of: Listing, k: int) -> bool:
