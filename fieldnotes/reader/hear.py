@@ -17,6 +17,7 @@ from rapidfuzz.distance import OSA
 from spacy.tokens import Doc
 
 from fieldnotes.reader.grammar import grammar, listed, meanings
+from fieldnotes.reader.hesitations import PAUSES, drop_hesitations
 from fieldnotes.reader.homophones import HIVE_WORDS, numbers_by_ear
 from fieldnotes.reader.mark import THINGS
 from fieldnotes.reader.numbers import is_number_word, number_at
@@ -194,6 +195,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _glue(heard)
     _begun_again(heard.w)
     _said_twice(heard.w)
+    drop_hesitations(heard, outfit.low_letters, outfit.places)
     _owners(heard, outfit)
     _through(heard.w, outfit)
     if "slash" in heard.w:
@@ -310,16 +312,15 @@ def _shortened(heard: Heard) -> None:
             del w[i], heard.raw[i], heard.s[i], heard.e[i]
 
 
-_PAUSES = listed("pauses")
 _UNFINISHED = frozenset("is are was were had has have got came gave showed took gets".split())
 
 
 def _begun_again(w: list[str]) -> None:
     """ "twenty one was um twenty one was seven": what was broken off and begun again is said once."""
-    if _PAUSES.isdisjoint(w):
+    if PAUSES.isdisjoint(w):
         return
     for i, word in enumerate(w):
-        if word not in _PAUSES or i < 2 or w[i - 1] not in _UNFINISHED:
+        if word not in PAUSES or i < 2 or w[i - 1] not in _UNFINISHED:
             continue
         for n in range(min(5, i), 1, -1):
             if w[i - n : i] == w[i + 1 : i + 1 + n]:
