@@ -92,7 +92,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         if m.label in ("hives", "number") and "n" in m.v and m.v["n"].value == 0:
             m = none_of(row, i)
         if m.label == "change" and "n" in m.v and (lost := lost_these(r, i)):
-            cols, i = colonies_from(r, i, i)
+            cols, i = colonies_from(r, i, i, lost)
             out += [lost, cols]
             r.last_ids, last = cols.v["ids"], "cols"
             continue

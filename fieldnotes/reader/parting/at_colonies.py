@@ -154,14 +154,16 @@ def _made_from_another(at: Place) -> list[Mark]:
 def _after_count(at: Place) -> bool:
     """ "four had zero alcohol wash half cup | nine had two": a method first said right after the first count is how
     that one was checked, and what the others go on from."""
-    k = len(at.marks)
+    k = end = len(at.marks) - len(glue_tail(at.marks))
     while k > 0 and at.marks[k - 1].label in ("method", "sample"):
         k -= 1
-    how = at.marks[k:]
-    counted = k > 1 and at.marks[k - 1].label in COUNTS and at.marks[0].label == "cols"
+    how = at.marks[k:end]
+    counted = k > 1 and (at.marks[k - 1].label in COUNTS or at.marks[k - 1].label == "percent")
+    counted = counted and at.marks[0].label == "cols"
     if not counted or not how or how[0].label != "method":
         return False
-    return not any(x.label == "method" or x.label in COUNTS for x in at.row[: at.i - len(how) - 1])
+    begun = at.i - (len(at.marks) - k) - 1
+    return not any(x.label == "method" or x.label in COUNTS for x in at.row[:begun])
 
 
 _COLOURS = frozenset("white yellow red green blue dot paint".split())
@@ -379,7 +381,7 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     if len(cols) > 1 and any(x.v.get("step") == "nuc_made" for x in marks) and (lead := _made_from_another(at)):
         return lead
     if predicate and _after_count(at):
-        return []
+        return glue_tail(marks)
     if last.label == "date" and predicate and not is_governed and len(marks) > 3:
         since = marks[marks.index(cols[-1]) :]
         if any(x.label == "verb" and x.v.get("does") == "inspect" and x.v.get("tense") != "past" for x in since):

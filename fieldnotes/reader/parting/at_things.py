@@ -238,7 +238,7 @@ def _counted_thing(at: Place) -> Tail:
     before, first = marks[: -len(tail)], tail[0]
     last = before[-1]
     if at.cols and (first.label == "filler" or first.w in ("and", "so")):
-        if last.label in ("percent", "mites") or _goes_in_there(at):
+        if last.label in ("percent", "mites") or _goes_in_there(at) or _just_named(before):
             return tail  # "the wash on 61 was half a percent | and two hop strips apiece went in 50 to 55"
     if first.w == "then" and last.label in CLOSED:
         return tail if done(before) else None  # "supers off tomorrow | then it's two pads a hive"
@@ -246,6 +246,12 @@ def _counted_thing(at: Place) -> Tail:
         return tail  # "forty four is getting robbed | then two hop strips apiece went in fifty"
     closed = first.w == "and" and last.label in ("yard", "every", "each")
     return tail if closed and done(before) and at.has("yard", "every") else None
+
+
+def _just_named(marks: list[Mark]) -> bool:
+    """ "the new half is sixty two | and four combs into sixty": the marks end in what a new hive is called."""
+    named = len(marks) > 1 and marks[-1].label == "cols" and marks[-2].w in ("is", "it's")
+    return named and any(x.label == "change" for x in marks)
 
 
 def _checked_anew(at: Place) -> Tail:

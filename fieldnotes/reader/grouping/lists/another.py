@@ -19,7 +19,7 @@ from fieldnotes.reader.grouping.row import (
     range_here,
     sentence_has,
 )
-from fieldnotes.reader.mark import THINGS, Mark, is_others
+from fieldnotes.reader.mark import THINGS, WAYS, Mark, is_others
 from fieldnotes.roster import id_parts
 
 
@@ -155,12 +155,13 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
     if not any(m.w.split()[0] in one for m in (r.row[k + 1], q)):  # "and sixty | looks like it's queenless"
         return False
     before = of.before
-    changed = before is not None and (before.label in ("change", "queen_work") or before.w == "is")
+    changed = before is not None and (before.label in ("change", "queen_work") or before.w in _NAMES)
     into = before is not None and before.w in ("into", "with") and len(of.ids) == 1
     governed = of.after_same or of.governed or _put_by_it(before)
     return governed or changed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
 
 
+_NAMES = frozenset("is that's those're are".split())
 _SO_MUCH = THINGS | {"amount", "number"}
 _TOLD = frozenset("fact change queen_work mites clean percent cue".split())
 
@@ -233,20 +234,37 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
     z = r.at(r.on(r.on(k)))
     if q.w == "took" and z is not None and (z.label in ("item", "number", "form") or z.w in ("the", "a", "an")):
         return True  # "took a super off nine and | twelve took the excluder off"
-    if q.label == "number" and z is not None and z.label == "item" and not sentence_has(r, of.first, *THINGS):
-        return True  # "seven mites in forty four and | forty seven one super off"
+    if q.label == "number" and z is not None and z.label == "item":
+        way = r.at(r.on(r.on(r.on(k))))  # "excluder off sixty and | forty six two supers off"
+        if not sentence_has(r, of.first, *THINGS) or (way is not None and way.w in WAYS):
+            return True  # "seven mites in forty four and | forty seven one super off"
     if q.w in _TO_A_DEGREE:
         return any(x.label == "fact" for x in r.row[k + 2 : k + 4])
     if q.label in ("sample", "method"):  # "into nine and | ten half a cup of bees in alcohol gave eleven"
         return not sentence_has(r, of.first, "method", "sample") and not done_elsewhere(r, r.on(k))
-    if q.label == "fact" and (dealt or q.v.get("number") == "queen_cells"):
+    seen = _seen_in_one(of)
+    if q.label == "fact" and (dealt or seen or q.v.get("number") == "queen_cells"):
         beside = r.row[k + 1] is q or r.row[k + 1].w.split()[0] == "next"  # "56 | next door is | strong"
         return q.rule != "mark" and beside and not seen_elsewhere(r, k + 2)
     if q.label == "change":
-        return dealt and q.v.get("step") in _BEFALLS
+        return (dealt or seen) and (q.v.get("step") in _BEFALLS or _joined_to_another(r, k, q))
     if q.label in _COUNTED or (q.label == "number" and z is not None and z.label in _COUNTED):
         return not _checked(of)
     return first in ("i", "we") and not done_elsewhere(r, r.on(k))
+
+
+def _seen_in_one(of: Listing) -> bool:
+    """ "laying workers in forty six and | forty eight wax moth": what is seen in one is told to its end."""
+    seen = of.r.at(of.r.back(of.r.back(of.first)))
+    told = of.before is not None and of.before.w == "in" and seen is not None and seen.label == "fact"
+    return told and len(of.ids) == 1
+
+
+def _joined_to_another(r: Row, k: int, q: Mark) -> bool:
+    """ "excluders on one to nine and | ten combined with eleven": whether the colony at `k` is joined to one named."""
+    way, other = r.at(r.on(r.on(k))), r.at(r.on(r.on(r.on(k))))
+    joined = q.v.get("step") == "combined" and way is not None and way.w in ("with", "into", "onto", "to")
+    return joined and other is not None and other.label in ("number", "colony", "hive")
 
 
 def _one_queen(of: Listing) -> bool:

@@ -26,6 +26,7 @@ def pair_as_subject(r: Row, k: int) -> bool:
 
 _THEY_HAVE = frozenset("have are look were seem had both".split())
 _WORK = frozenset("fact queen_work method change verb mites".split())
+_ONTO = frozenset("in into with onto to on over".split())
 _LOOKED = frozenset("looked checked searched hunted".split())
 _BREAKS = frozenset("stop line question filler comma".split())
 
@@ -33,6 +34,9 @@ _BREAKS = frozenset("stop line question filler comma".split())
 def done_elsewhere(r: Row, k: int) -> bool:
     """ "strips in nine and twelve | i pulled the board in four": what follows is said of others than the last named."""
     work = False
+    did, way = r.at(k + 1), r.at(k + 2)
+    if did is not None and did.label == "change" and (did.w.split()[-1] in _ONTO or (way and way.w in _ONTO)):
+        return False  # "clipped her in nine and | twelve i combined with fourteen"
     for n, m in enumerate(r.row[k : k + 8], k):
         if m.label in _BREAKS or m.w in ("and", "but", "so", "then"):
             break

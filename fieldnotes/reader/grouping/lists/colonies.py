@@ -27,11 +27,13 @@ _OF_SEVERAL = frozenset("and then got have had are were all both".split())
 _SAID_OF_LIST = frozenset("and then ( they've they're they".split())
 
 
-def colonies_from(r: Row, i: int, first: int) -> tuple[Mark, int]:
-    """The list or range of colonies that begins at mark `i` (its hive word at `first`), and the index after it."""
+def colonies_from(r: Row, i: int, first: int, before: Mark | None = None) -> tuple[Mark, int]:
+    """The list or range of colonies that begins at mark `i` (its hive word at `first`), and the index after it;
+    `before` where the mark before it was just parted off it.
+    """
     row = r.row
     bare = row[i].label == "number"
-    of = Listing(r, first, r.at(r.back(first)), letter(row[i]), first < i, first < i or not bare, [])
+    of = Listing(r, first, before or r.at(r.back(first)), letter(row[i]), first < i, first < i or not bare, [])
     more = [i]
     while more:
         of.ids += [as_id(row[x], of.letter, r.outfit) for x in more[:-1]]
