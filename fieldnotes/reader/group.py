@@ -129,6 +129,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         out.append(m)
     in_percent(out)
     _letters_again(out)
+    if outfit.known and any(m.label == "yard" for m in out):
+        _at_home(out, outfit)
     return out
 
 
@@ -159,6 +161,14 @@ def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> No
         round_by_sign(row)
     if "(" in words or "=" in words:
         dealt_in_signs(row, outfit)
+
+
+def _at_home(row: list[Mark], outfit: Outfit) -> None:
+    """Tells each group of colonies the yards that can be theirs, where the roster has them all."""
+    for m in row:
+        if m.label == "cols":
+            homes = [outfit.homes_of(cid) for cid in m.v["ids"]]
+            m.v["homes"] = frozenset.intersection(*homes) if homes and all(homes) else frozenset()
 
 
 def _letters_again(row: list[Mark]) -> None:

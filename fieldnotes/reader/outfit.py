@@ -108,6 +108,11 @@ class Outfit:
         self.names.append(name)
         self.phrases.add(" ".join(w for w in words), len(self.names) - 1)
 
+    def homes_of(self, cid: str) -> frozenset[str]:
+        """The yards that have the colony; those of a bare number also where a letter stands before it."""
+        named = (cid, *self.by_number.get(cid, ()))
+        return frozenset(yard for x in named for yard in self.ids.get(x, ()))
+
     def could_be(self, number: str) -> bool:
         """Whether a bare number can be a colony's, with or without the letter of its yard."""
         return not self.known or number in self.ids or number in self.by_number

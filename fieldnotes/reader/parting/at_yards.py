@@ -17,6 +17,8 @@ def at_yard(at: Place) -> Tail:
     marks = at.marks
     if tail := another_from(marks):
         return tail  # "sold four nucs from the pond | and two from larks"
+    if (tail := _of_other_hives(at)) is not None:
+        return tail  # "l eleven has no eggs | then oxalic sponges in at wens"
     lead = with_prep(marks)
     if _place_of_what_was_said(at, lead):
         return None
@@ -44,6 +46,25 @@ def at_yard(at: Place) -> Tail:
     if denied is not None and denied.label == "cue" and denied.w in ("not", "but not") and has_verb(marks):
         return [denied, *lead]  # "put guards on heath | not at low field"
     return with_count(marks, lead)
+
+
+_NEXT_TOLD = frozenset("and so then".split())
+_TO_OTHERS = frozenset("moved combined sold bought nuc_made split swarm_caught".split())
+
+
+def _of_other_hives(at: Place) -> Tail:
+    """What tells of another yard, where the roster has the colonies of the statement elsewhere; none where hives,
+    queens or cells go from one yard to another.
+    """
+    marks = at.marks
+    last = max((k for k, x in enumerate(marks) if x.label == "cols"), default=-1)
+    if last < 0 or not marks[last].v.get("homes") or at.m.v["value"] in marks[last].v["homes"]:
+        return None
+    if at.has("queen_work", "queen_noun", "honey", "harvest") or any(x.v.get("step") in _TO_OTHERS for x in marks):
+        return None
+    begins = [k for k in range(last + 1, len(marks)) if marks[k].label == "filler" and done(marks[:k])]
+    begins = begins or [k for k in range(last + 1, len(marks)) if marks[k].w in _NEXT_TOLD and done(marks[:k])]
+    return marks[begins[-1] :] if begins else None
 
 
 def _placed(marks: list[Mark]) -> bool:
