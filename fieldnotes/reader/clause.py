@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, LONGEST_STATEMENT, ORDERS, led
+from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, LONGEST_STATEMENT, ORDERS, done, led
 from fieldnotes.reader.parting.deciding import new_statement
 from fieldnotes.reader.parting.place import Place
 from fieldnotes.reader.parting.statement import HEADS, Statement
@@ -115,6 +115,18 @@ def _suspected(s: Statement) -> bool:
     )
 
 
+_NEXT_PLACE = listed("next_place")
+_TO_PLACE = frozenset("at over in down up out the then now so and um uh to we're i'm".split())
+
+
+def _yard_ahead(row: list[Mark], i: int) -> bool:
+    """Whether the name of a yard comes straight after the filler at `i`, small words passed over."""
+    k = i + 1
+    while k < min(len(row), i + 5) and (row[k].label == "filler" or row[k].w in _TO_PLACE):
+        k += 1
+    return k < len(row) and row[k].label == "yard"
+
+
 def _after_initial(row: list[Mark], i: int) -> bool:
     """Whether the full stop only ends a letter that stands for a name ("J. came by")."""
     if row[i].w != "." or not 0 < i < len(row) - 1:
@@ -130,6 +142,8 @@ def _take(now: _Open, row: list[Mark], i: int) -> None:
         if m.label == "filler" and m.w in _NEW_TOPIC:
             if any(x.label == "cue" and x.v.get("cue") == "ask" for x in now.cur.marks):
                 now.start([])  # "who left the lid off | anyway it's fine, queen seen"
+        if m.label == "filler" and m.w in _NEXT_PLACE and _yard_ahead(row, i) and done(now.cur.marks):
+            now.start([])  # "frost in the shade | okay quarry road alcohol wash …"
         now.soft = m
         if m.label == "filler" and now.cur.marks and now.cur.marks[-1].w == "which":
             now.soft = None  # "except nine which um is dead"

@@ -164,11 +164,16 @@ def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> No
 
 
 def _at_home(row: list[Mark], outfit: Outfit) -> None:
-    """Tells each group of colonies the yards that can be theirs, where the roster has them all."""
+    """Tells each group of colonies the yards that can be theirs, where the roster has them all: the yard named last, or
+    where that has none such, any that has them.
+    """
+    last: str | None = None
     for m in row:
-        if m.label == "cols":
-            homes = [outfit.homes_of(cid) for cid in m.v["ids"]]
-            m.v["homes"] = frozenset.intersection(*homes) if homes and all(homes) else frozenset()
+        if m.label == "yard":
+            last = m.v["value"]
+        elif m.label == "cols":
+            homes = frozenset.intersection(*(outfit.homes_of(cid) for cid in m.v["ids"])) if m.v["ids"] else frozenset()
+            m.v["homes"] = frozenset([last]) if last in homes else homes
 
 
 def _letters_again(row: list[Mark]) -> None:

@@ -62,6 +62,8 @@ def _of_other_hives(at: Place) -> Tail:
         return None
     if at.has("queen_work", "queen_noun", "honey", "harvest") or any(x.v.get("step") in _TO_OTHERS for x in marks):
         return None
+    if _place_of_all(marks, with_prep(marks)):
+        return None  # "hive five has eggs um that's at the pond"
     begins = [k for k in range(last + 1, len(marks)) if marks[k].label == "filler" and done(marks[:k])]
     begins = begins or [k for k in range(last + 1, len(marks)) if marks[k].w in _NEXT_TOLD and done(marks[:k])]
     return marks[begins[-1] :] if begins else None
