@@ -14,6 +14,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, LONGEST_STATEMENT, ORDERS, done, led
+from fieldnotes.reader.parting.at_yards import NEXT_PLACE
 from fieldnotes.reader.parting.deciding import new_statement
 from fieldnotes.reader.parting.place import Place
 from fieldnotes.reader.parting.statement import HEADS, Statement
@@ -115,7 +116,6 @@ def _suspected(s: Statement) -> bool:
     )
 
 
-_NEXT_PLACE = listed("next_place")
 _TO_PLACE = frozenset("at over in down up out the then now so and um uh to we're i'm".split())
 
 
@@ -142,7 +142,7 @@ def _take(now: _Open, row: list[Mark], i: int) -> None:
         if m.label == "filler" and m.w in _NEW_TOPIC:
             if any(x.label == "cue" and x.v.get("cue") == "ask" for x in now.cur.marks):
                 now.start([])  # "who left the lid off | anyway it's fine, queen seen"
-        if m.label == "filler" and m.w in _NEXT_PLACE and _yard_ahead(row, i) and done(now.cur.marks):
+        if m.label == "filler" and m.w in NEXT_PLACE and _yard_ahead(row, i) and done(now.cur.marks):
             now.start([])  # "frost in the shade | okay quarry road alcohol wash …"
         now.soft = m
         if m.label == "filler" and now.cur.marks and now.cur.marks[-1].w == "which":

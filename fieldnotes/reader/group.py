@@ -179,10 +179,12 @@ def _at_home(row: list[Mark], outfit: Outfit) -> None:
 def _letters_again(row: list[Mark]) -> None:
     """ "L4, L9 and L16 … | sixteen's weak": with no yard named, a number alone is the colony named with its letter."""
     lettered: dict[str, str] = {}
-    groups = [m for m in row if m.label in ("cols", "yard")]
-    if any(m.label == "yard" for m in groups):
-        return
-    for m in groups:
+    first = next((k for k, m in enumerate(row) if m.label == "yard"), len(row))
+    if first < len(row) and first > 0 and row[first - 1].w in ("at", "in", "the"):
+        first = max((k for k in range(first) if row[k].label == "cols"), default=0)
+    for m in row[:first]:
+        if m.label != "cols":
+            continue
         if m.v.get("bare") and all(cid in lettered for cid in m.v["ids"]):  # not 4 of one to ten, for N4
             m.v["ids"] = [lettered[cid] for cid in m.v["ids"]]
         for cid in m.v["ids"]:

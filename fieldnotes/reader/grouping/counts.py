@@ -145,7 +145,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     goes = r.at(r.on(r.on(i)))  # "had eleven | stinkies go in tonight"
     subject = goes is not None and goes.label == "verb" and goes.w.split()[0] in ("go", "goes", "went", "come", "came")
     said = said or (last == "cols" and p is not None and p.w in ("had", "got") and subject and not _thing_of_it(q))
-    said = said or (last == "cols" and _each_had(r, i, p, q))
+    said = said or (last == "cols" and (_each_had(r, i, p, q) or _none_and_on(r, i, p)))
     if not r.checking or (_counts_things(q) and not said) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
@@ -277,6 +277,12 @@ def _each_had(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
     counted = p.w in ("had", "were", "was", "showed", "gave", "came to") or p.label in ("number", "colony")
     things = ("item", "form", "agent", "feed", "amount", "queen_noun", "queen_work", "unit")
     return counted and not sentence_has(r, i, *things)
+
+
+def _none_and_on(r: Row, i: int, p: Mark | None) -> bool:
+    """ "78 had zero okay oxalic dribble at wens": none of what was counted, a pause, and then something else."""
+    paused = i + 1 < len(r.row) and r.row[i + 1].label == "filler"
+    return paused and p is not None and p.w in ("had", "was", "got") and r.row[i].v["n"].value == 0
 
 
 def _some_with(m: Mark, q: Mark | None) -> bool:

@@ -151,7 +151,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif every and not (
         (kind == "queen_work" and every[0].w in ("all", "all of them", "them all", "they all"))
         or (kind == "inspection" and every[0].w == "everywhere" and held.cols and held.cols_sentence == s.sentence)
-        or (pronoun and held.cols and held.cols_sentence == s.sentence)
+        or (pronoun and held.cols and held.cols_sentence == s.sentence and not _of_things(msg, s, pronoun, every[0]))
         or (kind == "change" and hives is not None)
         or (kind == "harvest" and every[0].w == "all of it")  # of the honey
     ):
@@ -207,6 +207,33 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif kind in _WHOLE_YARD and place.yard:
         place.every = place.supposed = True
     return place, used
+
+
+def _of_things(msg: Message, s: Statement, pronoun: Mark, every: Mark) -> bool:
+    """ "sponges in at wens, whole yard, they stay in eight weeks": whether the word points to things that went into
+    every hive, or the colonies spoken of stand in another yard.
+    """
+    if _elsewhere(msg, s):
+        return True
+    after = index_of(s, every) < index_of(s, pronoun)
+    return after and pronoun.w.split()[0] in ("they", "them", "it") and s.has("yard") and every.w in _EVERY_HIVE
+
+
+_EVERY_HIVE = frozenset(["whole yard", "the whole yard", "every hive", "every colony", "all hives", "all the hives"])
+
+
+def _elsewhere(msg: Message, s: Statement) -> bool:
+    """Whether the statement tells of a yard in which the roster has none of the colonies spoken of before."""
+    held = msg.held.cols
+    if (
+        held is None
+        or not held["ids"]
+        or any(d.slots.get("step") == "moved" for d in msg.thread.lately(msg.first_draft))
+    ):
+        return False
+    yards = [m.v["value"] for m in s.all("yard") if not m.v.get("to")]
+    homes = [msg.outfit.homes_of(cid) for cid in held["ids"]]
+    return len(yards) == 1 and all(homes) and not any(yards[0] in x for x in homes)
 
 
 def _given_those(s: Statement, rest: Mark, pronoun: Mark) -> bool:
@@ -632,6 +659,8 @@ def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None
         return False
     if kind == "change" and s.has("yard") and any(m.v.get("step") == "swarm_caught" for m in s.all("change")):
         return False  # "caught a swarm at the quarry, it was up in the cedar"
+    if pronoun is not None and _elsewhere(msg, s) and not s.has("queen_work", "queen_noun"):
+        return False  # "l nine is light | two strips in each of the quarry hives so they're due out friday"
     if pronoun is not None:
         banked = any(m.v.get("step") == "banked" for m in s.all("queen_work"))
         return not (banked and s.has("yard"))  # "caught her in 14, gonna bank her at the sawmill"

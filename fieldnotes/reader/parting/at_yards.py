@@ -17,15 +17,15 @@ def at_yard(at: Place) -> Tail:
     marks = at.marks
     if tail := another_from(marks):
         return tail  # "sold four nucs from the pond | and two from larks"
-    if (tail := _of_other_hives(at)) is not None:
-        return tail  # "l eleven has no eggs | then oxalic sponges in at wens"
+    if others := _of_other_hives(at):
+        return others  # "l eleven has no eggs | then oxalic sponges in at wens"
     lead = with_prep(marks)
     if _place_of_what_was_said(at, lead):
         return None
     if _told_of_the_yard(at):
         return []
     complete = _complete(at)
-    if begins := _goes_there(at, lead, complete):
+    if begins := _goes_there(at, lead, complete) or (_then_that_day(marks, lead) if complete else []):
         return begins
     second = at.has("yard")
     if second and _one_of_several(at):
@@ -48,25 +48,32 @@ def at_yard(at: Place) -> Tail:
     return with_count(marks, lead)
 
 
+NEXT_PLACE = listed("next_place")
 _NEXT_TOLD = frozenset("and so then".split())
 _TO_OTHERS = frozenset("moved combined sold bought nuc_made split swarm_caught".split())
 
 
-def _of_other_hives(at: Place) -> Tail:
+def _of_other_hives(at: Place) -> list[Mark]:
     """What tells of another yard, where the roster has the colonies of the statement elsewhere; none where hives,
     queens or cells go from one yard to another.
     """
     marks = at.marks
     last = max((k for k, x in enumerate(marks) if x.label == "cols"), default=-1)
     if last < 0 or not marks[last].v.get("homes") or at.m.v["value"] in marks[last].v["homes"]:
-        return None
-    if at.has("queen_work", "queen_noun", "honey", "harvest") or any(x.v.get("step") in _TO_OTHERS for x in marks):
-        return None
+        return []
+    if at.has("queen_work", "queen_noun") or any(x.v.get("step") in _TO_OTHERS for x in marks):
+        return []
     if _place_of_all(marks, with_prep(marks)):
-        return None  # "hive five has eggs um that's at the pond"
-    begins = [k for k in range(last + 1, len(marks)) if marks[k].label == "filler" and done(marks[:k])]
-    begins = begins or [k for k in range(last + 1, len(marks)) if marks[k].w in _NEXT_TOLD and done(marks[:k])]
-    return marks[begins[-1] :] if begins else None
+        return []  # "hive five has eggs um that's at the pond"
+    begins = [k for k in range(last + 1, len(marks)) if marks[k].label == "filler" and _told(marks[:k])]
+    begins = begins or [k for k in range(last + 1, len(marks)) if marks[k].w in NEXT_PLACE]
+    begins = begins or [k for k in range(last + 1, len(marks)) if marks[k].w in _NEXT_TOLD and _told(marks[:k])]
+    return marks[begins[-1] :] if begins else []
+
+
+def _told(marks: list[Mark]) -> bool:
+    """Whether the marks are complete, or tell what was not done at their colonies ("I did not do hive twelve")."""
+    return done(marks) or any(x.label == "cue" and x.v.get("cue") == "not" for x in marks)
 
 
 def _placed(marks: list[Mark]) -> bool:
@@ -124,11 +131,21 @@ def _goes_there(at: Place, lead: list[Mark], complete: bool) -> list[Mark]:
             return whole  # "two supers on eight and one on nine and | i'm at the quarry myself"
     if not complete or not lead:
         return []
-    if lead[0].w in ("then", "now", "next") and lead[-1].w in ("to", "at", "the", "over"):
+    if lead[0].w in ("then", "now", "next", "so") and lead[-1].w in ("to", "at", "the", "over"):
         return lead  # "hive seven is light | then over to cut bank"
     if placed and at.cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
         return lead  # "hive three clean and | over at wens the strips are due out"
     return []
+
+
+def _then_that_day(marks: list[Mark], lead: list[Mark]) -> list[Mark]:
+    """ "that got a reducer | then today in larkfield I make sugar roll": the joining word, the day and the words of
+    place that end the marks.
+    """
+    k = len(marks) - len(lead) - 1
+    if k < 2 or not lead or lead[-1].w not in ("in", "at", "the", "over") or marks[k].label != "date":
+        return []
+    return marks[k - 1 :] if marks[k - 1].w in ("then", "so", "and") and done(marks[: k - 1]) else []
 
 
 def _one_of_several(at: Place) -> bool:
