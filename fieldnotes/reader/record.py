@@ -286,6 +286,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         finishing.finish(msg, i, s, stance, draft, place)
         draft.spans += [(m.s, m.e) for m in marks]
         if not changing.same_work(msg, draft):
+            changing.announced(msg, draft)
             made.append(draft)
     if cols and not s.has("change") and any(m.w == "(" for m in s.marks):
         changing.lost_too(msg, i, s, stance, made)
@@ -298,6 +299,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
             if not swarmed:
                 continue
         changing.finish_change(msg, i, s, stance, draft)
+        changing.announced(msg, draft)
         made.append(draft)
     if stance.state == "done" and s.has("agent", "form") and still_in(s):
         stance = stance.turned("not_done")

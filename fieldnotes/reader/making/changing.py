@@ -37,6 +37,24 @@ def same_work(msg: Message, draft: Draft) -> bool:
     return False
 
 
+_OF_ITS_OWN = ("colonies", "count", "colony_count", "every_colony", "with", "to_yard", "mark", "state")
+
+
+def announced(msg: Message, draft: Draft) -> None:
+    """ "did the grafting this morning, grafted thirty out of S3": work that was only announced is that told of next."""
+    before = [d for d in msg.thread.drafts[msg.first_draft :][-2:] if d is not draft]
+    if not before or before[0].kind != draft.kind or before[0].statement < msg.thread.statements - 1:
+        return
+    old = before[0]
+    if any(slot in old.slots for slot in _OF_ITS_OWN) or not any(slot in draft.slots for slot in _OF_ITS_OWN):
+        return
+    if any(draft.slots.get(slot) != value for slot, value in old.slots.items() if slot != "yard"):
+        return
+    if old.slots.get("yard") in (None, draft.slots.get("yard")):
+        draft.spans += old.spans
+        msg.thread.drafts.remove(old)
+
+
 _NEW_QUEEN = frozenset(["introduced", "requeened", "released", "caught"])
 _SHE_IS = frozenset("she's she is was it's they're which".split())
 

@@ -202,9 +202,14 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     for draft in drafts:
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)
-        if stance.state == "not_done":
+        if stance.state == "not_done" or _put_right_before(msg, i):
             finishing.said_twice(msg, draft, s)
     held.waiting = False
+
+
+def _put_right_before(msg: Message, i: int) -> bool:
+    """ "nine had five, no, make that four, | nine had four": a count just put right may be told once more as it is."""
+    return any("struck" in m.v for x in msg.statements[max(0, i - 1) : i] for m in x.marks)
 
 
 def _other_way_round(msg: Message, i: int) -> bool:

@@ -72,7 +72,7 @@ def repeat(msg: Message, i: int, s: Statement, same: Mark, stance: Stance) -> bo
     between = s.marks[index_of(s, before[0]) + 1 : at] if before else []
     opens = before and next(m for m in s.marks if m.w not in BULLETS) is before[0]
     row = opens and not any(m.w.isalnum() for m in between)  # "N4 - ditto N3"
-    if before and after and (same.w.split()[-1] in ("as", "with") or (row and told)):
+    if before and after and (same.w.split()[-1] in ("as", "like", "with") or (row and told)):
         target = before[0]
         source = told or [d for d in drafts if d.slots.get("colonies") == ids[:1]]  # "same as 46 and | 50 had two"
         if not source:

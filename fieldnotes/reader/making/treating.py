@@ -363,7 +363,7 @@ def _told_thing(msg: Message) -> Mark | None:
     return things[0] if len(things) == 1 and told else None
 
 
-_GOT_THEM = re.compile(r"got(ten)? (them|it|those|em) ")
+_GOT_THEM = re.compile(r"got(ten)? (them|it|those|em) |(out|off) (it|they|those|these) ")
 _OUT_ON_A_DAY = frozenset(["out", "off", "so", "and", "then", "by"])
 
 

@@ -52,10 +52,54 @@ def at_colonies(at: Place) -> Tail:
     if at.marks[-1].w == "it" and at.marks[-2:-1] and at.marks[-2].label == "change" and not at.cols:
         if at.q is not None and (at.q.label == "verb" or at.q.label in THINGS or predicate_follows(at.row, at.i)):
             return []  # "so I split it | l five put two supers on", "… | s eight feeder came off"
+    if lead := _in_this_in_that(at):
+        return lead
     if _after_work_on_many(at):
         return []
     is_governed = governed(at.marks, at.m) and not _subject_after_all(at)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
+
+
+def _in_this_in_that(at: Place) -> list[Mark]:
+    """ "in seventy there is eggs | in seventy four no eggs", "pads out of every hive | in nine I saw mice": where what
+    was seen stands after the colony it is said of, the word of place before the next colony, with what joins them.
+    """
+    marks = at.marks
+    if marks[-1].w not in _PLACED_IN or not _seen_there(at):
+        return []
+    seen = at.has("fact")
+    if at.cols:
+        leads = seen and len(at.cols) == 1 and not _heads_before(marks, at.cols[0])
+    elif seen and at.statement.led:
+        leads = True
+    else:
+        leads = not seen and at.has("hives", "every") and at.has(*THINGS) and done(marks)
+        return [*with_joins(marks[:-1]), marks[-1]] if leads and marks[-2].label in _OF_ALL_DONE else []
+    before = at.row[max(0, at.i - _NEAR) : at.i - 1]
+    k = next((k for k in range(len(before) - 1, 0, -1) if before[k].label == "cols"), 0)
+    return [*with_joins(marks[:-1]), marks[-1]] if leads and k and before[k - 1].w == marks[-1].w else []
+
+
+_PLACED_IN = frozenset(["in", "on"])
+_NEAR = 24
+_OF_ALL_DONE = frozenset("yard hives every each date filler amount unit".split())
+_TOLD_THERE = frozenset("there there's theres i we she she's it it's no the".split())
+
+
+def _heads_before(marks: list[Mark], cols: Mark) -> bool:
+    """Whether anything that becomes a record is said before the colonies."""
+    return any(m.label in HEADS for m in marks[: marks.index(cols)])
+
+
+def _seen_there(at: Place) -> bool:
+    """Whether what was seen in the colonies stands right after them."""
+    if at.q is None:
+        return False
+    if at.q.label == "fact":
+        return True
+    if at.q.w in ("i", "we") and at.z is not None and at.z.label == "verb":
+        return True  # "strips in every hive | on 43 I put two supers"
+    return at.q.w in _TOLD_THERE and any(m.label == "fact" for m in at.row[at.i + 2 : at.i + 6])
 
 
 def _after_work_on_many(at: Place) -> bool:

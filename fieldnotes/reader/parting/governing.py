@@ -250,7 +250,7 @@ def gets_from(marks: list[Mark]) -> bool:
 
 def points_on(same: Mark) -> bool:
     """Whether "same for", "same as" names what comes after it; a bare "same thing" looks back only."""
-    return same.w.split()[-1] in ("for", "as", "with", "in", "on", "at", "into", "to", "w", "four")
+    return same.w.split()[-1] in ("for", "as", "like", "with", "in", "on", "at", "into", "to", "w", "four")
 
 
 def other_number(marks: list[Mark], ids: int) -> bool:

@@ -21,7 +21,7 @@ _HEADER_WORDS = frozenset("from on of at the in for my our by :".split())
 _PLACE_WORDS = frozenset("in at the a on for still now here there down over".split())
 _NEXT_ALONG = listed("next_along")
 _BEFORE_NEXT = re.compile(r"^(and |then )?(the |our )?")
-_YARD_PREPS = frozenset("at in to the from off over on for of then and out up down around @ i we".split())
+_YARD_PREPS = frozenset("at in to the from off over on for of then and out up down around back @ i we".split())
 
 
 def _joins(m: Mark) -> bool:
@@ -433,12 +433,6 @@ def _check_begins(marks: list[Mark]) -> bool:
     return any(x.label == "method" for x in marks) and any(x.label == "each" or x.w == "both" for x in marks)
 
 
-def _in_this_in_that(marks: list[Mark], joint: int) -> bool:
-    """ "in seventy i saw chalkbrood and in | seventy four sacbrood": each is said of the colony that leads it."""
-    leads = len(marks) > 1 and marks[0].w in GOVERNORS and marks[1].label == "cols"
-    return leads and marks[joint - 1].label == "fact" and joint == len(marks) - 2 and marks[-1].w == marks[0].w
-
-
 def governing_tail(marks: list[Mark]) -> list[Mark]:
     """The words at the end of a statement that govern the colony that follows."""
     k = len(marks)
@@ -463,8 +457,6 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             k -= 1
             continue
         if x.label in ("comma", "filler") or (x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus")):
-            if _in_this_in_that(marks, k - 1):
-                return marks[k - 1 :]
             if k < len(marks) and marks[k].label == "yard" and not (heads or verbs) and done(marks[: k - 1]):
                 return marks[k - 1 :]  # "six got a jar of syrup | then cut bank sixty two"
             if heads or verbs or words:
