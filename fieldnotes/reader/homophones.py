@@ -85,8 +85,8 @@ def numbers_by_ear(
             due = word in ("to", "too", "for", "ate", "won") and after not in _NOT_NUMBER_AFTER - {"which", "that"}
         elif word == "ate" and is_number_word(before) and before != "one":
             due = after not in ("the", "all", "its", "it", "up", "through", "that", "most", "every", "my", "our")
-        elif word == "ate" and after == "or":
-            due = True
+        elif word == "ate" and (after == "or" or (before in letters and _is_letter(before, i, letters, spelled))):
+            due = True  # "out of l ate the strips came out of l nine"
         elif before == "point":
             due = True  # "seventeen point to"
         elif word == "for" and is_number_word(before) and after == "and" and i + 2 < n and is_number_word(w[i + 2]):

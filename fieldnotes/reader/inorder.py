@@ -251,12 +251,13 @@ def _run(row: list[Mark], start: int, n: int) -> list[int] | None:
     """The places of exactly `n` counts that follow each other."""
     found: list[int] = []
     j = start
+    closed = False
     end = start  # the last mark of the last count
     while j < len(row) and len(found) <= n:
         m = row[j]
         if _number(m) is not None or (m.label == "mites" and "n" in m.v and (found or m.w.startswith("counted"))):
             found.append(j)
-            end = j
+            end, closed = j, row[j - 1].w == "and"
         elif found and m.w == "or" and j + 1 < len(row) and _number(row[j + 1]) is not None:
             j += 1  # "nine or ten": one count
             end = j
@@ -271,7 +272,12 @@ def _run(row: list[Mark], start: int, n: int) -> list[int] | None:
         in ("stop", "line", "question", "comma", "filler", "cue", "pronoun", "every", "sample", "method", "date")
         or after.w in ("in", "and", "so", "mites", "that's", "which", "okay", "i", "we", "all", "those", "but")
     )
+    if closed and after is not None and after.label in _ANEW:
+        ends = True  # "two, zero and one | released the queen in 58"
     return found if ends else None
+
+
+_ANEW = frozenset("verb queen_work change fact cols".split())
 
 
 def _number(m: Mark) -> Number | None:

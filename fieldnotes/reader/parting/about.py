@@ -208,8 +208,8 @@ def led_work_ends(marks: list[Mark]) -> bool:
         return False
     moved = marks[k].label == "verb"
     k -= 1
-    if marks[k].label == "verb" and not moved:
-        moved, k = True, k - 1
+    if (marks[k].label == "verb" or marks[k].w in ("is", "are", "'s", "was", "were")) and not moved:
+        moved, k = True, k - 1  # "the reducer went on", "51's excluder is off"
     thing = False
     while k > 0 and (marks[k].label in _DEALT_WITH or marks[k].w in _ARTICLES):
         thing = thing or marks[k].label in THINGS
@@ -218,7 +218,9 @@ def led_work_ends(marks: list[Mark]) -> bool:
         return False
     if marks[k].label == "verb" and marks[k].v.get("dir") and not moved and k:
         k -= 1
-    if marks[k].w in ("i", "we") and k:
+        while k and marks[k].w in _ARTICLES:
+            k -= 1  # "i only took the wraps off"
+    if marks[k].w in ("i", "we", "'s") and k:
         k -= 1
     leads = all(m.label in ("filler", "comma", "hive") or m.w in ("and", "so", "then", "but") for m in marks[:k])
     return marks[k].label == "cols" and leads
@@ -389,6 +391,9 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
     if placed is not None and row[k].w in ("at", "in") and all(x.w in _AT_THE for x in row[k:placed]):
         k = placed + 1  # "fifty seven at cut bank is a dead out"
     q = row[k] if k < len(row) else None
+    if q is not None and q.label == "fact" and row[k + 1 : k + 2] and row[k + 1].w in ("in", "on"):
+        if row[k + 2 : k + 3] and row[k + 2].label == "cols":
+            return False  # "a pound each l five and l six | sacbrood in l nine"
     return q is not None and (
         q.label in ("fact", "change", "clean", "mites", "queen_work", "value", "percent")
         or (q.label == "form" and bool(q.v.get("treats")) and _measured_out(row[k + 1 : k + 3]))

@@ -23,6 +23,7 @@ from fieldnotes.reader.parting.tails import (
     governing_tail,
     header_tail,
     next_along,
+    own_phrase,
     prep_lead,
     with_joins,
     with_number,
@@ -461,7 +462,11 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return header_tail(marks)
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
         return lead  # "a box on top and | out of l four i took three frames"
+    if person_follows(at.row, at.i) and at.z is not None and at.z.label != "cue" and (lead := _fronted(marks)):
+        return lead
     sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
+    if sign and predicate and cols[0] is marks[0] and marks[1].w in ("i", "we") and at.q is not None:
+        sign = at.q.w.split()[0] not in _ONE_HAS  # "l two i saw a virgin in | l six has swarm cells"
     acts = at.q is not None and (bool(at.q.v.get("dir")) or at.q.w == "left")
     walks = acts and _tells_of_work(marks, cols[-1])
     walks = walks or (_had_so_many(at.row, at.i) and cols[-1] in marks[:2])
@@ -469,6 +474,10 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return fillers
     tail = governing_tail(marks)
+    if tail and (phrase := own_phrase(marks)):
+        short = not any(x.label in HEADS for x in tail) or tail[0].w == "and"
+        if (short and len(phrase) > len(tail)) or not done(marks[: -len(tail)]):
+            return phrase  # "l nine got three frames of comb | coumaphos strips came out of l eleven"
     if len(tail) == len(marks) - 1 and tail[0].label == "fact" and last.w in _ALL_OVER and predicate:
         return []  # "l twelve chalkbrood all over | l sixteen has cells": nothing else is told of l twelve
     if tail and tail[0].label == "date" and _day_of_the_plan(at, marks[: -len(tail)], tail):
@@ -482,6 +491,23 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     ):
         return tail[1:]  # "out of one to nine on friday | out of ten to twelve this morning": a day for each
     return tail
+
+
+_ONE_HAS = frozenset("is has was had 's".split())
+
+
+def _fronted(marks: list[Mark]) -> list[Mark]:
+    """ "l four is light | out of l five i took …": the prepositions before the place where somebody works."""
+    k = len(marks)
+    while k and marks[k - 1].label == "w" and marks[k - 1].w in GOVERNORS:
+        k -= 1
+    before = marks[:k]
+    at = next((n for n in range(len(before) - 1, -1, -1) if before[n].label == "cols"), None)
+    if at is None or not k or not done(before):
+        return []
+    placed = at and before[at - 1].w in GOVERNORS  # "efb in six, chalkbrood | in nine": seen in nine
+    ends = before[-1].label in ("fact", "change", "mites", "percent") and not placed
+    return marks[k:] if ends or at == k - 1 else []
 
 
 def _day_of_the_plan(at: Place, before: list[Mark], tail: list[Mark]) -> bool:

@@ -6,7 +6,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.parting.about import done, has_verb, led_work_ends, same_family
 from fieldnotes.reader.parting.place import Place, Tail
-from fieldnotes.reader.parting.tails import glue_tail
+from fieldnotes.reader.parting.tails import glue_tail, leads_on
 
 _SEEN = frozenset("fact percent mites value clean each round unit".split())
 _BY_HAND = listed("done_by_hand")
@@ -39,9 +39,10 @@ def told_of_others(at: Place) -> Tail:
         return None
     if at.m.label in THINGS:
         return tail if _thing_of_others(at, before, tail, whose) else None
-    if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT and not led_work_ends(before):
+    named = [x.w for x in before[-2:-1]] == ["is"] and before[-1].label == "cols"  # "the other half is sixty three"
+    if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT and not named and not led_work_ends(before):
         return None
-    if checked and not joins and before[-1] is whose and not at.has(*THINGS):
+    if checked and not joins and before[-1] is whose and not at.has(*THINGS, "change"):
         return None  # "on l three nine mites, on l five two": the count of those before
     return tail
 
@@ -104,8 +105,8 @@ def _told_to_the_end(before: list[Mark], tail: list[Mark]) -> bool:
     """Whether the marks before the tail are complete, and no word at their end leads on to it."""
     last = before[-1]
     led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
-    leads_on = last.label in _LOOSE or (last.label == "w" and not led)
-    return (not leads_on or last.w in _AFTER_ALL or _gone(before) or led_work_ends(before)) and done(before)
+    loose = last.label in _LOOSE or (last.label == "w" and not led and leads_on(before))
+    return (not loose or last.w in _AFTER_ALL or _gone(before) or led_work_ends(before)) and done(before)
 
 
 def _gone(before: list[Mark]) -> bool:
@@ -195,6 +196,8 @@ def worked_elsewhere(at: Place) -> Tail:
     if m.label == "change" and m.w.split()[0] in DID_ANEW and [x.label for x in marks[-2:]] == ["each", "date"]:
         if at.cols and done(marks[:-1]):
             return marks[-1:]  # "a pound each | last night moved six hives"
+    if m.label == "form" and m.v.get("treats") and led_work_ends(marks):
+        return []  # "l ten i only took the wraps off | dribbled oxalic on l two"
     if at.cols and m.label in ("queen_work", "change") and _done_elsewhere(at):
         return []  # "ants under s three and s six | grafted thirty eight out of s two"
     someone = marks[-1:] if marks[-1].w in ("i", "we") else []

@@ -86,6 +86,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return not (counted and k and made)  # "nine had two mites on a wash | ten had six"
     if p.label in ("agent", "form") and len(back) > 1 and back[-2].w == "of" and any(x.label == "cols" for x in marks):
         return False  # "eleven got two strips of amitraz | twelve got one"
+    if p.label in ("agent", "form") and len(back) > 2 and back[-3].label == "cols" and back[-2].w in _GETS:
+        return False  # "if that doesn't drop l eighteen gets pads | l six is strong"
     if p.label in ("agent", "form") and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
         return False  # "dribbled nine oxalic um | ten is weak"
     if p.label == "item" and (p.w.endswith("ed") or done_with_it(p, back[-2] if len(back) > 1 else None)):

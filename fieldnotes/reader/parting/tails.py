@@ -9,7 +9,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.counts import OF_A_SAMPLE
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.marking.colours import is_colour
-from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, has_verb, is_verb
+from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, has_verb, is_verb, led_work_ends
 from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.statement import HEADS
 
@@ -433,6 +433,73 @@ def _check_begins(marks: list[Mark]) -> bool:
     return any(x.label == "method" for x in marks) and any(x.label == "each" or x.w == "both" for x in marks)
 
 
+_OWN_HEADS = frozenset("agent form item feed amount unit fact".split())
+_BEFORE_HEAD = {"form": ("agent",), "feed": ("ratio",), "item": (), "agent": (), "amount": (), "unit": (), "fact": ()}
+_HOW_MUCH = frozenset("amount unit number approx".split())
+_WHERE = frozenset("w filler each every date days".split())
+_A = frozenset("a an the some another just only more".split())
+
+
+def own_phrase(marks: list[Mark]) -> list[Mark]:
+    """The thing with its verb and its preposition at the end of the marks, which are complete without it and have
+    colonies of their own: "L9 got three frames of comb | coumaphos strips came out of"; else empty.
+    """
+    k = len(marks)
+    if not k or marks[k - 1].w not in GOVERNORS:
+        return []
+    worked = False
+    while k and (marks[k - 1].label in _WHERE or (marks[k - 1].label == "verb" and marks[k - 1].v.get("dir"))):
+        if marks[k - 1].w in ("and", "then", "but", "so"):
+            return []
+        worked = worked or marks[k - 1].label == "verb"
+        k -= 1
+    if not k or marks[k - 1].label not in _OWN_HEADS:
+        return []
+    k = _phrase_from(marks, k - 1)
+    if not worked and k and marks[k - 1].label == "verb" and marks[k - 1].v.get("dir"):
+        k -= 1
+        if k and marks[k - 1].w in ("i", "we"):
+            k -= 1
+    while k and marks[k - 1].w in ("and", "then", "plus"):
+        k -= 1
+    before = marks[:k]
+    if not before or not any(m.label == "cols" for m in before) or leads_on(before) or not done(before):
+        return []
+    return marks[k:]
+
+
+def _phrase_from(marks: list[Mark], head: int) -> int:
+    """Where the phrase of the thing at `head` begins: how much of it, and what stands before it with "and"."""
+    k = head
+    while k and marks[k - 1].label in _BEFORE_HEAD[marks[head].label]:
+        k -= 1
+    if k > 1 and marks[k - 1].w == "of" and marks[k - 2].label in _HOW_MUCH:
+        k -= 1
+    while k and marks[k].label != "fact" and marks[k - 1].label in _HOW_MUCH:
+        k -= 1
+    while k and marks[k - 1].label == "w" and marks[k - 1].w in _A:
+        k -= 1
+    if k and marks[k - 1].w == "half":
+        k -= 1
+    if k > 1 and marks[k - 1].w == "and" and marks[k - 2].label == marks[head].label and marks[head].label in THINGS:
+        return _phrase_from(marks, k - 2)  # "an excluder and a super on"
+    return k
+
+
+def leads_on(marks: list[Mark]) -> bool:
+    """Whether the marks end in a word that needs what comes after it."""
+    last = marks[-1]
+    if last.label in ("verb", "cue", "comma", "filler", "person"):
+        return not led_work_ends(marks)
+    small = last.w in GLUE_WORDS or last.w in TAIL_OK or last.w in GOVERNORS or last.w in AUX
+    small = small or last.w in _NEEDS_COUNT
+    return last.label == "w" and small and last.w not in _AFTERTHOUGHTS and not led_work_ends(marks)
+
+
+_NEEDS_COUNT = frozenset("found counted gave gives showed shows came made saw rolled had".split())
+_AFTERTHOUGHTS = frozenset("yet too already again now though also".split())
+
+
 def governing_tail(marks: list[Mark]) -> list[Mark]:
     """The words at the end of a statement that govern the colony that follows."""
     k = len(marks)
@@ -469,6 +536,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             break  # "three had thirteen, alcohol, half cup each | treating three today"
         if x.label == "sample" and heads and k > 1 and marks[k - 2].w in ("in", "of", "from"):
             break  # "four mites in three hundred | soap wash on thirteen"
+        if x.label == "sample" and k > 1 and x.w.startswith(("in ", "of ", "out of ")) and marks[k - 2].label in COUNTS:
+            break  # "nine was four in three hundred bees | and on ten two"
         if x.label in HEADS:
             if x.label == "fact" and heads:
                 break
@@ -477,6 +546,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             verbs += 1
         if x.label == "each" and any(y.label in ("number", "amount") for y in marks[k:]):
             break  # "got a super each | two on 42"
+        if x.label == "each" and any(y.label == "queen_noun" for y in marks[k:]):
+            break  # "two pads each | the old queen in sixty"
         if x.label == "each" and k < len(marks) and marks[k].w == "and" and k > 2 and done(marks[:k]):
             break  # "two pads each in one to five, or one to five two pads each | and in six one pad"
         if x.label in ("date", "days", "each", "yard", "every") and not (heads or verbs):

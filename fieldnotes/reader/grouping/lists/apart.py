@@ -23,6 +23,8 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
     r, c = of.r, of.r.row[k]
     if of.governed and _given(of) and pair_as_subject(r, k):
         return True  # "the reducer on s four | s two and s three have wasps"
+    if of.before is not None and of.before.w == "is" and of.first > 1 and sentence_has(r, of.first, "change"):
+        return True  # "split forty six, that half is sixty three | fifty and fifty four are light"
     if of.before is not None and of.before.w in ("to", "into", "with", "onto") and _joins(r, of.first):
         return True  # "newspapered it to l four | l five and six just need room"
     if (owns := r.at(k + 1)) is not None and owns.w in ("'s", "she", "she's", "her"):
@@ -84,7 +86,7 @@ def _given(of: Listing) -> bool:
     return not counted and sentence_has(of.r, of.first, *told)
 
 
-_CAME_TO = frozenset("came gave had was got".split())
+_CAME_TO = frozenset("again came gave had was got".split())
 _HOW_MANY = frozenset(["number", "hives", "value", "w"])
 _NEXT = frozenset("next right beside behind over just".split())
 _NEXT_TO_IT_IS = frozenset(["is", "has", "had", "was"])
@@ -108,7 +110,7 @@ def _joins(r: Row, i: int) -> bool:
 def _somebodys(r: Row, k: int) -> bool:
     """Whether somebody does something to the colony at `k` alone ("h five I didn't")."""
     q = r.at(r.on(k))
-    return q is not None and q.w in ("i", "we")
+    return q is not None and q.w in ("i", "we") and not done_elsewhere(r, r.on(k))
 
 
 def _falls(r: Row, k: int, before: str) -> bool:

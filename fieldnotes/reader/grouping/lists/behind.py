@@ -112,8 +112,11 @@ def _sort(m: Mark) -> str:
 
 def list_as_subject(r: Row, k: int) -> bool:
     """Whether the colonies from `k` on are a list of which something is told: "l nine l ten and l two have cells"."""
-    at = k
+    at, ended = k, False
     while (m := r.at(at)) is not None and (m.label in ("colony", "comma", "hive") or m.w == "and" or _one_of(r, at)):
+        if ended and m.label == "colony" and r.row[at - 1].label in ("colony", "number"):
+            return False  # "out of s five | s two and s eight s ten had no brood": two lists
+        ended = ended or m.w == "and"
         at += 1
     q, seen = r.at(at), r.at(r.on(at))
     if q is not None and q.w in ("all", "both") and seen is not None and seen.w in _THEY_SOUND:
