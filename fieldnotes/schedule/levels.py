@@ -241,12 +241,15 @@ def _made_there(ledger: Ledger, placings: Placings, yard: str) -> list[tuple[Che
 
 
 def _brought_along(ledger: Ledger, placings: Placings, yard: str) -> list[tuple[Check, list[str]]]:
-    """The counts that the colonies of a yard had where they stood before, by day."""
+    """The counts that the colonies of a yard had where they stood before, by day; none where most came uncounted."""
+    counted = [c for c in ledger.checks.colonies(yard) if c.left is None]
+    if len(counted) * 2 < len(ledger.colonies.of(yard)):
+        return []
     found = [
         (check, [colony.cid])
-        for colony in ledger.checks.colonies(yard)
+        for colony in counted
         for check in ledger.checks.named(colony)
-        if colony.left is None and not placings.felling(colony, check)
+        if not placings.felling(colony, check)
     ]
     return sorted(found, key=lambda pair: (pair[0].last, pair[0].record.id, pair[1]))
 

@@ -285,6 +285,12 @@ def test_where_a_counted_yard_moves_its_next_count_goes_along():
     assert [i.says for i in at_ridge if "last counted 20 May" in i.says]
 
 
+def test_a_few_that_came_counted_do_not_speak_for_a_yard():
+    counts = [wash("2026-05-05", colonies=[c], mites=1, bees=300) for c in ("4", "5")]
+    few = due([*counts, moved("2026-05-10", ["4", "5"], "Aunt Wen's")], "2026-06-20", what="check_due")
+    assert {i.yard for i in few} == {"Millpond"}
+
+
 def test_counts_brought_along_do_not_speak_for_a_yard_that_was_counted():
     own = wash("2026-05-01", "Aunt Wen's", colonies=["70"], mites=0, bees=300)
     theirs = wash("2026-05-12", colonies=["4"], mites=0, bees=300)
