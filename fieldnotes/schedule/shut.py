@@ -20,15 +20,16 @@ FELLED = "What falls now may still be what the treatment killed"
 
 
 def by_board(ledger: Ledger, draft: Draft, felled: bool = False) -> Draft:
-    """The count that is due as it can be made today: in winter, and without brood, on a board and not by a wash.
+    """The count that is due as it can be made today, or once it is due: in winter and without brood on a board.
 
     `felled` says that a treatment may still be killing mites, which a board catches too.
     """
-    brood, _ = ledger.season(draft.at.yard, None, ledger.day)
-    if phase_on(ledger.day, ledger.roster.hemisphere, brood) != "dormant":
+    day = max(ledger.day, draft.due)
+    brood, _ = ledger.season(draft.at.yard, None, day)
+    if phase_on(day, ledger.roster.hemisphere, brood) != "dormant":
         return draft
     board = growth().winter
-    spring = spoken(growing_from(ledger.day, ledger.roster.hemisphere), ledger.day)
+    spring = spoken(growing_from(day, ledger.roster.hemisphere), ledger.day)
     reasons = [f"No hive is opened for it in winter: a board for {board.days} days, or else a wash from {spring} on"]
     reasons.append(f"Boards in winter: {board.cite}")
     if felled:

@@ -301,3 +301,9 @@ def test_counts_brought_along_do_not_speak_for_a_yard_that_was_counted():
         if i.yard == "Aunt Wen's"
     ]
     assert [i.due for i in alone] == [i.due for i in both]
+
+
+def test_a_count_that_comes_due_in_spring_is_no_count_on_a_board():
+    """Told a week ahead, while hives are still shut, it says what is to be done once it is due."""
+    item = one(counted("2026-10-20", [1, 0, 0, 0, 0, 0, 0, 0]), "2027-02-25", "check_due")
+    assert (item.section, item.due) == ("coming", "2027-03-01") and "board" not in item.says
