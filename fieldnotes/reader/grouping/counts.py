@@ -112,7 +112,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "banked four in QB and grafted thirty out of S2"
     if _samples_told_apart(r, i, q):
         return m  # "hive twelve two sugar rolls, first one three mites, second one seven"
-    if m.w == "half" and p is not None and p.w in ("new", "other") and q is not None and q.w in ("is", "went", "in"):
+    named = p is not None and p.w in ("new", "other", "that") and q is not None and q.w in ("is", "went", "in")
+    if m.w == "half" and named:
         return m  # "L8 split, new half is L28. L12 wash, 1 mite"
     if (
         p is not None
@@ -127,7 +128,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     over = q is not None and number.value in SAMPLES and (q.w == ":" or q.label == "line")  # "AW 300: H1 3"
     if r.checking and told and q and (q.label == "each" or over) and number.whole and number.value >= 50:
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")  # "soap washes, 300 each"
-    if q is not None and q.label in ("method", "check") and q.w.endswith("s") and p is not None:
+    if q is not None and q.label in ("method", "check") and q.w.endswith("s") and not _parted(r, i, p, last) and p:
         if p.label == "verb":
             return m  # "on 44 i did two washes"
         if p.w in ("read", "counted", "checked"):
@@ -139,9 +140,11 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return Mark("w", m.s, m.e, "one")  # "six frames of brood in one and four in the other"
     if q is not None and q.w in ("in", "on") and last == "cols" and _dealt_on(r, i):
         return m  # "2 sponges in 54, 1 in 53", under a list of washes
-    if m.w == "half" and q is not None and q.w in ("is", "are", "went", "goes") and sentence_has(r, i, "change"):
-        return m  # "split forty six, that half is sixty three"
-    said = p is not None and p.w in ("was", "is") and last == "cols" and not _thing_of_it(q)
+    if m.w == "half" and q is not None and q.w == "dead":
+        r.row[r.on(i)] = Mark("fact", q.s, q.e, q.w, {"kind": "inspection", "set": {"strength": "weak"}}, "weak")
+    if m.w == "half" and q is not None and q.w in _HALF_SO:
+        return Mark("w", m.s, m.e, m.w)  # "forty three is half dead", "half asleep"
+    said = _parted(r, i, p, last) or (p is not None and p.w in ("was", "is") and last == "cols" and not _thing_of_it(q))
     goes = r.at(r.on(r.on(i)))  # "had eleven | stinkies go in tonight"
     subject = goes is not None and goes.label == "verb" and goes.w.split()[0] in ("go", "goes", "went", "come", "came")
     said = said or (last == "cols" and p is not None and p.w in ("had", "got") and subject and not _thing_of_it(q))
@@ -178,6 +181,15 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
 
 
+def _parted(r: Row, i: int, p: Mark | None, last: str) -> bool:
+    """ "forty nine came out at three um | strips out of sixty one": a count, by the pause no number of what follows."""
+    if p is None or last not in ("cols", "value") or i + 1 >= len(r.row) or r.row[i + 1].label != "filler":
+        return False
+    came = p.label == "verb" and p.w.split()[0] in ("came", "come", "comes")
+    return came or p.w in r.before_value or p.w in ("or", "at", "out")
+
+
+_HALF_SO = frozenset("dead asleep drowned done empty full gone starved frozen awake open size sized".split())
 _COUNTED_QUEENS = frozenset(["grafted", "caught", "banked"])
 
 

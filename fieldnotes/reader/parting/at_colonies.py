@@ -126,8 +126,9 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if complete and len(marks) > 3 and marks[-1].w in ("in", "on") and marks[-2].label == "number":
         if marks[-3].label in ("yard", "every") and at.has("every"):
             return marks[-2:]  # "a trap in every hive at the sawmill | two in s nine"
-    if complete and marks[-1].w == "in" and person_follows(at.row, at.i) and (lead := prep_lead(marks)):
-        if marks[-len(lead) - 1].label == "date":
+    if complete and person_follows(at.row, at.i) and (lead := prep_lead(marks)) and len(lead) < len(marks):
+        before = marks[-len(lead) - 1]
+        if before.label == "each" or (before.label == "date" and marks[-1].w == "in"):
             return lead  # "new queen gets introduced there thursday | um in n five i released one"
     if is_governed and complete and marks[-1].label in _OF_ALL and _gets_so_many(at):
         return []  # "put supers on at heath | h one got two"
@@ -200,7 +201,7 @@ def _after_count(at: Place) -> bool:
     """ "four had zero alcohol wash half cup | nine had two": a method first said right after the first count is how
     that one was checked, and what the others go on from."""
     k = end = len(at.marks) - len(glue_tail(at.marks))
-    while k > 0 and at.marks[k - 1].label in ("method", "sample"):
+    while k > 0 and (at.marks[k - 1].label in ("method", "sample") or at.marks[k - 1].w in ("every time", "each time")):
         k -= 1
     how = at.marks[k:end]
     counted = k > 1 and (at.marks[k - 1].label in COUNTS or at.marks[k - 1].label == "percent")

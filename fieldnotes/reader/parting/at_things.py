@@ -230,11 +230,13 @@ def _after_sight(at: Place) -> Tail:
 def _counted_thing(at: Place) -> Tail:
     """ "guards on every hive at larks | and two strips in each but three": so many, after what they are no part of."""
     marks = at.marks
-    if at.m.label not in THINGS or marks[-1].label != "number" or same_family(marks, at.m):
+    if at.m.label not in THINGS or marks[-1].label != "number":
         return None
     tail = with_number(marks)
     if len(tail) < 2:
         return None
+    if same_family(marks, at.m):
+        return tail if at.cols and tail[0].w != "and" and _with_others_elsewhere(at) else None
     before, first = marks[: -len(tail)], tail[0]
     last = before[-1]
     if at.cols and (first.label == "filler" or first.w in ("and", "so")):
@@ -246,6 +248,22 @@ def _counted_thing(at: Place) -> Tail:
         return tail  # "forty four is getting robbed | then two hop strips apiece went in fifty"
     closed = first.w == "and" and last.label in ("yard", "every", "each")
     return tail if closed and done(before) and at.has("yard", "every") else None
+
+
+def _with_others_elsewhere(at: Place) -> bool:
+    """ "a super apiece um | one excluder and one super on sixty": more things, all of which others got."""
+    k = at.i + 1
+    joined = False
+    while k < min(len(at.row), at.i + 8) and (at.row[k].label in _OF_LIST or at.row[k].w in ("and", "a", "an")):
+        joined = joined or at.row[k].w == "and"
+        k += 1
+    ways = k
+    while k < len(at.row) and at.row[k].w in _WAYS_AND_UNDER:
+        k += 1
+    return joined and k > ways and k < len(at.row) and at.row[k].label == "cols"
+
+
+_OF_LIST = THINGS | {"number"}
 
 
 def _just_named(marks: list[Mark]) -> bool:

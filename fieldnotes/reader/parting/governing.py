@@ -167,7 +167,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         return True  # "n six goes into | twenty two"
     if p.w in ("into", "with") and all(
         x.label in ("cols", "comma", "hive", "filler")
-        or x.w in ("and", "then", "into", "with", "both")
+        or x.w in ("and", "then", "so", "but", "into", "with", "both")
         or x.v.get("cue") == "plan"
         for x in marks
     ):

@@ -295,7 +295,8 @@ def with_number(marks: list[Mark]) -> list[Mark]:
     """The number, article or cue at the end of the marks with the joining words before it: a thing follows."""
     k = len(marks)
     while k > 0 and (
-        marks[k - 1].label in ("number", "filler", "comma", "approx", "ordinal", "cue", "person")
+        marks[k - 1].label in ("number", "filler", "comma", "approx", "ordinal", "person")
+        or (marks[k - 1].label == "cue" and marks[k - 1].rule != "did not happen")
         or (
             marks[k - 1].label == "w"
             and (
@@ -313,12 +314,15 @@ def with_number(marks: list[Mark]) -> list[Mark]:
     return marks[k:]
 
 
+_LEADS_ON = frozenset("and then so but".split())
+
+
 def prep_lead(marks: list[Mark]) -> list[Mark]:
     """The prepositions at the end of the marks with the joining word before them; empty where no such word is."""
     k = len(marks)
     while k > 0 and marks[k - 1].label == "w" and marks[k - 1].w in GOVERNORS:
         k -= 1
-    if k < len(marks) and k > 0 and (marks[k - 1].label in ("filler", "comma") or marks[k - 1].w in ("and", "then")):
+    if k < len(marks) and k > 0 and (marks[k - 1].label in ("filler", "comma") or marks[k - 1].w in _LEADS_ON):
         return marks[k - 1 :]
     return []
 

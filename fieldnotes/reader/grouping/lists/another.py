@@ -195,7 +195,7 @@ def _put_by_it(before: Mark | None) -> bool:
     return before is not None and before.label in ("queen_work", "change") and before.w.split()[-1] in PREPS
 
 
-_DEALT = frozenset("item agent form feed queen_work mites change method".split())
+_DEALT = frozenset("item agent form feed queen_work mites percent change method".split())
 """What is told of colonies that are governed, so that an observation after the next one is that one's alone."""
 _COUNTED = frozenset(["mites", "percent", "clean"])
 _TO_A_DEGREE = frozenset("full crawling loaded covered really very pretty quite nothing still".split())

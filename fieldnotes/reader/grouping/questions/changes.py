@@ -28,9 +28,22 @@ def named_after_change(at: Spot) -> bool | None:
     p, q, pp = at.p, at.q, at.pp
     if p and p.w == "as" and sentence_has(at.r, at.i, "change"):
         return True
+    if p and p.w in ("it's", "that's") and at.r.outfit.could_be(id_of(at.m)) and _new_one_made(at):
+        return True  # "a nuc from forty, it's 63 and the wash on fifty was two"
     if p and p.w == "called" and (q is None or q.w in ("now", "there") or q.label in ENDS):
         return True  # "took 63 over to Millpond, it's called 24 now"
     return True if p and p.w == "is" and pp and pp.w == "it" and q and q.w == "now" else None
+
+
+def _new_one_made(at: Spot) -> bool:
+    """Whether a hive was split, moved or made up near before, and the number counts nothing."""
+    made = any(m.v.get("step") in _NEW_ONES for m in at.r.row[max(0, at.i - 9) : at.i])
+    ends = at.q is None or at.q.label in ENDS or at.q.label in ("filler", "comma") or at.q.w in _AFTER_NAME
+    return made and ends
+
+
+_NEW_ONES = frozenset(["split", "nuc_made", "moved", "swarm_caught"])
+_AFTER_NAME = frozenset("so then and but now there".split())
 
 
 def other_half(at: Spot) -> bool | None:

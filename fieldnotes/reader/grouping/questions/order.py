@@ -63,6 +63,7 @@ OF_ITS_PHRASE: tuple[Question, ...] = (
     checks.counts_go_on,
     told.other_hive_meant,
     things.goes_without,
+    things.went_to,
     queens.queen_of,
     checks.checked_next,
     rows.cell_of_table,

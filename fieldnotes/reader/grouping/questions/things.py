@@ -360,3 +360,14 @@ def dealt_in_words(at: Spot) -> bool | None:
 
 
 _BEFORE_REASON = frozenset("too so since as cause because its was needed yet".split())
+
+
+def went_to(at: Spot) -> bool | None:
+    """ "the super that was on fifty five went to fifty four": the colony that it went to, also among checks."""
+    if at.p is None or at.p.w != "to" or at.pp is None or at.pp.w.split()[-1] not in ("went", "goes", "go", "moved"):
+        return None
+    ends = at.q is None or at.q.label in ENDS or at.q.label in ("filler", "comma", "date") or at.q.w in _AFTER_PLACE
+    return True if ends and sentence_has(at.r, at.i, "item") and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_AFTER_PLACE = frozenset("and then so but now too".split())

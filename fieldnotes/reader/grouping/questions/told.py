@@ -93,7 +93,7 @@ def should(at: Spot) -> bool | None:
 
 def said_again(at: Spot) -> bool | None:
     """ "twenty one was um twenty one was seven"."""
-    again = at.p and at.p.label == "filler" and at.last == "cols"
+    again = at.i and at.r.row[at.i - 1].label == "filler" and at.last == "cols"
     return True if again and at.r.last_ids == [id_of(at.m)] else None
 
 
