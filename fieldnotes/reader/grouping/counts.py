@@ -110,6 +110,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "rolled two of the splits"
     if p is not None and p.label == "queen_work" and p.v.get("step") in _COUNTED_QUEENS:
         return m  # "banked four in QB and grafted thirty out of S2"
+    if p is not None and p.w in ("found", "lost") and q is not None and q.v.get("step") == "died":
+        return m  # "found five dead at larks"
     if _samples_told_apart(r, i, q):
         return m  # "hive twelve two sugar rolls, first one three mites, second one seven"
     named = p is not None and p.w in ("new", "other", "that") and q is not None and q.w in ("is", "went", "in")
@@ -148,7 +150,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     goes = r.at(r.on(r.on(i)))  # "had eleven | stinkies go in tonight"
     subject = goes is not None and goes.label == "verb" and goes.w.split()[0] in ("go", "goes", "went", "come", "came")
     said = said or (last == "cols" and p is not None and p.w in ("had", "got") and subject and not _thing_of_it(q))
-    said = said or (last == "cols" and (_each_had(r, i, p, q) or _none_and_on(r, i, p)))
+    said = said or (last == "cols" and (_each_had(r, i, p, q) or _then_a_pause(r, i, p)))
     if not r.checking or (_counts_things(q) and not said) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
@@ -291,10 +293,14 @@ def _each_had(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
     return counted and not sentence_has(r, i, *things)
 
 
-def _none_and_on(r: Row, i: int, p: Mark | None) -> bool:
-    """ "78 had zero okay oxalic dribble at wens": none of what was counted, a pause, and then something else."""
+_TOLD_COUNT = frozenset("had was to".split())
+"""Words before a count of mites ("had", "came to") that stand before nothing given."""
+
+
+def _then_a_pause(r: Row, i: int, p: Mark | None) -> bool:
+    """ "78 had zero okay oxalic dribble at wens": what was counted, a pause, and then something else."""
     paused = i + 1 < len(r.row) and r.row[i + 1].label == "filler"
-    return paused and p is not None and p.w in ("had", "was", "got") and r.row[i].v["n"].value == 0
+    return paused and p is not None and (p.w in _TOLD_COUNT or (p.w == "got" and r.row[i].v["n"].value == 0))
 
 
 def _some_with(m: Mark, q: Mark | None) -> bool:

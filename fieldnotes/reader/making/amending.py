@@ -619,7 +619,8 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or not (s.has("pronoun", "cols") or any(not _SO_OR_WAIT.isdisjoint(m.w.split()) for m in s.marks))
     ):
         return False
-    counting = named and msg.held.method is not None and any(m.w == "get" for m in s.marks)
+    other_work = holding.of_other_work(msg, s)
+    counting = named and msg.held.method is not None and not other_work and any(m.w == "get" for m in s.marks)
     counting = counting or _gets_to(s)
     if not counting and not any(
         (m.label == "verb" and m.v.get("does") == "do" and not (m.w == "done" and m is s.marks[0]))
@@ -632,7 +633,13 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     last = next((d for d in reversed(msg.thread.lately()) if d.kind not in ("conditions", "todo")), None)
     checked = msg.last("mite_check", s.sentence)
-    if named and checked is not None and msg.held.method and len({d.sentence for d in (checked, last) if d}) == 1:
+    if (
+        named
+        and checked is not None
+        and msg.held.method
+        and not other_work
+        and len({d.sentence for d in (checked, last) if d}) == 1
+    ):
         last = checked  # "seven about fifteen, and the brood in seven is spotty, eight I'll do tomorrow"
     if last is None or (last.kind == "inspection" and last.slots.get("state") != "not_done"):
         return False

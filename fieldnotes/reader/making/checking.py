@@ -27,6 +27,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     held, thread = msg.held, msg.thread
     if _said_at_the_end(msg, i, s):
         return
+    if holding.of_other_work(msg, s):
+        left_undone(msg, i, s, stance, made)
+        return
     if held.method == "board" and (stay := s.first("days")) is not None and _nothing_but(s, stay):
         _were_in(msg, s, stay)
         return
@@ -66,6 +69,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         bees = sample_size(sample)
         for d in thread.lately(msg.first_draft):
             near = d.sentence == s.sentence or (d.line == s.line and d.statement >= thread.statements - 12)
+            if _checked_otherwise(msg, s, d):
+                continue
             if d.kind == "mite_check" and near and "bees" not in d.slots and "mites" in d.slots:
                 d.put("bees", bees, "sample said for each")
     if not drafts and sample is not None and not s.has("cols", "agent", "feed"):
@@ -210,6 +215,13 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
 def _put_right_before(msg: Message, i: int) -> bool:
     """ "nine had five, no, make that four, | nine had four": a count just put right may be told once more as it is."""
     return any("struck" in m.v for x in msg.statements[max(0, i - 1) : i] for m in x.marks)
+
+
+def _checked_otherwise(msg: Message, s: Statement, d: Draft) -> bool:
+    """Whether the check was of another yard, and the statement names the way in which this one's were done."""
+    method = method_of(s)
+    other = method is not None and d.slots.get("method") not in (None, "wash", "roll", method.v["method"])
+    return other and s.has("yard") and d.slots.get("yard") not in (None, msg.held.yard)
 
 
 def _other_way_round(msg: Message, i: int) -> bool:

@@ -524,3 +524,20 @@ def is_exception(msg: Message, s: Statement, m: Mark) -> bool:
     k = index_of(s, m)
     before = neighbour(s, k, -1)
     return before is not None and before.label == "cue" and before.v.get("cue") == "except"
+
+
+_OF_CHECKS = ("method", "check", "mites", "value", "sample", "clean", "percent")
+
+
+def of_other_work(msg: Message, s: Statement) -> bool:
+    """ "… boards at the quarry; gel at the sawmill one to six, | seven to twelve I haven't done": work told of at this
+    yard, since there were checks at another.
+    """
+    if s.has(*_OF_CHECKS):
+        return False
+    drafts = msg.thread.lately(msg.first_draft)
+    last = next((d for d in reversed(drafts) if d.kind not in ("conditions", "inspection")), None)
+    checked = next((d for d in reversed(drafts) if d.kind == "mite_check"), None)
+    if last is None or checked is None or last.kind not in ("treatment", "gear", "feed"):
+        return False
+    return msg.held.yard is not None and last.slots.get("yard") == msg.held.yard != checked.slots.get("yard")

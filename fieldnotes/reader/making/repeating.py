@@ -195,12 +195,16 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last = recent[-1]
     if last.sentence != s.sentence and last.line != s.line - 1 and last.line != s.line:
         return False
+    if _counting_since(msg, i, last):
+        return False  # "n five got a pint | mite counts from the pond | hive eleven had five"
     source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
     number = numbers[0] if numbers else None
     none = number is not None and number_of(number).value == 0 and not cells  # "l21 has no cells": that was seen
     if none:
         if stance.state != "done" or source[0].kind not in ("gear", "treatment", "feed", "queen_work"):
             return False
+        if msg.held.yard is not None and last.slots.get("yard") not in (None, msg.held.yard):
+            return False  # "supers on 44 and 49 | then nucs at the pond, n one eggs, n three nothing"
         stance = Stance(
             state="not_done", today=stance.today, hemisphere=stance.hemisphere
         )  # "a super on 30, but none on 37"
@@ -271,6 +275,13 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             msg.thread.drafts.remove(d)
         done = True
     return done
+
+
+def _counting_since(msg: Message, i: int, last: Draft) -> bool:
+    """Whether checks were spoken of, and none of a colony told of, after the record."""
+    since = msg.thread.statements - last.statement
+    between = msg.statements[max(0, i - since + 1) : i]
+    return any(x.has("method", "check") and not x.has("cols", "agent", "form", "item", "feed") for x in between)
 
 
 _GIVEN = frozenset(["gear", "treatment", "feed"])

@@ -28,6 +28,8 @@ def at_yard(at: Place) -> Tail:
     if begins := _goes_there(at, lead, complete) or (_then_that_day(marks, lead) if complete else []):
         return begins
     second = at.has("yard")
+    if not second and complete and _bare_after_joint(at, lead):
+        return lead  # "gave it some fondant | and quarry road alcohol wash", "got a reducer | so sawmill this morning"
     if second and _one_of_several(at):
         return None
     if second and complete and (job := _job_elsewhere(at)):
@@ -133,9 +135,24 @@ def _goes_there(at: Place, lead: list[Mark], complete: bool) -> list[Mark]:
         return []
     if lead[0].w in ("then", "now", "next", "so") and lead[-1].w in ("to", "at", "the", "over"):
         return lead  # "hive seven is light | then over to cut bank"
+    if lead[0].label == "filler" and at.q is not None and (at.q.label in HEADS or at.q.label in ("cols", "verb")):
+        return lead  # "the flow is off um | sawmill 26 degrees", "two traps um | at the quarry took the guards off"
     if placed and at.cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
         return lead  # "hive three clean and | over at wens the strips are due out"
     return []
+
+
+_JOINTS = frozenset("and so then".split())
+
+
+def _bare_after_joint(at: Place, lead: list[Mark]) -> bool:
+    """Whether only a joining word stands before the yard, and what is told of it comes after."""
+    q = at.q
+    if not lead or q is None or not all(m.label in ("filler", "comma") or m.w in _JOINTS for m in lead):
+        return False
+    if lead[-1].w == "and" and at.has("each", "every", "rest"):
+        return False  # "strips in every hive there and at larks"
+    return q.label in HEADS or q.label in ("cols", "date", "hive", "hives", "verb") or q.w in ("hive", "i", "we")
 
 
 def _then_that_day(marks: list[Mark], lead: list[Mark]) -> list[Mark]:

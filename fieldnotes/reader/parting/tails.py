@@ -97,6 +97,13 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
         return before is not None and (_joins(before) or (x.label == "ordinal" and before.w == "the"))
     if x.label != "w":
         return False
+    if (
+        x.w == "there"
+        and before is not None
+        and before.label in THINGS
+        and any(m.w == "all" for m in marks[max(0, k - 4) : k])
+    ):
+        return False  # "I pulled all the wraps there | so sugar rolls at the pond"
     if x.w in GLUE_WORDS or x.w in ("still", "never", "already", "later", "the", "a", "it", "back"):
         return True
     return x.w == "to" and before is not None and (before.label == "date" or before.w == "back")
