@@ -532,6 +532,8 @@ def closest(word: str, extra: frozenset[str] = frozenset()) -> str | None:
         return None
     # "pulld" is "pulled", not "pull": of two as near, the one with the same ending
     best.sort(key=lambda found: (found[0], sorted(found[1]) != sorted(word), found[1][-1] != word[-1], found[1]))
+    if best[0][0] > 2 and best[0][1].rstrip("s")[-1] != word.rstrip("s")[-1] and sorted(best[0][1]) != sorted(word):
+        return None  # "zappers" is not "zapped": two letters off, and another ending
     if best[0][0] > 2 * limit - 1 and word[0] != best[0][1][0]:
         return None  # another first letter and at the limit: too far to be sure
     as_near = [target for found, target in best if found == best[0][0]]

@@ -77,6 +77,9 @@ def at_not(row: list[Mark], i: int) -> tuple[list[Mark], int] | None:
         if j < len(row) and row[j].label == row[i - 1].label:
             strike(row, i, j + 1, i - 1)
             return row, i  # "got a brood box, not a super"
+    if i and i + 1 < len(row) and row[i - 1].label == row[i + 1].label == "date":
+        strike(row, i, i + 2, i - 1)
+        return row, i  # "went in on june eighth, not june first"
     counts = ("value", "number", "mites")
     if i + 1 < len(row) and row[i + 1].label in counts and any(x.label in counts for x in row[max(0, i - 4) : i]):
         strike(row, i, i + 2, i - 1)

@@ -56,7 +56,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue
         if _ordered(statement, m) or _told_of(statement, m):
             continue
-        if harvest and m.v["item"] == "super":
+        if harvest and m.v["item"] == "super" and not _honey_told_after(statement, m):
             continue
         if (
             _reason_beside(statement, m)
@@ -165,6 +165,13 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             frames[0].v["taken"] = True
             drafts.append(draft)
     return drafts
+
+
+def _honey_told_after(statement: Statement, supers: Mark) -> bool:
+    """ "pulled supers off 1 to 12, 9 buckets of honey": the supers came off, and then how much was in them."""
+    after = statement.marks[index_of(statement, supers) + 1 :]
+    of_hives = next((k for k, m in enumerate(after) if m.label == "cols"), len(after))
+    return any(m.label == "amount" for m in after[of_hives:]) and not any("n" in m.v for m in after[:of_hives])
 
 
 def goes_along(statement: Statement) -> bool:

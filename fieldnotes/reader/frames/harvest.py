@@ -134,6 +134,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and not (honey and (amounts or supers or frames or moisture or percent) and not comes_in(statement, honey))
         and not (made and (amounts or (frames and statement.has("yard"))) and last is not None)
         and not (made and amounts and statement.has("yard") and amount_of(amounts[0])[1] in ("barrel", "bucket"))
+        and not _weighed_out_of(statement, amounts)
         and not (_yielded(statement) and amounts and amount_of(amounts[0])[1] in HONEY_UNITS)
         and moisture is None
     ):
@@ -193,6 +194,23 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if not draft.slots and not marks and not statement.has("harvest") and not going_out(statement):
         return None  # "the honey in the supers tests wet so they stay"
     return draft
+
+
+def _weighed_out_of(statement: Statement, amounts: list[Mark]) -> bool:
+    """ "took 120 pounds off l one and l two": what is weighed and comes out of hives is their honey."""
+    if (
+        not amounts
+        or amount_of(amounts[0])[1] not in ("lb", "kg")
+        or statement.has("item", "form", "sample", "queen_noun")
+    ):
+        return False
+    k = index_of(statement, amounts[0])
+    before, after = statement.marks[:k], statement.marks[k + 1 : k + 4]
+    taken = any(m.label == "verb" and m.v.get("dir") == "out" for m in before[-2:])
+    return taken and bool(after) and after[0].w in _OFF and any(m.label in ("cols", "yard") for m in after)
+
+
+_OFF = frozenset(["off", "from", "out"])
 
 
 def made_supers(statement: Statement) -> Mark | None:

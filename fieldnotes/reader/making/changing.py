@@ -216,6 +216,17 @@ def _other_things_gone(msg: Message, s: Statement) -> bool:
     return len(since) - k > 3 and all(m.label == "w" for m in since[k:])
 
 
+def _queens_dealt_in(msg: Message, s: Statement) -> bool:
+    """ "the queens are out of the bank, sold the last eighteen": queens changed hands, and no hives."""
+    before = msg.before
+    if before is None or before.sentence != s.sentence or s.has("cols", "noun", "every", "yard"):
+        return False
+    if any(not m.w.endswith(("of them", "of em")) for m in s.all("hives")):
+        return False
+    queens = any(m.w.split()[-1] in ("queens", "virgins", "cells") for m in before.all("queen_noun", "queen_work"))
+    return queens and s.has("pronoun", "number", "value", "hives") and not before.has("hives", "change")
+
+
 def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
     """Place, other side and number of a change."""
     step = draft.slots["step"]
@@ -224,6 +235,8 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     if step == "died" and (stance.state == "not_done" or _other_things_gone(msg, s)):
         return  # "five isn't dead, just a softball of bees"
     if step == "combined" and _told_again(msg, s, draft):
+        return
+    if step in ("sold", "bought") and _queens_dealt_in(msg, s):
         return
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
     to = next((m for m in s.all("yard") if m.v.get("to")), None)

@@ -92,6 +92,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "ten is still in a single", "still on the first one"
     if j < len(atoms.w) and atoms.w[j] == "'s" and label == "queen_work" and is_number(atoms.w[j - 1]):
         return True  # "caged 44 | 's queen"
+    if label == "queen_noun" and is_number(atoms.w[i]) and before == "to" and i > 1 and is_number(atoms.w[i - 2]):
+        return "cell" not in atoms.w[j - 1]  # "1 to 12 | queens all released"
     if label == "queen_work" and atoms.w[i:j] == ["bank"] and i > 1 and atoms.w[i - 2] in _PLACES:
         return True  # "nineteen supers at snow bank": a place that the roster does not know
     if label == "fact" and j - 1 > i and atoms.w[j - 2] == "bees" and is_number(atoms.w[j - 1]) and j < len(atoms.w):

@@ -314,6 +314,10 @@ def _spoken_run(r: Row, j: int, k: int, letter: str) -> list[int] | None:
     return None
 
 
+_NOT_COUNTED = frozenset(["syrup", "fondant", "sugar"])
+"""What is fed by measure, so that a bare number before it is no number of it."""
+
+
 def _extends(r: Row, k: int, letter: str) -> bool:
     """Whether the number at `k`, after a comma or "and", goes on with the list of colonies."""
     m = r.row[k]
@@ -332,6 +336,8 @@ def _extends(r: Row, k: int, letter: str) -> bool:
         return True  # "to hive three and hive eleven each one gallon"
     if each_does(r, k):
         return True  # "47 and 48 each need a super"
+    if q is not None and q.label == "feed" and r.row[k - 1].w == "and" and q.w.split()[-1] in _NOT_COUNTED:
+        return True  # "feed 7 and 8 syrup"
     if q is not None and (q.label in ("each", "agent", "item", "feed", "form", "queen_noun") or q.w in ("/", "%")):
         return False
     third = r.at(r.on(r.on(k)))

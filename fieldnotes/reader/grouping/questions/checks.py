@@ -149,7 +149,7 @@ def counted_at(at: Spot) -> bool | None:
 def checked_at(at: Spot) -> bool | None:
     """ "eighteen mites on the board at seventy two", "were over the line, those are forty and fifty two"."""
     p, pp = at.p, at.pp
-    if p and p.w in ("on", "under") and pp and pp.v.get("method") == "board" and at.q and at.q.label == "days":
+    if p and p.w in ("on", "under", "in") and pp and pp.v.get("method") == "board" and at.q and at.q.label == "days":
         return True if at.r.outfit.could_be(id_of(at.m)) else None  # "board on twelve for two days"
     if p and p.w == "at" and pp and pp.label == "method" and at.last == "value":
         return True if at.r.outfit.could_be(id_of(at.m)) else None
