@@ -491,10 +491,23 @@ def drop_announced(msg: Message) -> None:
         ids = d.slots["colonies"]
         number = "".join(c for c in ids[0] if c.isdecimal())
         if set(ids) <= counted | (undone if counted & set(ids) else set()) or (
-            len(ids) == 1 and number == str(len(counted))
+            len(ids) == 1 and (number == str(len(counted)) or (len(counted) > 1 and _so_many_there(msg, d)))
         ):  # "washed three today, L4 1, …"
             msg.thread.used += d.spans
             msg.thread.drafts.remove(d)
+
+
+def _so_many_there(msg: Message, d: Draft) -> bool:
+    """ "washed five at the quarry, three was four mites, six was none": a number of hives, of which some are told."""
+    for s in msg.statements:
+        for k, m in enumerate(s.marks[:-2]):
+            if m.label == "cols" and (m.s, m.e) in d.spans:
+                there = s.marks[k + 1].w in ("at", "in", "over") and any(
+                    x.label == "yard" for x in s.marks[k + 2 : k + 5]
+                )
+                checked = k > 0 and s.marks[k - 1].label in ("method", "check", "verb")
+                return there and checked and bool(m.v.get("bare")) and not m.v.get("hive")
+    return False
 
 
 def left_undone(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:

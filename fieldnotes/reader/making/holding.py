@@ -9,7 +9,7 @@ from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.grammar import listed, meanings
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.making.message import Message
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.scope import settle_ids
 
 _LEDGERS = listed("ledgers")
@@ -502,9 +502,13 @@ def _ones(msg: Message, s: Statement) -> list[str]:
     for d in msg.thread.lately(msg.first_draft):
         if d.kind == "inspection" and all(d.slots.get(k) == v for k, v in fact.v["set"].items()):
             found += [cid for cid in d.slots.get("colonies", []) if cid not in found]
-    if found:
+    unknown = not found and s.has(*THINGS)
+    if found or unknown:
         fact.label, fact.v = "w", {}
         s.seal()
+    if unknown:  # "nine is empty, the light ones get fondant": nothing says which, and nine is none of them
+        thing.v["unknown"] = True
+        msg.held.cols = None
     return found
 
 

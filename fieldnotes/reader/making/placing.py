@@ -166,7 +166,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     ):
         place.count = int(number_of(hives).value)
         used.append(hives)
-    elif kind == "conditions":
+    elif kind == "conditions" or any(m.v.get("unknown") for m in s.all("thing")):
         return place, used
     elif kind == "treatment" and pronoun is None and place.yard and after_a_round(msg, i, s):
         place.every = True

@@ -398,11 +398,16 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
         q.label in ("fact", "change", "clean", "mites", "queen_work", "value", "percent")
         or (q.label == "form" and bool(q.v.get("treats")) and _measured_out(row[k + 1 : k + 3]))
         or (q.label == "ignore" and q.w.split()[0] in ("had", "has"))
+        or (q.label == "filler" and q.w.split()[0] in _SEEMS and row[k + 1 : k + 2] and row[k + 1].label in _SEEN)
         or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
         or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went", "came"))
         or (q.label == "w" and q.w in ("still", "'s", "are", "were"))
         or (q.label == "w" and (q.w in _ONE_HIVE_VERBS or q.w in ("stays", "stayed", ":", "=")))
     )
+
+
+_SEEMS = frozenset("looks looked seems seemed sounds sounded feels felt smells".split())
+_SEEN = frozenset(["fact", "change"])
 
 
 def _measured_out(after: list[Mark]) -> bool:

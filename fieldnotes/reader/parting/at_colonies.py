@@ -50,15 +50,30 @@ def at_colonies(at: Place) -> Tail:
         told = at.q.w in _FINE or predicate_follows(at.row, at.i)
         if told and at.marks[-1].label == "w" and at.marks[-1].w not in _TAKES and not done(at.marks):
             return []  # "needs a new queen she's run out | hive five good"
-    if at.marks[-1].w == "it" and at.marks[-2:-1] and at.marks[-2].label == "change" and not at.cols:
-        if at.q is not None and (at.q.label == "verb" or at.q.label in THINGS or predicate_follows(at.row, at.i)):
-            return []  # "so I split it | l five put two supers on", "… | s eight feeder came off"
+    if not at.cols and _done_to_it(at.marks) and _gets_a_thing(at):
+        return []  # "so I split it | l five put two supers on", "splitting it friday | s eight a super and an excluder"
     if lead := _in_this_in_that(at):
         return lead
     if _after_work_on_many(at):
         return []
     is_governed = governed(at.marks, at.m) and not _subject_after_all(at)
     return _at_more(at, is_governed) if at.cols else _at_first(at, is_governed)
+
+
+def _done_to_it(marks: list[Mark]) -> bool:
+    """Whether the marks end in work on the colony spoken of and its day ("I split it", "requeening it on sunday")."""
+    k = len(marks) - 1
+    while k > 1 and (marks[k].label == "date" or marks[k].w == "on"):
+        k -= 1
+    return k > 0 and marks[k].w == "it" and marks[k - 1].label in ("change", "queen_work")
+
+
+def _gets_a_thing(at: Place) -> bool:
+    """Whether what is done to the colonies follows them, or what they get, counted or with its article."""
+    q = at.q
+    if q is not None and (q.label == "number" or q.w in ("a", "an", "another")):
+        q = at.z
+    return q is not None and (q.label == "verb" or q.label in THINGS or predicate_follows(at.row, at.i))
 
 
 def _in_this_in_that(at: Place) -> list[Mark]:
@@ -130,6 +145,9 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
         before = marks[-len(lead) - 1]
         if before.label == "each" or (before.label == "date" and marks[-1].w == "in"):
             return lead  # "new queen gets introduced there thursday | um in n five i released one"
+    if complete and at.statement.opens == "soft" and at.has("fact") and person_follows(at.row, at.i):
+        if (lead := prep_lead(marks)) and not lead[0].v and marks[-len(lead) - 1].label == "fact":
+            return lead  # "i see no eggs | and on l fourteen i put a super"
     if is_governed and complete and marks[-1].label in _OF_ALL and _gets_so_many(at):
         return []  # "put supers on at heath | h one got two"
     if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
@@ -418,7 +436,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return fillers
     if _names_of_made(at):
         return None  # "made two nukes out of nine at the pond today, n four and n five"
-    own = len(marks) > 1 and marks[-2].label == "cols"  # "n two same | n three still a virgin"
+    before = [m.label for m in marks[-3:-1] if m.w != "the"]
+    own = before[-1:] == ["cols"]  # "n two same | n three still a virgin", "four the same | nine I …"
     if at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard" and at.has("change", "yard"):
         if joins := with_joins(marks):
             return joins  # "moved 71 to the Quarry | and 75 to Larkfield"

@@ -169,6 +169,8 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
         in ("item", "agent", "form", "feed", "honey", "pronoun", "every", "rest", "queen_noun", "approx", "number")
         or (marks[k - 1].label == "hives" and marks[k - 1].w.endswith(("of them", "of em")))
         or (marks[k - 1].label == "w" and marks[k - 1].w in _BEFORE_SUBJECT)
+        or (marks[k - 1].label == "thing" and marks[k - 1].w.endswith("ones"))
+        or (marks[k - 1].label == "fact" and k < len(marks) and marks[k].label == "thing")  # "and | the light ones get"
     ):
         k -= 1
         if k > 1 and marks[k - 1].w == "of" and marks[k - 2].label in ("form", "amount", "unit"):
