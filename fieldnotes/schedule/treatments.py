@@ -20,6 +20,8 @@ SAME_REMOVAL_DAYS = 14
 """A second removal this close to the first tells the same thing again."""
 MOST_UNITS_EACH = 6
 """No label puts more strips, pads or trays in a colony: a larger number is the total. Common practice, no source."""
+KNOWN_DAYS = 60
+"""A removal this long after the last of the kind came out is of something else. Common practice, no source."""
 MEASURES = ("gram", "ml", "oz")
 
 
@@ -324,8 +326,15 @@ def _told_before(ledger: Ledger, key: Colony | str, record: StoredRecord, end: E
     return None
 
 
+def _lately_there(ledger: Ledger, key: Colony | str, record: StoredRecord) -> bool:
+    """Whether something that the removal may mean was given there, or came out, not long before."""
+    pieces = ledger.latest.get(key, {}).values()
+    ends = [p.end for p in pieces if fits_removal(p.lot, record)]
+    return any(end is None or (last_day(record) - end.last).days <= KNOWN_DAYS for end in ends)
+
+
 def _out_without_in(ledger: Ledger, record: StoredRecord, reach: Reach, end: End) -> None:
-    """A removal of what the book never saw go in still ends a treatment."""
+    """A removal of what the book never saw go in still ends a treatment; when it went in is asked."""
     if not reach.yard and reach.whole:
         if any(fits_removal(p.lot, record) for p in ledger.inside.everything()):
             ledger.oddities.append(Oddity(record, "", "it is in at more than one yard, so say at which"))
@@ -338,6 +347,11 @@ def _out_without_in(ledger: Ledger, record: StoredRecord, reach: Reach, end: End
         return
     lot = open_lot(ledger.inside, record, reach, None if targets is None else [c for c in targets if c in fresh])
     lot.touched += [earlier for earlier in told.values() if earlier is not None]
+    unheard = [k for k in fresh if not _lately_there(ledger, k, record)]
+    if unheard and lot.pieces:
+        words = "no note tells of it going in there: say when, for the register"
+        cids = tuple(k.cid for k in unheard if isinstance(k, Colony))
+        ledger.oddities.append(Oddity(record, reach.yard, words, cids))
     ledger.treatments.append(lot)
     for piece in list(lot.pieces):
         piece.placing_known = False

@@ -519,3 +519,13 @@ def test_the_grounds_read_well_whosever_figures_they_are():
     said = [strips_in("2026-07-01", colonies=["3"], days=90)]
     assert "amitraz strips, the note says 90 days" in one(said, "2026-08-12", "take_out").because.reason
     assert "amitraz strips, the label in my hand: 42 to 70" in one(book, "2026-08-12", "take_out", own).because.reason
+
+
+def test_what_came_out_and_never_went_in_is_asked_about():
+    out = strips_out("2026-08-20", colonies=["1", "2"])
+    asked = one([out], "2026-08-20", "answer")
+    assert asked.colonies == ["1", "2"] and "no note tells of it going in there" in asked.says
+    told_late = strips_in("2026-07-01", colonies=["1", "2"])
+    assert due([out, told_late], "2026-08-20", what="answer") == []
+    again = strips_out("2026-09-20", colonies=["1", "2"])  # the same told once more, a month later
+    assert due([told_late, out, again], "2026-09-20", what="answer") == []
