@@ -119,12 +119,20 @@ def _suspected(s: Statement) -> bool:
 _TO_PLACE = frozenset("at over in down up out the then now so and um uh to we're i'm".split())
 
 
+_WORDS_TO_PLACE = 6
+"""How far ahead the place of what is told next is looked for."""
+
+
 def _yard_ahead(row: list[Mark], i: int) -> bool:
     """Whether the name of a yard comes straight after the filler at `i`, small words passed over."""
-    k = i + 1
-    while k < min(len(row), i + 5) and (row[k].label == "filler" or row[k].w in _TO_PLACE):
-        k += 1
-    return k < len(row) and row[k].label == "yard"
+    for k in range(i + 1, min(len(row), i + _WORDS_TO_PLACE)):
+        if row[k].label == "yard":
+            return all(m.label in ("filler", "date") or m.w in _TO_PLACE for m in row[i + 1 : k]) or (
+                row[k - 1].w in ("at", "from", "in") and row[i + 1].w not in ("at", "from", "in")
+            )
+        if row[k].label in ("cols", "stop", "line", "number", "each", "change"):
+            return False
+    return False
 
 
 def _after_initial(row: list[Mark], i: int) -> bool:

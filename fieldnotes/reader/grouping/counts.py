@@ -151,6 +151,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     subject = goes is not None and goes.label == "verb" and goes.w.split()[0] in ("go", "goes", "went", "come", "came")
     said = said or (last == "cols" and p is not None and p.w in ("had", "got") and subject and not _thing_of_it(q))
     said = said or (last == "cols" and (_each_had(r, i, p, q) or _then_a_pause(r, i, p)))
+    said = said or (last == "value" and p is not None and p.w == "was" and _then_a_pause(r, i, p))
     if not r.checking or (_counts_things(q) and not said) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
@@ -300,7 +301,11 @@ _TOLD_COUNT = frozenset("had was to".split())
 def _then_a_pause(r: Row, i: int, p: Mark | None) -> bool:
     """ "78 had zero okay oxalic dribble at wens": what was counted, a pause, and then something else."""
     paused = i + 1 < len(r.row) and r.row[i + 1].label == "filler"
-    return paused and p is not None and (p.w in _TOLD_COUNT or (p.w == "got" and r.row[i].v["n"].value == 0))
+    return (
+        paused
+        and p is not None
+        and (p.w in _TOLD_COUNT or p.label in ("number", "colony") or (p.w == "got" and r.row[i].v["n"].value == 0))
+    )
 
 
 def _some_with(m: Mark, q: Mark | None) -> bool:

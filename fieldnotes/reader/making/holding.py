@@ -265,7 +265,9 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
                 continue
         newest = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
         if msg.held.yard is None and newest is not None and newest.kind == "conditions" and newest.line == s.line:
-            newest.put("yard", m.v["value"], "yard named next")  # "windy as anything out at the quarry"
+            told = (d.slots.get("yard") for d in reversed(msg.thread.lately(msg.first_draft)[:-1]) if d.line == s.line)
+            here = next((yard for yard in told if yard is not None), m.v["value"])
+            newest.put("yard", here, "yard named next")  # "windy as anything out at the quarry"
         msg.held.yard = m.v["value"]
         msg.held.yard_since = msg.thread.statements
         rest_of_it = s.has("rest") and msg.held.cols is not None and msg.held.cols["yard"] == m.v["value"]

@@ -195,7 +195,7 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last = recent[-1]
     if last.sentence != s.sentence and last.line != s.line - 1 and last.line != s.line:
         return False
-    if _counting_since(msg, i, last):
+    if _counting_since(msg, i, last) or _counts_told(msg, i, s, numbers):
         return False  # "n five got a pint | mite counts from the pond | hive eleven had five"
     source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
     number = numbers[0] if numbers else None
@@ -275,6 +275,19 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
             msg.thread.drafts.remove(d)
         done = True
     return done
+
+
+def _counts_told(msg: Message, i: int, s: Statement, numbers: list[Mark]) -> bool:
+    """ "at the quarry one had six, two had ten, alcohol wash all of them": counts of a check named just behind, in
+    which nothing was given.
+    """
+    if (
+        any(m.label != "value" for m in numbers)
+        or s.has("verb", "each")
+        or not any(m.w in ("had", "was") for m in s.marks)
+    ):
+        return False
+    return any(x.has("method") and not x.has("agent", "form", "item") for x in msg.statements[i + 1 : i + 5])
 
 
 def _counting_since(msg: Message, i: int, last: Draft) -> bool:

@@ -137,6 +137,8 @@ def _goes_there(at: Place, lead: list[Mark], complete: bool) -> list[Mark]:
         return lead  # "hive seven is light | then over to cut bank"
     if lead[0].label == "filler" and at.q is not None and (at.q.label in HEADS or at.q.label in ("cols", "verb")):
         return lead  # "the flow is off um | sawmill 26 degrees", "two traps um | at the quarry took the guards off"
+    if lead[0].w == "and" and lead[-1].w in ("at", "over") and at.q is not None and at.q.label in HEADS:
+        return lead  # "the other two are heavy | and at larks alcohol wash half a cup"
     if placed and at.cols and len(lead) > 1 and (lead[0].label == "filler" or lead[0].w == "and"):
         return lead  # "hive three clean and | over at wens the strips are due out"
     return []
@@ -152,7 +154,7 @@ def _bare_after_joint(at: Place, lead: list[Mark]) -> bool:
         return False
     if lead[-1].w == "and" and at.has("each", "every", "rest"):
         return False  # "strips in every hive there and at larks"
-    return q.label in HEADS or q.label in ("cols", "date", "hive", "hives", "verb") or q.w in ("hive", "i", "we")
+    return q.label in HEADS or q.label in ("cols", "date", "hive", "hives", "verb") or q.w in ("hive", "i", "we", "the")
 
 
 def _then_that_day(marks: list[Mark], lead: list[Mark]) -> list[Mark]:

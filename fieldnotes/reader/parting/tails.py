@@ -82,6 +82,17 @@ def is_over(marks: list[Mark]) -> bool:
     )
 
 
+def _all_there(marks: list[Mark], k: int) -> bool:
+    """ "I pulled all the wraps there | so sugar rolls at the pond": the yard where that was done."""
+    before = marks[k - 1] if k > 0 else None
+    return (
+        marks[k].w == "there"
+        and before is not None
+        and before.label in THINGS
+        and any(m.w.split()[0] == "all" for m in marks[max(0, k - 4) : k])
+    )
+
+
 def _is_glue(marks: list[Mark], k: int) -> bool:
     """Whether the mark at `k`, all after it being glue, is glue too."""
     x = marks[k]
@@ -97,13 +108,8 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
         return before is not None and (_joins(before) or (x.label == "ordinal" and before.w == "the"))
     if x.label != "w":
         return False
-    if (
-        x.w == "there"
-        and before is not None
-        and before.label in THINGS
-        and any(m.w == "all" for m in marks[max(0, k - 4) : k])
-    ):
-        return False  # "I pulled all the wraps there | so sugar rolls at the pond"
+    if _all_there(marks, k):
+        return False
     if x.w in GLUE_WORDS or x.w in ("still", "never", "already", "later", "the", "a", "it", "back"):
         return True
     return x.w == "to" and before is not None and (before.label == "date" or before.w == "back")
@@ -309,7 +315,7 @@ def with_number(marks: list[Mark]) -> list[Mark]:
         or (
             marks[k - 1].label == "w"
             and (
-                marks[k - 1].w in GLUE_WORDS
+                (marks[k - 1].w in GLUE_WORDS and not _all_there(marks, k - 1))
                 or marks[k - 1].w in ("a", "an", "the", "another", "some", "no", "its", "their", "with", "all")
             )
         )
