@@ -495,6 +495,8 @@ def drop_announced(msg: Message) -> None:
         ):  # "washed three today, L4 1, …"
             msg.thread.used += d.spans
             msg.thread.drafts.remove(d)
+        elif len(ids) > 1 and counted & set(ids):
+            d.put("colonies", [x for x in ids if x not in counted], "those not counted")
 
 
 def _so_many_there(msg: Message, d: Draft) -> bool:

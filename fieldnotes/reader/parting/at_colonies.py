@@ -430,7 +430,9 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     said = next(x for x in reversed(marks) if x.label != "filler")
     fillers = marks[marks.index(said) + 1 :]  # "l eleven i didn't roll | um l twelve has spotty brood"
     told = predicate or person_follows(at.row, at.i)
-    if told and (said.label in _CLOSES or said.w in ("off", "out")) and _told_of_its_own(marks, cols[0]):
+    told = told or (at.has_cue("not") and not at.has(*THINGS) and _gets_a_thing(at))
+    closes = said.label in _CLOSES or said.w in ("off", "out") or said.v.get("cue") == "not"
+    if told and closes and _told_of_its_own(marks, cols[0]):
         return fillers  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
     if _told_anew(at, told, said):
         return fillers
@@ -573,8 +575,8 @@ def _told_of_its_own(marks: list[Mark], cols: Mark) -> bool:
     """Whether the colonies lead, or what is in them does, and what was done to them is told to its end after them."""
     k = next(k for k, m in enumerate(marks) if m is cols)
     after = [m for m in marks[k + 1 :] if m.label not in ("filler", "comma")]
-    if not after or not done(marks):
-        return False
+    if not after or not (done(marks) or any(m.v.get("cue") == "not" for m in after)):
+        return False  # nor anything left undone: "seventy five i didn't open | seventy seven i took the feeder off"
     leads = all(m.label in ("filler", "comma") or m.w in ("and", "so", "then", "but", "the") for m in marks[:k])
     if not leads:
         thing = all(m.label in ("agent", "form", "item", "filler") or m.w in ("the", "in", "on") for m in marks[:k])
