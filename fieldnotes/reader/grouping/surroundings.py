@@ -25,7 +25,8 @@ _DID = frozenset("got counted found did never have haven't plan want had will".s
 _STATEMENT_MAY_FOLLOW = frozenset(
     (
         "stop line comma question mites clean percent value cue fact sample temp sky date days each pronoun "
-        "every yard amount unit moisture harvest heading method cols particle feed round person clock noun thing ignore"
+        "every yard same_day amount unit moisture harvest heading method cols particle feed round person clock noun "
+        "thing ignore"
     ).split()
 )
 
@@ -77,7 +78,8 @@ def told_alone(r: Row, i: int, q: Mark) -> bool:
     if not whole(m) or m.v["n"].value <= _HIGH or id_of(m) not in r.outfit.ids:
         return False
     if q.w in ("i", "we"):
-        return z is not None and (z.w == "never" or (z.label == "cue" and z.v.get("cue") == "not"))
+        did = z is not None and z.label in ("verb", "queen_work") and z.v.get("tense") != "base"
+        return z is not None and (z.w == "never" or did or (z.label == "cue" and z.v.get("cue") == "not"))
     if q.label == "ignore" and q.w.startswith("no "):
         return True  # "eighteen percent um | fifty three no chalkbrood"
     return q.w.split()[0] in _SAID_OF_ONE and q.label in ("w", "verb", "fact", "percent", "mites", "change")

@@ -401,7 +401,7 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
         or (q.label == "filler" and q.w.split()[0] in _SEEMS and row[k + 1 : k + 2] and row[k + 1].label in _SEEN)
         or (q.label == "cue" and q.v.get("cue") in ("plan", "not"))
         or (q.label == "verb" and q.w.split()[0] in ("gets", "get", "got", "took", "went", "came"))
-        or (q.label == "w" and q.w in ("still", "'s", "are", "were"))
+        or (q.label == "w" and q.w in ("still", "'s", "are", "were", "have"))
         or (q.label == "w" and (q.w in _ONE_HIVE_VERBS or q.w in ("stays", "stayed", ":", "=")))
     )
 

@@ -498,7 +498,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     tail = governing_tail(marks)
     if tail and (phrase := own_phrase(marks)):
         short = not any(x.label in HEADS for x in tail) or tail[0].w == "and"
-        if (short and len(phrase) > len(tail)) or not done(marks[: -len(tail)]):
+        seen = tail[0].w == "and" and any(x.label == "fact" for x in phrase) and any(x.label in THINGS for x in tail)
+        if (short and len(phrase) > len(tail)) or seen or not done(marks[: -len(tail)]):
             return phrase  # "l nine got three frames of comb | coumaphos strips came out of l eleven"
     if len(tail) == len(marks) - 1 and tail[0].label == "fact" and last.w in _ALL_OVER and predicate:
         return []  # "l twelve chalkbrood all over | l sixteen has cells": nothing else is told of l twelve

@@ -26,6 +26,8 @@ def told_of_others(at: Place) -> Tail:
     k = _past_thing(at)
     follows = at.row[k : k + 3]
     if at.m.label == "method" and follows and follows[0].label == "cols":
+        if at.marks[-1].label == "method" and at.has_cue("not") and at.cols and at.soft is None:
+            return []  # "l nine i didn't roll | c o two test l four had nine"
         if at.has(*_THINGS_DONE) and not at.has("method", "mites", "value"):
             return _washes_of_others(at)
     if not _at_others(at, follows, whose):
@@ -58,6 +60,8 @@ def _sample_of_others(at: Place) -> Tail:
     told = before[-1].label in _TOLD or before[-1].w in _AFTER_ALL or led_work_ends(before)
     if at.q.label == "method" and told and not at.has("method", "mites", "value") and done(before):
         return lead
+    if at.q.label == "method" and before[-1].label == "method" and at.has_cue("not"):
+        return lead  # "l eleven couldn't wash | a half cup alcohol wash l nine had two"
     k = at.i + 1 + (at.q.label == "method")
     if k < len(at.row) and at.row[k].w in ("sample", "samples"):
         k += 1

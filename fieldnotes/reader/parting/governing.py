@@ -8,6 +8,8 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, WAYS, Mark, done_with_it
 from fieldnotes.reader.parting.about import GOVERNORS, person_follows, predicate_follows
 
+ONLY_WITH = frozenset("alcohol soap soapy co2".split())
+"""What a sample was washed with, said by itself after its size."""
 _AFTER_CUES = listed("passed_over") | {"for", "with", "on", "in", "to"}
 _TO_THE_OTHER = frozenset(
     "into with to onto on in as called now from of out is make over under atop and for named becomes are".split()
@@ -83,6 +85,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         how = k - quick
         made = any(x.w in ("in", "by", "with") for x in marks[max(0, how - 2) : k])
         made = made or [x.w for x in marks[max(0, how - 2) : how]] in (["on", "a"], ["on", "the"])
+        made = made or (k > 0 and marks[k - 1].label == "sample" and p.w in ONLY_WITH)
         return not (counted and k and made)  # "nine had two mites on a wash | ten had six"
     if p.label in ("agent", "form") and len(back) > 1 and back[-2].w == "of" and any(x.label == "cols" for x in marks):
         return False  # "eleven got two strips of amitraz | twelve got one"

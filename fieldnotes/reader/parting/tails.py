@@ -10,7 +10,7 @@ from fieldnotes.reader.grouping.counts import OF_A_SAMPLE
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, has_verb, is_verb, led_work_ends
-from fieldnotes.reader.parting.governing import governed
+from fieldnotes.reader.parting.governing import ONLY_WITH, governed
 from fieldnotes.reader.parting.statement import HEADS
 
 _PERSONS = frozenset("i we he she they somebody someone".split())
@@ -166,6 +166,15 @@ def thing_tail(marks: list[Mark]) -> list[Mark]:
     return []
 
 
+_NOT_BEFORE = {
+    "item": ("item",),
+    "agent": ("item", "form", "feed"),
+    "form": ("item", "feed"),
+    "feed": ("item", "form", "agent"),
+}
+"""What does not stand before a thing of each sort in one name."""
+
+
 def lead_nouns(marks: list[Mark]) -> list[Mark]:
     """The noun just before a verb is its subject ("… | the feeder came off")."""
     k = len(marks)
@@ -182,8 +191,8 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
         if k > 1 and marks[k - 1].w == "of" and marks[k - 2].label in ("form", "amount", "unit"):
             k -= 2  # "and | two pads of formic go in"
             continue
-        if k > 0 and marks[k].label == "item" and marks[k - 1].label == "item":
-            break  # "just a super | beetle traps went in"
+        if k > 0 and marks[k - 1].label in _NOT_BEFORE.get(marks[k].label, ()):
+            break  # "just a super | beetle traps went in", "three frames of comb | coumaphos strips came out"
         if (
             marks[k].label in ("item", "form", "agent")
             and k > 0
@@ -344,6 +353,12 @@ def prep_lead(marks: list[Mark]) -> list[Mark]:
 
 def header_tail(marks: list[Mark]) -> list[Mark]:
     """What stands at the end of a statement but speaks of the colony that follows: joining words, a method, a day."""
+    if (
+        marks[-1].w in ONLY_WITH
+        and [m.label for m in marks[-2:-1]] == ["sample"]
+        and any(m.label in COUNTS for m in marks)
+    ):
+        return []  # "washed at six, half cup alcohol | fifty one has sacbrood"
     checked = _method_tail(marks)
     if checked:
         return checked
@@ -397,6 +412,7 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
 
 
 COUNTS = frozenset(["mites", "value", "clean"])
+COUNTED = COUNTS | {"percent"}
 _MADE_WITH = frozenset(["in", "with", "using"])
 """How the name of a method begins that goes with the sample before it."""
 
@@ -498,8 +514,8 @@ def _phrase_from(marks: list[Mark], head: int) -> int:
         k -= 1
     while k and marks[k - 1].label == "w" and marks[k - 1].w in _A:
         k -= 1
-    if k and marks[k - 1].w == "half":
-        k -= 1
+    if k and (marks[k - 1].w == "half" or (marks[k].label == "fact" and marks[k - 1].v.get("cue") == "not")):
+        k -= 1  # "half a patty on", "couldn't find her in"
     if k > 1 and marks[k - 1].w == "and" and marks[k - 2].label == marks[head].label and marks[head].label in THINGS:
         return _phrase_from(marks, k - 2)  # "an excluder and a super on"
     return k
@@ -560,6 +576,13 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
         if x.label in HEADS:
             if x.label == "fact" and heads:
                 break
+            if (
+                x.label == "method"
+                and k > 1
+                and marks[k - 2].label in COUNTED
+                and any(y.label == "fact" for y in marks[k:])
+            ):
+                break  # "half a percent alcohol wash | laying workers in"
             heads += 1
         if is_verb(x):
             verbs += 1

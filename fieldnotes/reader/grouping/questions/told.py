@@ -148,7 +148,26 @@ def plural_subject(at: Spot) -> bool | None:
     listed = at.q is not None and (at.q.w == "and" or at.q.label == "comma") and after is not at.q
     said = after is not None and (after.w in _PLURAL or after.w.split()[0] in _PLURAL)
     opens = p is None or p.label in ("filler", "comma", "stop", "line") or p.w in ("is", "that", "so", "then", "and")
-    return True if listed and said and opens and at.number.value > 1 and at.r.outfit.could_be(id_of(at.m)) else None
+    if listed and said and opens and at.number.value > 1 and at.r.outfit.could_be(id_of(at.m)):
+        return True
+    return _plural_after_thing(at)
+
+
+def _plural_after_thing(at: Spot) -> bool | None:
+    """ "got one pollen patty | forty three and forty eight are light": after a thing, too many to count it."""
+    if at.p is None or not (at.p.label in NP or at.p.label in ("each", "same_day", "date") or at.p.w == "well"):
+        return None
+    k, joined = at.i, False
+    while (m := at.r.at(k)) is not None and (m.label in ("number", "comma") or m.w == "and"):
+        if m.label == "number" and (m.v["n"].value <= _MOST_COUNTED or id_of(m) not in at.r.outfit.ids):
+            return None
+        joined = joined or m.w == "and"
+        k += 1
+    return True if joined and m is not None and m.w.split()[0] in _PLURAL else None
+
+
+_MOST_COUNTED = 24
+"""A hive never gets more of anything than this."""
 
 
 def how_warm(at: Spot) -> bool | None:
