@@ -396,6 +396,8 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
             return False  # "a pound each l five and l six | sacbrood in l nine"
     return q is not None and (
         q.label in ("fact", "change", "clean", "mites", "queen_work", "value", "percent")
+        or (q.label == "method" and row[k + 1 : k + 2] != [] and row[k + 1].label in ("mites", "percent", "value"))
+        or (q.w in ("it's", "she's") and row[k + 1 : k + 2] != [] and row[k + 1].label in ("fact", "change"))
         or (q.label == "form" and bool(q.v.get("treats")) and _measured_out(row[k + 1 : k + 3]))
         or (q.label == "ignore" and q.w.split()[0] in ("had", "has"))
         or (q.label == "filler" and q.w.split()[0] in _SEEMS and row[k + 1 : k + 2] and row[k + 1].label in _SEEN)

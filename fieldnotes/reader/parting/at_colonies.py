@@ -484,7 +484,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return header_tail(marks)
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
         return lead  # "a box on top and | out of l four i took three frames"
-    if person_follows(at.row, at.i) and at.z is not None and at.z.label != "cue" and (lead := _fronted(marks)):
+    somebody = person_follows(at.row, at.i) and at.z is not None and at.z.label != "cue"
+    if (somebody or (predicate and at.q is not None and at.q.label == "fact")) and (lead := _fronted(marks)):
         return lead
     sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
     if sign and predicate and cols[0] is marks[0] and marks[1].w in ("i", "we") and at.q is not None:
@@ -499,7 +500,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     if tail and (phrase := own_phrase(marks)):
         short = not any(x.label in HEADS for x in tail) or tail[0].w == "and"
         seen = tail[0].w == "and" and any(x.label == "fact" for x in phrase) and any(x.label in THINGS for x in tail)
-        if (short and len(phrase) > len(tail)) or seen or not done(marks[: -len(tail)]):
+        named = tail[0].w == "and" and any(x.label in THINGS for x in tail[: -len(phrase)])
+        if (short and len(phrase) > len(tail)) or seen or named or not done(marks[: -len(tail)]):
             return phrase  # "l nine got three frames of comb | coumaphos strips came out of l eleven"
     if len(tail) == len(marks) - 1 and tail[0].label == "fact" and last.w in _ALL_OVER and predicate:
         return []  # "l twelve chalkbrood all over | l sixteen has cells": nothing else is told of l twelve

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.parting.about import done, has_verb, led_work_ends, same_family
+from fieldnotes.reader.parting.governing import ONLY_WITH
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.tails import glue_tail, leads_on
 
@@ -20,6 +21,8 @@ def told_of_others(at: Place) -> Tail:
     """
     if at.m.label == "sample":
         return _sample_of_others(at)
+    if (dealt := _dealt_to_others(at)) is not None:
+        return dealt
     whose = _whose_so_far(at)
     if whose is None:
         return None
@@ -41,12 +44,32 @@ def told_of_others(at: Place) -> Tail:
         return None
     if at.m.label in THINGS:
         return tail if _thing_of_others(at, before, tail, whose) else None
-    named = [x.w for x in before[-2:-1]] == ["is"] and before[-1].label == "cols"  # "the other half is sixty three"
+    named = before[-1].label == "cols" and (
+        [x.w for x in before[-2:-1]] == ["is"] or at.has("change")
+    )  # "the other half is sixty three"
     if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT and not named and not led_work_ends(before):
         return None
     if checked and not joins and before[-1] is whose and not at.has(*THINGS, "change"):
         return None  # "on l three nine mites, on l five two": the count of those before
     return tail
+
+
+def _dealt_to_others(at: Place) -> Tail:
+    """ "l ten i pinched the old queen | pollen sub a pound each l five and l six": a thing, how much each, to whom."""
+    if at.m.label not in THINGS or at.soft is not None or not at.cols:
+        return None
+    follows = at.row[at.i + 1 : at.i + 7]
+    k = next((k for k, x in enumerate(follows) if x.label == "each"), len(follows))
+    if k + 1 >= len(follows) or follows[k + 1].label != "cols":
+        return None
+    if not all(x.label in _HOW_MUCH or x.label in THINGS or x.w in ("a", "of") for x in follows[:k]):
+        return None
+    own = _article_and_number(at.marks)
+    before = at.marks[: len(at.marks) - len(own)]
+    return own if before and done(before) and not leads_on(before) else None
+
+
+_HOW_MUCH = frozenset("amount unit number approx".split())
 
 
 def _sample_of_others(at: Place) -> Tail:
@@ -60,6 +83,11 @@ def _sample_of_others(at: Place) -> Tail:
     told = before[-1].label in _TOLD or before[-1].w in _AFTER_ALL or led_work_ends(before)
     if at.q.label == "method" and told and not at.has("method", "mites", "value") and done(before):
         return lead
+    full = at.q.label == "method" and at.q.w not in ONLY_WITH
+    if full and at.has("method") and at.has("mites", "value", "percent", "clean"):
+        return (
+            lead if done(before) else None
+        )  # "seven mites on a quick roll | quarter cup alcohol washes n one had two"
     if at.q.label == "method" and before[-1].label == "method" and at.has_cue("not"):
         return lead  # "l eleven couldn't wash | a half cup alcohol wash l nine had two"
     k = at.i + 1 + (at.q.label == "method")
@@ -122,7 +150,7 @@ def _thing_of_others(at: Place, before: list[Mark], tail: list[Mark], whose: Mar
     """Whether the thing at the mark is told of the others alone, and not dealt out to all that are named."""
     if not same_family(at.marks, at.m) and (_gone(before) or before[-1].label in _TOLD or led_work_ends(before)):
         return True  # "s two got a super | strips in s one"
-    if at.has("change") and len(at.cols) > 1:
+    if at.has("change") and (len(at.cols) > 1 or len(whose.v.get("ids", ())) > 1):
         return True  # "s eight got split into s nine | a wafer in s twelve"
     if before[-1].label == "method" and at.has_cue("not"):
         return True  # "l nine i didn't roll | oxalic on l one"
@@ -193,6 +221,8 @@ _TO_CHECK = listed("checks_later")
 def worked_elsewhere(at: Place) -> Tail:
     """At work done, where the marks are complete and no word joins it to them: what is done to other colonies."""
     m, marks = at.m, at.marks
+    if (lead := _works_on_its_own(at)) is not None:
+        return lead
     if at.soft is not None:
         return None
     if at.cols and m.w in _BY_HAND and _by_hand(at):
@@ -216,6 +246,36 @@ def worked_elsewhere(at: Place) -> Tail:
         if others and (at.q.label in ("number", "amount", "cols") or at.q.w in ("a", "an", "the", "some")):
             return []  # "forty five calm, nine frames of bees | put a super on forty four"
     return None
+
+
+def _works_on_its_own(at: Place) -> Tail:
+    """ "s two got a super | marked the queen in s three", "… a pint of syrup | i introduced a queen to s three": work
+    that has its own object, told of other colonies after what is complete; the thing before it is not its subject.
+    """
+    marks = at.marks
+    someone = marks[-1:] if marks[-1].w in ("i", "we") else []
+    before = marks[: len(marks) - len(someone)]
+    if not at.cols or not before or not (at.soft is None or (someone and at.soft is someone[0])):
+        return None
+    closed = before[-1].label in _GIVEN or led_work_ends(before) or (before[-1].label == "cue" and not leads_on(before))
+    if not closed or at.m.label not in ("verb", "queen_work") or at.m.w.split()[0] in _MOVES or not _own_object(at):
+        return None
+    leads = before[0] is at.cols[0] or before[-1].label == "cue" or led_work_ends(before)
+    return someone if leads and done(before) else None
+
+
+_GIVEN = frozenset("item agent form feed amount unit each".split())
+_MOVES = frozenset("went goes go came comes come is are was were got gets get".split())
+
+
+def _own_object(at: Place) -> bool:
+    """Whether the work has its object with it or right after it, and colonies soon after that."""
+    q = at.q
+    if q is None or not (at.m.label == "verb" or at.m.v.get("step")):
+        return False
+    inside = at.m.label == "queen_work" and at.m.w.split()[-1] in ("queen", "her", "cell", "cells")
+    here = q.label in _GIVEN or q.label in ("number", "cols", "queen_noun") or q.w in ("a", "an", "the", "some")
+    return (inside or here) and any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 11])
 
 
 def _by_hand(at: Place) -> bool:

@@ -89,6 +89,10 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return not (counted and k and made)  # "nine had two mites on a wash | ten had six"
     if p.label in ("agent", "form") and len(back) > 1 and back[-2].w == "of" and any(x.label == "cols" for x in marks):
         return False  # "eleven got two strips of amitraz | twelve got one"
+    if p.label in ("agent", "form") and any(
+        x.w.split()[0] in _GAVE and y.label == "cols" for x, y in pairwise(back) if x.label == "verb"
+    ):
+        return False  # "gave n five the lactic acid spray | n one was one mite"
     if p.label in ("agent", "form") and len(back) > 2 and back[-3].label == "cols" and back[-2].w in _GETS:
         return False  # "if that doesn't drop l eighteen gets pads | l six is strong"
     if p.label in ("agent", "form") and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
@@ -239,6 +243,7 @@ def _moved_between(marks: list[Mark]) -> bool:
 
 _GOT = frozenset("verb item queen_work queen_noun number w".split())
 """The sorts of mark from "gets" to the colony that gave."""
+_GAVE = frozenset("gave give fed".split())
 _GETS = frozenset("get gets got getting".split())
 
 

@@ -468,8 +468,8 @@ def _check_begins(marks: list[Mark]) -> bool:
     return any(x.label == "method" for x in marks) and any(x.label == "each" or x.w == "both" for x in marks)
 
 
-_OWN_HEADS = frozenset("agent form item feed amount unit fact".split())
-_BEFORE_HEAD = {"form": ("agent",), "feed": ("ratio",), "item": (), "agent": (), "amount": (), "unit": (), "fact": ()}
+_OWN_HEADS = frozenset("agent form item feed amount unit fact round".split())
+_BEFORE_HEAD = {"form": ("agent",), "feed": ("ratio",)}
 _HOW_MUCH = frozenset("amount unit number approx".split())
 _WHERE = frozenset("w filler each every date days".split())
 _A = frozenset("a an the some another just only more".split())
@@ -506,7 +506,7 @@ def own_phrase(marks: list[Mark]) -> list[Mark]:
 def _phrase_from(marks: list[Mark], head: int) -> int:
     """Where the phrase of the thing at `head` begins: how much of it, and what stands before it with "and"."""
     k = head
-    while k and marks[k - 1].label in _BEFORE_HEAD[marks[head].label]:
+    while k and marks[k - 1].label in _BEFORE_HEAD.get(marks[head].label, ()):
         k -= 1
     if k > 1 and marks[k - 1].w == "of" and marks[k - 2].label in _HOW_MUCH:
         k -= 1
@@ -524,6 +524,8 @@ def _phrase_from(marks: list[Mark], head: int) -> int:
 def leads_on(marks: list[Mark]) -> bool:
     """Whether the marks end in a word that needs what comes after it."""
     last = marks[-1]
+    if last.label == "cue" and last.w.split()[-1] in _LEFT_UNDONE:
+        return False  # "the wash on fifty one didn't happen | poured"
     if last.label in ("verb", "cue", "comma", "filler", "person"):
         return not led_work_ends(marks)
     small = last.w in GLUE_WORDS or last.w in TAIL_OK or last.w in GOVERNORS or last.w in AUX
@@ -531,6 +533,7 @@ def leads_on(marks: list[Mark]) -> bool:
     return last.label == "w" and small and last.w not in _AFTERTHOUGHTS and not led_work_ends(marks)
 
 
+_LEFT_UNDONE = frozenset("done happen happened undone".split())
 _NEEDS_COUNT = frozenset("found counted gave gives showed shows came made saw rolled had".split())
 _AFTERTHOUGHTS = frozenset("yet too already again now though also".split())
 

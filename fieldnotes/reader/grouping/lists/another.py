@@ -156,6 +156,7 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
         return False
     before = of.before
     changed = before is not None and (before.label in ("change", "queen_work") or before.w in _NAMES)
+    changed = changed and before is not None and not _befell(before)  # "is dead | 3 and 6 got a tray"
     into = before is not None and before.w in ("into", "with") and len(of.ids) == 1
     governed = of.after_same or of.governed or _put_by_it(before)
     return governed or changed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
@@ -175,6 +176,11 @@ def _range_got(of: Listing, k: int) -> bool:
     if far.label not in ("number", "colony") or not sentence_has(r, of.first, *THINGS):
         return False
     return any(m.label in _SO_MUCH for m in r.row[k + 4 : k + 7])
+
+
+def _befell(before: Mark) -> bool:
+    """Whether it is said of the colonies before that they died or swarmed, and nothing taken as an object."""
+    return before.v.get("step") in _BEFALLS and before.w.split()[0] != "lost"
 
 
 def _came_back_both(of: Listing, k: int) -> bool:

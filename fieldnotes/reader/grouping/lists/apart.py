@@ -38,11 +38,13 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
     if any(x.w == "and" for x in r.row[of.first : j]) and id_parts(c.v["value"])[0] != of.letter:
         return True  # "out of hives three, seven and eleven | n one and n two"
     closed = any(x.w == "and" or x.w in RANGE for x in r.row[of.first : j])
-    if (closed or of.governed) and seen_alone(r, k, closed):
+    worked = of.before is not None and of.before.label in ("change", "queen_work")
+    worked = worked and of.before is not None and of.before.v.get("step") not in ("died", "swarmed")
+    if (closed or of.governed or worked) and seen_alone(r, k, closed):
         return True  # "two frames in l thirty | l ten a little jumpy", "eggs out of l seven | l twelve booming"
     if _somebodys(r, k) and (closed or (of.governed and r.row[k + 1].label not in GLUE)):
         return True  # "in h one through h four | h five i didn't give any", "sold N1 to N4 | n six i saw her"
-    if of.governed and _begins_own(of, k, closed, named):
+    if (of.governed or worked) and _begins_own(of, k, closed, named):
         return True
     if of.before is not None and of.before.label in ("change", "queen_work") and alone_in(r, r.on(k)):
         return True  # "haven't split l twenty six | l ten has a candy board"
@@ -60,6 +62,8 @@ def _begins_own(of: Listing, k: int, closed: bool, named: str) -> bool:
         return True  # "candy boards on l two l three and l eight | l one nineteen mites"
     if q is not None and q.label == "cue" and q.v.get("cue") == "not":
         return True  # "eleven in l eighteen | l twenty did not get done"
+    if q is not None and q.label == "same_day" and not sentence_has(r, of.first, "method"):
+        return True  # "mites on the bees in l four | l six the same day ten out of three hundred"
     if (closed or falls) and list_as_subject(r, k):
         return True  # "feeders off l two and l six | l nine l ten and l twelve have cells"
     if q is not None and q.label in ("sample", "method") and not sentence_has(r, of.first, "method", "sample"):

@@ -21,6 +21,8 @@ def pair_as_subject(r: Row, k: int) -> bool:
     if verb.w in ("i", "we"):
         # "h ten and h eleven i only took the wraps off", but "in l one l four and l eight i fed l nine"
         return not done_elsewhere(r, joins + 2)
+    if verb.w in ("got", "get", "need") and seen.label != "cols":
+        return True  # "six frames of bees in l two | l fourteen and l nineteen got candy boards"
     return verb.label == "change" or (verb.w in _THEY_HAVE and seen.label in ("fact", "clean"))
 
 

@@ -80,7 +80,7 @@ def _ends_before_thing(at: Spot, q: Mark) -> bool:
     after = at.z.w if at.z is not None else ""
     if after in ("are", "is", "'s"):
         return True  # "caught the queen in 55 | pads are out of 40"
-    own_way = q.label in ("item", "form", "feed") and after in WAYS
+    own_way = q.label in ("item", "form", "feed") and (after in WAYS or (at.z is not None and at.z.label == "noun"))
     return placed and (q.label == "agent" or own_way)  # "a red queen in 52 | tau-fluvalinate strips in 61"
 
 
