@@ -611,6 +611,8 @@ def _counts_before_hive(w: list[str], i: int, word: str, letters: set[str]) -> b
     if word == "for":
         return True
     end = i + 2 + after.end
+    if w[end : end + 1] and w[end] in _FEELS and _counting(w, i):
+        return True  # "soap wash s three to s nine feels light"
     chained = end + 1 < n and w[end] in ("to", "too") and w[end + 1] in HIVE_WORDS | letters
     before = _hive_before(w, i, letters)
     before_that = i > 3 and w[i - 2] in letters | HIVE_WORDS and (w[i - 3] == "two" or _in_turn(w, i, letters, end))
@@ -623,6 +625,7 @@ def _in_turn(w: list[str], i: int, letters: set[str], end: int) -> bool:
     return before and end + 1 < len(w) and (is_number_word(w[end]) or w[end] in _tables()[0])
 
 
+_FEELS = frozenset("feels looks seems has is was 's needs gets".split())
 _MOVED = listed("verbs_of_moving")
 _SOLD = frozenset("sold sell selling".split())
 _NO_BUYER = _VALUE_VERBS | frozenset(

@@ -138,6 +138,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if last == "cols" and _of_a_sample(r, i):
         r.checking = True  # "41 was 8 per 300", "41 had 8 in 300"
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a sample")
+    if m.w == "one" and p is not None and p.w == "for" and (why := r.at(r.back(r.back(i)))) and why.label == "fact":
+        return Mark("w", m.s, m.e, "one")  # "too weak for one"
     if m.w == "one" and _other_named(r, i):
         return Mark("w", m.s, m.e, "one")  # "six frames of brood in one and four in the other"
     if q is not None and q.w in ("in", "on") and last == "cols" and _dealt_on(r, i):

@@ -88,7 +88,11 @@ _AROUND = frozenset("over around through throughout down along right".split())
 def _all_told_of(r: Row, i: int) -> bool:
     """Whether "all" or "every" stands before the "but" at `i`, and no "all over"."""
     near = range(max(0, i - 5), i)
-    return any(r.row[k].label == "every" or (r.row[k].w == "all" and r.row[k + 1].w not in _AROUND) for k in near)
+    alone = [k > 0 and r.row[k - 1].w in ("is", "was", "'s") for k in near]  # "n three is all laying workers"
+    return any(
+        r.row[k].label == "every" or (r.row[k].w == "all" and not one and r.row[k + 1].w not in _AROUND)
+        for k, one in zip(near, alone, strict=True)
+    )
 
 
 _OF_ONE_ALONE = frozenset("is was has isn't wasn't hasn't doesn't".split())

@@ -12,6 +12,7 @@ from fieldnotes.reader.frames.direction import became, going_out
 from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import BULLETS
+from fieldnotes.reader.inorder import RULE as IN_ORDER
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -171,6 +172,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False  # "strips out of forty to fifty | fifty one still had two": how it was found
     if any(a.w == "only" and b.w == "had" for a, b in pairwise(s.marks)) and s.has("cols"):
         return False  # "third round on forty to fifty, the others have only had two": how it stands
+    if any(m.rule == IN_ORDER for m in numbers):
+        return False  # "two, zero and one, that's s seven, s eight and s twelve": counts of mites
     if any(m.w == "found" for m in s.marks[:3]):
         return False  # "strips out of heath, | found two on the floor of H5": nothing done
     if s.has("method", "check", "sample", "queen_noun", "noun", "same") or held_value(s, msg.held.method):

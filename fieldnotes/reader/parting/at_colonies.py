@@ -224,7 +224,11 @@ def _after_count(at: Place) -> bool:
     how = at.marks[k:end]
     counted = k > 1 and (at.marks[k - 1].label in COUNTS or at.marks[k - 1].label == "percent")
     counted = counted and at.marks[0].label == "cols"
-    if not counted or not how or how[0].label != "method":
+    if not counted or not any(x.label == "method" for x in how):
+        return False
+    if at.q is not None and at.q.label in ("fact", "change"):
+        return True  # "washed at six half cup alcohol | forty four boiling over": nothing is counted there
+    if how[0].label != "method":
         return False
     begun = at.i - (len(at.marks) - k) - 1
     return not any(x.label == "method" or x.label in COUNTS for x in at.row[:begun])
@@ -257,6 +261,7 @@ def _subject_after_all(at: Place) -> bool:
             return True  # "3 to 5 had three mites each in alcohol | six had nine"
     if last.label == "filler":
         last = next((x for x in reversed(at.marks) if x.label != "filler"), last)  # "marked white um | 49 has beetles"
+    told = told or (at.q is not None and at.q.label in ("method", "sample"))
     return told and last.label == "queen_work" and last.w.split()[-1] in _COLOURS
 
 
@@ -429,7 +434,7 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return []  # "i haven't split l twelve yet | l ten has a candy board", "it's in seventeen now | two is weak"
     said = next(x for x in reversed(marks) if x.label != "filler")
     fillers = marks[marks.index(said) + 1 :]  # "l eleven i didn't roll | um l twelve has spotty brood"
-    told = predicate or person_follows(at.row, at.i)
+    told = predicate or person_follows(at.row, at.i) or (at.q is not None and at.q.w in ("it's", "she's"))
     told = told or (at.has_cue("not") and not at.has(*THINGS) and _gets_a_thing(at))
     closes = said.label in _CLOSES or said.w in ("off", "out") or said.v.get("cue") == "not"
     if told and closes and _told_of_its_own(marks, cols[0]):

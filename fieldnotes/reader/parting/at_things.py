@@ -240,7 +240,12 @@ def _counted_thing(at: Place) -> Tail:
     before, first = marks[: -len(tail)], tail[0]
     last = before[-1]
     if at.cols and (first.label == "filler" or first.w in ("and", "so")):
-        if last.label in ("percent", "mites") or _goes_in_there(at) or _just_named(before):
+        if (
+            last.label in ("percent", "mites")
+            or _goes_in_there(at)
+            or _just_named(before)
+            or _with_others_elsewhere(at)
+        ):
             return tail  # "the wash on 61 was half a percent | and two hop strips apiece went in 50 to 55"
     if first.w == "then" and last.label in CLOSED:
         return tail if done(before) else None  # "supers off tomorrow | then it's two pads a hive"
@@ -342,7 +347,12 @@ def _at_joined_thing(at: Place, soft: Mark) -> Tail:
         return with_number(marks)
     if m.label == "method" and cols and any(x.label == "method" and x.v["method"] != m.v["method"] for x in marks):
         return tail
-    if m.label == "sample" and cols and at.has("percent", "mites", "value") and _sample_of_next(at):
+    if (
+        m.label == "sample"
+        and cols
+        and (at.has("percent", "mites", "value") or at.has_cue("not"))
+        and _sample_of_next(at)
+    ):
         return tail  # "seventy one four percent | and half cup soap wash seventy seven had four"
     if m.label in THINGS and cols and at.q is not None and at.q.w in ("off", "out") and at.z is not None:
         if at.z.label in ("cols", "every") and soft.w in ("but", "so") and not any(x.w in WAYS for x in marks):

@@ -34,8 +34,9 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     ):
         return p.label in ("w", "fact") and p.w not in _LOTS  # "requeened the mean hive forty seven"
     if p.label == "w":
-        if p.w == "off" and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
-            return False  # "L15 took the excluder off um | L16 eight frames of bees"
+        put = p.w in WAYS and len(back) > 2 and back[-2].label in THINGS and back[-3].w in ("a", "the", "one", "two")
+        if (p.w == "off" or put) and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
+            return False  # "L15 took the excluder off um | L16 eight frames", "L20 I put a brood box on um | L11 …"
         if (
             p.w in WAYS
             and len(back) > 2

@@ -162,7 +162,7 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
     return governed or changed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
 
 
-_NAMES = frozenset("is that's those're are".split())
+_NAMES = frozenset("is it's that's those're are".split())
 _SO_MUCH = THINGS | {"amount", "number"}
 _TOLD = frozenset("fact change queen_work mites clean percent cue".split())
 
@@ -262,7 +262,12 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
 def _seen_in_one(of: Listing) -> bool:
     """ "laying workers in forty six and | forty eight wax moth": what is seen in one is told to its end."""
     seen = of.r.at(of.r.back(of.r.back(of.first)))
-    told = of.before is not None and of.before.w == "in" and seen is not None and seen.label == "fact"
+    told = (
+        of.before is not None
+        and of.before.w in ("in", "at", "on", "under", "over")
+        and seen is not None
+        and seen.label == "fact"
+    )
     return told and len(of.ids) == 1
 
 
@@ -293,6 +298,9 @@ def _several_told_of(of: Listing, k: int) -> bool:
     closed = any(x.w == "and" for x in r.row[of.first : k - 1])
     if closed and m is not None and m.label == "each" and (got := r.at(j + 1)) is not None and got.w in ("got", "had"):
         return True  # "on each of two, four and six and | fourteen fifteen and sixteen each got a super"
+    ranged = any(x.w in RANGE for x in r.row[of.first : k - 1])
+    if ranged and "and" in joins and m is not None and m.w == "got" and (so := r.at(j + 1)) and so.label in _SO_MUCH:
+        return True  # "sponges out of one through ten and | twelve and fifteen got a gallon each"
     several = bool(joins) and r.row[k + 1].label not in _LISTED and sum(x in ("and", "+") for x in joins) < 2
     return several and m is not None and _plural_verb(m)
 
