@@ -136,11 +136,14 @@ def as_many_as_said(r: Row, i: int) -> tuple[Mark, int] | None:
         return None
     if counted.label != "hives" and not _hives_told_of(r, k, i):
         return None
-    if len(run) > 1 and (after := r.at(j)) is not None and after.w.split()[0] in OF_ONE:
+    if len(run) > 1 and (after := r.at(j)) is not None and after.w.split()[0] in _ONE_IS:
         return None  # "made two splits off 77 and | 78 is weak"
     named = colonies_of(run, bare=run[0].label == "number")
     named.v["as_said"] = True
     return named, j
+
+
+_ONE_IS = OF_ONE | {"'s"}
 
 
 def then_named(r: Row, i: int) -> bool:

@@ -219,14 +219,16 @@ def _after_count(at: Place) -> bool:
     """ "four had zero alcohol wash half cup | nine had two": a method first said right after the first count is how
     that one was checked, and what the others go on from."""
     k = end = len(at.marks) - len(glue_tail(at.marks))
-    while k > 0 and (at.marks[k - 1].label in ("method", "sample") or at.marks[k - 1].w in ("every time", "each time")):
+    while k > 0 and at.marks[k - 1].label in ("method", "sample", "each"):
         k -= 1
     how = at.marks[k:end]
     counted = k > 1 and (at.marks[k - 1].label in COUNTS or at.marks[k - 1].label == "percent")
-    counted = counted and at.marks[0].label == "cols"
+    ahead = k > 1 and at.marks[k - 1].label == "cols" and at.marks[0].label == "clean"  # "all clean 50 and 51 alcohol"
+    counted = (counted and at.marks[0].label == "cols") or ahead
     if not counted or not any(x.label == "method" for x in how):
         return False
-    if at.q is not None and at.q.label in ("fact", "change"):
+    seen = at.z if at.q is not None and at.q.w in ("is", "are", "has", "had", "'s") else at.q
+    if seen is not None and seen.label in ("fact", "change"):
         return True  # "washed at six half cup alcohol | forty four boiling over": nothing is counted there
     if how[0].label != "method":
         return False
@@ -349,6 +351,7 @@ def _closes_work(at: Place) -> bool:
             or nxt.w in ("then", "so")
             or _stays_so_long(nxt, at.z)
             or (nxt.w == "and" and at.z is not None and at.z.label == "cols" and predicate_follows(at.row, at.i + 2))
+            or (nxt.w == "and" and at.z is not None and at.z.label in ("method", "sample"))
             or (nxt.w == "and" and at.z is not None and at.z.v.get("tense") == "past" and len(at.m.v["ids"]) > 1)
             or (nxt.w == "and" and at.z is not None and at.z.label == "rest" and at.has("unit", "amount"))
             or (nxt.label == "yard" and not at.has("yard") and _ends_in_place(at))  # "pulled strips 45-52 mill lane"

@@ -204,7 +204,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         checked = i + 1 < len(row) and row[i + 1].label in ("sample", "method")  # "and | ten half a cup gave eleven"
         if p.w in ("and", "so", "but", "then") and (checked or predicate_follows(row, i) or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died", "two splits off 67 so | 68 is weak"
-        if p.label == "w" and p.w in _TO_THE_OTHER:
+        given = any(x.label in THINGS for x in marks[marks.index(change[-1]) :])  # "split 12 yet so | wafers on 29"
+        if p.label == "w" and p.w in _TO_THE_OTHER and not (given and p.w in ("on", "onto")):
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True
         if p.label == "change" and p.w.endswith(" up") and p.v.get("step") == "nuc_made":

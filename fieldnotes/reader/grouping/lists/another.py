@@ -138,7 +138,8 @@ def _opens_next(of: Listing, j: int, k: int, q: Mark) -> bool | None:
     if governed and r.row[k - 1].w == "and" and _several_told_of(of, k):
         return True  # "a trap in five and | one through six are all light"
     # "put a super on l twelve and | l seventeen no eggs"
-    return True if governed and _has_news(of, k, q) else None
+    closed = of.before is not None and of.before.w in _NAMES and any(x.w == "and" for x in r.row[of.first : j])
+    return True if (governed or closed) and _has_news(of, k, q) else None
 
 
 def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
@@ -186,6 +187,8 @@ def _befell(before: Mark) -> bool:
 def _came_back_both(of: Listing, k: int) -> bool:
     """Whether checks or things before the list came back or came off, and no count of the colony at `k` follows."""
     r = of.r
+    if of.first > 2 and r.row[of.first - 3].v.get("cue") == "not":
+        return False  # "no wash on l thirteen and | l seventeen came out to two percent"
     way = r.at(r.on(r.on(k)))
     told = any(m.label in ("percent", "mites") for m in r.row[k + 2 : k + 5])
     if way is not None and (way.w == "to" or told) and not sentence_has(r, of.first, "method"):
@@ -253,7 +256,7 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
         beside = r.row[k + 1] is q or r.row[k + 1].w.split()[0] == "next"  # "56 | next door is | strong"
         return q.rule != "mark" and beside and not seen_elsewhere(r, k + 2)
     if q.label == "change":
-        return (dealt or seen) and (q.v.get("step") in _BEFALLS or _joined_to_another(r, k, q))
+        return ((dealt or seen) and q.v.get("step") in _BEFALLS) or _joined_to_another(r, k, q)
     if q.label in _COUNTED or (q.label == "number" and z is not None and z.label in _COUNTED):
         return not _checked(of)
     return first in ("i", "we") and not done_elsewhere(r, r.on(k))
@@ -261,14 +264,14 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
 
 def _seen_in_one(of: Listing) -> bool:
     """ "laying workers in forty six and | forty eight wax moth": what is seen in one is told to its end."""
-    seen = of.r.at(of.r.back(of.r.back(of.first)))
-    told = (
-        of.before is not None
-        and of.before.w in ("in", "at", "on", "under", "over")
-        and seen is not None
-        and seen.label == "fact"
-    )
-    return told and len(of.ids) == 1
+    if of.before is None or of.before.w not in _WHERE_SEEN or len(of.ids) > 1:
+        return False
+    near = of.r.row[max(0, of.first - 6) : of.first - 1]
+    told = next((m for m in reversed(near) if m.label not in ("w", "filler", "approx")), None)
+    return told is not None and told.label == "fact" and "n" not in told.v
+
+
+_WHERE_SEEN = frozenset("in at on under over".split())
 
 
 def _joined_to_another(r: Row, k: int, q: Mark) -> bool:

@@ -8,6 +8,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import FEW_GIVEN, GLUE, ONE_HIVE_VERBS, PREPS, id_of, rises_to_colony
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.grouping.surroundings import sample_next
+from fieldnotes.reader.mark import MOST_GIVEN, THINGS
 from fieldnotes.roster import id_parts
 
 _CHECKS_IN_NUMBERS = tuple(listed("checks_in_numbers"))
@@ -232,3 +233,15 @@ def one_of_those(at: Spot) -> bool | None:
     if not listed or at.p is None or not (at.p.w in (":", "=", "-") or at.p.label in ("comma", "yard")):
         return None
     return True if at.q is not None and at.q.label in ("number", "mites", "clean") else None
+
+
+def came_out(at: Spot) -> bool | None:
+    """ "feeder off 46 then a sugar roll on 42 came out six": the count of the check told of last, no thing."""
+    if at.p is None or at.p.label != "verb" or at.p.w not in ("came out", "came back", "came up") or at.last != "cols":
+        return None
+    near = (m for m in reversed(at.r.row[max(0, at.i - 10) : at.i - 1]) if m.label in _CHECKED_OR_GIVEN)
+    nearest = next(near, None)
+    return False if nearest is not None and nearest.label == "method" and at.number.value < MOST_GIVEN else None
+
+
+_CHECKED_OR_GIVEN = THINGS | {"method", "stop", "line"}

@@ -371,3 +371,11 @@ def went_to(at: Spot) -> bool | None:
 
 
 _AFTER_PLACE = frozenset("and then so but now too".split())
+
+
+def somebody_gave(at: Spot) -> bool | None:
+    """ "and I gave seventy nine two frames of brood", told among checks: the one that was given so many."""
+    giver = at.p is not None and at.p.w in ("gave", "fed") and at.pp is not None and at.pp.w in ("i", "we", "he", "she")
+    if not giver or at.q is None or at.number.value <= MOST_GIVEN or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    return True if at.q.label in ("number", "amount") or (at.q.label == "fact" and "n" in at.q.v) else None
