@@ -75,6 +75,38 @@ def thing_elsewhere(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], 
     return None
 
 
+def counted_anew(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
+    """ "two supers on 9, no, one super on 9": the thing is counted again, on the colony named or on another."""
+    new = row[right : right + 4]
+    if len(new) < 2 or new[0].label != "number" or new[1].label not in THINGS:
+        return None
+    placed = len(new) > 3 and new[2].w in ON and new[3].label == "cols"
+    for x in range(cue - 1, max(-1, cue - FAR), -1):
+        old = row[x]
+        if old.label != new[1].label or _kind_of(old) != _kind_of(new[1]):
+            continue
+        there = next((m for m in row[x + 1 : cue] if m.label == "cols"), None)
+        if placed and there is None:
+            return None
+        end = right + (4 if placed else 2)
+        struck = [(y.s, y.e) for y in row[cue:end]]
+        if placed and there is not None:
+            there.v = {**there.v, "ids": new[3].v["ids"]}
+        if x and row[x - 1].label == "number":
+            struck = [*row[x - 1].v.get("struck", ()), *struck]
+            row[x - 1].v = {**row[x - 1].v, "n": new[0].v["n"], "struck": struck}
+            return row[:cue] + row[end:], cue
+        number = Mark("number", old.s, old.e, new[0].w, {**new[0].v, "struck": struck}, new[0].rule)
+        thing = Mark(old.label, old.s, old.e, new[1].w, new[1].v, old.rule)  # "a super on 9, no, two supers on 9"
+        return [*row[:x], number, thing, *row[x + 1 : cue], *row[end:]], cue + 1
+    return None
+
+
+def _kind_of(thing: Mark) -> dict[str, object]:
+    """What a mark says of its thing, whatever its words and their number."""
+    return {k: v for k, v in thing.v.items() if k not in ("n", "struck")}
+
+
 ON = frozenset(["on", "in", "into", "onto", "off", "from", "under", "over", "for"])
 _ONLY = frozenset("only just the got gets had has took it was is gave".split())
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.correcting.anew import (
     count_named,
+    counted_anew,
     given_anew,
     otherwise_there,
     range_to,
@@ -38,7 +39,7 @@ def correct(row: list[Mark], cue: int) -> tuple[list[Mark], int]:
         row[cue].label = "filler"
         return row, cue + 1
     right = _past_wrong_one(row, cue, right)
-    for put in (otherwise_there, count_named, range_to, given_anew, thing_elsewhere):
+    for put in (otherwise_there, count_named, range_to, counted_anew, given_anew, thing_elsewhere):
         done = put(row, cue, right)
         if done is not None:
             return done
