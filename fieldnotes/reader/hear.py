@@ -17,7 +17,7 @@ from rapidfuzz.distance import OSA
 from spacy.tokens import Doc
 
 from fieldnotes.reader.grammar import grammar, listed, meanings
-from fieldnotes.reader.hesitations import PAUSES, drop_hesitations
+from fieldnotes.reader.hesitations import PAUSES, drop_hesitations, hear_openings
 from fieldnotes.reader.homophones import HIVE_WORDS, numbers_by_ear
 from fieldnotes.reader.mark import THINGS
 from fieldnotes.reader.numbers import is_number_word, number_at
@@ -195,6 +195,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _glue(heard)
     _begun_again(heard.w)
     _said_twice(heard.w)
+    hear_openings(heard.w, outfit.low_letters)
     drop_hesitations(heard, outfit.low_letters, outfit.places)
     _owners(heard, outfit)
     _through(heard.w, outfit)

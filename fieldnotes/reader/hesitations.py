@@ -74,6 +74,30 @@ def drop_hesitations(heard: Words, letters: Collection[str], places: Mapping[str
                 del words[start:end]
 
 
+_OPENINGS = frozenset(["alright", "okay", "right"])
+_SAID_SO_OF = listed("fine_after")
+_RIGHT_AFTER = listed("right_after")
+_OPENED = listed("right_before")
+
+
+def hear_openings(w: list[str], letters: Collection[str]) -> None:
+    """ "had four alright hive nine had none", "two per hive right they come out ...": said to go on, as "um" is."""
+    if _OPENINGS.isdisjoint(w):
+        return
+    for i in range(1, len(w) - 1):
+        if w[i] not in _OPENINGS or w[i - 1] in _SAID_SO_OF or w[i - 1] in _STOPS or w[i + 1] in _STOPS:
+            continue
+        if w[i] == "right" and (
+            w[i - 1] in _RIGHT_AFTER
+            or w[i - 2 : i] == ["left", "to"]
+            or (w[i - 1].isdecimal() and w[i + 1].isdecimal())
+        ):
+            continue  # "left to right forty is calm"; a row of figures, with how the queen is
+        begun = w[i + 1] in _OPENED or w[i + 1] in letters or is_number_word(w[i + 1]) or w[i + 1] in HIVE_WORDS
+        if w[i] == "alright" or begun:
+            w[i] = "um"
+
+
 def _begins(w: list[str], end: int) -> int:
     """Where the hesitations begin that stand before the word at `end`; `end` where there is none."""
     start = end
@@ -219,7 +243,13 @@ _DEALT = frozenset("each apiece a per ea or".split())
 def _number_by_ear(p: _Pause) -> bool:
     """ "l sixteen uh to l four none", "hive three had to you know hive five had none": the two is a number."""
     named = p.earlier in HIVE_WORDS or p.earlier in p.letters
-    if p.before in ("to", "for") and (p.after in HIVE_WORDS or p.after in p.letters):
+    if (
+        p.before in ("to", "too", "for")
+        and (p.counted or p.before != "too")
+        and (p.after in HIVE_WORDS or p.after in p.letters)
+    ):
+        return True
+    if p.before == "to" and p.earlier in _COUNT_DUE and is_number_word(p.after):
         return True
     return p.counted and p.after in ("to", "too", "for") and (named or p.later in _PLURALS)
 

@@ -48,7 +48,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         _of_them(statement)
     agents = [m for m in statement.all("agent") if not _only_named(statement, m)]
     forms = [m for m in statement.all("form") if not _only_named(statement, m)]
-    units = statement.all("unit")
+    units = [m for m in statement.all("unit") if "n" in m.v]  # an ounce that was put right has none
     treats = [m for m in statement.all("verb") if m.v.get("does") == "treat"]
     nouns = [m for m in statement.all("noun") if m.v.get("noun") == "treatment"]
     if (

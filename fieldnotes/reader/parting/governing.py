@@ -56,7 +56,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     if p.label == "cue":
         return p.v.get("cue") == "except" or (p.v.get("cue") in ("plan", "not") and p.w.split()[-1] in _AFTER_CUES)
     if p.label == "same":
-        return True
+        return points_on(p) or marks[-1] is p  # "forty is calm, forty one the same um | forty two is hot"
     if p.label == "verb" and p.w.split()[-1] in ("out", "off", "up"):
         if marks[-1] is not p:
             return False
