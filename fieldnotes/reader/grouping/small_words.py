@@ -95,6 +95,8 @@ def _all_told_of(r: Row, i: int) -> bool:
     )
 
 
+_ALL_OF = frozenset(["every", "hives", "yard"])
+_SO_MUCH = frozenset("amount number item form agent feed".split())
 _OF_ONE_ALONE = frozenset("is was has isn't wasn't hasn't doesn't".split())
 
 
@@ -105,10 +107,17 @@ def _goes_its_own_way(r: Row, i: int) -> bool:
     k = i + 1
     while (m := r.at(k)) is not None and (m.label in ("number", "colony", "hive", "comma") or m.w in ("and", "the")):
         k += 1
-    if m is None or r.row[i - 1].label in ("every", "hives", "yard") or r.row[i - 1].w == "all" or k == i + 1:
+    if (
+        m is None
+        or (r.row[i - 1].label in _ALL_OF and r.row[i - 1].w != "everywhere")
+        or r.row[i - 1].w == "all"
+        or k == i + 1
+    ):
         return False
     after = r.at(k + 1)
     told = m.w.split()[0] in _OF_ONE_ALONE or m.label in ("percent", "mites")
+    told = told or (m.w.split()[0] in ("took", "got") and after is not None and after.label in _SO_MUCH)
+    told = told or (m.w == "took" and after is not None and after.w in ("the", "a"))
     seen = m.w in ("i", "we") and after is not None and (after.w in ("saw", "found") or after.label == "fact")
     return told or seen or (m.label == "fact" and m.w.split()[0] in ("i", "we"))
 

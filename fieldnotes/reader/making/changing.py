@@ -476,7 +476,7 @@ def joined_up(s: Statement) -> None:
     k = index_of(s, cols[-1])
     if any(m.label in HEADS and m.label != "change" for m in s.marks[:k]):
         return
-    said = [m for m in s.marks[:k] if m.label not in ("filler", "comma") and m.w not in ("and", "then", "so")]
+    said = [m for m in s.marks[:k] if m.label not in ("filler", "comma") and m.w not in ("and", "then", "so", "but")]
     if len(cols) == 2 and said[:1] == cols[:1] and [m.w for m in said[1:]] == ["into"] and not s.has("verb", "cue"):
         papered = any(m.w in ("newspaper", "paper") for m in s.marks[k + 1 : k + 5])
         if len(cols[1].v["ids"]) == 1 and (papered or s.opens != "soft"):  # "47 into 48, newspaper"

@@ -444,6 +444,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         return fillers  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
     if _told_anew(at, told, said):
         return fillers
+    if fillers and said.label in _SAID_OUT and person_follows(at.row, at.i) and done(marks):
+        return fillers  # "gave forty one a litre of syrup um | forty four i shook out"
     if _names_of_made(at):
         return None  # "made two nukes out of nine at the pond today, n four and n five"
     before = [m.label for m in marks[-3:-1] if m.w != "the"]
@@ -578,6 +580,7 @@ def _names_of_made(at: Place) -> bool:
     return bool(made[0].v["n"].value == len(ids)) and not predicate_follows(at.row, at.i)
 
 
+_SAID_OUT = frozenset("feed item form agent each amount fact mites value percent ratio".split())
 _CLOSES = frozenset("agent form item feed change verb method percent queen_work".split())
 """What may close the words about one colony, and would govern the next but for what is said of that."""
 

@@ -103,6 +103,8 @@ def _seen_over_there(at: Place) -> Tail:
     k = at.i + 1
     while k < min(len(at.row), at.i + 6) and (at.row[k].label in ("w", "filler", "approx") and at.row[k].w != "and"):
         k += 1
+    if at.q is not None and at.q.w in _WHERE and at.z is not None and at.z.label == "cols" and at.has("fact"):
+        return glue_tail(at.marks)  # "n two is queen right | but brood in all stages in twenty"
     there = k > at.i + 1 and k < len(at.row) and at.row[k].label == "cols" and at.row[k - 1].w in _WHERE
     return glue_tail(at.marks) if there and at.has("fact") and not predicate_follows(at.row, k) else None
 

@@ -239,7 +239,7 @@ def _counted_thing(at: Place) -> Tail:
         return tail if at.cols and tail[0].w != "and" and _with_others_elsewhere(at) else None
     before, first = marks[: -len(tail)], tail[0]
     last = before[-1]
-    if at.cols and (first.label == "filler" or first.w in ("and", "so")):
+    if at.cols and (first.label == "filler" or first.w in ("and", "so", "but")):
         if (
             last.label in ("percent", "mites")
             or _goes_in_there(at)

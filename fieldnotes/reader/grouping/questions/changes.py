@@ -77,7 +77,7 @@ def introduced(at: Spot) -> bool | None:
 def split_into(at: Spot) -> bool | None:
     """ "split 45 into 58 and 46 into 59"."""
     p, q = at.p, at.q
-    opens = p is None or p.label in ("stop", "line") or p.w in ("and", "then", "so")
+    opens = p is None or p.label in ("stop", "line") or p.w in ("and", "then", "so", "but")
     opens = opens or at.r.row[at.i - 1].label == "filler"
     if q is not None and q.w == "into" and opens and not sentence_has(at.r, at.i, "change"):
         near = at.r.row[at.i + 2 : at.i + 9]

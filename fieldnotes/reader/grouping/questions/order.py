@@ -30,6 +30,7 @@ OF_THE_NUMBER: tuple[Question, ...] = (
     number.part_of_fraction,
     number.second_guess,
     number.corrected,
+    told.meant_hive,
     number.days_put_right,
     checks.was_before,
     number.of_so_many,

@@ -237,3 +237,11 @@ def other_hive_meant(at: Spot) -> bool | None:
     meant = m is not None and m.label == "number" and id_of(m) in r.outfit.ids and then is not None
     said = then is not None and (then.label in ("fact", "change") or then.w in ("with", "is", "has", "had", "was"))
     return True if meant and said else None
+
+
+def meant_hive(at: Spot) -> bool | None:
+    """ "56 swarmed I mean fifty seven um | pads out of fifty": what was meant, by the pause no number of pads."""
+    r = at.r
+    meant = at.p is not None and at.p.v.get("cue") == "correct" and not r.checking and at.number.value > MOST_GIVEN
+    paused = at.i + 1 < len(r.row) and r.row[at.i + 1].label == "filler"
+    return True if meant and paused and r.outfit.could_be(id_of(at.m)) else None
