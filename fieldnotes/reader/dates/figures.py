@@ -39,7 +39,8 @@ def in_figures(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None
         sign != "/"
         or len(w[i + 2]) > 2
         or len(w[i]) > 2
-        or w[i + 3 : i + 4] in (["cup"], ["cups"], ["a"], ["frame"], ["gal"], ["gallon"], ["lb"], ["day"], ["days"])
+        or w[i + 3 : i + 4]
+        in (["cup"], ["cups"], ["c"], ["a"], ["frame"], ["gal"], ["gallon"], ["lb"], ["day"], ["days"])
     ):
         return None
     before = w[i - 1] if i else ""

@@ -31,7 +31,7 @@ def slashed(row: list[Mark], outfit: Outfit) -> None:
 
 
 def _hives_of_one_yard(a: Mark, b: Mark, outfit: Outfit) -> bool:
-    rising = whole(a) and whole(b) and a.v["n"].value < b.v["n"].value
+    rising = whole(a) and whole(b) and a.v["n"].value < b.v["n"].value > 4  # "1/2", "3/4": parts of something
     return rising and id_of(a) in outfit.ids and outfit.of_one_yard((id_of(a), id_of(b)))
 
 
