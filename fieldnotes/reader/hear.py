@@ -500,6 +500,9 @@ def _slashes(w: list[str]) -> None:
             w[i - 1], w[i], w[i + 1] = str(int(before.value)), "/", str(int(after.value))
 
 
+_FRAMES = (["frame"], ["frames"], ["fr"], ["frms"], ["seams"], ["bars"])
+
+
 def _letter_n(heard: Heard, outfit: Outfit) -> None:
     """ "n" is "and" ("61 n 62"), unless it is the letter of an id ("n three", "n to", "n 3 was 2 n 5 was 4")."""
     w = heard.w
@@ -516,6 +519,8 @@ def _letter_n(heard: Heard, outfit: Outfit) -> None:
             joins = after_number and nxt[0].isdecimal() and not (named and f"N{nxt}" in outfit.ids)
             number = number_at(w, i + 1) if outfit.known and i and number_at(w, i - 1) is not None else None
             joins = joins or (number is not None and f"N{number.value:g}" not in outfit.ids)  # "fifty n fifty four"
+            frames = number_at(w, i + 1)
+            joins = joins or (frames is not None and w[frames.end : frames.end + 1] in _FRAMES)  # "n 5 frames"
             if (is_number_word(nxt) or nxt in speech().homophones) and not joins:
                 w[i] = "n"
                 named = True

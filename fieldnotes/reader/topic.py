@@ -74,6 +74,7 @@ def lend_topics(statements: list[Statement]) -> None:
             topic
             and _takes_topic(s, _agent_alone(topic))
             and not (_other_work(s) and not any(m.label in ("feed", "ratio") for m in topic))
+            and not _heads_more(s, topic)
         ):
             _lend(s, topic)
         elif topic and s.opens == "line" and s.blank_before and s.has_head:
@@ -115,6 +116,12 @@ def _lend_way(statements: list[Statement]) -> None:
         elif way is not None and s.has("item", "agent", "form") and s.has("cols"):
             s.marks.insert(0, Mark("verb", way.s, way.e, way.w, dict(way.v), way.rule))
             s.seal()
+
+
+def _heads_more(s: Statement, topic: list[Mark]) -> bool:
+    """ "Today, Larkfield" under honey that was taken yesterday: a place and a day alone are no row of it."""
+    honey = any(m.label in ("honey", "harvest") for m in topic) and s.blank_before and s.has("date")
+    return honey and all(m.label in ("yard", "date", "comma") or not m.w.isalnum() for m in s.marks)
 
 
 def _row_of_honey(s: Statement, topic: list[Mark]) -> bool:

@@ -22,7 +22,7 @@ def number_of(m: Mark) -> Number:
 def sample_size(m: Mark) -> int:
     """How many bees the mark of a sample is of."""
     if "cup" in m.v:
-        return round(m.v["cup"] * number_of(m).value)  # "0.5 cup"
+        return round(float(m.v["cup"]) * number_of(m).value)  # "0.5 cup"
     return int(m.v["bees"]) if "bees" in m.v else int(number_of(m).value)
 
 

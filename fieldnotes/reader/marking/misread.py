@@ -10,6 +10,7 @@ from fieldnotes.reader.marking.spoken import UNIT_WORDS
 _AFTER_ALL = listed("all_of_them") | {"\n", "\n\n"}
 _AFTER_MIGHT = frozenset(grammar().tables["might"]["after"])
 _NONE_OF = listed("none_of")
+_CHECKED_THEN = frozenset("winter spring summer autumn fall yearly monthly weekly morning evening final".split())
 _CUPS = frozenset(["cup", "cups"])
 _CELL_WORDS = listed("cells_of_a_swarm")
 _OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
@@ -91,6 +92,10 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return bool(atoms.v[i].value > 1)  # "two cups of sugar": no part of a cup
     if label == "days" and atoms.w[j - 1] == "d" and (j == i + 1 or (j < len(atoms.w) and is_number(atoms.w[j]))):
         return True  # "2 d four": a colony's letter
+    if label == "verb" and atoms.w[i:j] == ["check"] and before in _CHECKED_THEN:
+        return True  # "Winter check, Millpond": a heading, and nothing to do
+    if label == "fact" and atoms.w[j - 1] == "queen" and "no" in atoms.w[i:j] and atoms.w[j : j + 1] == ["cells"]:
+        return True  # "has no queen | cells"
     if label == "amount" and atoms.w[j - 1] == "#" and atoms.e[j - 2] < atoms.s[j - 1]:
         return j < len(atoms.w) and is_number(atoms.w[j]) and atoms.e[j - 1] == atoms.s[j]  # "3 mites #5 0 mites"
     if label == "cue" and atoms.w[i:j] in (["still", "in"], ["still", "on"]) and _how_it_stands(atoms.w[j : j + 2]):

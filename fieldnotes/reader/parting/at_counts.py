@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fieldnotes.reader.mark import WAYS
+from fieldnotes.reader.mark import THINGS, WAYS
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.at_things import after_yet, at_thing
 from fieldnotes.reader.parting.place import Place, Tail, first_of
@@ -107,6 +107,19 @@ def _so_many_now(at: Place) -> Tail:
     return None
 
 
+def _given_to_several(at: Place) -> Tail:
+    """ "L2 is light, L5 light, | two pounds of fondant on both": more than the one colony before it was given that."""
+    if not at.has("fact") or at.has(*THINGS) or sum(len(x.v["ids"]) for x in at.cols) != 1:
+        return None
+    follows = at.row[at.i + 1 : at.i + 6]
+    given = (b.label == "pronoun" and b.w in _SEVERAL for a, b in pairwise(follows) if a.w in ("on", "in", "to", "for"))
+    both = any(given)
+    return with_joins(at.marks) if both and done(at.marks) else None
+
+
+_SEVERAL = frozenset(["both", "both of them", "the two", "the two of them", "both of those"])
+
+
 def at_amount(at: Place) -> Tail:
     """ "put strips in those two, two each | and a quart of syrup on fifty four"."""
     follows = at.row[at.i + 1 : at.i + 7]
@@ -117,6 +130,8 @@ def at_amount(at: Place) -> Tail:
         )
         for a, b in pairwise(follows)
     )
+    if (both := _given_to_several(at)) is not None:
+        return both
     last = at.marks[-1]
     if last.label == "change" and last.v.get("step") == "died" and at.cols and at.soft is None and on:
         return []  # "l nine is dead | five pounds of dry sugar each on l eleven and l twelve"
