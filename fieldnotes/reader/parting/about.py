@@ -377,15 +377,11 @@ def person_follows(row: list[Mark], i: int) -> bool:
 def predicate_follows(row: list[Mark], i: int) -> bool:
     """Whether what comes after the colonies at `i` is said of them."""
     k = i + 1
-    while k < len(row) and row[k].label == "filler" and row[k].w.split()[0] in ("next", "right", "beside", "behind"):
+    while k < len(row) and row[k].label == "filler" and row[k].w.split()[0] in _NEAR_OR_SO:
         k += 1  # "and forty one next to it has two frames"
     if k < len(row) and row[k].label == "noun" and row[k].w in ("nuc", "nuke"):
         k += 1  # "n two nuke has a virgin"
-    while (
-        k < len(row)
-        and row[k].label == "w"
-        and row[k].w in ("up", "over", "down", "here", "there", "out", "also", "still", "just")
-    ):
+    while k < len(row) and row[k].label == "w" and row[k].w in _BESIDE:
         k += 1
     placed = next((n for n in range(k + 1, min(k + 4, len(row))) if row[n].label == "yard"), None)
     if placed is not None and row[k].w in ("at", "in") and all(x.w in _AT_THE for x in row[k:placed]):
@@ -410,6 +406,10 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
 
 _SEEMS = frozenset("looks looked seems seemed sounds sounded feels felt smells".split())
 _SEEN = frozenset(["fact", "change"])
+
+
+_NEAR_OR_SO = frozenset("next right beside behind kinda sorta".split())
+_BESIDE = frozenset("up over down here there out also still just pretty real really very quite".split())
 
 
 def _measured_out(after: list[Mark]) -> bool:

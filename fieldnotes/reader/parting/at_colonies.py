@@ -511,7 +511,8 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         short = not any(x.label in HEADS for x in tail) or tail[0].w == "and"
         seen = tail[0].w == "and" and any(x.label == "fact" for x in phrase) and any(x.label in THINGS for x in tail)
         named = tail[0].w == "and" and any(x.label in THINGS for x in tail[: -len(phrase)])
-        if (short and len(phrase) > len(tail)) or seen or named or not done(marks[: -len(tail)]):
+        hers = any(x.label == "queen_work" and x.w.endswith(" her") for x in tail[: -len(phrase)])
+        if (short and len(phrase) > len(tail)) or seen or named or hers or not done(marks[: -len(tail)]):
             return phrase  # "l nine got three frames of comb | coumaphos strips came out of l eleven"
     if len(tail) == len(marks) - 1 and tail[0].label == "fact" and last.w in _ALL_OVER and predicate:
         return []  # "l twelve chalkbrood all over | l sixteen has cells": nothing else is told of l twelve
@@ -542,6 +543,9 @@ def _fronted(marks: list[Mark]) -> list[Mark]:
         return []
     placed = at and before[at - 1].w in GOVERNORS  # "efb in six, chalkbrood | in nine": seen in nine
     ends = before[-1].label in ("fact", "change", "mites", "percent") and not placed
+    marked = before[-1].w.split()[-1] in _COLOURS  # "requeened two and four blue dot on"
+    if before[-1].label == "fact" and not marked and done(before[:-1]):
+        ends = False  # "is hot, saw the queen in | l nine"
     return marks[k:] if ends or at == k - 1 else []
 
 

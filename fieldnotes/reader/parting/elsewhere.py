@@ -257,10 +257,16 @@ def _works_on_its_own(at: Place) -> Tail:
     before = marks[: len(marks) - len(someone)]
     if not at.cols or not before or not (at.soft is None or (someone and at.soft is someone[0])):
         return None
-    closed = before[-1].label in _GIVEN or led_work_ends(before) or (before[-1].label == "cue" and not leads_on(before))
+    placed = before[-1] is at.cols[-1] and at.m.label == "queen_work" and at.has(*THINGS)
+    closed = (
+        placed
+        or before[-1].label in _GIVEN
+        or led_work_ends(before)
+        or (before[-1].label == "cue" and not leads_on(before))
+    )
     if not closed or at.m.label not in ("verb", "queen_work") or at.m.w.split()[0] in _MOVES or not _own_object(at):
         return None
-    leads = before[0] is at.cols[0] or before[-1].label == "cue" or led_work_ends(before)
+    leads = placed or before[0] is at.cols[0] or before[-1].label == "cue" or led_work_ends(before)
     return someone if leads and done(before) else None
 
 
@@ -274,7 +280,12 @@ def _own_object(at: Place) -> bool:
     if q is None or not (at.m.label == "verb" or at.m.v.get("step")):
         return False
     inside = at.m.label == "queen_work" and at.m.w.split()[-1] in ("queen", "her", "cell", "cells")
-    here = q.label in _GIVEN or q.label in ("number", "cols", "queen_noun") or q.w in ("a", "an", "the", "some")
+    here = (
+        q.label in _GIVEN
+        or (q.label == "fact" and at.m.label == "queen_work")
+        or q.label in ("number", "cols", "queen_noun")
+        or q.w in ("a", "an", "the", "some")
+    )
     return (inside or here) and any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 11])
 
 

@@ -468,7 +468,7 @@ def _check_begins(marks: list[Mark]) -> bool:
     return any(x.label == "method" for x in marks) and any(x.label == "each" or x.w == "both" for x in marks)
 
 
-_OWN_HEADS = frozenset("agent form item feed amount unit fact round".split())
+_OWN_HEADS = frozenset("agent form item feed amount unit fact round method check".split())
 _BEFORE_HEAD = {"form": ("agent",), "feed": ("ratio",)}
 _HOW_MUCH = frozenset("amount unit number approx".split())
 _WHERE = frozenset("w filler each every date days".split())
@@ -488,6 +488,8 @@ def own_phrase(marks: list[Mark]) -> list[Mark]:
             return []
         worked = worked or marks[k - 1].label == "verb"
         k -= 1
+    if k > 1 and marks[k - 1].label == "number" and marks[k - 2].label in THINGS:
+        k -= 1  # "oxalic sponges two in each of"
     if not k or marks[k - 1].label not in _OWN_HEADS:
         return []
     k = _phrase_from(marks, k - 1)
@@ -506,7 +508,7 @@ def own_phrase(marks: list[Mark]) -> list[Mark]:
 def _phrase_from(marks: list[Mark], head: int) -> int:
     """Where the phrase of the thing at `head` begins: how much of it, and what stands before it with "and"."""
     k = head
-    while k and marks[k - 1].label in _BEFORE_HEAD.get(marks[head].label, ()):
+    if k and marks[k - 1].label in _BEFORE_HEAD.get(marks[head].label, ()):
         k -= 1
     if k > 1 and marks[k - 1].w == "of" and marks[k - 2].label in _HOW_MUCH:
         k -= 1
@@ -514,11 +516,14 @@ def _phrase_from(marks: list[Mark], head: int) -> int:
         k -= 1
     while k and marks[k - 1].label == "w" and marks[k - 1].w in _A:
         k -= 1
-    if k and (marks[k - 1].w == "half" or (marks[k].label == "fact" and marks[k - 1].v.get("cue") == "not")):
+    if k and (marks[k - 1].w == "half" or (marks[k].label in _UNDONE and marks[k - 1].v.get("cue") == "not")):
         k -= 1  # "half a patty on", "couldn't find her in"
     if k > 1 and marks[k - 1].w == "and" and marks[k - 2].label == marks[head].label and marks[head].label in THINGS:
         return _phrase_from(marks, k - 2)  # "an excluder and a super on"
     return k
+
+
+_UNDONE = frozenset(["fact", "method"])
 
 
 def leads_on(marks: list[Mark]) -> bool:

@@ -29,8 +29,10 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
         return True  # "newspapered it to l four | l five and six just need room"
     if (owns := r.at(k + 1)) is not None and owns.w in ("'s", "she", "she's", "her"):
         return True  # "let her go in 41 | 42's was still in the cage"
-    if of.governed and owns is not None and owns.label == "filler" and owns.w.split()[-1] in _NEXT_TO_IT_IS:
-        return owns.w.split()[0] in _NEXT  # "gel in forty four | fifty six next door is strong"
+    if of.governed and owns is not None and owns.label == "filler" and "next" in owns.w.split()[:2]:
+        is_so = r.at(r.on(k))
+        if owns.w.split()[-1] in _NEXT_TO_IT_IS or (is_so is not None and is_so.w.split()[0] in _NEXT_TO_IT_IS):
+            return True  # "gel in forty four | fifty six next door is strong"
     if c.label != "colony":
         return False
     if r.row[j].label == "colony" and not id_parts(r.row[j].v["value"])[1]:
@@ -86,13 +88,14 @@ def _given(of: Listing) -> bool:
     told = (*THINGS, "queen_work", "queen_noun", "fact")
     if of.before is None:
         return False
-    counted = of.before.w == "of" and of.r.row[of.r.back(of.r.back(of.first))].label in _HOW_MANY
+    many = of.r.row[of.r.back(of.r.back(of.first))]
+    counted = of.before.w == "of" and (many.label in _HOW_MANY or many.w in _SOME_OF)
     return not counted and sentence_has(of.r, of.first, *told)
 
 
 _CAME_TO = frozenset("again came gave had was got".split())
-_HOW_MANY = frozenset(["number", "hives", "value", "w"])
-_NEXT = frozenset("next right beside behind over just".split())
+_HOW_MANY = frozenset(["number", "hives", "value"])
+_SOME_OF = frozenset("none some all half any both most".split())
 _NEXT_TO_IT_IS = frozenset(["is", "has", "had", "was"])
 
 
