@@ -78,6 +78,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_z": (0.985, 0.98, 0.945, 0.87),
     "dictated_uu": (0.985, 0.99, 0.945, 0.86),
     "dictated_ww": (0.99, 0.985, 0.975, 0.91),
+    "dictated_zz": (0.995, 0.995, 0.995, 0.985),
     "written_a": (0.995, 0.99, 0.98, 0.92),
     "written_b": (0.99, 0.985, 0.965, 0.855),
     "written_bb": (0.995, 0.995, 0.99, 0.97),

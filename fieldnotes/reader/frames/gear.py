@@ -8,7 +8,15 @@ from fieldnotes.reader.clause import ORDERS, Statement
 from fieldnotes.reader.frames.amounts import count_before
 from fieldnotes.reader.frames.direction import going_out, still_has_its, still_in
 from fieldnotes.reader.frames.harvest import comes_in, made_supers, water
-from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, said_of_thing, tidy
+from fieldnotes.reader.frames.marks import (
+    index_of,
+    is_approx,
+    neighbour,
+    number_of,
+    on_a_day_to_come,
+    said_of_thing,
+    tidy,
+)
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.scope import Draft
@@ -77,6 +85,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             and not given_too
             and not statement.has("cols", "every", "yard", "hives", "verb", "cue", "each", "rest", "heading")
             and not m.w.endswith("ed")
+            and not on_a_day_to_come(statement, m)
             and not any(x.label == "w" and x.w in ("too", "also", "under", "over") for x in statement.marks)
             and not goes_along(statement)
         ):

@@ -71,6 +71,12 @@ def said_of_thing(statement: Statement, m: Mark) -> bool:
     return thing.label in ("item", "form", "agent") or thing.w.split()[-1] in _TRAYS
 
 
+def on_a_day_to_come(statement: Statement, m: Mark) -> bool:
+    """ "strips in ten days", "wraps next weekend": the thing and right behind it the day, which lies ahead."""
+    after = neighbour(statement, index_of(statement, m), 1)
+    return after is not None and after.label == "date" and bool(after.v["value"].is_to_come)
+
+
 def is_approx(statement: Statement, m: Mark) -> bool:
     """Whether "about", "maybe" or "or so" stands beside the number."""
     if "n" in m.v and number_of(m).approx:

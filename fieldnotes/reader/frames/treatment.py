@@ -7,7 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import count_before, days_of
 from fieldnotes.reader.frames.direction import going_out, still_in
-from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, tidy
+from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, on_a_day_to_come, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
@@ -92,7 +92,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         and not any(m.v.get("treats") for m in forms)
     ):
         more = statement.has("unit", "round", "number", "value", "days") or statement.marks[-1].w in ("too", "also")
-        if not more or last is None:
+        if (not more or last is None) and not on_a_day_to_come(statement, forms[0]):
             return None
     if (
         agents

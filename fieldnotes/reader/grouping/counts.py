@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, sentence_has, whole
+from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, reaches_all, sentence_has, whole
 from fieldnotes.reader.mark import REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
@@ -154,6 +154,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     said = said or (last == "cols" and p is not None and p.w in ("had", "got") and subject and not _thing_of_it(q))
     said = said or (last == "cols" and (_each_had(r, i, p, q) or _then_a_pause(r, i, p)))
     said = said or (last == "value" and p is not None and p.w == "was" and _then_a_pause(r, i, p))
+    said = said or (last == "cols" and p is not None and _then_on_all(r, i, p))
     if not r.checking or (_counts_things(q) and not said) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
@@ -308,6 +309,12 @@ def _then_a_pause(r: Row, i: int, p: Mark | None) -> bool:
         and p is not None
         and (p.w in _TOLD_COUNT or p.label in ("number", "colony") or (p.w == "got" and r.row[i].v["n"].value == 0))
     )
+
+
+def _then_on_all(r: Row, i: int, p: Mark) -> bool:
+    """ "wash nine three fourteen seven | strips in both": the count of the colony right before it, in a run of counts,
+    and then what went on all that were told of."""
+    return p.label in ("number", "colony", "cols") and r.checking and reaches_all(r, r.on(i))
 
 
 def _some_with(m: Mark, q: Mark | None) -> bool:

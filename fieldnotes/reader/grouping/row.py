@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from fieldnotes.reader.grammar import grammar, listed
-from fieldnotes.reader.mark import REACH, Mark
+from fieldnotes.reader.mark import REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
@@ -185,3 +185,15 @@ def each_after(r: Row, i: int) -> Mark | None:
         j = r.on(j)
     m = r.at(j)
     return m if m is not None and m.label == "each" else None
+
+
+def reaches_all(r: Row, k: int) -> bool:
+    """Whether the thing at `k` is said to go on, or come off, all colonies, the rest or both."""
+    thing = r.at(k)
+    if thing is None or thing.label not in THINGS:
+        return False
+    while (m := r.at(k)) is not None and m.label in THINGS:
+        k += 1
+    if m is not None and m.label == "w" and m.w in PREPS:
+        m = r.at(k + 1)
+    return m is not None and (m.label in ("every", "rest") or (m.label == "pronoun" and m.w.startswith("both")))

@@ -324,6 +324,8 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
             given = len(cols) == 2 and m is cols[0] and _giver(s, cols[1])
             if len(cols) == 1 or given or any(x.v.get("step") in ("nuc_made", "split") for x in s.all("change")):
                 msg.held.cols = {"ids": ids, "yard": yard}
+        if msg.held.cols and len(cols) == 1 and any(x.v.get("step") == "died" for x in s.all("change")):
+            msg.held.cols["died"] = not s.has("cue", "pronoun")
         del msg.held.recent[:-40]
         msg.held.cols_sentence = s.sentence
         msg.held.cols_line = s.line

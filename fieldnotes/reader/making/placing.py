@@ -657,6 +657,8 @@ def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None
         return False
     if any(not m.v.get("to") for m in s.all("yard")) and (not pronoun or _it_went(s, kind, pronoun)):
         return False
+    if held.cols.get("died") and pronoun is None and kind in _WHOLE_YARD and held.yard and not going_out(s):
+        return False  # "s eleven dead, second round of oxalic a week from friday": none for the dead one
     if kind == "change" and s.has("yard") and any(m.v.get("step") == "swarm_caught" for m in s.all("change")):
         return False  # "caught a swarm at the quarry, it was up in the cedar"
     if pronoun is not None and _elsewhere(msg, s) and not s.has("queen_work", "queen_noun"):

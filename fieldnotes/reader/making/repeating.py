@@ -641,8 +641,8 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     form = s.first("form") if s.has("ordinal") else None
     one, dose = _nth_one(s), _as_much_more(s)
     form_or_aside = form is not None
-    aside = last is not None and last.kind == "conditions" and s.has("again")  # "34F no wind. next one 12/20"
-    if form is None and last is not None and last.kind in ("inspection", "conditions") and (aside or _redo(s)):
+    aside = last is not None and last.kind in _TOLD_BETWEEN and s.has("again")  # "34F no wind. next one 12/20"
+    if form is None and last is not None and last.kind in _TOLD_BETWEEN and (aside or _redo(s)):
         last = next((d for d in reversed(msg.thread.drafts[-3:-1]) if d.kind == "treatment"), None)
         form_or_aside = True  # "strips in n one, no brood in it, so | gonna do it again in a week"
     elif form is not None:  # "one pad each cause it's hot | second pad a week from monday"
@@ -681,6 +681,10 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     copy.spans += [(m.s, m.e) for m in s.marks if m.label == "w"]
     finishing.finish(msg, i, s, again, copy, place_of(last))
     return True
+
+
+_TOLD_BETWEEN = frozenset(["inspection", "conditions", "change"])
+"""What may be told of between a treatment and the day of its repeat."""
 
 
 def _nth_one(s: Statement) -> Mark | None:

@@ -64,6 +64,8 @@ def _needs_number(w: list[str], k: int, i: int, one: bool, named: bool) -> bool:
         listed = before in _JOINED and i > 1 and is_number_word(w[i - 2])
         if listed and counted and after in _EACH:
             return True  # "fifty eight fifty nine and sixty | two pads each", "40 through fifty | two pads each"
+        if w[i] in _HIGH and _frames(thing, after) and w[k + 2 : k + 3] in (["brood"], ["bees"], ["brewed"], ["be"]):
+            return True  # "seventy | five frames of brood": no hive has so many
         if thing == "percent":
             return before in _ENDS and w[i] in _HIGH  # "um seventy | four percent"
         at_hive = before in _AT_HIVES and (counted or thing in ("mites", "mite") or _frames(thing, after))

@@ -52,6 +52,29 @@ _CAN_BE_MISREAD = frozenset(
 """The labels that the questions of `misread` below are asked of."""
 
 
+_LEAVES = frozenset(["run", "go", "fly", "dash", "scoot"])
+_MUST = frozenset("gotta got have need better must i we i've we've should oughta".split())
+_LEFT_OFF = frozenset(", . ! \n \n\n um uh and so but now phone dinner rain truck it's its kids talk later bye".split())
+"""What follows where somebody has to leave, and names no job."""
+_MOST_CELLS = 40
+"""More queen cells than this are set out in no one place."""
+_SMALL = 4
+"""So many dead mice may be counted in one hive; a higher number is the hive's."""
+
+
+def _died_of_it(atoms: Atoms, i: int, j: int) -> bool:
+    """Whether "dead" is said of the colony before it, not of the mice that are named after it."""
+    before = atoms.w[i - 1]
+    if before != "{colony}" and not is_number(before):
+        return False
+    after = atoms.w[j : j + 2]
+    if after[:1] == ["in"]:
+        return after[1:] in (["it"], ["there"])
+    if after[:1] in (["on"], ["under"], ["at"], ["outside"]):
+        return False
+    return before == "{colony}" or atoms.v[i - 1] is None or atoms.v[i - 1].value > _SMALL
+
+
 def _how_it_stands(after: list[str]) -> bool:
     """Whether what follows "still in" tells in what or on which a hive is, and not what is in it."""
     if after[:1] in (["a"], ["one"], ["single"], ["singles"], ["two"]):
@@ -104,8 +127,13 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "caged 44 | 's queen"
     if label == "queen_noun" and is_number(atoms.w[i]) and before == "to" and i > 1 and is_number(atoms.w[i - 2]):
         return "cell" not in atoms.w[j - 1]  # "1 to 12 | queens all released"
+    if label == "queen_work" and is_number(atoms.w[i]) and before in ("to", "into") and atoms.v[i] is not None:
+        if atoms.v[i].value > _MOST_CELLS:
+            return True  # "forty two split to sixty three | queen cell in sixty three"
     if label == "queen_work" and atoms.w[i:j] == ["bank"] and i > 1 and atoms.w[i - 2] in _PLACES:
         return True  # "nineteen supers at snow bank": a place that the roster does not know
+    if label == "fact" and before == "no" and atoms.w[i] == "bees" and is_number(atoms.w[j - 1]):
+        return True  # "forty four dead no bees | fifty heavy"
     if label == "fact" and j - 1 > i and atoms.w[j - 2] == "bees" and is_number(atoms.w[j - 1]) and j < len(atoms.w):
         if atoms.w[j] in _SAID_OF_HIVES:
             return True  # "dead out front a pile of bees | seventy nine got a mouse guard"
@@ -114,8 +142,12 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
             return True  # "six swarm cells | capped brood and no eggs"
     if label == "fact" and before == "a" and i > 1 and atoms.w[i - 2].startswith("introduc"):
         return True  # "introduce a | queen in there"
+    if label == "fact" and i and atoms.w[i] == "dead" and _died_of_it(atoms, i, j):
+        return True  # "fifty one dead | mice in it"
     if label not in _CAN_BE_MISREAD:
         return False
+    if label == "filler" and j < len(atoms.w) and atoms.w[j - 1] in _LEAVES and atoms.w[j] not in _LEFT_OFF:
+        return atoms.w[i] in _MUST  # "gotta run | the extractor": a job
     if label == "every" and j == i + 1 and atoms.w[i] == "all":
         return before in ("after", "at", "above", "once") or (j < len(atoms.w) and atoms.w[j] not in _AFTER_ALL)
     if (

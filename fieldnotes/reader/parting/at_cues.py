@@ -16,6 +16,7 @@ from fieldnotes.reader.parting.about import (
 from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.left_out import excepted, reason_for_none
 from fieldnotes.reader.parting.place import Place, Tail, first_of
+from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails import glue_tail, is_over, thing_tail, with_prep
 from fieldnotes.reader.parting.words import CLOSED, I_WILL, IS_TO, NUCS, PERSONS, STILL_THERE
 
@@ -243,8 +244,32 @@ def _of_owned_thing(at: Place) -> bool:
 def _subject_waits(at: Place) -> bool:
     """Whether the thing before the cue is its subject ("supers at larks | have to come off")."""
     marks = at.marks
+    if not has_verb(marks) and _does_to_what_leads(at):
+        return True
     own = at.m.w.split()[0] in IS_TO and any(x.w in ("has", "have", "'s", "is", "are") for x in marks)
     return not has_verb(marks) and ends_in_subject(_without_place(marks)) and not at.has("value", "mites") and not own
+
+
+def _does_to_what_leads(at: Place) -> bool:
+    """ "the greenies in l one to l fifteen i | will take out on tuesday": a thing and the colonies it is in lead, and
+    what somebody will do names no other thing."""
+    marks = at.marks
+    if marks[-1].w in PERSONS:
+        marks = marks[:-1]
+    elif at.m.w.split()[0] not in IS_TO and at.m.w.split()[0] not in PERSONS:
+        return False
+    if len(marks) < 3 or marks[-1].label != "cols" or marks[-2].w not in ("in", "on", "at", "from"):
+        return False
+    if marks[-3].label not in THINGS or any(
+        x.label in HEADS or x.label == "cols" for x in marks[:-3] if x.label not in THINGS
+    ):
+        return False
+    verb, after = at.q, at.z
+    acts = verb is not None and verb.label == "verb" and verb.v.get("dir")
+    return bool(acts) and (after is None or after.label in _AFTER_WORK or after.w in ("and", "then"))
+
+
+_AFTER_WORK = frozenset("date stop line comma filler w".split())
 
 
 def _without_place(marks: list[Mark]) -> list[Mark]:

@@ -16,6 +16,8 @@ def at_round(at: Place) -> Tail:
     begins = _round_of_its_own(at)
     if begins is not None:
         return begins
+    if at.soft is None and at.marks[-1].label in ("fact", "change") and done(at.marks) and _has_day_to_come(at):
+        return []  # "s eleven dead | second round of oxalic a week from friday"
     if at.soft is None and not at.has("round") and at.q is not None and at.marks[-1].label in ("each", "every", "cols"):
         return [] if _is_later(at) and done(at.marks) else None
     return first_of(at, (_next_round, _joined_round))
@@ -36,6 +38,16 @@ def _round_of_its_own(at: Place) -> Tail:
     if q is not None and q.w in _IS_ON and at.z is not None and at.z.label == "date" and done(at.marks):
         return article  # "all but nine, the battery died on that one | third go is next wednesday"
     return None
+
+
+def _has_day_to_come(at: Place) -> bool:
+    """Whether a day to come follows the round and what it is of."""
+    for x in at.row[at.i + 1 : at.i + 7]:
+        if x.label == "date":
+            return bool(x.v["value"].is_to_come)
+        if x.label not in ("agent", "form", "w", "verb", "yard"):
+            return False
+    return False
 
 
 def _is_later(at: Place) -> bool:

@@ -199,12 +199,26 @@ def _thing_of_its_own_place(at: Place) -> Tail:
         return []  # "feeders came off at larks today | mouse guards are on"
     if label == "item" and last.label == "date" and q.label == "date":
         return []  # "reducers went on last week | guards this week | wraps in november"
+    if last.label in CLOSED and label != "agent" and _other_on_a_day(at, q):
+        return []  # "mouse guards on l one to l twenty | wraps next weekend"
     if label == "item" and q.w in ("are", "is", "were") and last.label in CLOSED and at.has("item"):
         if not same_item(marks, at.m) and at.z is not None and at.z.w in _ALREADY:
             return []  # "guards go on this weekend at larks | reducers are already on"
     if last.label == "each" and others and q.w in WAYS:
         return []  # "a gallon each | wraps on at wens next week"
     return None
+
+
+def _other_on_a_day(at: Place, q: Mark) -> bool:
+    """Whether a thing not told of yet has a day to come right behind it, and what stands before has none."""
+    if at.has("date", "cue") or q.label != "date" or not q.v["value"].is_to_come:
+        return False
+    return at.has(*THINGS) and not any(x.v == at.m.v for x in at.marks) and not _base_verb(at.marks)
+
+
+def _base_verb(marks: list[Mark]) -> bool:
+    """Whether something is to be done, by its verb."""
+    return any(x.label == "verb" and x.v.get("tense") == "base" for x in marks)
 
 
 def _after_sight(at: Place) -> Tail:
@@ -217,6 +231,8 @@ def _after_sight(at: Place) -> Tail:
     if last.label == "change" and last.v.get("step") == "died" and at.cols:
         if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
             return []  # "l three's a goner | pollen sub a pound each l five and six"
+        if any(x.label == "date" and x.v["value"].is_to_come for x in at.row[at.i + 1 : at.i + 4]):
+            return []  # "s eleven dead | wraps on next weekend": not on the dead one
     if at.q is None:
         return None
     weather = marks[-2] if last.label == "date" and len(marks) > 1 else last  # "frost last night | mouse guards go on"

@@ -70,12 +70,20 @@ def _closes_the_clause(at: Place) -> bool:
         return False
     if object_first(marks):
         return True  # "thymol gel i have put in 70 to 75"
-    if m.v["dir"] != "out" or len(marks) < 2 or marks[-2].label != "cols" or not _is_somebody(marks[-1]):
+    k = len(marks)
+    while k and marks[k - 1].w in _HAS_DONE:
+        k -= 1  # "… i have taken off"
+    if m.v["dir"] != "out" or k < _SHORTEST or marks[k - 2].label != "cols" or not _is_somebody(marks[k - 1]):
         return False
     if has_verb(marks) or not at.has("form", "agent", "item") or at.has("each", "unit", "number"):
         return False
     # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
     return at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS
+
+
+_HAS_DONE = frozenset("have already just also am".split())
+_SHORTEST = 2
+"""Marks of colonies and the person that works on them."""
 
 
 def _is_somebody(m: Mark) -> bool:

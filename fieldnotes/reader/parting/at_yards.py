@@ -6,10 +6,19 @@ from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.parting.about import AUX, done, ends_in_subject, has_verb, hives_change_hands, yard_leads
+from fieldnotes.reader.parting.about import (
+    AUX,
+    done,
+    ends_in_subject,
+    has_verb,
+    hives_change_hands,
+    predicate_follows,
+    yard_leads,
+)
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails import another_from, with_count, with_prep
+from fieldnotes.reader.parting.words import CLOSED
 
 
 def at_yard(at: Place) -> Tail:
@@ -38,6 +47,9 @@ def at_yard(at: Place) -> Tail:
         return None
     if not (complete or at.has("amount") or (second and (at.strong or at.has("number", "noun")))):
         return None
+    if second and complete and not lead and at.q is not None and at.q.label == "cols":
+        if marks[-1].label in CLOSED and predicate_follows(at.row, at.i + 1):
+            return []  # "40 to 43 moved to the quarry last night | cut bank sixty two is light"
     placed = _placed(marks)
     if at.has("amount") and not (second or placed or lead) and at.q is not None and at.q.label in ("amount", "number"):
         return lead  # "gave three and a half buckets | the pond two barrels"

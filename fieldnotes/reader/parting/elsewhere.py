@@ -28,6 +28,10 @@ def told_of_others(at: Place) -> Tail:
         return None
     k = _past_thing(at)
     follows = at.row[k : k + 3]
+    if at.soft is None and at.m.label in THINGS and _on_all(at, k):
+        own = _article_and_number(at.marks)
+        before = at.marks[: len(at.marks) - len(own)]
+        return own if before and (_told_to_the_end(before, own) or _so_many_off(before)) else None
     if at.m.label == "method" and follows and follows[0].label == "cols":
         if at.marks[-1].label == "method" and at.has_cue("not") and at.cols and at.soft is None:
             return []  # "l nine i didn't roll | c o two test l four had nine"
@@ -70,6 +74,38 @@ def _dealt_to_others(at: Place) -> Tail:
 
 
 _HOW_MUCH = frozenset("amount unit number approx".split())
+
+
+def _so_many_off(before: list[Mark]) -> bool:
+    """ "two supers off seven, | one off eleven | escapes on the rest": so many more of the thing before."""
+    if len(before) < len(_ONE_OFF_SEVEN):
+        return False
+    one, off, seven = before[-3:]
+    return (one.label, off.w in WAYS, seven.label) == _ONE_OFF_SEVEN
+
+
+_ONE_OFF_SEVEN = ("number", True, "cols")
+
+
+def _on_all(at: Place, k: int) -> bool:
+    """ "l six dead robbed out | reducers on the whole yard": whether the thing goes on or comes off all, where single
+    colonies are told of before. After more than two, "all of them" may be those."""
+    if k < len(at.row) and at.row[k].w in _PLACED:
+        k += 1
+    reach = at.row[k] if k < len(at.row) else None
+    if reach is None:
+        return False
+    if reach.label == "pronoun" and reach.w.startswith("both") and at.marks[-1].label in ("value", "clean"):
+        return True  # "wash nine three fourteen seven | strips in both"
+    if reach.label == "rest" or (reach.label == "cue" and reach.v.get("cue") == "except" and "all" in reach.w.split()):
+        return True
+    few = sum(len(x.v["ids"]) for x in at.cols) <= _CALLED_BOTH
+    return reach.label == "every" and (few or not _OF_ALL.isdisjoint(reach.w.split()))
+
+
+_CALLED_BOTH = 2
+"""So many colonies are both, not all of them."""
+_OF_ALL = frozenset("whole every everything everybody yard hives".split())
 
 
 def _sample_of_others(at: Place) -> Tail:

@@ -259,7 +259,22 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
         return ((dealt or seen) and q.v.get("step") in _BEFALLS) or _joined_to_another(r, k, q)
     if q.label in _COUNTED or (q.label == "number" and z is not None and z.label in _COUNTED):
         return not _checked(of)
-    return first in ("i", "we") and not done_elsewhere(r, r.on(k))
+    return first in ("i", "we") and not done_elsewhere(r, r.on(k)) and not _takes_that_out(of, k)
+
+
+def _takes_that_out(of: Listing, k: int) -> bool:
+    """ "the supers on nine and twelve i will take off on friday": what is in all of them, and no other thing, is taken
+    out of them by somebody."""
+    r = of.r
+    thing = r.at(r.back(r.back(of.first)))
+    if thing is None or thing.label not in THINGS:
+        return False
+    n = r.on(r.on(k))
+    while (m := r.at(n)) is not None and (m.label == "cue" or m.w in ("am", "have", "already", "just")):
+        n = r.on(n)
+    after = r.at(r.on(n))
+    takes = m is not None and m.label == "verb" and m.v.get("dir") == "out"
+    return takes and (after is None or after.label in ("date", "stop", "line", "comma"))
 
 
 def _seen_in_one(of: Listing) -> bool:

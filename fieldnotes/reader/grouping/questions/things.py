@@ -14,6 +14,7 @@ from fieldnotes.reader.grouping.row import (
     id_of,
     past_the,
     range_here,
+    reaches_all,
     sentence_has,
     starts_line,
     whole,
@@ -97,6 +98,9 @@ def number_of_things(at: Spot) -> bool | None:
         return None  # "47 and 48 each need a super"
     if at.number.value > MOST_GIVEN and _ends_before_thing(at, q):
         return None
+    placed = p is not None and p.label == "w" and p.w in PREPS and not (at.pp is not None and at.pp.label == "verb")
+    if placed and id_of(at.m) in at.r.outfit.ids and reaches_all(at.r, at.i + 1):
+        return True  # "one off eleven | escapes on the rest"
     if at.i + 1 < len(at.r.row) and at.r.row[at.i + 1].label == "filler":
         return None  # "pinched the queen in forty six, um, the new one is in there"
     given = (
