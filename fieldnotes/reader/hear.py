@@ -223,7 +223,7 @@ def _ids_apart(w: list[str], outfit: Outfit) -> tuple[list[str], list[int | None
     """The words with each "L7" as "l 7", so that what is asked of the words around a number holds for both; and where
     each of the words as they were stands in them, None for such an id. The same list and no places where there is none.
     """
-    if all(word[0].isdecimal() or not word[-1].isdecimal() for word in w):
+    if not [word for word in w if word[-1].isdecimal() and not word[0].isdecimal()]:  # a list is faster here
         return w, []
     apart: list[str] = []
     places: list[int | None] = []

@@ -35,6 +35,7 @@ class Outfit:
         self.phrases = Phrases()  # names are matched as they are said: "Number Nine yard" is no nine
         self.known = bool(roster.yard)
         self.ids: dict[str, tuple[str, ...]] = roster.yards_of
+        self._homes: dict[str, frozenset[str]] = {}
         self.letters = frozenset(m[1] for cid in self.ids if (m := re.match(r"^([A-Z]+)\d+$", cid)))
         self.people = tuple(n.lower() for p in roster.person for n in (p.name, *p.also))
         self.low_letters = frozenset(x.lower() for x in self.letters)
@@ -110,8 +111,13 @@ class Outfit:
 
     def homes_of(self, cid: str) -> frozenset[str]:
         """The yards that have the colony; those of a bare number also where a letter stands before it."""
-        named = (cid, *self.by_number.get(cid, ()))
-        return frozenset(yard for x in named for yard in self.ids.get(x, ()))
+        found = self._homes.get(cid)
+        if found is None:
+            named = (cid, *self.by_number.get(cid, ()))
+            found = frozenset(yard for x in named for yard in self.ids.get(x, ()))
+            if found:
+                self._homes[cid] = found
+        return found
 
     def could_be(self, number: str) -> bool:
         """Whether a bare number can be a colony's, with or without the letter of its yard."""

@@ -18,7 +18,7 @@ def once_it_is_off(row: list[Mark]) -> None:
     With a day of its own it is work to be done then, and stays.
     """
     for k in range(len(row) - 2, 0, -1):
-        opens = _opens_once(row, k)
+        opens = _opens_once(row, k) if row[k].label == "w" else 0
         if not opens:
             continue
         j = k + opens
@@ -53,9 +53,7 @@ def once_it_is_off(row: list[Mark]) -> None:
 
 
 def _opens_once(row: list[Mark], k: int) -> int:
-    """How many marks from `k` on say "once", "as soon as", "the minute"; 0 where they say something else."""
-    if row[k].label != "w":
-        return 0
+    """How many marks from the plain word at `k` on say "once", "as soon as", "the minute", else 0."""
     if row[k].w in _ONCE:
         return 1
     if row[k].w not in ("as", "soon", "the"):
