@@ -67,6 +67,7 @@ _TENSED = ("verb", "harvest", "queen_work", "change", "method", "check", "form",
 """Labels of the marks that can have a tense."""
 
 
+_GIVEN_OUT = frozenset("mites value clean percent".split())
 _A_LOOK = frozenset("first quick a good last proper".split())
 
 
@@ -113,6 +114,8 @@ def tense(statement: Statement) -> str:
             and statement.marks[k - 1].w in ("a", "the", "one", "another", "quick")
         ):
             t = ""  # "just a clip"
+        if m.w == "gives" and k + 1 < len(statement.marks) and statement.marks[k + 1].label in _GIVEN_OUT:
+            t = ""  # "hive nine gives six mites"
         if t == "ing" and k and statement.marks[k - 1].w in ("been", "was", "were"):
             t = "past"  # "been pulling honey all morning"
         if t == "base" and k and statement.marks[k - 1].w in ("have", "has", "had", "'ve", "i've", "we've"):
@@ -419,7 +422,7 @@ def _told(statement: Statement) -> bool:
             "mites", "value", "clean", "percent"
         )  # "recheck: 42 three mites"
     if statement.has("mites", "value", "clean", "percent") and statement.has("method"):
-        return all(m.v.get("does") == "inspect" for m in verbs)
+        return all(m.v.get("does") in ("inspect", "do") for m in verbs)  # "I do soap wash, hive three is four mites"
     if any(m.label == "harvest" and m.w == "harvest" for m in verbs) and len(verbs) == 1:
         return any(not _WEIGHED.isdisjoint(m.w.split()) for m in statement.all("amount"))
     k = index_of(statement, verbs[0])
@@ -551,13 +554,19 @@ def _i_do(statement: Statement) -> bool:
     """ "i give the syrup to 3", "so i mark her": told as it is done, by those who speak of what is past so."""
     if statement.has("days", "cue"):
         return False
+    # "I do the oxalic in the quarry" is told, "9 to 12 I do next" and "I do the rest" are not
+    others = statement.has("rest", "pronoun") or any(m.w in _NEXT for m in statement.marks)
     return any(
-        a.w in ("i", "we") and b.v.get("tense", "base") == "base" and b.label in _DOING and b.w.split()[0] not in _MEANT
+        a.w in ("i", "we")
+        and (b.v.get("tense", "base") == "base" or (b.w == "do" and not others))
+        and b.label in _DOING
+        and b.w.split()[0] not in _MEANT
         for a, b in pairwise(statement.marks)
     )
 
 
 _DOING = frozenset(["verb", "queen_work", "change", "method", "check", "harvest"])
+_NEXT = frozenset("next later soon then".split())
 _MEANT = frozenset("want need have get got go come".split())
 
 

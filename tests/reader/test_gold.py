@@ -75,6 +75,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_w": (0.995, 0.995, 0.98, 0.955),
     "dictated_x": (0.995, 0.995, 0.99, 0.98),
     "dictated_y": (0.995, 0.995, 0.985, 0.96),
+    "dictated_yy": (0.995, 0.995, 0.995, 0.985),
     "dictated_z": (0.985, 0.98, 0.945, 0.87),
     "dictated_uu": (0.985, 0.99, 0.945, 0.86),
     "dictated_ww": (0.99, 0.985, 0.975, 0.91),

@@ -135,6 +135,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and not (made and (amounts or (frames and statement.has("yard"))) and last is not None)
         and not (made and amounts and statement.has("yard") and amount_of(amounts[0])[1] in ("barrel", "bucket"))
         and not _weighed_out_of(statement, amounts)
+        and not _weighed_there(statement, amounts)
         and not (_yielded(statement) and amounts and amount_of(amounts[0])[1] in HONEY_UNITS)
         and moisture is None
     ):
@@ -208,6 +209,17 @@ def _weighed_out_of(statement: Statement, amounts: list[Mark]) -> bool:
     before, after = statement.marks[:k], statement.marks[k + 1 : k + 4]
     taken = any(m.label == "verb" and m.v.get("dir") == "out" for m in before[-2:])
     return taken and bool(after) and after[0].w in _OFF and any(m.label in ("cols", "yard") for m in after)
+
+
+def _weighed_there(statement: Statement, amounts: list[Mark]) -> bool:
+    """ "at cut bank we got three hundred pounds there": what a yard gave by the weight."""
+    if not amounts or amount_of(amounts[0])[1] not in ("lb", "kg", "barrel", "bucket"):
+        return False
+    if statement.has("cols", "item", "form", "fact", "each", "cue"):
+        return False
+    k = index_of(statement, amounts[0])
+    got = k > 0 and statement.marks[k - 1].w in ("got", "took", "pulled", "made")
+    return got and [m.w for m in statement.marks[k + 1 : k + 2]] == ["there"]
 
 
 _OFF = frozenset(["off", "from", "out"])

@@ -152,7 +152,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     goes = r.at(r.on(r.on(i)))  # "had eleven | stinkies go in tonight"
     subject = goes is not None and goes.label == "verb" and goes.w.split()[0] in ("go", "goes", "went", "come", "came")
     said = said or (last == "cols" and p is not None and p.w in ("had", "got") and subject and not _thing_of_it(q))
-    said = said or (last == "cols" and (_each_had(r, i, p, q) or _then_a_pause(r, i, p)))
+    said = said or (last == "cols" and (_each_had(r, i, p, q) or _then_a_pause(r, i, p) or _none_there(r, i, p, q)))
     said = said or (last == "value" and p is not None and p.w == "was" and _then_a_pause(r, i, p))
     said = said or (last == "cols" and p is not None and _then_on_all(r, i, p))
     if not r.checking or (_counts_things(q) and not said) or _of_each(r, i, q) or _some_with(m, q):
@@ -297,6 +297,28 @@ def _each_had(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
     return counted and not sentence_has(r, i, *things)
 
 
+def _none_there(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
+    """ "l six had one l nine none | formic pad goes in l two", "nine zero | oxalic goes in …": of mites, where they are
+    counted; "none" counts nothing that stands after it, nor does "zero" what goes in.
+    """
+    if r.row[i].v["n"].value or p is None or not (p.label in ("number", "colony") or p.w in _BEFORE_NONE):
+        return False
+    if r.row[i].w != "none":
+        k = r.on(i)
+        while (m := r.at(k)) and m.label in THINGS:
+            k = r.on(k)
+        if q is None or q.label not in THINGS or m is None or m.label != "verb" or m.w.split()[0] not in _GOES:
+            return False
+    for m in reversed(r.row[max(0, i - _NEAR_BEHIND) : i]):
+        if m.label in ("method", "mites", "clean", "check") or m.w in ("counts", "count"):
+            return True
+        if m.label in THINGS or m.label in ("each", "amount", "unit", "stop", "line"):
+            return False
+    return False
+
+
+_BEFORE_NONE = frozenset("had has was got is".split())
+_GOES = frozenset("go goes went going come comes came".split())
 _TOLD_COUNT = frozenset("had was to".split())
 """Words before a count of mites ("had", "came to") that stand before nothing given."""
 

@@ -51,6 +51,8 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     if rest is not None and kind in _WHOLE_YARD and pronoun is not None and _given_those(s, rest, pronoun):
         rest = None
     place.yard = held.yard
+    if place.yard is None and kind == "harvest" and held.cols and any(m.w == "there" for m in s.marks):
+        place.yard = held.cols["yard"]  # "l four is light and tomorrow the honey comes off there"
     used += [m for m in s.all("yard") if not m.v.get("to")]
     nth = _nth(s, held.cols)
     if (
@@ -669,8 +671,9 @@ def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None
     own_thing = s.has("item", "feed") and held.cols_sentence == s.sentence
     if own_thing and kind in _WHOLE_YARD and held.cols.get("every") and held.cols.get("except"):
         return False  # "excluders off everything but nine, wraps go on the first": the wraps on all of them
-    if kind == "harvest" and held.yard and any(a.w in _FROM and b.w == "there" for a, b in pairwise(s.marks)):
-        return False  # "i'll pull those two on wednesday and we got nine buckets from there"
+    placed = held.yard or held.cols["yard"]
+    if kind == "harvest" and placed and any(m.w == "there" for m in s.marks) and not _in_there(s):
+        return False  # "45 is hot and sunday i'm pulling the honey there", "we got nine buckets from there"
     if kind == "harvest" and _the_yard(msg, s):
         return False  # "took the escapes off l5 and the yard gave us two hundred pounds"
     if held.cols_sentence == s.sentence:

@@ -141,6 +141,27 @@ def _pull_then(s: Statement) -> bool:
 _BEFORE_DAY = frozenset("by on before around and then to".split())
 
 
+def _of_what_is_taken(s: Statement, pronoun: Mark) -> bool:
+    """ "take the tractor to the shop before it dies", "bring the truck in since it leaks": whether the word points to
+    what the verb has for its object, and that is none of ours; or to nothing ("before it gets cold").
+    """
+    k = index_of(s, pronoun)
+    lead = s.marks[k - 1].w if k else ""
+    if lead not in _LEADS_CLAUSE:
+        return False
+    turns = [m for m in s.marks[k + 1 : k + 3] if m.label == "verb" or m.label == "w" or m.label == "fact"]
+    if len(turns) == 2 and turns[0].w in ("gets", "get", "got", "goes") and turns[1].label != "verb":
+        return pronoun.w == "it" and turns[1].w not in WAYS
+    return any(
+        a.label == "verb" and b.w in _ARTICLES and c.label == "w" and c.w.isalpha() and c.w not in WAYS
+        for a, b, c in zip(s.marks[:k], s.marks[1:k], s.marks[2:k], strict=False)
+    )
+
+
+_LEADS_CLAUSE = frozenset("before because cause since while when until till after so if".split())
+_ARTICLES = frozenset("the a an my our that".split())
+
+
 def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
     last = msg.thread.last_treatment
@@ -152,12 +173,16 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     bare_out = bare_out or _pull_then(s)
     out = True if bare_out else going_out(s)
     pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
+    if pronoun is not None and _of_what_is_taken(s, pronoun):
+        return None
     pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
     pronoun = pronoun or next((m for m in s.all("verb") if _GOT_THEM.match(m.w)), None)  # "got them off"
     all_of_them = ("all of", "them all") if s.has("days") else ("all of", "them all", "they all")
     pronoun = pronoun or next((m for m in s.all("every") if m.w.startswith(all_of_them)), None)
     if s.has("clean") and any(a.label == "pronoun" and b.label == "clean" for a, b in pairwise(s.marks)):
         return None  # "so I gave it nothing"
+    if pronoun is not None and any(a.w in ("got", "gets", "get") and b.w == "none" for a, b in pairwise(s.marks)):
+        return None  # "because it got none last week"
     if s.has("days") and not out and not s.has("cols", "unit", "rest"):
         return None  # "they get twenty days": more said of what is in
     if any(m.w.startswith("still ha") and not m.w.startswith("still haven") for m in cues(s, "not")):

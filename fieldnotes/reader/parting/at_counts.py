@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.mark import THINGS, WAYS
 from fieldnotes.reader.parting.about import done
-from fieldnotes.reader.parting.at_things import after_yet, at_thing
+from fieldnotes.reader.parting.at_things import after_yet, at_thing, hives_gone
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails import glue_tail, with_joins, with_number
 from fieldnotes.reader.parting.words import CLOSED, NUCS
@@ -132,8 +132,7 @@ def at_amount(at: Place) -> Tail:
     )
     if (both := _given_to_several(at)) is not None:
         return both
-    last = at.marks[-1]
-    if last.label == "change" and last.v.get("step") == "died" and at.cols and at.soft is None and on:
+    if at.soft is None and on and hives_gone(at.marks):
         return []  # "l nine is dead | five pounds of dry sugar each on l eleven and l twelve"
     rest = at.q is not None and at.q.w in ("for", "to", "on", "in") and at.z is not None and at.z.label == "rest"
     if rest and at.cols and at.has("amount") and done(at.marks):

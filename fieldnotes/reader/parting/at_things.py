@@ -228,9 +228,11 @@ def _after_sight(at: Place) -> Tail:
         return [] if not same_family(marks, at.m) else None
     if label not in THINGS:
         return None
+    if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
+        lead = with_number(marks) if last.label == "number" else []
+        if hives_gone(marks[: len(marks) - len(lead)]):
+            return lead  # "l three's a goner | pollen sub a pound each l five", "sold six at larks | two pads in nine"
     if last.label == "change" and last.v.get("step") == "died" and at.cols:
-        if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
-            return []  # "l three's a goner | pollen sub a pound each l five and six"
         if any(x.label == "date" and x.v["value"].is_to_come for x in at.row[at.i + 1 : at.i + 4]):
             return []  # "s eleven dead | wraps on next weekend": not on the dead one
     if at.q is None:
@@ -241,6 +243,29 @@ def _after_sight(at: Place) -> Tail:
     if label in ("item", "agent", "form") and last.label == "amount" and is_verb(at.q):
         return []  # "the quarry made six gallons | strips go in thursday"
     return None
+
+
+def hives_gone(marks: list[Mark]) -> bool:
+    """Whether the marks end in the colony that died, or in how many did and where: "four deadouts at the quarry", "lost
+    three at cut bank yesterday", "sold six nucs at larks".
+    """
+    if not marks:
+        return False
+    if any(x.label == "cols" for x in marks):
+        return marks[-1].label == "change" and marks[-1].v.get("step") == "died"
+    k, counted = len(marks) - 1, False
+    while k and (marks[k].label in _OF_THOSE or marks[k].w in _WHERE):
+        counted = counted or "n" in marks[k].v
+        k -= 1
+    if marks[k].label != "change" or marks[k].v.get("step") not in _GONE:
+        return False
+    counted = counted or "n" in marks[k].v
+    return counted or any("n" in x.v for x in marks[max(0, k - 2) : k])  # "two more dead"
+
+
+_OF_THOSE = frozenset("yard date number hives noun".split())
+_GONE = frozenset("died swarmed sold bought swarm_caught".split())
+_WHERE = frozenset("at in over on the down up there here so far more of them".split())
 
 
 def _counted_thing(at: Place) -> Tail:

@@ -261,7 +261,7 @@ def worked_elsewhere(at: Place) -> Tail:
         return lead
     if at.soft is not None:
         return None
-    if at.cols and m.w in _BY_HAND and _by_hand(at):
+    if _after_all(at) if not at.cols else (m.w in _BY_HAND and _by_hand(at)):
         return []
     if m.label == "change" and m.w.split()[0] in DID_ANEW and [x.label for x in marks[-2:]] == ["each", "date"]:
         if at.cols and done(marks[:-1]):
@@ -342,6 +342,28 @@ def _by_hand(at: Place) -> bool:
         # "forty seven one super off | pulled the strips from forty three"
         return (not has_verb(marks) or led_work_ends(marks)) and any(x.label == "cols" for x in at.row[at.i : at.i + 8])
     return False
+
+
+def _after_all(at: Place) -> bool:
+    """ "feeders off at wens all of them | put a brood box on seventy one", "wraps off every hive | requeened nine":
+    work on a colony, after what was done to all of a yard with no verb.
+    """
+    m, last = at.m, at.marks[-1]
+    looked = m.v.get("does") in ("inspect", "treat") and m.v.get("tense") == "past"
+    if m.label == "verb" and m.w not in _BY_HAND and not looked:
+        return False
+    if not (last.label in _ENDS_ALL or (last.w in WAYS and at.has("every"))) or not at.has(*THINGS):
+        return False
+    if has_verb(at.marks) or not done(at.marks):
+        return False
+    if not any(x.w in WAYS or x.label in ("each", "number") for x in at.marks):
+        return False
+    if m.label != "verb" or looked or (at.q is not None and at.q.label == "cols" and m.w in ("gave", "fed")):
+        return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 5])
+    return _object_near(at)
+
+
+_ENDS_ALL = frozenset("every yard each date".split())
 
 
 def _object_near(at: Place) -> bool:

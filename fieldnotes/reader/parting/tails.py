@@ -101,9 +101,8 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
         return False  # "two each yesterday by dov and | twelve has three"
     if x.label in ("comma", "filler", "approx", "person", "clock"):
         return True
-    if x.label == "date" and before is not None and before.w == "there" and k > 1:
-        if marks[k - 2].w.split()[-1] in ("in", "on", "into", "out", "off", "from", "of"):
-            return False  # "a new queen goes in there friday | also requeened 62"
+    if x.label == "date" and before is not None and before.w == "there" and k > 1 and not _joins(marks[k - 2]):
+        return False  # "a new queen goes in there friday | also requeened 62", "wraps on the lot there next week | and"
     if x.label in ("pronoun", "date", "ordinal"):
         return before is not None and (_joins(before) or (x.label == "ordinal" and before.w == "the"))
     if x.label != "w":
