@@ -56,6 +56,12 @@ def _queen_moved(statement: Statement, m: Mark) -> bool:
     return bool(after) and after[0].label == "queen_noun" and after[0].w.split()[-1] in ("q", "queen")
 
 
+def _moves_other(statement: Statement, m: Mark) -> bool:
+    """Whether what is moved follows and is none of ours: an article and a plain word."""
+    after = statement.marks[index_of(statement, m) + 1 :][:2]
+    return len(after) > 1 and after[0].w in ("the", "a", "my", "our") and after[1].label == "w" and after[1].w.isalpha()
+
+
 _ARTICLES = frozenset("the old her its their a that new his our".split())
 
 
@@ -107,6 +113,12 @@ def change(statement: Statement) -> list[Draft]:
             continue  # "caught the queen in fifty and moved her to N1"
         if step == "moved" and not statement.has("cols", "hives", "pronoun", "every", "number", "noun", "yard", "rest"):
             continue  # "boxes moved to the barn"
+        if (
+            step == "moved"
+            and not statement.has("cols", "hives", "number", "noun", "yard")
+            and _moves_other(statement, m)
+        ):
+            continue  # "haul the tank to town because it leaks"
         if step == "moved" and statement.has(*THINGS) and not statement.has("cols", "hives"):
             continue
         if step == "died" and (

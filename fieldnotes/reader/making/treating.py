@@ -13,6 +13,7 @@ from fieldnotes.reader.dates.when import When, day_of
 from fieldnotes.reader.frames.amounts import amount_of
 from fieldnotes.reader.frames.direction import became, going_out, still_in
 from fieldnotes.reader.frames.marks import index_of, neighbour, number_of, tidy
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.hear import common_words, speech
 from fieldnotes.reader.making import (
     finishing,
@@ -153,11 +154,16 @@ def _of_what_is_taken(s: Statement, pronoun: Mark) -> bool:
     if len(turns) == 2 and turns[0].w in ("gets", "get", "got", "goes") and turns[1].label != "verb":
         return pronoun.w == "it" and turns[1].w not in WAYS
     return any(
-        a.label == "verb" and b.w in _ARTICLES and c.label == "w" and c.w.isalpha() and c.w not in WAYS
+        (a.label == "verb" or a.w in _JOBS)
+        and b.w in _ARTICLES
+        and c.label == "w"
+        and c.w.isalpha()
+        and c.w not in WAYS
         for a, b, c in zip(s.marks[:k], s.marks[1:k], s.marks[2:k], strict=False)
     )
 
 
+_JOBS = listed("jobs")
 _LEADS_CLAUSE = frozenset("before because cause since while when until till after so if".split())
 _ARTICLES = frozenset("the a an my our that".split())
 

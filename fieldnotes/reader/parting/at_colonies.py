@@ -13,6 +13,7 @@ from fieldnotes.reader.parting.about import (
     person_follows,
     predicate_follows,
 )
+from fieldnotes.reader.parting.at_things import hives_gone
 from fieldnotes.reader.parting.governing import governed, other_number, points_on, relates
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
@@ -254,6 +255,8 @@ def _subject_after_all(at: Place) -> bool:
     if last.label == "filler" and person_follows(at.row, at.i) and done(at.marks) and not at.cols:
         return True  # "marked her blue um | fifty four I couldn't find the queen"
     told = predicate_follows(at.row, at.i) or (at.q is not None and at.q.w in ("she's", "she", "it's", "her"))
+    if told and last.label in ("yard", "date") and not at.cols and hives_gone(at.marks):
+        return True  # "four nucs died at the pond | n one and n two got fondant"
     if told and last.label == "change" and last.w.split()[-1] in ("deadouts", "deadout", "outs", "out"):
         return True  # "dead outs | forty one is alive"
     if told and last.label == "filler" and at.m.v.get("hive") and done(at.marks):

@@ -106,6 +106,8 @@ def _came_by_hives(at: Place) -> Tail:
     m, marks = at.m, at.marks
     if m.label != "change":
         return None
+    if marks[-1].label == "hives" and "n" in marks[-1].v and at.soft is None and at.cols and done(marks[:-1]):
+        return marks[-1:]  # "n one and n two got fondant | three nucs died at the pond"
     if m.v.get("after_swarm", m.w.startswith("hived")) and at.has("sky"):
         if not at.has("cols", "change") and done(marks):
             return glue_tail(marks)  # "a swarm at larks in the rain | hived it as l nine"

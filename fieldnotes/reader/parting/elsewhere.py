@@ -261,6 +261,8 @@ def worked_elsewhere(at: Place) -> Tail:
         return lead
     if at.soft is not None:
         return None
+    if m.w in _BY_HAND and not at.cols and _got_thing(marks):
+        return []  # "every colony at wens got a wrap | put a shim on seventy three"
     if _after_all(at) if not at.cols else (m.w in _BY_HAND and _by_hand(at)):
         return []
     if m.label == "change" and m.w.split()[0] in DID_ANEW and [x.label for x in marks[-2:]] == ["each", "date"]:
@@ -344,6 +346,17 @@ def _by_hand(at: Place) -> bool:
     return False
 
 
+def _got_thing(marks: list[Mark]) -> bool:
+    """Whether the marks end in a thing that somebody got, with its article or number."""
+    k = len(marks) - 1
+    if k < 2 or marks[k].label not in THINGS:
+        return False
+    k -= 1
+    while k and (marks[k].label == "number" or marks[k].w in ("a", "an", "another")):
+        k -= 1
+    return marks[k].label == "verb" and marks[k].w in ("got", "gets", "get")
+
+
 def _after_all(at: Place) -> bool:
     """ "feeders off at wens all of them | put a brood box on seventy one", "wraps off every hive | requeened nine":
     work on a colony, after what was done to all of a yard with no verb.
@@ -360,9 +373,12 @@ def _after_all(at: Place) -> bool:
         return False
     if m.label != "verb" or looked or (at.q is not None and at.q.label == "cols" and m.w in ("gave", "fed")):
         return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 5])
-    return _object_near(at)
+    follows = at.row[at.i + 1 : at.i + 9]
+    k = next((k for k, x in enumerate(follows) if x.label == "cols" or x.label in _OVER), 0)
+    return k > 1 and follows[k].label == "cols" and follows[k - 1].w in _PLACED  # "put a shim on seventy three"
 
 
+_OVER = frozenset("stop line verb cue comma".split())
 _ENDS_ALL = frozenset("every yard each date".split())
 
 

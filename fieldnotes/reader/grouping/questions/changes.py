@@ -218,7 +218,24 @@ def dead_in_yard(at: Spot) -> bool | None:
         and q.w in _DEAD
     ):
         return bool(at.number.value > len(at.r.outfit.yard_ids.get(pp.v["value"], ())) > 0)
-    return None
+    return _so_many_dead_at(at)
+
+
+def _so_many_dead_at(at: Spot) -> bool | None:
+    """ "six dead at larks | a pound of sub each on five and six": few hives, where the yard is named behind them."""
+    p, q = at.p, at.q
+    if q is None or q.label != "change" or q.w not in _DEAD or at.number.digits or at.number.value > _FEW_DEAD:
+        return None
+    if p is not None and not (p.label in _OPENS or p.w in ("had", "got", "so", "then", "with")):
+        return None
+    k = at.r.on(at.r.on(at.i))
+    while (m := at.r.at(k)) is not None and m.w in _AT_THE:
+        k = at.r.on(k)
+    return False if m is not None and m.label == "yard" and k > at.i + 2 else None
+
+
+_OPENS = frozenset("line stop comma filler yard date change".split())
+_AT_THE = frozenset("at in over up down out the".split())
 
 
 def sold_by_name(at: Spot) -> bool | None:
