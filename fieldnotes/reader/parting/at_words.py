@@ -56,6 +56,8 @@ def _next_order(at: Place) -> Tail:
         return marks[-2:]  # "promised to bring suits thursday and | to order frames by the first"
     if last.w == "and" and first_word(marks) in ORDERS:
         return marks[-1:]  # "pick up the cups saturday and | mend the hole"
+    if last.label == "comma" and at.cols and not at.has("fact") and done(marks) and _orders_something(at):
+        return marks[-1:]  # "grafted thirty out of S5, | bring the ladder friday"
     if at.has_cue("plan") and (last.label in ("filler", "comma") or last.w in ("and", "then", "also")):
         return glue_tail(marks)  # "list for the week um | fix the pallet"
     return None
@@ -111,10 +113,14 @@ def _job_on_a_day(at: Place) -> bool:
     return False
 
 
-def _orders_anew(at: Place) -> bool:
-    """ "guards go on at larks next weekend | bring the drill": an order right after what is complete."""
+def _orders_something(at: Place) -> bool:
+    """ "bring the ladder", "pick up two boxes": whether a thing is named after the order."""
     q = at.q
     if at.m.w == "pick" and q is not None and q.w == "up":
-        q = at.z  # "pick up the jars"
-    named = q is not None and (q.w in ("the", "a", "an", "some", "more", "extra", "my", "that") or q.label == "number")
-    return named and at.marks[-1].label in _BEFORE_ORDER and done(at.marks)
+        q = at.z
+    return q is not None and (q.w in ("the", "a", "an", "some", "more", "extra", "my", "that") or q.label == "number")
+
+
+def _orders_anew(at: Place) -> bool:
+    """ "guards go on at larks next weekend | bring the drill": an order right after what is complete."""
+    return _orders_something(at) and at.marks[-1].label in _BEFORE_ORDER and done(at.marks)
