@@ -18,6 +18,12 @@ _OUT_AFTER = frozenset(
 )
 
 
+def _on_to_another(statement: Statement, k: int) -> bool:
+    """Whether a colony follows "from" at `k`, and "to" another one right behind it."""
+    after = [m for m in statement.marks[k + 1 : k + 5] if m.w not in ("over", "up", "down")]
+    return [m.label for m in after[:3]] == ["cols", "w", "cols"] and after[1].w == "to"
+
+
 def going_out(statement: Statement) -> bool | None:
     """True where things come out or off, False where they go in or on, None where no word says."""
     found: bool | None = None
@@ -85,7 +91,9 @@ def _taken_from(statement: Statement, k: int) -> bool:
     if after is not None and after.w == "the":
         after = neighbour(statement, k + 1, 1)
     thing = before is not None and before.label in ("agent", "form", "unit", "item")
-    return thing and after is not None and after.label in ("cols", "yard", "every")
+    if not thing or after is None or after.label not in ("cols", "yard", "every"):
+        return False
+    return not _on_to_another(statement, k)  # "a frame of eggs from forty one to forty six"
 
 
 def still_in(statement: Statement) -> bool:

@@ -336,7 +336,12 @@ def _then_a_pause(r: Row, i: int, p: Mark | None) -> bool:
 def _then_on_all(r: Row, i: int, p: Mark) -> bool:
     """ "wash nine three fourteen seven | strips in both": the count of the colony right before it, in a run of counts,
     and then what went on all that were told of."""
-    return p.label in ("number", "colony", "cols") and r.checking and reaches_all(r, r.on(i))
+    if p.label not in ("number", "colony", "cols") or not r.checking:
+        return False
+    thing, form = r.at(r.on(i)), r.at(r.on(r.on(i)))
+    if thing is not None and thing.label == "agent" and not (form is not None and form.label in ("form", "unit")):
+        return True  # "l nine thirteen | thymol in l nine": nobody counts thymol
+    return reaches_all(r, r.on(i))
 
 
 def _some_with(m: Mark, q: Mark | None) -> bool:

@@ -62,6 +62,21 @@ _SMALL = 4
 """So many dead mice may be counted in one hive; a higher number is the hive's."""
 
 
+_OF_ONE_HIVE = frozenset(
+    "degrees days percent is has was had through thru hot dead queenless robbed weak light heavy empty swarmed".split()
+)
+_ONTO = frozenset("on off in out".split())
+
+
+def _begins_with_number(atoms: Atoms, i: int, j: int) -> bool:
+    """ "one gram all | thirty eight degrees", "escapes off all | six hot": whether the number behind "all" begins what
+    is told next."""
+    after = atoms.w[j] if j < len(atoms.w) else ""
+    if after not in _OF_ONE_HIVE:
+        return False
+    return after in ("degrees", "days") or (bool(i) and atoms.w[i - 1] in _ONTO and atoms.v[j - 1] is not None)
+
+
 def _died_of_it(atoms: Atoms, i: int, j: int) -> bool:
     """Whether "dead" is said of the colony before it, not of the mice that are named after it."""
     before = atoms.w[i - 1]
@@ -154,7 +169,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         label == "pronoun"
         and atoms.w[i] == "all"
         and is_number(atoms.w[j - 1])
-        and atoms.w[j : j + 1] in (["mites"], ["mite"])
+        and (atoms.w[j : j + 1] in (["mites"], ["mite"]) or _begins_with_number(atoms, i, j))
     ):
         return True  # "co2 tests on 1, 2 and 3, all 4 mites"
     if label == "filler" and j == i + 1 and atoms.w[i] == "over":

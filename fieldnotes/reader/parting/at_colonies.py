@@ -486,13 +486,13 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
     if _became_each(at):
         return with_joins(marks)
     if (
-        last.w in ("on", "into", "in")
+        last.w in ("on", "into", "in", "to")
         and marks[-2] is cols[-1]
         and len(marks) > 2
         and marks[-3].w == "from"
         and at.has("item")
     ):
-        return None  # "put the excluder from s seven on s nine"
+        return None  # "put the excluder from s seven on s nine", "a frame of eggs from forty one to forty six"
     if not is_governed:
         return header_tail(marks)
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):

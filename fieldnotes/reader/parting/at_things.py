@@ -113,11 +113,20 @@ def at_thing(at: Place) -> Tail:
             after_yet,
             _to_super,
             _waits_for_not,
+            _after_unopened,
         ),
     )
     if begins is not None or at.m.label not in _MAY_BEGIN or not done(at.marks):
         return begins
     return _at_unjoined_thing(at) if at.soft is None else _at_joined_thing(at, at.soft)
+
+
+def _after_unopened(at: Place) -> Tail:
+    """ "rest not checked | oxalic when warm", "nine not opened | fondant on ten": a thing is no part of the look."""
+    look = at.marks[-1]
+    if at.m.label not in THINGS or at.soft is not None or look.label != "verb" or look.v.get("does") != "inspect":
+        return None
+    return [] if at.marks[-2:-1] and at.marks[-2].w == "not" and at.has("cols", "rest", "every") else None
 
 
 def _moisture_from_there(at: Place) -> bool:

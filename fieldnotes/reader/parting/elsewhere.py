@@ -23,15 +23,15 @@ def told_of_others(at: Place) -> Tail:
         return _sample_of_others(at)
     if (dealt := _dealt_to_others(at)) is not None:
         return dealt
-    whose = _whose_so_far(at)
-    if whose is None:
-        return None
     k = _past_thing(at)
     follows = at.row[k : k + 3]
-    if at.soft is None and at.m.label in THINGS and _on_all(at, k):
+    if at.soft is None and at.m.label in THINGS and at.cols and (_on_all(at, k) or _on_list(at, k)):
         own = _article_and_number(at.marks)
         before = at.marks[: len(at.marks) - len(own)]
         return own if before and (_told_to_the_end(before, own) or _so_many_off(before)) else None
+    whose = _whose_so_far(at)
+    if whose is None:
+        return None
     if at.m.label == "method" and follows and follows[0].label == "cols":
         if at.marks[-1].label == "method" and at.has_cue("not") and at.cols and at.soft is None:
             return []  # "l nine i didn't roll | c o two test l four had nine"
@@ -76,6 +76,15 @@ def _dealt_to_others(at: Place) -> Tail:
 _HOW_MUCH = frozenset("amount unit number approx".split())
 
 
+def _on_list(at: Place, k: int) -> bool:
+    """ "six heavy | fondant nine and ten": whether several colonies stand right behind the thing, and that is all."""
+    named = at.row[k] if k < len(at.row) else None
+    if named is None or named.label != "cols" or len(named.v["ids"]) < 2:
+        return False
+    after = at.row[k + 1] if k + 1 < len(at.row) else None
+    return after is None or after.label in ("stop", "line", "date", "rest")
+
+
 def _so_many_off(before: list[Mark]) -> bool:
     """ "two supers off seven, | one off eleven | escapes on the rest": so many more of the thing before."""
     if len(before) < len(_ONE_OFF_SEVEN):
@@ -90,11 +99,11 @@ _ONE_OFF_SEVEN = ("number", True, "cols")
 def _on_all(at: Place, k: int) -> bool:
     """ "l six dead robbed out | reducers on the whole yard": whether the thing goes on or comes off all, where single
     colonies are told of before. After more than two, "all of them" may be those."""
-    if k < len(at.row) and at.row[k].w in _PLACED:
-        k += 1
+    placed = k < len(at.row) and at.row[k].w in _PLACED
+    k += placed
     reach = at.row[k] if k < len(at.row) else None
-    if reach is None:
-        return False
+    if reach is None or not (placed or reach.w.split()[0] in _PLACED):
+        return False  # "ten light fondant, | rest okay"
     if reach.label == "pronoun" and reach.w.startswith("both") and at.marks[-1].label in ("value", "clean"):
         return True  # "wash nine three fourteen seven | strips in both"
     if reach.label == "rest" or (reach.label == "cue" and reach.v.get("cue") == "except" and "all" in reach.w.split()):

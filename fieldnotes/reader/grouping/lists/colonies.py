@@ -71,9 +71,20 @@ def _range_or_one(of: Listing, j: int, named: str) -> tuple[list[str], int]:
         return [named], j
     if sign.w == "to" and (owns := r.at(end + 1)) is not None and owns.w == "'s":
         return [named], j  # "moved hive two to hive five's spot"
+    if sign.w == "to" and of.before is not None and of.before.w == "from" and _carried_over(of):
+        return [named], j  # "a frame of eggs from forty one | to forty six"
     ids = between(named, as_id(far, of.letter, r.outfit))
     known = of.explicit or sign.w != "to" or (ids and all(r.outfit.could_be(x) for x in (ids[0], ids[-1])))
     return (ids, end) if ids and known else ([named], j)
+
+
+def _carried_over(of: Listing) -> bool:
+    """Whether frames stand before "from": they come from one hive and go to another."""
+    near = of.r.row[max(0, of.first - 4) : of.first - 1]
+    return any(
+        "frame" in m.w.split() or "frames" in m.w.split() or m.v.get("item") in ("brood_frame", "comb_frame")
+        for m in near
+    )
 
 
 def _upward(of: Listing, j: int, named: str) -> tuple[list[str], int] | None:

@@ -160,6 +160,15 @@ def _losses_counted(at: Spot) -> bool:
     return lost and k < at.i - 1 and (yards > 1 or at.r.row[at.i - 1].w == ":")
 
 
+def given_on(at: Spot) -> bool | None:
+    """ "a frame of eggs from forty one to forty six": the hive that gets what comes from another."""
+    if at.p is None or at.p.w != "to" or at.pp is None or at.pp.label not in ("number", "colony", "cols"):
+        return None
+    near = at.r.row[max(0, at.i - 7) : at.i - 2]
+    given = near[-1:] and near[-1].w == "from" and any("frame" in m.w or "comb" in m.w for m in near)
+    return True if given and id_of(at.m) in at.r.outfit.ids else None
+
+
 def carried_over(at: Spot) -> bool | None:
     """ "took 63 over to Millpond", "41, 42 and 43 go to Heath": colonies of the roster, carried to a yard."""
     p, r, after = at.p, at.r, at.after

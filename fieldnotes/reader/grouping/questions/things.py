@@ -41,6 +41,23 @@ def list_before_thing(at: Spot) -> bool | None:
     return None
 
 
+def list_behind_thing(at: Spot) -> bool | None:
+    """ "fondant nine and ten", "strips three seven and nine rest friday": a list of colonies that ends there."""
+    p, r = at.p, at.r
+    if p is None or p.label not in THINGS or not (p.label == "feed" or p.w.endswith("s")) or r.checking:
+        return None
+    k, last, joined = at.i, 0.0, False
+    while (m := r.at(k)) is not None and (m.label in ("number", "comma") or m.w == "and"):
+        if m.label == "number":
+            if not whole(m) or m.v["n"].value <= last or id_of(m) not in r.outfit.ids:
+                return None
+            last = m.v["n"].value
+        joined = joined or m.w == "and"
+        k += 1
+    ends = m is None or m.label in ("stop", "line", "date", "rest")
+    return True if joined and ends and r.row[k - 1].label == "number" else None
+
+
 def colony_before_thing(at: Spot) -> bool | None:
     """ "Quarry 45 super on", "seventy four super on as well", a row "45 vadescana in"."""
     p, q, number = at.p, at.q, at.number
