@@ -47,14 +47,22 @@ def yearly_limit_items(ledger: Ledger) -> list[Draft]:
                 if counted[key] > most.value and season == _season(ledger, strict, ledger.day):
                     within, each = _in_words(ledger, lot, season)
                     times = f"the {ordinal(counted[key])} time{within}"
-                    words = (
-                        f"{name_of(lot)} went in for {times} on {spoken(lot.first, ledger.day)}; "
-                        f"the label allows {most.value:g}{each}: read it again"
-                    )
+                    allowed = _allowed(most.source, f"{most.value:g}{each}")
+                    words = f"{name_of(lot)} went in for {times} on {spoken(lot.first, ledger.day)}; {allowed}"
                     drafts.append(_limit(lot, piece, words, most.cite, "year"))
         if lot.first.year == ledger.day.year:
             drafts += _too_much(ledger, lot, clocks)
     return drafts
+
+
+def _allowed(source: str, times: str) -> str:
+    """Who gives the number of times: the label, or a guide that speaks of it where no label was at hand."""
+    if any(word in source.lower() for word in _LABELS):
+        return f"the label allows {times}: read it again"
+    return f"guides give {times}: read the label"
+
+
+_LABELS = ("label", "notice", "product characteristics", "leaflet")
 
 
 def _too_much(ledger: Ledger, lot: Lot, clocks: tuple[Clock, ...]) -> list[Draft]:

@@ -265,10 +265,10 @@ def test_a_second_dribble_on_the_same_winter_bees():
         return rec("treatment", on, yard="Quarry", every_colony=True, step="in", agent="oxalic_acid", form="dribble")
 
     book = [dribble("2025-12-20"), dribble("2026-01-15")]
-    (again,) = [i for i in due(book, "2026-01-16", what="answer") if "label allows" in i.says]
+    (again,) = [i for i in due(book, "2026-01-16", what="answer") if "guides give" in i.says]
     assert "second time this winter" in again.says and "same winter bees" in again.because.reason
     book = [dribble("2026-01-15"), dribble("2026-12-20")]
-    assert [i for i in due(book, "2026-12-21", what="answer") if "label allows" in i.says] == []
+    assert [i for i in due(book, "2026-12-21", what="answer") if "guides give" in i.says] == []
     south = ROSTER.model_copy(update={"hemisphere": "south"})
     book = [dribble("2026-05-15"), dribble("2026-07-20")]
     assert [i for i in due(book, "2026-07-21", south, what="answer") if "this winter" in i.says]
@@ -293,12 +293,12 @@ def test_dribbles_on_the_same_summer_bees():
         return rec("treatment", on, yard="Quarry", colonies=["20"], step="in", agent="oxalic_acid", form="dribble")
 
     book = [dribble("2026-06-29"), dribble("2026-07-05"), dribble("2026-07-10")]
-    said = [i.says for i in due(book, "2026-07-11", what="answer") if "label allows" in i.says]
+    said = [i.says for i in due(book, "2026-07-11", what="answer") if "guides give" in i.says]
     assert len(said) == 2 and not any("this winter" in s for s in said)
-    assert any("for the second time on 5 July; the label allows 1 a winter" in s for s in said)
+    assert any("for the second time on 5 July; guides give 1 a winter" in s for s in said)
     assert any("for the third time on 10 July" in s for s in said)
     book = [dribble("2026-06-29"), dribble("2026-12-20")]
-    assert [i for i in due(book, "2026-12-21", what="answer") if "label allows" in i.says] == []
+    assert [i for i in due(book, "2026-12-21", what="answer") if "guides give" in i.says] == []
 
 
 def test_heat_over_what_is_given_and_gone_is_no_harm_but_little_use():
