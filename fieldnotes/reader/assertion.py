@@ -292,7 +292,11 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         or (t != "ing" and when is None and _once_it_is(statement))
     ):
         stance.state = "planned"
-    elif t == "past" or (t == "base" and (when is None or _today(when)) and (_told(statement) or _i_do(statement))):
+    elif (
+        t == "past"
+        or (t == "base" and (when is None or _today(when)) and (_told(statement) or _i_do(statement)))
+        or (t == "base" and ahead is not True and statement.has(*_GIVEN_OUT) and _i_do(statement))
+    ):
         stance.state = "done"
     elif t == "base" and statement.has(
         "agent",

@@ -159,7 +159,8 @@ def _at_first(at: Place, is_governed: bool) -> Tail:
     if not complete and not is_governed and marks[-1].w == "and" and at.has_cue("plan") and at.has("date"):
         if person_follows(at.row, at.i):
             return glue_tail(marks)  # "need to call the inspector monday and | s seven I looked hard"
-    if marks[-1].label == "yard" and complete and predicate and has_verb(marks) and at.has(*THINGS):
+    dealt = has_verb(marks) or at.has("each", "every")
+    if marks[-1].label == "yard" and complete and predicate and dealt and at.has(*THINGS, "amount"):
         return []  # "pulled the strips at cut bank | fifty two has chalkbrood"
     if not complete and not is_governed and marks[-1].w in ("and", "that") and predicate and at.has("date"):
         return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"

@@ -7,6 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.parting.about import (
     AUX,
+    GOVERNORS,
     done,
     has_verb,
     header_only,
@@ -239,7 +240,7 @@ def _after_sight(at: Place) -> Tail:
         return None
     if any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 6]):
         lead = with_number(marks) if last.label == "number" else []
-        if hives_gone(marks[: len(marks) - len(lead)]):
+        if hives_gone(marks[: len(marks) - len(lead)]) or (_given_on(at) and _some_died(marks)):
             return lead  # "l three's a goner | pollen sub a pound each l five", "sold six at larks | two pads in nine"
     if last.label == "change" and last.v.get("step") == "died" and at.cols:
         if any(x.label == "date" and x.v["value"].is_to_come for x in at.row[at.i + 1 : at.i + 4]):
@@ -269,7 +270,29 @@ def hives_gone(marks: list[Mark]) -> bool:
     if marks[k].label != "change" or marks[k].v.get("step") not in _GONE:
         return False
     counted = counted or "n" in marks[k].v
-    return counted or any("n" in x.v for x in marks[max(0, k - 2) : k])  # "two more dead"
+    while k and not counted and (marks[k - 1].label in _OF_THOSE or marks[k - 1].w in _WHERE):
+        k -= 1  # "two more dead", "three of the nucs at the pond are dead"
+        counted = "n" in marks[k].v
+    return counted
+
+
+def _given_on(at: Place) -> bool:
+    """Whether the thing at the mark goes on or in colonies that follow it."""
+    k = at.i + 1
+    while k < len(at.row) and at.row[k].label in _WITH_THING:
+        k += 1
+    follows = at.row[k : k + 2]
+    return len(follows) > 1 and follows[0].w in ("on", "in", "to", "into") and follows[1].label == "cols"
+
+
+_WITH_THING = THINGS | {"each", "amount"}
+
+
+def _some_died(marks: list[Mark]) -> bool:
+    """ "lost half of cut bank over winter | pollen sub on forty five": the dead are given nothing."""
+    if any(x.label == "cols" or x.label in THINGS for x in marks) or marks[-1].w in GOVERNORS:
+        return False
+    return any(x.label == "change" and x.v.get("step") == "died" for x in marks)
 
 
 _OF_THOSE = frozenset("yard date number hives noun".split())

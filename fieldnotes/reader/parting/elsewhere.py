@@ -374,7 +374,7 @@ def _after_all(at: Place) -> bool:
     looked = m.v.get("does") in ("inspect", "treat") and m.v.get("tense") == "past"
     if m.label == "verb" and m.w not in _BY_HAND and not looked:
         return False
-    if not (last.label in _ENDS_ALL or (last.w in WAYS and at.has("every"))) or not at.has(*THINGS):
+    if not (last.label in _ENDS_ALL or last.w in WAYS) or not at.has(*THINGS):
         return False
     if has_verb(at.marks) or not done(at.marks):
         return False

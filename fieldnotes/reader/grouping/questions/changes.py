@@ -231,18 +231,27 @@ def dead_in_yard(at: Spot) -> bool | None:
 
 
 def _so_many_dead_at(at: Spot) -> bool | None:
-    """ "six dead at larks | a pound of sub each on five and six": few hives, where the yard is named behind them."""
+    """ "six dead at larks | a pound of sub each on five and six", "two at the quarry were dead": few hives, where their
+    yard is named behind them.
+    """
     p, q = at.p, at.q
-    if q is None or q.label != "change" or q.w not in _DEAD or at.number.digits or at.number.value > _FEW_DEAD:
+    if q is None or at.number.digits or at.number.value > _FEW_DEAD:
         return None
     if p is not None and not (p.label in _OPENS or p.w in ("had", "got", "so", "then", "with")):
         return None
-    k = at.r.on(at.r.on(at.i))
+    dead = q.label == "change" and q.w in _DEAD
+    k = first = at.r.on(at.r.on(at.i)) if dead else at.r.on(at.i)
     while (m := at.r.at(k)) is not None and m.w in _AT_THE:
         k = at.r.on(k)
-    return False if m is not None and m.label == "yard" and k > at.i + 2 else None
+    if m is None or m.label != "yard" or k == first:
+        return None
+    if dead:
+        return False
+    after = at.r.at(at.r.on(k))
+    return False if after is not None and after.label == "change" and after.w in _WERE_DEAD else None
 
 
+_WERE_DEAD = frozenset(["are dead", "were dead"])
 _OPENS = frozenset("line stop comma filler yard date change".split())
 _AT_THE = frozenset("at in over up down out the".split())
 
