@@ -107,7 +107,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         if m.label in CHECK_LABELS or m.label == "clean" or m.v.get("noun") == "mites":
             r.checking = True
         m = read_otherwise(r, i)
-        if parts := number_and_count(r, i, last):
+        if m.label in ("mites", "colony") and (parts := number_and_count(r, i, last)):
             out.extend(parts)
             last = "value"
             i += 1

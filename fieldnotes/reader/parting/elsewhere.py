@@ -23,13 +23,16 @@ def told_of_others(at: Place) -> Tail:
         return _sample_of_others(at)
     if (dealt := _dealt_to_others(at)) is not None:
         return dealt
+    unjoined = at.soft is None and at.m.label in THINGS and bool(at.cols)
+    whose = _whose_so_far(at)
+    if whose is None and not unjoined:
+        return None
     k = _past_thing(at)
     follows = at.row[k : k + 3]
-    if at.soft is None and at.m.label in THINGS and at.cols and (_on_all(at, k) or _on_list(at, k)):
+    if unjoined and (_on_all(at, k) or _on_list(at, k)):
         own = _article_and_number(at.marks)
         before = at.marks[: len(at.marks) - len(own)]
         return own if before and (_told_to_the_end(before, own) or _so_many_off(before)) else None
-    whose = _whose_so_far(at)
     if whose is None:
         return None
     if at.m.label == "method" and follows and follows[0].label == "cols":
