@@ -84,11 +84,27 @@ def _rule(ledger: Ledger, lot: Lot) -> tuple[int, str] | None:
         return None
     waits = [c.wait.days for c in found if c.wait is not None]
     wait = own.wait_days if own and own.wait_days is not None else max(waits, default=0)
+    if not (own and own.wait_days is not None) and any(c.supers_next_year for c in found):
+        wait = max(wait, _days_of_summer_left(ledger, lot.first))
     source = own.source if own and allowed is False else forbids[0].supers.cite if forbids and forbids[0].supers else ""
     time = f"no supers while it is in, and {wait} days after" if wait else "no supers while it is in"
     if not waits and not (own and own.wait_days is not None):
         time = "no supers while it is in, and the waiting time after is not on file, so read the label"
     return wait, f"{time}: {source}"
+
+
+def _days_of_summer_left(ledger: Ledger, day: datetime.date) -> int:
+    """Days from a summer's day to the new year, or to 1 July in the south; none from a winter's day."""
+    north = ledger.roster.hemisphere != "south"
+    if (day.month in _NORTHERN_SUMMER) != north:
+        return 0
+    over = datetime.date(day.year + 1, 1, 1) if north else datetime.date(day.year + (day.month > _SOUTH_TURNS), 7, 1)
+    return (over - day).days
+
+
+_SOUTH_TURNS = 6
+_NORTHERN_SUMMER = range(4, 10)
+"""April to September: the bees of a course in these months still meet a flow. Common practice, no source."""
 
 
 def _supers_over(ledger: Ledger, lot: Lot, piece: Piece, free: datetime.date, wait: int, grounds: str) -> list[Draft]:

@@ -35,7 +35,8 @@ class Clock(Part):
 
     `max_per_year` counts by calendar years, or from midsummer to midsummer where `per` is "winter": a dribble at
     Christmas and one in January meet the same bees. Temperatures are in degrees Celsius; `wait` is the days from
-    removal until honey supers may go on; `danger_c` is a high that does harm within the first `danger_days`.
+    removal until honey supers may go on, and after a summer course with `supers_next_year` they wait for the new year;
+    `danger_c` is a high that does harm within the first `danger_days`.
     """
 
     agent: str
@@ -47,6 +48,7 @@ class Clock(Part):
     dose: tuple[Dose, ...]
     supers: YesNo | None = None
     wait: Days | None = None
+    supers_next_year: bool = False
     max_per_year: Amount | None = None
     per: Literal["year", "winter"] = "year"
     max_ml: Amount | None = None

@@ -35,6 +35,18 @@ def test_supers_on_under_a_treatment_that_forbids_it():
     assert one(records, "2026-05-02", "supers_clash").colonies == ["3"]
 
 
+@pytest.mark.parametrize(("on", "free"), [("2026-07-10", "2027-01-01"), ("2026-12-20", None)])
+def test_after_a_summer_course_of_vapour_supers_wait_for_the_new_year(on, free):
+    # the label of oxalic acid for vapour, as a beekeepers' federation quotes it (Switzerland)
+    roster = parse_roster('units = "metric"\n[practice]\ncountry = "germany"', "r")
+    given = rec("treatment", on, yard="Quarry", colonies=["4"], step="in", agent="oxalic_acid", form="vapour")
+    later = str(day(on).replace(day=25))
+    clashes = due([given, supers(later, yard="Quarry", colonies=["4"])], later, roster, what="supers_clash")
+    assert len(clashes) == (free is not None)
+    if free:
+        assert "until 1 January" in clashes[0].says
+
+
 def test_supers_before_the_waiting_time_is_over():
     out = [strips_in("2026-03-10", **ALL), strips_out("2026-05-01", **ALL)]
     item = one([*out, supers("2026-05-10")], "2026-05-10", "supers_clash")
