@@ -12,6 +12,7 @@ from fieldnotes.reader.frames.marks import index_of
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.about import before_thing
+from fieldnotes.reader.parting.words import SAID_OF_SUBJECT
 
 _HEAD_LABELS = frozenset(
     (
@@ -653,7 +654,6 @@ def _recheck(statement: Statement) -> bool:
     return check.w.split()[0] in _CHECKS_AGAIN
 
 
-_SAID_OF_SUBJECT = frozenset("is are was were".split())
 _BEFORE_ASK = frozenset(
     "and so or but also then hey um quick question now wait thinking wondering wonder think asking".split()
 )
@@ -691,7 +691,7 @@ def _leads(statement: Statement, ask: Mark) -> bool:
             if (
                 before is not None
                 and before.label in ("cols", "fact", "pronoun")
-                and ask.w.split()[0] in _SAID_OF_SUBJECT
+                and ask.w.split()[0] in SAID_OF_SUBJECT
             ):
                 return False  # "N2 is the split", "these are the washes"
             relative = statement.opens == "soft" and k == 0 and ask.w.split()[0] in ("which", "where", "who", "whose")

@@ -517,10 +517,11 @@ def _letter_n(heard: Heard, outfit: Outfit) -> None:
             if of_it:  # "4 frames of bees n 2 of brood"
                 continue
             joins = after_number and nxt[0].isdecimal() and not (named and f"N{nxt}" in outfit.ids)
-            number = number_at(w, i + 1) if outfit.known and i and number_at(w, i - 1) is not None else None
-            joins = joins or (number is not None and f"N{number.value:g}" not in outfit.ids)  # "fifty n fifty four"
-            frames = number_at(w, i + 1)
-            joins = joins or (frames is not None and w[frames.end : frames.end + 1] in _FRAMES)  # "n 5 frames"
+            number = number_at(w, i + 1)
+            if number is not None and not joins:
+                between = outfit.known and i > 0 and number_at(w, i - 1) is not None
+                joins = between and f"N{number.value:g}" not in outfit.ids  # "fifty n fifty four"
+                joins = joins or w[number.end : number.end + 1] in _FRAMES  # "n 5 frames"
             if (is_number_word(nxt) or nxt in speech().homophones) and not joins:
                 w[i] = "n"
                 named = True

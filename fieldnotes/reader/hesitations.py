@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Protocol
 
 from fieldnotes.reader.grammar import grammar, listed
@@ -215,6 +216,7 @@ _MOVES = frozenset("go goes went come comes came".split())
 _WHERE_TO = frozenset("in on off out into back under over".split())
 
 
+@lru_cache(maxsize=1)
 def _things() -> frozenset[str]:
     from fieldnotes.reader.hear import speech  # late: that module asks for this one
 

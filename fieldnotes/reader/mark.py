@@ -28,6 +28,10 @@ THINGS = frozenset(["item", "agent", "form", "feed"])
 """Labels of what a hive is given or relieved of."""
 WAYS = frozenset(["on", "off", "in", "out"])
 """Words that say which way a thing went."""
+FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
+"""Slots of a finding that may be told of many hives at once."""
+ALL_OVER = frozenset("over through throughout down around".split())
+"""Words that say of a whole yard what was found in it ("calm all through")."""
 MOST_GIVEN = 12
 """About the most of a thing that one hive is given: a higher number is a colony. Common practice, no source."""
 REACH = 80

@@ -8,7 +8,7 @@ frames see it; spans stay those of the heading's words.
 from __future__ import annotations
 
 from fieldnotes.reader.clause import HEADS, Statement
-from fieldnotes.reader.mark import WAYS, Mark
+from fieldnotes.reader.mark import FOUND_IN_ALL, WAYS, Mark
 
 _FAMILIES = {
     "agent": "treatment",
@@ -82,7 +82,6 @@ def lend_topics(statements: list[Statement]) -> None:
 
 
 _BESIDE_FINDING = frozenset(["fact", "change", "date", "filler", "comma"])
-_FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
 
 
 def _finding_over_lists(statements: list[Statement], i: int) -> bool:
@@ -94,7 +93,7 @@ def _finding_over_lists(statements: list[Statement], i: int) -> bool:
     if len(found) != 1 or any(m.label not in _BESIDE_FINDING and (m.label != "w" or m.w.isalnum()) for m in s.marks):
         return False
     died = found[0].v.get("step") == "died" and "n" not in found[0].v
-    if not died and ("number" in found[0].v or not _FOUND_IN_ALL & set(found[0].v.get("set", {}))):
+    if not died and ("number" in found[0].v or not FOUND_IN_ALL & set(found[0].v.get("set", {}))):
         return False
     nxt = statements[i + 1]
     return nxt.line == s.line + 1 and nxt.opens == "line" and nxt.has("cols") and _names_colonies_alone(nxt)

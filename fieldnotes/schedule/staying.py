@@ -184,34 +184,28 @@ def _ask_form(ledger: Ledger, lot: Lot, piece: Piece) -> Draft | None:
     if lot.get("form") or not forms_of(agent):
         return None if is_single(lot) else _ask_stay(ledger, lot, piece)
     forms = ", ".join(sorted(forms_of(agent)))
-    return Draft(
-        what="answer",
-        key=_key(lot, "form", lot.record.id),
-        due=lot.first,
-        latest=lot.first,
-        do=f"in what form was the {name_of(lot)} given on {spoken(lot.first, ledger.day)} ({forms})?",
-        records=[lot.record],
-        reasons=["Without the form nobody can tell how long it stays in"],
-        sure=False,
-        settle=True,
-        at=of_piece(piece),
-    )
+    do = f"in what form was the {name_of(lot)} given on {spoken(lot.first, ledger.day)} ({forms})?"
+    return _question(lot, piece, "form", do, "Without the form nobody can tell how long it stays in")
 
 
 def _ask_stay(ledger: Ledger, lot: Lot, piece: Piece) -> Draft:
     """What no label on file tells of: without its days nobody is told when it must come out."""
     name, many = name_of(lot), is_many(lot.get("form"))
+    do = f"how long {'do' if many else 'does'} the {name} of {spoken(lot.first, ledger.day)} stay in?"
+    enter = "Enter the days of the label in your hand in the roster, or say them with `fieldnotes fix`"
+    return _question(lot, piece, "stay", do, "No label of it is on file", enter)
+
+
+def _question(lot: Lot, piece: Piece, about: str, do: str, *reasons: str) -> Draft:
+    """What is asked of a lot since the day it went in, and is settled by its answer."""
     return Draft(
         what="answer",
-        key=_key(lot, "stay", lot.record.id),
+        key=_key(lot, about, lot.record.id),
         due=lot.first,
         latest=lot.first,
-        do=f"how long {'do' if many else 'does'} the {name} of {spoken(lot.first, ledger.day)} stay in?",
+        do=do,
         records=[lot.record],
-        reasons=[
-            "No label of it is on file",
-            "Enter the days of the label in your hand in the roster, or say them with `fieldnotes fix`",
-        ],
+        reasons=list(reasons),
         sure=False,
         settle=True,
         at=of_piece(piece),

@@ -13,6 +13,7 @@ from fieldnotes.schedule.pieces import Lot, Piece, reach_of
 from fieldnotes.schedule.staying import guess_of, name_of
 from fieldnotes.trade.cautions import closing
 from fieldnotes.trade.labels import country_of, editions, own_figures
+from fieldnotes.trade.thresholds import northern_month
 from fieldnotes.trade.words import is_many
 
 HONEY_KEPT_DAYS = 60
@@ -95,14 +96,13 @@ def _rule(ledger: Ledger, lot: Lot) -> tuple[int, str] | None:
 
 def _days_of_summer_left(ledger: Ledger, day: datetime.date) -> int:
     """Days from a summer's day to the new year, or to 1 July in the south; none from a winter's day."""
-    north = ledger.roster.hemisphere != "south"
-    if (day.month in _NORTHERN_SUMMER) != north:
+    hemisphere = ledger.roster.hemisphere
+    if northern_month(day, hemisphere) not in _NORTHERN_SUMMER:
         return 0
-    over = datetime.date(day.year + 1, 1, 1) if north else datetime.date(day.year + (day.month > _SOUTH_TURNS), 7, 1)
-    return (over - day).days
+    turns = 1 if hemisphere == "north" else 7
+    return (datetime.date(day.year + (day.month >= turns), turns, 1) - day).days
 
 
-_SOUTH_TURNS = 6
 _NORTHERN_SUMMER = range(4, 10)
 """April to September: the bees of a course in these months still meet a flow. Common practice, no source."""
 

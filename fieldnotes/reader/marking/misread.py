@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.hear import speech
+from fieldnotes.reader.mark import WAYS
 from fieldnotes.reader.marking.atoms import Atoms, is_number
 from fieldnotes.reader.marking.spoken import UNIT_WORDS
 
@@ -65,7 +66,6 @@ _SMALL = 4
 _OF_ONE_HIVE = frozenset(
     "degrees days percent is has was had through thru hot dead queenless robbed weak light heavy empty swarmed".split()
 )
-_ONTO = frozenset("on off in out".split())
 
 
 def _begins_with_number(atoms: Atoms, i: int, j: int) -> bool:
@@ -74,7 +74,7 @@ def _begins_with_number(atoms: Atoms, i: int, j: int) -> bool:
     after = atoms.w[j] if j < len(atoms.w) else ""
     if after not in _OF_ONE_HIVE:
         return False
-    return after in ("degrees", "days") or (bool(i) and atoms.w[i - 1] in _ONTO and atoms.v[j - 1] is not None)
+    return after in ("degrees", "days") or (bool(i) and atoms.w[i - 1] in WAYS and atoms.v[j - 1] is not None)
 
 
 def _died_of_it(atoms: Atoms, i: int, j: int) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import THINGS, WAYS, Mark
+from fieldnotes.reader.mark import ALL_OVER, THINGS, WAYS, Mark
 from fieldnotes.reader.parting.about import (
     GOVERNORS,
     done,
@@ -518,7 +518,7 @@ def _at_more(at: Place, is_governed: bool) -> Tail:
         hers = any(x.label == "queen_work" and x.w.endswith(" her") for x in tail[: -len(phrase)])
         if (short and len(phrase) > len(tail)) or seen or named or hers or not done(marks[: -len(tail)]):
             return phrase  # "l nine got three frames of comb | coumaphos strips came out of l eleven"
-    if len(tail) == len(marks) - 1 and tail[0].label == "fact" and last.w in _ALL_OVER and predicate:
+    if len(tail) == len(marks) - 1 and tail[0].label == "fact" and last.w in ALL_OVER and predicate:
         return []  # "l twelve chalkbrood all over | l sixteen has cells": nothing else is told of l twelve
     if tail and tail[0].label == "date" and _day_of_the_plan(at, marks[: -len(tail)], tail):
         return tail[1:]
@@ -560,7 +560,6 @@ def _day_of_the_plan(at: Place, before: list[Mark], tail: list[Mark]) -> bool:
     return at.has_cue("plan") or any(x.label == "verb" and x.v.get("dir") and x.w.split()[0] in _COMES for x in before)
 
 
-_ALL_OVER = frozenset("over through throughout down around".split())
 _COMES = frozenset("go goes come comes".split())
 
 

@@ -18,9 +18,8 @@ from fieldnotes.reader.parting.left_out import excepted, reason_for_none
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails import glue_tail, is_over, thing_tail, with_prep
-from fieldnotes.reader.parting.words import CLOSED, I_WILL, IS_TO, NUCS, PERSONS, STILL_THERE
+from fieldnotes.reader.parting.words import CLOSED, I_WILL, IS_TO, NUCS, PERSONS, SAID_OF_SUBJECT, STILL_THERE
 
-_SAID_OF_SUBJECT = frozenset("is are was were".split())
 _AGAIN = frozenset(["try", "redo", "retry", "rewash", "have"])
 _DENIES = frozenset("didn't couldn't skipped forgot never haven't".split())
 _WILL = frozenset(["i'll", "we'll"])
@@ -95,7 +94,7 @@ def _at_question(at: Place) -> Tail:
     """At "who", "did anyone", "are we"."""
     if excepted(at.marks) and at.m.w == "which":
         return []  # "all except 76 | which has no bees left"
-    if at.soft is None and at.m.w.split()[0] in _SAID_OF_SUBJECT:
+    if at.soft is None and at.m.w.split()[0] in SAID_OF_SUBJECT:
         return None  # "laying workers is my guess": no question
     if at.soft is not None and not done(at.marks) and at.has("verb", "cue"):
         return glue_tail(at.marks)  # "who's got the key and | are we feeding"

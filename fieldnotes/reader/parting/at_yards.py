@@ -63,7 +63,6 @@ def at_yard(at: Place) -> Tail:
 
 
 NEXT_PLACE = listed("next_place")
-_NEXT_TOLD = frozenset("and so then".split())
 _TO_OTHERS = frozenset("moved combined sold bought nuc_made split swarm_caught".split())
 
 
@@ -81,7 +80,7 @@ def _of_other_hives(at: Place) -> list[Mark]:
         return []  # "hive five has eggs um that's at the pond"
     begins = [k for k in range(last + 1, len(marks)) if marks[k].label == "filler" and _told(marks[:k])]
     begins = begins or [k for k in range(last + 1, len(marks)) if marks[k].w in NEXT_PLACE]
-    begins = begins or [k for k in range(last + 1, len(marks)) if marks[k].w in _NEXT_TOLD and _told(marks[:k])]
+    begins = begins or [k for k in range(last + 1, len(marks)) if marks[k].w in _JOINTS and _told(marks[:k])]
     return marks[begins[-1] :] if begins else []
 
 

@@ -8,6 +8,7 @@ from fieldnotes.reader.parting.about import done, has_verb, led_work_ends, same_
 from fieldnotes.reader.parting.governing import ONLY_WITH
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.tails import glue_tail, leads_on
+from fieldnotes.reader.parting.words import HOW_MUCH
 
 _SEEN = frozenset("fact percent mites value clean each round unit".split())
 _BY_HAND = listed("done_by_hand")
@@ -69,14 +70,11 @@ def _dealt_to_others(at: Place) -> Tail:
     k = next((k for k, x in enumerate(follows) if x.label == "each"), len(follows))
     if k + 1 >= len(follows) or follows[k + 1].label != "cols":
         return None
-    if not all(x.label in _HOW_MUCH or x.label in THINGS or x.w in ("a", "of") for x in follows[:k]):
+    if not all(x.label in HOW_MUCH or x.label in THINGS or x.w in ("a", "of") for x in follows[:k]):
         return None
     own = _article_and_number(at.marks)
     before = at.marks[: len(at.marks) - len(own)]
     return own if before and done(before) and not leads_on(before) else None
-
-
-_HOW_MUCH = frozenset("amount unit number approx".split())
 
 
 def _on_list(at: Place, k: int) -> bool:

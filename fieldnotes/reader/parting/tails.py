@@ -12,6 +12,7 @@ from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, has_verb, is_verb, led_work_ends
 from fieldnotes.reader.parting.governing import ONLY_WITH, governed
 from fieldnotes.reader.parting.statement import HEADS
+from fieldnotes.reader.parting.words import HOW_MUCH
 
 _PERSONS = frozenset("i we he she they somebody someone".split())
 _AFTER_PERSON = AUX | {"just", "also", "already", "then"}
@@ -469,7 +470,6 @@ def _check_begins(marks: list[Mark]) -> bool:
 
 _OWN_HEADS = frozenset("agent form item feed amount unit fact round method check".split())
 _BEFORE_HEAD = {"form": ("agent",), "feed": ("ratio",)}
-_HOW_MUCH = frozenset("amount unit number approx".split())
 _WHERE = frozenset("w filler each every date days".split())
 _A = frozenset("a an the some another just only more".split())
 
@@ -509,9 +509,9 @@ def _phrase_from(marks: list[Mark], head: int) -> int:
     k = head
     if k and marks[k - 1].label in _BEFORE_HEAD.get(marks[head].label, ()):
         k -= 1
-    if k > 1 and marks[k - 1].w == "of" and marks[k - 2].label in _HOW_MUCH:
+    if k > 1 and marks[k - 1].w == "of" and marks[k - 2].label in HOW_MUCH:
         k -= 1
-    while k and marks[k].label != "fact" and marks[k - 1].label in _HOW_MUCH:
+    while k and marks[k].label != "fact" and marks[k - 1].label in HOW_MUCH:
         k -= 1
     while k and marks[k - 1].label == "w" and marks[k - 1].w in _A:
         k -= 1

@@ -19,7 +19,7 @@ from fieldnotes.reader.grouping.row import (
     range_here,
     sentence_has,
 )
-from fieldnotes.reader.mark import THINGS, WAYS, Mark, is_others
+from fieldnotes.reader.mark import ALL_OVER, THINGS, WAYS, Mark, is_others
 from fieldnotes.roster import id_parts
 
 
@@ -208,7 +208,6 @@ _DEALT = frozenset("item agent form feed queen_work mites percent change method"
 """What is told of colonies that are governed, so that an observation after the next one is that one's alone."""
 _COUNTED = frozenset(["mites", "percent", "clean"])
 _TO_A_DEGREE = frozenset("full crawling loaded covered really very pretty quite nothing still".split())
-_ALL_OVER = frozenset("over through down around throughout".split())
 _BEFALLS = frozenset(["died", "swarmed"])
 _PLURAL = frozenset("are were both all have look".split())
 _NOT_PLURAL = frozenset("haven't aren't weren't don't".split())
@@ -235,7 +234,7 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
     for n in (k + 2, k + 3):
         x, over = r.at(n), r.at(n + 1)
         plural = x is not None and (x.label == "hives" or x.w.split()[0] in _PLURAL)
-        if plural and not (over is not None and over.w in _ALL_OVER):
+        if plural and not (over is not None and over.w in ALL_OVER):
             return False  # "a box each on one and six, strong | all of them", but "chalkbrood | all over"
     if q.label == "cue" and first.endswith("n't") and first not in _NOT_PLURAL:
         worked = sentence_has(r, of.first, "verb", "queen_work", "fact", "mites")

@@ -6,7 +6,7 @@ from fieldnotes.reader.grouping.questions.things import THINGS_AND_QUEENS
 from fieldnotes.reader.grouping.row import BULLETS, JOIN, RANGE, id_of, range_here, starts_line, whole
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.grouping.surroundings import alone_or_listed, each_after_range
-from fieldnotes.reader.mark import MOST_GIVEN, THINGS
+from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN, THINGS
 
 _BECAME = frozenset("on off in out yes no done".split())
 _IN_ROW = frozenset(["number", "colony", "comma", "filler", "date"])
@@ -204,7 +204,7 @@ def listed_after(at: Spot) -> bool | None:
     if p is None or p.label not in ("fact", "change") or not at.number.digits or not at.r.outfit.could_be(id_of(at.m)):
         return None
     found = p.v.get("step") == "died" and "n" not in p.v
-    found = found or bool(_FOUND_IN_ALL & set(p.v.get("set", {})) and "number" not in p.v)
+    found = found or bool(FOUND_IN_ALL & set(p.v.get("set", {})) and "number" not in p.v)
     k = at.i
     while (m := at.r.at(k)) is not None and (m.label in ("number", "comma") or m.w in ("and", "&")):
         k += 1
@@ -238,6 +238,3 @@ def listed_behind_colon(at: Spot) -> bool | None:
     ends = m is None or m.label in ("line", "stop", "date", "cue") or m.w == "("
     found = at.pp.label == "yard" and m is not None and m.label == "fact"
     return True if rising > 1 and ((joined and ends and at.pp.label != "yard") or found) else None
-
-
-_FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
