@@ -28,13 +28,24 @@ from fieldnotes.reader.making import (
     holding,
     placing,
     promising,
-    repeating,
     reporting,
     seeing,
     spreading,
     treating,
 )
 from fieldnotes.reader.making.message import NEAR, Message, Thread
+from fieldnotes.reader.making.repeating.another_day import gap
+from fieldnotes.reader.making.repeating.colours import marked_too
+from fieldnotes.reader.making.repeating.doses import other_dose, other_measure
+from fieldnotes.reader.making.repeating.ellipsis import ellipsis
+from fieldnotes.reader.making.repeating.elsewhere import elsewhere
+from fieldnotes.reader.making.repeating.harvests import harvest_row
+from fieldnotes.reader.making.repeating.once_more import once_more
+from fieldnotes.reader.making.repeating.others import did_too, do_left, need_it, the_rest
+from fieldnotes.reader.making.repeating.pairs import pair_again
+from fieldnotes.reader.making.repeating.same import repeat
+from fieldnotes.reader.making.repeating.too import these_too
+from fieldnotes.reader.making.repeating.yards import each_yard, there_too, yards_too
 from fieldnotes.reader.mark import is_others
 from fieldnotes.reader.scope import Draft
 from fieldnotes.reader.topic import lend_topics
@@ -118,7 +129,7 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
         for m in s.all("yard", "heading"):
             thread.used.append((m.s, m.e))
     if stance.condition_only:
-        if not (s.has("yard") and repeating.yards_too(msg, i, s, stance)):
+        if not (s.has("yard") and yards_too(msg, i, s, stance)):
             promising.only_if(msg, s)
         holding.note_cols(msg, i, s)
         return
@@ -211,33 +222,33 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         seeing.count_cells(s, msg.held.method)
     seeing.name_frames(msg, s)
     same = s.first("same")
-    if same is not None and repeating.repeat(msg, i, s, same, stance):
+    if same is not None and repeat(msg, i, s, same, stance):
         return msg.recent()
     head = s.has_head
     if (
-        ((cols or s.has("rest")) and repeating.ellipsis(msg, i, s, stance))
-        or (cols and not head and repeating.marked_too(msg, i, s, stance))
-        or (cols and yard and repeating.there_too(msg, i, s, stance))
-        or (cols and head and repeating.other_dose(msg, i, s, stance))
-        or (not head and repeating.other_measure(msg, i, s, stance))
-        or repeating.gap(msg, i, s, stance)
-        or (cols and not head and repeating.did_too(msg, i, s, stance))
-        or (cols and not head and repeating.need_it(msg, i, s, stance))
-        or (not head and repeating.do_left(msg, i, s, stance))
-        or repeating.once_more(msg, i, s, stance)
-        or ((s.has("rest") or any(map(is_others, s.all("pronoun")))) and repeating.the_rest(msg, i, s, stance))
+        ((cols or s.has("rest")) and ellipsis(msg, i, s, stance))
+        or (cols and not head and marked_too(msg, i, s, stance))
+        or (cols and yard and there_too(msg, i, s, stance))
+        or (cols and head and other_dose(msg, i, s, stance))
+        or (not head and other_measure(msg, i, s, stance))
+        or gap(msg, i, s, stance)
+        or (cols and not head and did_too(msg, i, s, stance))
+        or (cols and not head and need_it(msg, i, s, stance))
+        or (not head and do_left(msg, i, s, stance))
+        or once_more(msg, i, s, stance)
+        or ((s.has("rest") or any(map(is_others, s.all("pronoun")))) and the_rest(msg, i, s, stance))
         or (cols and not head and dealing.did_these(msg, i, s, stance))
-        or (cols and repeating.these_too(msg, s))
-        or ((yard or cols) and repeating.elsewhere(msg, i, s, stance))
-        or (yard and repeating.yards_too(msg, i, s, stance))
-        or (cols and repeating.pair_again(msg, i, s, stance))
+        or (cols and these_too(msg, s))
+        or ((yard or cols) and elsewhere(msg, i, s, stance))
+        or (yard and yards_too(msg, i, s, stance))
+        or (cols and pair_again(msg, i, s, stance))
         or (not head and changing.new_queens(msg, i, s, stance))
         or (cols and not head and changing.swarm_from(msg, i, s, stance))
         or (cols and not head and s.has("verb") and changing.put_her_in(msg, i, s, stance))
     ):
         return msg.recent()
     if yard:
-        repeating.harvest_row(msg, s)
+        harvest_row(msg, s)
     last_harvest = _last_harvest(msg, s) if s.has(*OF_HARVEST) else None
     harvested = harvest(s, last_harvest)
     if harvested is not None:
@@ -354,7 +365,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     if weather is not None:
         seeing.weather(msg, i, s, stance, weather)
     if len(s.all("yard")) > 1:
-        repeating.each_yard(msg, s, made)
+        each_yard(msg, s, made)
     amending.modifiers(msg, i, s, made, stance)
     if not made and not msg.recent():
         treating.unknown_word(msg, i, s, stance, made)

@@ -14,9 +14,9 @@ from fieldnotes.reader.making import (
     finishing,
     holding,
     placing,
-    repeating,
 )
 from fieldnotes.reader.making.message import HOW_MUCH, OWN_SLOTS, Message, same_again
+from fieldnotes.reader.making.repeating.lasting import all_so_long
 from fieldnotes.reader.mark import MOST_GIVEN, Mark
 from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
@@ -817,7 +817,7 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
         )
         return
     if days is not None and last.kind == "treatment":
-        repeating.all_so_long(msg, s, last)
+        all_so_long(msg, s, last)
     for d in group:
         if d.kind == "treatment":
             if days is not None and "days" not in d.slots:

@@ -19,9 +19,9 @@ from fieldnotes.reader.making import (
     finishing,
     holding,
     placing,
-    repeating,
 )
 from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.making.repeating.lasting import all_so_long
 from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
@@ -342,7 +342,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         place = Place(last.slots.get("yard"), left_in)  # "all of Quarry bar 11 and 12, | which I'll pull Friday"
     finishing.finish(msg, i, s, stance, draft, place)
     if s.has("days") and not out:
-        repeating.all_so_long(msg, s, draft)
+        all_so_long(msg, s, draft)
     msg.of_nucs += [(draft, m) for d, m in msg.of_nucs if d is last and place is not None][:1]
     return draft
 
