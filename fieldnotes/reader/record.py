@@ -20,7 +20,6 @@ from fieldnotes.reader.frames.inspection import inspection
 from fieldnotes.reader.frames.queen_work import queen_work
 from fieldnotes.reader.frames.treatment import treatment
 from fieldnotes.reader.making import (
-    amending,
     changing,
     checking,
     dealing,
@@ -33,6 +32,12 @@ from fieldnotes.reader.making import (
     spreading,
     treating,
 )
+from fieldnotes.reader.making.amending.done import done_on
+from fieldnotes.reader.making.amending.meant import leaving_out, not_these, only_these, the_ones_meant
+from fieldnotes.reader.making.amending.more import modifiers, moisture_of_all
+from fieldnotes.reader.making.amending.naming import named_after, set_down
+from fieldnotes.reader.making.amending.putting_off import do_it, due_then, then_later
+from fieldnotes.reader.making.amending.putting_right import amend, put_right_before
 from fieldnotes.reader.making.message import NEAR, Message, Thread
 from fieldnotes.reader.making.repeating.another_day import gap
 from fieldnotes.reader.making.repeating.colours import marked_too
@@ -137,7 +142,7 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     holding.over_lines(msg, i, s, stance)
     drafts = make(msg, i, s, stance)
     if msg.correcting:
-        amending.put_right_before(msg, drafts)
+        put_right_before(msg, drafts)
     treating.but_not_there(msg, i, s, stance, drafts)
     promising.promise(msg, i, s, stance, drafts, stances)
     holding.note_cols(msg, i, s)
@@ -203,19 +208,19 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     # What each function needs in any case is asked here, once for all of them: most are not needed for most statements.
     cols, yard = s.has("cols"), s.has("yard")
     if (
-        (msg.correcting and amending.amend(msg, i, s))
-        or amending.named_after(msg, s)
-        or (cols and (amending.the_ones_meant(msg, s) or dealing.these_done(msg, s)))
-        or (cols and stance.state == "not_done" and amending.not_these(msg, s))
-        or (cols and not s.has_head and amending.only_these(msg, s))
-        or (yard and amending.set_down(msg, s))
-        or (stance.state == "planned" and amending.do_it(msg, i, s, stance))
-        or (s.has("verb") and s.has("date", "person") and amending.done_on(msg, i, s, stance))
-        or (s.has("date") and (amending.then_later(msg, i, s, stance) or amending.due_then(msg, i, s, stance)))
+        (msg.correcting and amend(msg, i, s))
+        or named_after(msg, s)
+        or (cols and (the_ones_meant(msg, s) or dealing.these_done(msg, s)))
+        or (cols and stance.state == "not_done" and not_these(msg, s))
+        or (cols and not s.has_head and only_these(msg, s))
+        or (yard and set_down(msg, s))
+        or (stance.state == "planned" and do_it(msg, i, s, stance))
+        or (s.has("verb") and s.has("date", "person") and done_on(msg, i, s, stance))
+        or (s.has("date") and (then_later(msg, i, s, stance) or due_then(msg, i, s, stance)))
     ):
         return msg.recent()
     if cols and s.has("cue"):
-        amending.leaving_out(msg, s)
+        leaving_out(msg, s)
     if s.has("queen_work"):
         seeing.cells_there(s)
     if s.has("fact"):
@@ -277,7 +282,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         else:
             finishing.finish(msg, i, s, stance, harvested)
             made.append(harvested)
-        amending.moisture_of_all(msg, s, harvested)
+        moisture_of_all(msg, s, harvested)
     queens = queen_work(s)
     for draft in queens:
         if changing.marked_so(msg, s, draft):
@@ -366,7 +371,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         seeing.weather(msg, i, s, stance, weather)
     if len(s.all("yard")) > 1:
         each_yard(msg, s, made)
-    amending.modifiers(msg, i, s, made, stance)
+    modifiers(msg, i, s, made, stance)
     if not made and not msg.recent():
         treating.unknown_word(msg, i, s, stance, made)
     return made

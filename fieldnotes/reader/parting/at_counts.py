@@ -8,7 +8,8 @@ from fieldnotes.reader.mark import THINGS, WAYS
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.at_things import after_yet, at_thing, hives_gone
 from fieldnotes.reader.parting.place import Place, Tail, first_of
-from fieldnotes.reader.parting.tails import glue_tail, with_joins, with_number
+from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
+from fieldnotes.reader.parting.tails.numbers import with_number
 from fieldnotes.reader.parting.words import CLOSED, NUCS
 
 

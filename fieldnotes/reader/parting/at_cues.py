@@ -17,7 +17,8 @@ from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.left_out import excepted, reason_for_none
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.statement import HEADS
-from fieldnotes.reader.parting.tails import glue_tail, is_over, thing_tail, with_prep
+from fieldnotes.reader.parting.tails.joining import glue_tail, is_over, with_prep
+from fieldnotes.reader.parting.tails.subjects import thing_tail
 from fieldnotes.reader.parting.words import CLOSED, I_WILL, IS_TO, NUCS, PERSONS, SAID_OF_SUBJECT, STILL_THERE
 
 _AGAIN = frozenset(["try", "redo", "retry", "rewash", "have"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.place import Place, Tail, first_of
-from fieldnotes.reader.parting.tails import glue_tail
+from fieldnotes.reader.parting.tails.joining import glue_tail
 from fieldnotes.reader.parting.words import IS_TO, PERSONS
 
 _TO_DO_THEN = listed("to_do_then")

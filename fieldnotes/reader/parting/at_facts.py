@@ -7,7 +7,8 @@ from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, has_verb,
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted, left_out, not_yet, reason_for_none
 from fieldnotes.reader.parting.place import Place, Tail, first_of
-from fieldnotes.reader.parting.tails import glue_tail, reason_tail
+from fieldnotes.reader.parting.tails.joining import glue_tail
+from fieldnotes.reader.parting.tails.subjects import reason_tail
 
 _LEFT = listed("left_undone")
 _NOTICED = listed("noticed")

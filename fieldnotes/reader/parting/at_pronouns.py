@@ -7,7 +7,7 @@ from fieldnotes.reader.parting.about import AUX, done, has_verb
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted
 from fieldnotes.reader.parting.place import Place, Tail, first_of
-from fieldnotes.reader.parting.tails import glue_tail, with_joins
+from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
 from fieldnotes.reader.parting.words import I_WILL, PERSONS, STILL_THERE
 
 _DOES = frozenset(["did", "do", "doing", "done", "finished"])

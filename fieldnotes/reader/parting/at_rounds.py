@@ -5,7 +5,8 @@ from __future__ import annotations
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.place import Place, Tail, first_of
-from fieldnotes.reader.parting.tails import glue_tail, with_joins, with_number
+from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
+from fieldnotes.reader.parting.tails.numbers import with_number
 from fieldnotes.reader.parting.words import CLOSED
 
 _IS_ON = frozenset(["is", "'s", "goes"])

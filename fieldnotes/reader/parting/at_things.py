@@ -19,7 +19,8 @@ from fieldnotes.reader.parting.about import (
 from fieldnotes.reader.parting.left_out import excepted
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.statement import HEADS
-from fieldnotes.reader.parting.tails import glue_tail, with_joins, with_number
+from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
+from fieldnotes.reader.parting.tails.numbers import with_number
 from fieldnotes.reader.parting.words import CLOSED
 
 _MAY_BEGIN = frozenset("item agent form feed method sample temp sky fact honey moisture rest queen_noun round".split())

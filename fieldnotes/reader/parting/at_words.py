@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, ORDERS, clausal, done, first_word
 from fieldnotes.reader.parting.place import Place, Tail, first_of
-from fieldnotes.reader.parting.tails import glue_tail
+from fieldnotes.reader.parting.tails.joining import glue_tail
 from fieldnotes.reader.parting.words import CLOSED, PERSONS
 
 _BEFORE_ORDER = CLOSED | {"change", "amount", "moisture", "percent", "value", "sky"}

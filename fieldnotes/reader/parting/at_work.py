@@ -11,7 +11,8 @@ from fieldnotes.reader.parting.about import GLUE_WORDS, after_aux, before_thing,
 from fieldnotes.reader.parting.elsewhere import DID_ANEW, DID_TO_QUEENS, object_first, worked_elsewhere
 from fieldnotes.reader.parting.left_out import not_yet
 from fieldnotes.reader.parting.place import Place, Tail, first_of
-from fieldnotes.reader.parting.tails import glue_tail, lead_nouns, passive_subject, reason_tail, with_joins
+from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
+from fieldnotes.reader.parting.tails.subjects import lead_nouns, passive_subject, reason_tail
 from fieldnotes.reader.parting.words import CLOSED
 
 _SOMEBODY = frozenset("i'm we're he's she's they're i'll we'll he'll she'll i we he she".split())

@@ -17,7 +17,8 @@ from fieldnotes.reader.parting.about import (
 )
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
-from fieldnotes.reader.parting.tails import another_from, with_count, with_prep
+from fieldnotes.reader.parting.tails.joining import with_prep
+from fieldnotes.reader.parting.tails.numbers import another_from, with_count
 from fieldnotes.reader.parting.words import CLOSED
 
 

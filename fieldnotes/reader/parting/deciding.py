@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from fieldnotes.reader.parting.about import clausal, done, is_verb, person_follows, predicate_follows
-from fieldnotes.reader.parting.at_colonies import at_colonies
 from fieldnotes.reader.parting.at_counts import at_amount, at_count, at_dose, at_noun, at_part
 from fieldnotes.reader.parting.at_cues import at_cue
 from fieldnotes.reader.parting.at_days import at_date
@@ -16,10 +15,12 @@ from fieldnotes.reader.parting.at_things import another_treatment, at_thing
 from fieldnotes.reader.parting.at_words import at_ignored, at_word
 from fieldnotes.reader.parting.at_work import at_work
 from fieldnotes.reader.parting.at_yards import at_yard
+from fieldnotes.reader.parting.colonies.deciding import at_colonies
 from fieldnotes.reader.parting.elsewhere import checked_later, told_of_others
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
-from fieldnotes.reader.parting.tails import glue_tail, header_tail
+from fieldnotes.reader.parting.tails.headers import header_tail
+from fieldnotes.reader.parting.tails.joining import glue_tail
 
 _SAMPLE_LOST = "sample lost"
 """The rule of the words that say that a sample came to nothing."""

@@ -7,7 +7,8 @@ from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.parting.about import done, has_verb, led_work_ends, same_family
 from fieldnotes.reader.parting.governing import ONLY_WITH
 from fieldnotes.reader.parting.place import Place, Tail
-from fieldnotes.reader.parting.tails import glue_tail, leads_on
+from fieldnotes.reader.parting.tails.joining import glue_tail
+from fieldnotes.reader.parting.tails.phrases import leads_on
 from fieldnotes.reader.parting.words import HOW_MUCH
 
 _SEEN = frozenset("fact percent mites value clean each round unit".split())

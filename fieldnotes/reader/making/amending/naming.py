@@ -1,0 +1,196 @@
+""" "It's colony 18 now", "set them down at the Quarry": what a new colony is called, and where it went."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.frames.marks import index_in, neighbour, number_of
+from fieldnotes.reader.grammar import grammar
+from fieldnotes.reader.making import holding
+from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.scope import Draft, settle_ids
+
+
+def named_after(msg: Message, s: Statement) -> bool:
+    """ "it's colony 18 now", "he hived it as 79": the id that a caught or moved colony was given."""
+    newest = [d for d in msg.thread.drafts[-2:] if d.kind != "conditions"]  # "caught at larks in the rain, hived as L9"
+    if not newest or newest[-1].slots.get("step") not in _NEW_COLONY:
+        return False
+    cols = s.all("cols") or _called(s)
+    hived = not s.has_head_but("change") and all(
+        m.v.get("after_swarm") or (m.v.get("step") == "swarm_caught" and m.w.startswith(("hived it", "hived them")))
+        for m in s.all("change")
+    )
+    facts = s.has("fact") and not s.has_head_but("fact")
+    if len(cols) != 1 or (s.has_head and not hived and not facts):
+        return False
+    last = newest[-1]
+    if s.has("cols") and _put_in(msg, s, last, cols[0]):
+        return False  # what else it says of that colony is read
+    if _new_half(msg, s, last, cols[0]):
+        return True
+    k = next(i for i, m in enumerate(s.marks) if m.s == cols[0].s)
+    before = neighbour(s, k, -1)
+    if k == 0 and len(s.marks) > 1 and s.marks[1].w == "now" and msg.before is not None:
+        before = msg.before.marks[-1]  # "to Sawdust, it is | S10 now"
+    naming = before is not None and (before.w in _NAMED or bool(_called(s)))
+    caught = last.kind == "change" and last.slots.get("step") == "swarm_caught"
+    if caught and before is not None and before.label == "change":
+        naming = True  # "got a swarm out of the hedge and hived it in S12"
+    put = s.has("change") or (s.has("pronoun") and s.has("verb"))
+    gone = before is not None and before.label == "verb" and before.w.split()[-1] in ("in", "into")
+    if last.slots.get("step") == "bought" and "colonies" not in last.slots and gone and s.has("pronoun"):
+        naming = True  # "bought four nucs and they went into S7 to S10"
+    if caught and before is not None and before.w in ("in", "into") and put:
+        naming = True  # "caught two swarms, put them in 13 and 14"
+    if (
+        msg.before is not None
+        and k == 0
+        and [m.w for m in msg.before.marks[-2:]] in (["called", "it"], ["calling", "it"])
+    ):
+        naming = True  # "made a nuc off nine and called it | N2"
+    if before is not None and before.w == "in" and s.marks[k + 1 : k + 2] and s.marks[k + 1].w == "now":
+        naming = last.slots.get("step") == "swarm_caught"  # "a swarm … it's in S12 now"
+    if last.kind != "change" or not naming:
+        return False
+    if last.slots["step"] in ("nuc_made", "split") and not _one_named(s):
+        return False
+    if last.slots["step"] in ("moved", "nuc_made", "split"):
+        if "with" in last.slots:
+            return False
+        if _dealt_to_all(msg, last, list(cols[0].v["ids"])):
+            last.spans.append((cols[0].s, cols[0].e))
+            last.statement = msg.thread.statements
+            return True
+        last.put("with", list(cols[0].v["ids"]), "now called")
+        if "to_yard" in last.slots:
+            msg.held.yard = last.slots["to_yard"]
+            msg.held.cols = {"ids": list(cols[0].v["ids"]), "yard": msg.held.yard}
+    elif "colonies" in last.slots:
+        return False
+    else:
+        where = msg.held.yard if s.has("yard") else last.slots.get("yard")
+        ids, yard = settle_ids(list(cols[0].v["ids"]), where, msg.outfit)
+        new = s.has("yard") or last.slots["step"] in ("swarm_caught", "bought")
+        yard = (where or yard) if new else yard  # a new number at the yard named: no other yard's colony is meant
+        last.put("colonies", ids, "now called")
+        if yard:
+            last.put("yard", yard, "yard that holds")
+    last.spans.append((cols[0].s, cols[0].e))
+    if facts:
+        return False  # "it's 65 now and it has five frames of brood": what else is said of it is read
+    last.statement = msg.thread.statements
+    return True
+
+
+_NAMED = frozenset("as called now it's its is that's are they're 's be".split())
+
+
+_NEW_COLONY = frozenset(["swarm_caught", "moved", "bought", "nuc_made", "split"])
+"""Changes after which a colony is given an id."""
+
+
+def _called(s: Statement) -> list[Mark]:
+    """ "calling it fifty five": the number as a colony's id."""
+    for verb, it, number in zip(s.marks, s.marks[1:], s.marks[2:], strict=False):
+        if verb.w in ("calling", "call", "called", "named", "naming") and it.w in ("it", "that", "this", "her"):
+            value = number_of(number).value if number.label == "number" else None
+            if number.label == "cols":
+                return [number]
+            if value is not None and value == int(value):
+                return [Mark("cols", number.s, number.e, number.w, {"ids": [str(int(value))]})]
+    return []
+
+
+def _dealt_to_all(msg: Message, last: Draft, ids: list[str]) -> bool:
+    """ "two nucs out of 14 and one out of 16, they're N1, N2 and N3": to each as many of the ids as it gave nucs."""
+    made: list[Draft] = []
+    for d in reversed(msg.thread.lately(msg.first_draft)):
+        if (
+            d.kind != "change"
+            or d.slots.get("step") != last.slots["step"]
+            or "count" not in d.slots
+            or "with" in d.slots
+        ):
+            break
+        made.insert(0, d)
+    if len(made) < 2 or sum(d.slots["count"] for d in made) != len(ids):
+        return False
+    for d in made:
+        d.put("with", ids[: d.slots["count"]], "now called")
+        ids = ids[d.slots["count"] :]
+    return True
+
+
+def _put_in(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
+    """ "caught a swarm … put it in sixty four at Cut Bank, calm as anything": where the swarm went."""
+    before = neighbour(s, index_in(s, cols), -1)  # "calling it 55" makes a mark that no statement has
+    put = s.has("pronoun") and s.has("verb") and before is not None and before.w in ("in", "into")
+    if not put or not s.has("fact") or last.slots.get("step") != "swarm_caught" or "colonies" in last.slots:
+        return False
+    ids, yard = settle_ids(list(cols.v["ids"]), msg.held.yard, msg.outfit)
+    last.put("colonies", ids, "put in")
+    if yard:
+        last.put("yard", yard, "yard that holds")
+    last.spans.append((cols.s, cols.e))
+    return True
+
+
+def _one_named(s: Statement) -> bool:
+    """Whether the statement only gives the new one its name ("that's N3", "they are N2 and N3 now")."""
+    if s.has("pronoun"):
+        told = [m.w for m in s.marks if m.label not in ("cols", "comma", "filler") and m.w not in ("and", "now")]
+        return len(told) == 2 and told[0] in _NEW_ONES and told[1] in ("are", "is", "were", "was")
+    return not s.has_head and not s.has("verb", "cue", "fact") and len(s.marks) <= 5
+
+
+_NEW_ONES = frozenset(["they", "those", "it", "the other half", "the other one"])
+
+
+def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
+    """ "split L12, the new one is L29": the other side of the split."""
+    words = [m.w for m in s.marks if m is not cols and m.label not in ("comma", "filler", "hive", "date")]
+    said = " ".join(words).removesuffix(" now")
+    if last.kind != "change" or last.slots.get("step") != "split" or "with" in last.slots or s.has_head:
+        return False
+    if said not in _NEW_HALF or not last.slots.get("colonies"):
+        return False
+    ids, _ = settle_ids(list(cols.v["ids"]), last.slots.get("yard"), msg.outfit)
+    last.put("with", ids, "the new one")
+    last.spans += [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
+    last.statement = msg.thread.statements
+    return True
+
+
+_NEW_ONE = grammar().tables["new_half"]
+
+
+_NEW_HALF = frozenset(
+    f"{start}{the}{new}{thing} {verb}"
+    for start in ("", "and ", "so ")
+    for the in ("", "the ")
+    for new in ("", "new ", "other ")
+    for thing in _NEW_ONE["things"]
+    for verb in _NEW_ONE["verbs"]
+)
+
+
+def set_down(msg: Message, s: Statement) -> bool:
+    """ "bought six nucs off a man and set them down at the quarry": where they went."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    yard = s.first("yard")
+    if last is not None and yard is not None and yard.v.get("to") and holding.now_elsewhere(msg, s):
+        last.put("to_yard", yard.v["value"], "where they are now")
+        last.spans += [(m.s, m.e) for m in s.marks if m.label in ("verb", "pronoun", "yard")]
+        last.statement = msg.thread.statements
+        return True
+    if last is None or yard is None or last.slots.get("step") not in ("bought", "swarm_caught") or s.has_head:
+        return False
+    if s.has("cols", "hives", "number") or last.sentence != s.sentence or "colonies" in last.slots:
+        return False
+    if not s.has("pronoun") or not s.has("verb") or last.slots.get("state", "done") != "done":
+        return False
+    last.put("yard", yard.v["value"], "set down at")
+    last.spans += [(m.s, m.e) for m in s.marks if m.label in ("verb", "pronoun", "yard")]
+    last.statement = msg.thread.statements
+    return True

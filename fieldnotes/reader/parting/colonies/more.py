@@ -1,0 +1,258 @@
+"""Does a statement begin at colonies where it has some already?"""
+
+from __future__ import annotations
+
+from fieldnotes.reader.mark import ALL_OVER, THINGS, WAYS, Mark
+from fieldnotes.reader.parting.about import (
+    GOVERNORS,
+    done,
+    done_to_what_leads,
+    led_work_ends,
+    person_follows,
+    predicate_follows,
+)
+from fieldnotes.reader.parting.colonies.subject import COLOURS, gets_a_thing
+from fieldnotes.reader.parting.governing import governed, points_on, relates
+from fieldnotes.reader.parting.place import Place, Tail
+from fieldnotes.reader.parting.statement import HEADS
+from fieldnotes.reader.parting.tails.governing import governing_tail
+from fieldnotes.reader.parting.tails.headers import COUNTS, header_tail
+from fieldnotes.reader.parting.tails.joining import glue_tail, prep_lead, with_joins, with_prep
+from fieldnotes.reader.parting.tails.numbers import another_from, with_number
+from fieldnotes.reader.parting.tails.phrases import own_phrase
+
+
+def at_more(at: Place, is_governed: bool) -> Tail:
+    """At colonies where the statement has some already."""
+    marks, cols, last = at.marks, at.cols, at.marks[-1]
+    predicate = predicate_follows(at.row, at.i)
+    if predicate and last.w in ("yet", "too", "already", "now") and len(marks) > 2 and marks[-2] is cols[-1]:
+        return []  # "i haven't split l twelve yet | l ten has a candy board", "it's in seventeen now | two is weak"
+    said = next(x for x in reversed(marks) if x.label != "filler")
+    fillers = marks[marks.index(said) + 1 :]  # "l eleven i didn't roll | um l twelve has spotty brood"
+    told = predicate or person_follows(at.row, at.i) or (at.q is not None and at.q.w in ("it's", "she's"))
+    told = told or (at.has_cue("not") and not at.has(*THINGS) and gets_a_thing(at))
+    closes = said.label in _CLOSES or said.w in ("off", "out") or said.v.get("cue") == "not"
+    if told and closes and _told_of_its_own(marks, cols[0]):
+        return fillers  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
+    if _told_anew(at, told, said):
+        return fillers
+    if fillers and said.label in _SAID_OUT and person_follows(at.row, at.i) and done(marks):
+        return fillers  # "gave forty one a litre of syrup um | forty four i shook out"
+    if _names_of_made(at):
+        return None  # "made two nukes out of nine at the pond today, n four and n five"
+    before = [m.label for m in marks[-3:-1] if m.w != "the"]
+    own = before[-1:] == ["cols"]  # "n two same | n three still a virgin", "four the same | nine I …"
+    if at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard" and at.has("change", "yard"):
+        if joins := with_joins(marks):
+            return joins  # "moved 71 to the Quarry | and 75 to Larkfield"
+    if tail := another_from(marks):
+        return tail
+    if len(cols) > 1 and any(x.v.get("step") == "nuc_made" for x in marks) and (lead := _made_from_another(at)):
+        return lead
+    if predicate and _after_count(at):
+        return glue_tail(marks)
+    if last.label == "date" and predicate and not is_governed and len(marks) > 3:
+        since = marks[marks.index(cols[-1]) :]
+        if any(x.label == "verb" and x.v.get("does") == "inspect" and x.v.get("tense") != "past" for x in since):
+            return []  # "forty nine, checking that again next weekend | fifty no queen"
+    if last.label == "same" and not points_on(last) and (predicate or own):
+        return []  # "seventy one same thing | seventy three has ten"
+    if last.label == "yard" and marks[-len(with_prep(marks[:-1])) - 2 : -1][:1] == cols[-1:] and predicate:
+        return []  # "strips out of hive five at the quarry | hive six still has hers"
+    if predicate and last.w == "and" and cols[-1] is marks[-2] and at.m.v["ids"] == cols[-1].v["ids"]:
+        return marks[-1:]  # "the new half is hive 17 | and 17 gets its cell"
+    if last.label == "item" and last.w.endswith("ed") and marks[-2] is cols[-1]:
+        return []  # "forty supered | forty one supered and excluder"
+    again = len(cols) > 1 and at.m.v["ids"] == cols[-1].v["ids"] and at.has("change") and at.has("fact")
+    if not again and relates(marks, at.row, at.i):
+        return None
+    if (
+        last.label == "each"
+        and marks[-2].label == "number"
+        and any(x.label == "each" for x in marks[: marks.index(cols[0])])
+    ):
+        return [*with_number(marks[:-1]), last]  # "sponges, 2 each 70 71, | 1 each 75 76"
+    if _became_each(at):
+        return with_joins(marks)
+    if (
+        last.w in ("on", "into", "in", "to")
+        and marks[-2] is cols[-1]
+        and len(marks) > 2
+        and marks[-3].w == "from"
+        and at.has("item")
+    ):
+        return None  # "put the excluder from s seven on s nine", "a frame of eggs from forty one to forty six"
+    if not is_governed:
+        return header_tail(marks)
+    if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
+        return lead  # "a box on top and | out of l four i took three frames"
+    somebody = person_follows(at.row, at.i) and at.z is not None and at.z.label != "cue"
+    if (somebody or (predicate and at.q is not None and at.q.label == "fact")) and (lead := _fronted(marks)):
+        return lead
+    sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
+    if sign and predicate and cols[0] is marks[0] and marks[1].w in ("i", "we") and at.q is not None:
+        sign = at.q.w.split()[0] not in _ONE_HAS  # "l two i saw a virgin in | l six has swarm cells"
+    acts = at.q is not None and (bool(at.q.v.get("dir")) or at.q.w == "left")
+    walks = acts and _tells_of_work(marks, cols[-1])
+    walks = walks or (_had_so_many(at.row, at.i) and cols[-1] in marks[:2])
+    if said.label == "w" and said.w in WAYS and (told or walks) and not sign:
+        if not governed(marks[: marks.index(cols[0])], cols[0]):
+            return fillers
+    tail = governing_tail(marks)
+    if tail and (phrase := own_phrase(marks)):
+        short = not any(x.label in HEADS for x in tail) or tail[0].w == "and"
+        seen = tail[0].w == "and" and any(x.label == "fact" for x in phrase) and any(x.label in THINGS for x in tail)
+        named = tail[0].w == "and" and any(x.label in THINGS for x in tail[: -len(phrase)])
+        hers = any(x.label == "queen_work" and x.w.endswith(" her") for x in tail[: -len(phrase)])
+        if (short and len(phrase) > len(tail)) or seen or named or hers or not done(marks[: -len(tail)]):
+            return phrase  # "l nine got three frames of comb | coumaphos strips came out of l eleven"
+    if len(tail) == len(marks) - 1 and tail[0].label == "fact" and last.w in ALL_OVER and predicate:
+        return []  # "l twelve chalkbrood all over | l sixteen has cells": nothing else is told of l twelve
+    if tail and tail[0].label == "date" and _day_of_the_plan(at, marks[: -len(tail)], tail):
+        return tail[1:]
+    if (
+        tail
+        and tail[0].label == "date"
+        and at.q is not None
+        and at.q.label == "date"
+        and (marks[-len(tail) - 1] in cols or marks[-len(tail) - 1].label == "yard")
+    ):
+        return tail[1:]  # "out of one to nine on friday | out of ten to twelve this morning": a day for each
+    return tail
+
+
+_ONE_HAS = frozenset("is has was had 's".split())
+
+
+def _made_from_another(at: Place) -> list[Mark]:
+    """ "made N5 out of 18 | and N6 out of 20", "from 18 I made one, it's N5, | and from 20 also one, that's N6"."""
+    if at.q is not None and at.q.w in ("out", "from", "off") and at.marks[-1].label != "w":
+        return with_joins(at.marks)
+    if at.q is not None and at.q.w in ("out", "from", "off") and at.marks[-1].w == "and":
+        return at.marks[-1:]
+    return prep_lead(at.marks) if at.marks[-1].w in ("from", "of", "off") else []
+
+
+def _after_count(at: Place) -> bool:
+    """ "four had zero alcohol wash half cup | nine had two": a method first said right after the first count is how
+    that one was checked, and what the others go on from."""
+    k = end = len(at.marks) - len(glue_tail(at.marks))
+    while k > 0 and at.marks[k - 1].label in ("method", "sample", "each"):
+        k -= 1
+    how = at.marks[k:end]
+    counted = k > 1 and (at.marks[k - 1].label in COUNTS or at.marks[k - 1].label == "percent")
+    ahead = k > 1 and at.marks[k - 1].label == "cols" and at.marks[0].label == "clean"  # "all clean 50 and 51 alcohol"
+    counted = (counted and at.marks[0].label == "cols") or ahead
+    if not counted or not any(x.label == "method" for x in how):
+        return False
+    seen = at.z if at.q is not None and at.q.w in ("is", "are", "has", "had", "'s") else at.q
+    if seen is not None and seen.label in ("fact", "change"):
+        return True  # "washed at six half cup alcohol | forty four boiling over": nothing is counted there
+    if how[0].label != "method":
+        return False
+    begun = at.i - (len(at.marks) - k) - 1
+    return not any(x.label == "method" or x.label in COUNTS for x in at.row[:begun])
+
+
+def _fronted(marks: list[Mark]) -> list[Mark]:
+    """ "l four is light | out of l five i took …": the prepositions before the place where somebody works."""
+    k = len(marks)
+    while k and marks[k - 1].label == "w" and marks[k - 1].w in GOVERNORS:
+        k -= 1
+    before = marks[:k]
+    at = next((n for n in range(len(before) - 1, -1, -1) if before[n].label == "cols"), None)
+    if at is None or not k or not done(before):
+        return []
+    placed = at and before[at - 1].w in GOVERNORS  # "efb in six, chalkbrood | in nine": seen in nine
+    ends = before[-1].label in ("fact", "change", "mites", "percent") and not placed
+    marked = before[-1].w.split()[-1] in COLOURS  # "requeened two and four blue dot on"
+    if before[-1].label == "fact" and not marked and done(before[:-1]):
+        ends = False  # "is hot, saw the queen in | l nine"
+    return marks[k:] if ends or at == k - 1 else []
+
+
+def _day_of_the_plan(at: Place, before: list[Mark], tail: list[Mark]) -> bool:
+    """ "strips go in l one april first | sacbrood in l five": the day is that of the plan, not of the sight."""
+    if not any(x.label == "fact" for x in tail) or any(x.label == "date" for x in before) or before[-1].label != "cols":
+        return False
+    return at.has_cue("plan") or any(x.label == "verb" and x.v.get("dir") and x.w.split()[0] in _COMES for x in before)
+
+
+_COMES = frozenset("go goes come comes".split())
+
+
+def _told_anew(at: Place, told: bool, said: Mark) -> bool:
+    """Whether what was done to the colonies that lead is told to its end, and something is said of others after it:
+    "76 i took the feeder off | 74 just one super", "the old girl in sixty i culled | fifty six is jumpy".
+    """
+    marks, q = at.marks[: at.marks.index(said) + 1], at.q
+    if q is None:
+        return False
+    just = q.w in ("just", "only", "still", "also") or (q.label == "filler" and "next" in q.w.split())
+    counted = q.label in ("number", "sample", "method", "amount") and not at.has("number", "amount")
+    if (told or just or counted) and led_work_ends(marks):
+        return True
+    return told and done_to_what_leads(marks)
+
+
+def _names_of_made(at: Place) -> bool:
+    """Whether as many colonies follow, after a place or a day, as nucs were made of the one before."""
+    made = [x for x in at.marks if x.label == "change"]
+    ids = at.m.v["ids"]
+    after = at.marks[-1].label in ("date", "yard") and len(at.cols) == 1 and len(at.cols[0].v["ids"]) == 1
+    if not after or len(made) != 1 or made[0].v.get("step") != "nuc_made" or len(ids) < 2 or "n" not in made[0].v:
+        return False
+    return bool(made[0].v["n"].value == len(ids)) and not predicate_follows(at.row, at.i)
+
+
+_SAID_OUT = frozenset("feed item form agent each amount fact mites value percent ratio".split())
+
+
+_CLOSES = frozenset("agent form item feed change verb method percent queen_work".split())
+"""What may close the words about one colony, and would govern the next but for what is said of that."""
+
+
+def _told_of_its_own(marks: list[Mark], cols: Mark) -> bool:
+    """Whether the colonies lead, or what is in them does, and what was done to them is told to its end after them."""
+    k = next(k for k, m in enumerate(marks) if m is cols)
+    after = [m for m in marks[k + 1 :] if m.label not in ("filler", "comma")]
+    if not after or not (done(marks) or any(m.v.get("cue") == "not" for m in after)):
+        return False  # nor anything left undone: "seventy five i didn't open | seventy seven i took the feeder off"
+    leads = all(m.label in ("filler", "comma") or m.w in ("and", "so", "then", "but", "the") for m in marks[:k])
+    if not leads:
+        thing = all(m.label in ("agent", "form", "item", "filler") or m.w in ("the", "in", "on") for m in marks[:k])
+        return thing and [m.label for m in after] == ["verb"] and bool(after[0].v.get("dir"))
+    while len(after) > 1 and after[0].w in ("just", "only", "also", "still"):
+        after = after[1:]
+    does = ("verb", "cue", "change", "percent", "mites", "value", "queen_work")
+    return after[0].label in does or after[0].w in ("i", "we", "had", "has", "needs")
+
+
+def _had_so_many(row: list[Mark], i: int) -> bool:
+    """ "46 two supers off | 47 one super off": whether how many came off or went on is said after the colonies."""
+    after = row[i + 1 : i + 4]
+    if [m.label for m in after[:1]] != ["number"] or len(after) < 3:
+        return False
+    return after[1].label in ("item", "form", "agent") and after[2].w in WAYS
+
+
+def _became_each(at: Place) -> bool:
+    """ "supers: 41-45 on, | 46 off": a direction closes what is said of the colonies before it, as the next will."""
+    part = with_prep(at.marks)
+    k = len(at.marks) - len(part)
+    said = [m for m in part if m.label == "w" and m.w not in ("and", "then")]
+    return (
+        [m.w in WAYS for m in said] == [True]
+        and said[0] is part[0]
+        and len(part) > 1
+        and at.marks[k - 1].label == "cols"
+        and at.q is not None
+        and at.q.w in WAYS
+    )
+
+
+def _tells_of_work(marks: list[Mark], cols: Mark) -> bool:
+    """ "hive one put two supers on | hive two put …": the colonies lead, and the work is told right after them."""
+    k = next(k for k, m in enumerate(marks) if m is cols)
+    return k + 1 < len(marks) and marks[k + 1].label == "verb" and bool(marks[k + 1].v.get("dir"))

@@ -1,0 +1,106 @@
+"""The words at the end of a statement that govern the colonies that follow."""
+
+from __future__ import annotations
+
+from fieldnotes.reader.grouping.counts import OF_A_SAMPLE
+from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.marking.colours import is_colour
+from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, TAIL_OK, done, is_verb
+from fieldnotes.reader.parting.governing import governed
+from fieldnotes.reader.parting.statement import HEADS
+from fieldnotes.reader.parting.tails.headers import COUNTED, COUNTS
+
+
+def governing_tail(marks: list[Mark]) -> list[Mark]:
+    """The words at the end of a statement that govern the colony that follows."""
+    k = len(marks)
+    heads = verbs = words = 0
+    while k > 0:
+        x = marks[k - 1]
+        if x.label == "cols" or (k > 1 and marks[k - 2].label == "cols" and is_colour(x.w)):
+            break  # "marked the queen in L2 white | and in L4 green"
+        if (
+            x.label == "yard"
+            and k > 1
+            and marks[k - 2].w in ("at", "in", "the")
+            and any(y.label == "cols" for y in marks[max(0, k - 4) : k - 1])
+        ):
+            break  # "out of hive eight at the pond … | while I was in eight"
+        if x.label in ("mites", "value", "clean", "percent"):
+            if x.rule == OF_A_SAMPLE:
+                break  # "two samples off three: seven and nine | then one off ten"
+            if heads or verbs or not _value_first(marks, k - 1):
+                break
+            heads += 1
+            k -= 1
+            continue
+        if x.label in ("comma", "filler") or (x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus")):
+            if k < len(marks) and marks[k].label == "yard" and not (heads or verbs) and done(marks[: k - 1]):
+                return marks[k - 1 :]  # "six got a jar of syrup | then cut bank sixty two"
+            if heads or verbs or words:
+                k -= 1 if x.label != "comma" else 0
+                break
+            k -= 1
+            continue
+        words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK and x.w not in AUX
+        if x.label == "sample" and any(y.v.get("does") == "treat" for y in marks[k:]):
+            break  # "three had thirteen, alcohol, half cup each | treating three today"
+        if x.label == "sample" and heads and k > 1 and marks[k - 2].w in ("in", "of", "from"):
+            break  # "four mites in three hundred | soap wash on thirteen"
+        if x.label == "sample" and k > 1 and x.w.startswith(("in ", "of ", "out of ")) and marks[k - 2].label in COUNTS:
+            break  # "nine was four in three hundred bees | and on ten two"
+        if x.label in HEADS:
+            if x.label == "fact" and heads:
+                break
+            if (
+                x.label == "method"
+                and k > 1
+                and marks[k - 2].label in COUNTED
+                and any(y.label == "fact" for y in marks[k:])
+            ):
+                break  # "half a percent alcohol wash | laying workers in"
+            heads += 1
+        if is_verb(x):
+            verbs += 1
+        if x.label == "each" and any(y.label in ("number", "amount") for y in marks[k:]):
+            break  # "got a super each | two on 42"
+        if x.label == "each" and any(y.label == "queen_noun" for y in marks[k:]):
+            break  # "two pads each | the old queen in sixty"
+        if x.label == "each" and k < len(marks) and marks[k].w == "and" and k > 2 and done(marks[:k]):
+            break  # "two pads each in one to five, or one to five two pads each | and in six one pad"
+        if x.label in ("date", "days", "each", "yard", "every") and not (heads or verbs):
+            k -= 1
+            continue
+        if x.label in ("each", "days", "yard", "every") and (heads or verbs):
+            break
+        if x.label == "w" and x.w not in TAIL_OK and x.w not in GLUE_WORDS and (heads or verbs):
+            break
+        k -= 1
+        if verbs and x.label in ("cue", "person"):
+            break
+    return marks[k:]
+
+
+def _value_first(marks: list[Mark], at: int) -> bool:
+    """Whether the count at `at` is of the colony that comes ("three mites on 13 and | one on 14")."""
+    counted = ("mites", "value", "clean", "percent")
+    last = max(k for k, x in enumerate(marks) if x.label == "cols")
+    if last > at:
+        return False
+    if sum(1 for x in marks[last:] if x.label in counted) >= 2:
+        return True
+    if (
+        at == len(marks) - 2
+        and marks[at].label == "mites"
+        and marks[-1].w in ("on", "in", "for", "from", "under")
+        and len(marks[last].v["ids"]) > 1
+    ):
+        return True  # "boards under 29 and 30 for three days: fifty mites on | 30"
+    if at == len(marks) - 2 and marks[-1].w in ("on", "in") and _check_begins(marks[last:at]):
+        return True  # "ten in twelve and a wash on each, three mites | in eleven"
+    return any(x.label in counted for x in marks[:last]) and governed(marks[:last], marks[last])
+
+
+def _check_begins(marks: list[Mark]) -> bool:
+    """Whether a check of each is announced."""
+    return any(x.label == "method" for x in marks) and any(x.label == "each" or x.w == "both" for x in marks)
