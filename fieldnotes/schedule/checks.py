@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from fieldnotes.records import StoredRecord
@@ -84,6 +84,11 @@ class Checks:
     def in_yard(self, yard: str) -> list[Check]:
         """Every check made in a yard, by day."""
         return by_day(self._any_in_yard.get(yard, ()))
+
+    def by_place(self) -> Iterator[tuple[Colony | str, list[Check]]]:
+        """The checks that name a colony, for each of them, and those made in a yard, for each yard."""
+        yield from self._of_colony.items()
+        yield from self._any_in_yard.items()
 
     def last_ones(self) -> list[Check]:
         """The checks of the last day in each living colony, of each yard's samples, and of each yard."""

@@ -7,7 +7,8 @@ it does not matter in which order notes were taken: facts sort by their day, the
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable
+from bisect import bisect_right
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
 
@@ -25,6 +26,8 @@ SINGLE_FORMS = frozenset({"dribble", "vapour", "spray"})
 
 SEASON_DAYS = 21
 """How long what a note said of brood and flow holds: one worker brood cycle."""
+LOOKED_DAYS = 7
+"""Looks into the hives of a yard this close together are one round. Common practice, no source."""
 
 
 Word = TypeVar("Word")
@@ -32,15 +35,41 @@ Word = TypeVar("Word")
 
 @dataclass(frozen=True, slots=True)
 class Said(Generic[Word]):
-    """The last thing said of brood or flow, its day and its record."""
+    """Something said of brood or flow, its day and its record."""
 
     day: datetime.date
     what: Word
     record: StoredRecord
 
-    def near(self, day: datetime.date) -> bool:
-        """Whether it still tells of a day: no more than `SEASON_DAYS` from it."""
-        return abs((day - self.day).days) <= SEASON_DAYS
+
+def last_said(said: Sequence[Said[Word]], day: datetime.date) -> Said[Word] | None:
+    """The last word by the end of a day, None where it came more than `SEASON_DAYS` before.
+
+    What is said later does not count: brood that is seen in spring was not there at the count in winter. `said` is in
+    the order of days.
+    """
+    at = bisect_right(said, day, key=lambda one: one.day)
+    return said[at - 1] if at and (day - said[at - 1].day).days <= SEASON_DAYS else None
+
+
+def brood_of_hive(said: Sequence[Said[bool]], day: datetime.date) -> list[Said[bool]]:
+    """What was said last of the brood of a colony by the end of a day, if anything was."""
+    last = last_said(said, day)
+    return [] if last is None else [last]
+
+
+def brood_of_yard(said: Sequence[Said[bool]], day: datetime.date) -> list[Said[bool]]:
+    """What a round of looks says of the brood of a yard by the end of a day: the last look, then the last one of its
+    round that found brood, where there is one.
+
+    One hive without a queen does not make a yard without brood.
+    """
+    last = last_said(said, day)
+    if last is None:
+        return []
+    since = last.day - datetime.timedelta(days=LOOKED_DAYS)
+    found = next((s for s in reversed(said) if since <= s.day <= last.day and s.what), None)
+    return [last] if found is None else [last, found]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +95,8 @@ class Oddity:
 @dataclass
 class Ledger:
     """What the records up to a day amount to. `latest` holds, for each colony (or yard whose hives are not named),
-    the last piece of each active that was placed or came out there; `brood` and `flow` what was last said of them,
-    `spoke_of_brood` all records that spoke of it, in order."""
+    the last piece of each active that was placed or came out there; `brood` and `flow` what was said of them, by day:
+    of a colony, and of a yard in any of its colonies."""
 
     roster: Roster
     day: datetime.date
@@ -83,9 +112,8 @@ class Ledger:
     gear: list[StoredRecord] = field(default_factory=list)
     conditions: list[StoredRecord] = field(default_factory=list)
     foulbrood: list[Finding] = field(default_factory=list)
-    brood: dict[Colony | str, Said[bool]] = field(default_factory=dict)
-    spoke_of_brood: dict[Colony | str, list[StoredRecord]] = field(default_factory=dict)
-    flow: dict[str, Said[str]] = field(default_factory=dict)
+    brood: dict[Colony | str, list[Said[bool]]] = field(default_factory=dict)
+    flow: dict[str, list[Said[str]]] = field(default_factory=dict)
     oddities: list[Oddity] = field(default_factory=list)
     inside: Shelf = field(default_factory=Shelf)
     escaping: Shelf = field(default_factory=Shelf)
@@ -127,13 +155,17 @@ class Ledger:
         return [self.inside, self.escaping, self.supered, self.looking, *self.promised.values()]
 
     def season(self, yard: str, colony: Colony | None, day: datetime.date) -> tuple[bool | None, str | None]:
-        """What the notes of the last weeks say of brood (in the colony, else in the yard) and of the flow."""
-        broods = [self.brood.get(place) for place in (colony, yard) if place is not None]
-        flows = [self.flow.get(place) for place in (yard, "")]
-        return (
-            next((said.what for said in broods if said and said.near(day)), None),
-            next((said.what for said in flows if said and said.near(day)), None),
-        )
+        """What the weeks before the end of a day say of brood (in the colony, else in the yard) and of the flow."""
+        broods, flow = self.season_words(yard, colony, day)
+        return broods[-1].what if broods else None, flow.what if flow else None
+
+    def season_words(
+        self, yard: str, colony: Colony | None, day: datetime.date
+    ) -> tuple[list[Said[bool]], Said[str] | None]:
+        """What `season` rests on: of brood as by `brood_of_yard`, and of the flow."""
+        broods = brood_of_hive(self.brood.get(colony, []), day) if colony else []
+        flows = [last_said(self.flow.get(place, []), day) for place in (yard, "")]
+        return broods or brood_of_yard(self.brood.get(yard, []), day), flows[0] or flows[1]
 
     def lots(self) -> list[Lot]:
         """Everything that records opened."""

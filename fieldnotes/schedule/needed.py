@@ -169,18 +169,26 @@ def needed(
     kept = 0
     while kept < len(keep.ids()):
         kept = len(keep.ids())
-        _keep_last_words(ledger, keep)
+        _keep_season_of_counts(ledger, keep)
         _keep_past(ledger, keep, records)
     return keep.ids()
 
 
-def _keep_last_words(ledger: Ledger, keep: _Keep) -> None:
-    """With a word on brood that is kept for something else, the last one of the same place: without it the older would
-    be the last."""
+def _keep_season_of_counts(ledger: Ledger, keep: _Keep) -> None:
+    """With a count that is kept, what was said of brood and flow before it: by them it is judged."""
     kept = keep.ids()
-    for told in ledger.spoke_of_brood.values():
-        if any(r.id in kept for r in told[:-1]):
-            keep.record(told[-1])
+    for place, checks in ledger.checks.by_place():
+        colony = place if isinstance(place, Colony) else None
+        for check in checks:
+            if check.record.id in kept:
+                _keep_words(ledger, keep, colony.yard if colony else str(place), colony, check.last)
+
+
+def _keep_words(ledger: Ledger, keep: _Keep, yard: str, colony: Colony | None, day: datetime.date) -> None:
+    broods, flow = ledger.season_words(yard, colony, day)
+    keep.records(said.record for said in broods)
+    if flow is not None:
+        keep.record(flow.record)
 
 
 def _keep_what_no_yard_may_mean(ledger: Ledger, keep: _Keep, records: Sequence[StoredRecord]) -> None:
@@ -400,22 +408,12 @@ def _keep_supers(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
 
 
 def _keep_season(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
-    """What was said of brood and flow around the last counts, gear of the season, weather under what is in."""
-    last: dict[str, set[datetime.date]] = {}
-    for yard in ledger.checks.places():
-        colonies = ledger.checks.colonies(yard)
-        ends = [*ledger.checks.in_yard(yard)[-1:], *(ledger.checks.named(c)[-1] for c in colonies)]
-        last[yard] = {c.last for c in ends}
-    # Where one word on brood is kept, the later ones of its yard are too: without them the older would be the last.
-    telling = set()
-    words = [(place.yard if isinstance(place, Colony) else place, brood) for place, brood in ledger.brood.items()]
-    for yard, brood in words:
-        if brood.near(day) or any(brood.near(d) for d in last.get(yard, set())):
-            telling.add(yard)
-    keep.records(brood.record for yard, brood in words if yard in telling)
-    for flow in ledger.flow.values():
-        if flow.near(day) or any(flow.near(d) for days in last.values() for d in days):
-            keep.record(flow.record)
+    """What was said of brood and flow of late, gear of the season, weather under what is in."""
+    for place in ledger.brood:
+        colony = place if isinstance(place, Colony) else None
+        _keep_words(ledger, keep, colony.yard if colony else str(place), colony, day)
+    for yard in ledger.flow:
+        _keep_words(ledger, keep, yard, None, day)
     tasks = {(t.item, t.step) for t in ledger.roster.practice.season}
     keep.records(
         g

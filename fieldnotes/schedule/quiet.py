@@ -1,8 +1,8 @@
 """Records that answer nothing: most looks into hives and most feeds, by far the larger part of a long book.
 
 A look into a hive matters to a later digest only if something waited for it (a promise, a queen's calendar), if it
-found what needs work, or if it was the last to speak of brood. To see that much takes no replay of the book, so a book
-that is looked through piece by piece (`needed_of_run`) replays only the rest.
+found what needs work, or if it was the last to speak of brood, by now or by the day of a count. To see that much takes
+no replay of the book, so a book that is looked through piece by piece (`needed_of_run`) replays only the rest.
 """
 
 from __future__ import annotations
@@ -13,9 +13,10 @@ from dataclasses import dataclass, field
 
 from fieldnotes.records import StoredRecord
 from fieldnotes.schedule.colonies import met_by
-from fieldnotes.schedule.ledger import event_day, place_in_line
+from fieldnotes.schedule.days import last_day
+from fieldnotes.schedule.ledger import Said, brood_of_hive, brood_of_yard, event_day, place_in_line
 from fieldnotes.schedule.queenwork import BAD
-from fieldnotes.schedule.replay import BROOD_SLOTS, CALLS_INSPECTOR
+from fieldnotes.schedule.replay import CALLS_INSPECTOR, has_brood
 
 QUIET_KINDS = ("inspection", "feed")
 NOTHING_DONE = ("not_done", "conditional")
@@ -50,16 +51,17 @@ def sift(
     waiting = _waiting(records, held)
     for yards in waiting.values():
         yards.update(stirred)
-    brood: dict[tuple[str, str], StoredRecord] = {}
+    brood: dict[tuple[str, str], list[StoredRecord]] = {}
     for record in records:
         if not _is_quiet(record, waiting):
             found.loud.append(record)
             continue
         found.quiet.append(record)
         done = record.kind == "inspection" and record.slots.get("state") not in NOTHING_DONE
-        if done and not record.slots.keys().isdisjoint(BROOD_SLOTS):
-            _speaks_of_brood(record, brood)
-    last = {record.id for record in brood.values()}
+        if done and has_brood(record) is not None:
+            for cid in ("", *record.slots.get("colonies", ())):
+                brood.setdefault((record.slots["yard"], cid), []).append(record)
+    last = _words_on_brood(brood, (r for some in (held, records) for r in some)) if brood else set()
     if any(met_by(record, rostered) for record in found.quiet):
         last |= {record.id for record in first_met([*held, *records], rostered).values()}
     if last:
@@ -119,14 +121,18 @@ def _waiting(records: Iterable[StoredRecord], held: Iterable[StoredRecord]) -> d
     return yards
 
 
-def _speaks_of_brood(record: StoredRecord, last: dict[tuple[str, str], StoredRecord]) -> None:
-    """Only the last word on the brood of a colony, and of a yard, is ever looked up."""
-    yard = record.slots["yard"]
-    for cid in ("", *record.slots.get("colonies", ())):
-        known = last.get((yard, cid))
-        if known is None or _order(known) < _order(record):
-            last[yard, cid] = record
-
-
-def _order(record: StoredRecord) -> tuple[datetime.date, str, str]:
-    return event_day(record), record.received, record.id
+def _words_on_brood(told: dict[tuple[str, str], list[StoredRecord]], records: Iterable[StoredRecord]) -> set[str]:
+    """Of what was said of the brood of colonies, and of yards (""), the ids of the words that a count is judged by:
+    those at the day of each count, and the last ones, for counts to come."""
+    days: dict[tuple[str, str], set[datetime.date]] = {}
+    for record in records:
+        if record.kind == "mite_check" and record.slots.get("state", "done") == "done":
+            for cid in ("", *record.slots.get("colonies", ())):
+                days.setdefault((record.slots.get("yard") or "", cid), set()).add(last_day(record))
+    found = set()
+    for (yard, cid), words in told.items():
+        said = [Said(event_day(r), bool(has_brood(r)), r) for r in sorted(words, key=place_in_line)]
+        tell = brood_of_hive if cid else brood_of_yard
+        for day in {said[-1].day, *days.get((yard, cid), ()), *days.get(("", cid), ())}:
+            found |= {one.record.id for one in tell(said, day)}
+    return found

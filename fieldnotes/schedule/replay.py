@@ -10,7 +10,7 @@ from fieldnotes.roster import Roster
 from fieldnotes.schedule.boxes import take_gear, take_harvest
 from fieldnotes.schedule.colonies import Colonies, Colony, apply_change, met_by
 from fieldnotes.schedule.days import first_day, last_day
-from fieldnotes.schedule.ledger import Finding, Ledger, Oddity, Said, in_order
+from fieldnotes.schedule.ledger import Finding, Ledger, Oddity, Said, event_day, in_order
 from fieldnotes.schedule.pieces import End, reach_of
 from fieldnotes.schedule.plans import keep_promises, take_plan
 from fieldnotes.schedule.queenwork import brood_given, look_in, take_queen_work
@@ -61,14 +61,22 @@ def _take(ledger: Ledger, record: StoredRecord) -> None:
     keep_promises(ledger, record)
 
 
+def has_brood(record: StoredRecord) -> bool | None:
+    """Whether a look found brood; None where it does not say. Without eggs there is capped brood for three weeks."""
+    found = [record.slots[n] for n in BROOD_SLOTS if n in record.slots]
+    if any(found):
+        return True
+    return False if record.slots.get("capped_brood") is False else None
+
+
 def _inspection(ledger: Ledger, record: StoredRecord) -> None:
     reach = reach_of(record)
     seen = [ledger.colonies.named(reach.yard, cid) for cid in reach.cids]
-    brood = [record.slots[n] for n in BROOD_SLOTS if n in record.slots]
-    keys: list[Colony | str] = [*seen, reach.yard]
-    for key in keys if brood else []:
-        ledger.brood[key] = Said(first_day(record), any(brood), record)
-        ledger.spoke_of_brood.setdefault(key, []).append(record)
+    brood = has_brood(record)
+    if brood is not None:
+        places: list[Colony | str] = [*seen, reach.yard]
+        for key in places:
+            ledger.brood.setdefault(key, []).append(Said(event_day(record), brood, record))
     signs = tuple(s for s in record.slots.get("signs", []) if s in CALLS_INSPECTOR)
     if signs:
         ledger.foulbrood += [Finding(record, c.yard, c, signs) for c in seen] or [
@@ -80,7 +88,8 @@ def _inspection(ledger: Ledger, record: StoredRecord) -> None:
 def _conditions(ledger: Ledger, record: StoredRecord) -> None:
     ledger.conditions.append(record)
     if record.slots.get("flow"):
-        ledger.flow[record.slots.get("yard") or ""] = Said(first_day(record), record.slots["flow"], record)
+        said = Said(event_day(record), record.slots["flow"], record)
+        ledger.flow.setdefault(record.slots.get("yard") or "", []).append(said)
 
 
 def _change(ledger: Ledger, record: StoredRecord) -> None:

@@ -13,7 +13,15 @@ SOME_IDS = st.sets(st.sampled_from("12345678"), min_size=1)
 AMOUNT = st.sampled_from(
     [{}, {"amount": 1, "unit": "strip"}, {"amount": 2, "unit": "strip"}, {"amount": 20}, {"days": 30}]
 )
-SEEN = st.sampled_from([{"queen": "less"}, {"queen": "virgin"}, {"eggs": True}, {"eggs": False}, {"signs": ["afb"]}])
+SEEN = st.sampled_from(
+    [
+        {"queen": "less"},
+        {"queen": "virgin"},
+        {"eggs": True},
+        {"open_brood": False, "capped_brood": False},
+        {"signs": ["afb"]},
+    ]
+)
 REACH = st.one_of(
     st.just({"every_colony": True}),
     st.builds(
@@ -49,7 +57,8 @@ WORK = st.one_of(
     ),
     st.builds(
         lambda m, how: ("mite_check", {"mites": m, "bees": 300} | how),
-        st.integers(0, 40),
+        # 3 to 6 mites are over the threshold or under it, as there is brood or none.
+        st.one_of(st.integers(3, 6), st.integers(0, 40)),
         st.sampled_from([{}, {"method": "board", "board_days": 3}]),
     ),
     st.builds(

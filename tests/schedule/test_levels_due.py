@@ -307,3 +307,37 @@ def test_a_count_that_comes_due_in_spring_is_no_count_on_a_board():
     """Told a week ahead, while hives are still shut, it says what is to be done once it is due."""
     item = one(counted("2026-10-20", [1, 0, 0, 0, 0, 0, 0, 0]), "2027-02-25", "check_due")
     assert (item.section, item.due) == ("coming", "2027-03-01") and "board" not in item.says
+
+
+def test_what_is_said_of_brood_after_a_count_does_not_judge_it():
+    # In July over 2, without brood over 1: 5 mites on 300 bees lie between.
+    count = wash("2026-07-10", "Quarry", colonies=["12"], mites=5, bees=300)
+    broodless = {"yard": "Quarry", "colonies": ["12"], "open_brood": False, "capped_brood": False}
+
+    def treated(*looks):
+        return [i.because.reason for i in due([count, *looks], "2026-07-25", what="treat")]
+
+    assert treated() == []
+    assert treated(rec("inspection", "2026-07-08", **broodless)) and treated(
+        rec("inspection", "2026-07-10", **broodless)
+    )
+    assert treated(rec("inspection", "2026-07-20", **broodless)) == []
+    seen = rec("inspection", "2026-07-20", yard="Quarry", colonies=["12"], eggs=True)
+    assert treated(rec("inspection", "2026-07-08", **broodless), seen) == treated(
+        rec("inspection", "2026-07-08", **broodless)
+    )
+
+
+def test_neither_missing_eggs_nor_one_hive_without_brood_is_a_yard_without_brood():
+    def threshold(*looks):
+        return one([*looks, *counted("2026-07-10", [0] * 8)], "2026-08-20", "check_due").because.reason
+
+    def look(on, cid, **found):
+        return rec("inspection", on, yard="Quarry", colonies=[cid], **found)
+
+    none = {"open_brood": False, "capped_brood": False}
+    assert "threshold of 2" in threshold()
+    assert "threshold of 1" in threshold(look("2026-07-08", "9", **none))
+    assert "threshold of 2" in threshold(look("2026-07-08", "9", eggs=False, queen="less"))
+    assert "threshold of 2" in threshold(look("2026-07-04", "3", eggs=True), look("2026-07-08", "9", **none))
+    assert "threshold of 1" in threshold(look("2026-06-30", "3", eggs=True), look("2026-07-08", "9", **none))

@@ -144,7 +144,7 @@ def test_settling_again_looks_only_at_what_is_left(book, first, second):
 
 def test_a_later_word_on_brood_is_kept_with_an_older_one():
     book = [
-        rec("inspection", "2026-05-06", yard="Gravel Pit", colonies=["6"], eggs=False),
+        rec("inspection", "2026-05-06", yard="Gravel Pit", colonies=["6"], capped_brood=False),
         wash("2026-05-27", "Gravel Pit", **ALL, mites=2, bees=300),
         rec("inspection", "2026-08-15", yard="Gravel Pit", **ALL, eggs=True),
     ]
@@ -211,7 +211,7 @@ def test_the_last_word_on_brood_is_kept_with_one_that_is_kept_for_something_else
     book = [
         rec("queen_work", "2026-04-01", step="cells_placed", **reach),
         wash("2026-04-01", **reach, mites=0, bees=300),
-        rec("inspection", "2026-04-02", on="2026-04-01", eggs=False, **reach),
+        rec("inspection", "2026-04-02", on="2026-04-01", capped_brood=False, **reach),
         rec("inspection", "2026-04-15", **reach),
         rec("inspection", "2026-04-23", eggs=True, **reach),
         rec("queen_work", "2026-05-16", step="cells_placed", **reach),
