@@ -84,6 +84,8 @@ def shown_by(outcome: Outcome) -> str:
 def _fewer(found: Efficacy) -> str:
     if all(end is not None and math.isfinite(end) and end >= 0 for end in (found.lower, found.upper)):
         return f"{_share(found.percent)}, between {found.lower:.0f} and {found.upper:.0f} %"
+    if all(end is not None and math.isfinite(end) and end < 0 for end in (found.lower, found.upper)):
+        return f"{_share(found.percent)}, between {_share(found.upper)} and {_share(found.lower)}"
     return f"{_share(found.percent)}, between {_share(found.lower)} and {_share(found.upper)}"
 
 

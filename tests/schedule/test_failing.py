@@ -1,5 +1,7 @@
 """`did_not_work`: only where the counts show it with enough certainty."""
 
+import re
+
 from sched_helpers import due, one, rec, strips_in, strips_out, wash
 
 ALL = {"every_colony": True}
@@ -104,6 +106,12 @@ def test_a_rise_within_the_interval_is_told_as_one():
     item = one(records, "2026-05-27", "did_not_work")
     assert "fell short" in item.says
     assert "44 % fewer, between 85 % more and 85 % fewer" in item.because.reason
+
+
+def test_more_mites_for_certain_are_told_from_the_fewest():
+    reason = one(season(10, 80), "2026-10-20", "did_not_work").because.reason
+    more = re.search(r"700 % more, between (\d+) % more and (\d+) % more", reason)
+    assert more and int(more[1]) < 700 < int(more[2])
 
 
 def test_a_count_long_after_does_not_show_that_it_failed():
