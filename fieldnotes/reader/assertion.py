@@ -8,7 +8,7 @@ from itertools import islice, pairwise
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates import When, resolve
-from fieldnotes.reader.frames.marks import index_of
+from fieldnotes.reader.frames.marks import alone_on_weekday, index_of
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.about import before_thing
@@ -608,7 +608,9 @@ def _just_past(when: When, today: date) -> bool:
 
 
 def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
-    """ "wraps on 51-64 monday", said on a Friday: gear or feed, no verb, and the day to come is the nearer one."""
+    """ "wraps on 51-64 monday", "oav there sunday": what is given, no verb, and the day to come is about as near as
+    the one that is over.
+    """
     if when is not None and when.form == "md" and statement.has(*THINGS):
         past, ahead = resolve(when, today, False), resolve(when, today, True)
         near = past is not None and ahead is not None and (ahead[0] - today).days < 60 < 200 < (today - past[0]).days
@@ -623,9 +625,19 @@ def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
         return near and not statement.has("fact", "mites", "value", "person", "verb")  # "OAV on the 14th", on the 7th
     if when is None or when.form != "weekday" or when.args[1] != "plain":
         return False
-    if not statement.has("item", "feed") or statement.has("agent", "form", "fact", "mites", "value", "verb", "person"):
+    if not statement.has("item", "feed", "agent", "form") or statement.has("fact", "mites", "value", "verb", "person"):
         return False
-    return bool(0 < (when.args[0] - today.weekday()) % 7 < 4)
+    if alone_on_weekday(statement):
+        return True
+    if statement.has("agent", "form") and (statement.bullet or any(m.w in _ROW_OR_OUT for m in statement.marks)):
+        return False  # "79: oxalic vapour on Friday", over what was done; "strips out sunday"
+    if any("struck" in m.v for m in statement.all("date")):
+        return False  # "yesterday, no sorry, saturday"
+    nearest = 4 if statement.has("agent", "form") and statement.has("unit", "each", "amount") else 5
+    return bool(0 < (when.args[0] - today.weekday()) % 7 < nearest)  # how much is told rather of what is done
+
+
+_ROW_OR_OUT = frozenset(": - – — out off done over finished still".split())
 
 
 def _check_to_come(statement: Statement, when: When | None, today: date) -> bool:

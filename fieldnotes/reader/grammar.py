@@ -35,7 +35,7 @@ MARKS = frozenset(
     (
         "fact method mites clean sample percent days check agent form unit round amount item feed ratio harvest "
         "moisture queen_work queen_noun change temp sky verb particle cue every rest pronoun hives hive each same "
-        "filler approx need degrees thing honey heading ignore noun same_day again"
+        "filler approx need degrees thing honey heading ignore noun same_day again exchange"
     ).split()
 )
 """The marks that a rule may make."""

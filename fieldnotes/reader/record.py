@@ -46,7 +46,7 @@ from fieldnotes.reader.making.repeating.ellipsis import ellipsis
 from fieldnotes.reader.making.repeating.elsewhere import elsewhere
 from fieldnotes.reader.making.repeating.harvests import harvest_row
 from fieldnotes.reader.making.repeating.once_more import once_more
-from fieldnotes.reader.making.repeating.others import did_too, do_left, need_it, the_rest
+from fieldnotes.reader.making.repeating.others import did_too, do_left, need_it, seen_or_not, the_rest
 from fieldnotes.reader.making.repeating.pairs import pair_again
 from fieldnotes.reader.making.repeating.same import repeat
 from fieldnotes.reader.making.repeating.too import these_too
@@ -68,6 +68,8 @@ def read(msg: Message) -> None:
         if s.has("cols"):
             changing.joined_up(s)
             changing.nucs_given(s)
+        if k and s.opens == "soft" and s.has("verb") and s.has("cols", "yard", "every"):
+            dealing.out_of_there(msg.statements, k)
     msg.headed = holding.headings(msg)
     stances = [
         take_stance(s, msg.today, msg.hemisphere, heading)
@@ -238,6 +240,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (not head and other_measure(msg, i, s, stance))
         or gap(msg, i, s, stance)
         or (cols and not head and did_too(msg, i, s, stance))
+        or (cols and not head and seen_or_not(msg, i, s, stance))
         or (cols and not head and need_it(msg, i, s, stance))
         or (not head and do_left(msg, i, s, stance))
         or once_more(msg, i, s, stance)
@@ -327,7 +330,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         msg.thread.last_treatment = Draft("treatment", keep, [(named.s, named.e)], why, s.sentence, s.line)
     if promising.orders(s):
         return made
-    treated = treatment(s, treating.pointed_treatment(msg, s))
+    led = held.cols is not None and held.cols_sentence == s.sentence
+    treated = treatment(s, treating.pointed_treatment(msg, s), led)
     if treated is None and s.has("form", "agent") and s.has("cols"):
         treating.found(msg, s)
     if treated is not None and not (s.has("feed") and not s.has("agent", "form")):

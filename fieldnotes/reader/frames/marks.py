@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
 
@@ -72,9 +72,31 @@ def said_of_thing(statement: Statement, m: Mark) -> bool:
 
 
 def on_a_day_to_come(statement: Statement, m: Mark) -> bool:
-    """ "strips in ten days", "wraps next weekend": the thing and right behind it the day, which lies ahead."""
-    after = neighbour(statement, index_of(statement, m), 1)
-    return after is not None and after.label == "date" and bool(after.v["value"].is_to_come)
+    """ "strips in ten days", "wraps next weekend", "excluders friday": the thing and behind it the day to come."""
+    k = index_of(statement, m)
+    after = neighbour(statement, k, 1)
+    if after is not None and after.w == "on" and after.label == "w":
+        after = neighbour(statement, k + 1, 1)  # "supers on monday"
+    if after is None or after.label != "date":
+        return False
+    when = after.v["value"]
+    return when.is_to_come or (alone_on_weekday(statement) and after is statement.marks[-1])
+
+
+_SMALL = frozenset("the a some more new on in and then so oh also next put get".split())
+
+
+def alone_on_weekday(statement: Statement) -> bool:
+    """ "excluders friday": a thing and a bare weekday, and nothing that tells of the past or of a place."""
+    date = statement.first("date")
+    if date is None or date.v["value"].form != "weekday" or date.v["value"].args[1] != "plain":
+        return False
+    return all(
+        m.label in THINGS
+        or m.label in ("date", "number", "ordinal", "ratio", "filler", "comma")
+        or (m.label == "w" and m.w in _SMALL)
+        for m in statement.marks
+    )
 
 
 def is_approx(statement: Statement, m: Mark) -> bool:

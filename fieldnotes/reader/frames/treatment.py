@@ -9,7 +9,7 @@ from fieldnotes.reader.frames.amounts import count_before, days_of
 from fieldnotes.reader.frames.direction import going_out, still_in
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, on_a_day_to_come, tidy
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
 
 _FELL = listed("fell")
@@ -40,8 +40,10 @@ def _of_them(statement: Statement) -> None:
         statement.seal()
 
 
-def treatment(statement: Statement, last: Draft | None) -> Draft | None:
-    """A treatment, without its place; `last` is the treatment that "them" or "the strips" may point to."""
+def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Draft | None:
+    """A treatment, without its place; `last` is the treatment that "them" or "the strips" may point to, `led` tells
+    whether colonies were named before it in its sentence.
+    """
     if not statement.has("agent", "form", "verb", "noun", "round"):
         return None
     if statement.has("hives") and statement.has("form"):
@@ -131,6 +133,7 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
         and last is None
         and not statement.has("cols", "every", "hives", "yard", "pronoun", "each", "rest", "number", "cue", "date")
         and not any(m.v.get("treats") for m in forms)
+        and not (led and _done_with_it(statement))
     ):
         return None  # "poured the concrete pad for the shed"
     draft = Draft("treatment")
@@ -182,6 +185,19 @@ def treatment(statement: Statement, last: Draft | None) -> Draft | None:
     return draft
 
 
+def _done_with_it(statement: Statement) -> bool:
+    """ "H2 is weak so | I put the strips in", "… and pulled the pads": a verb that says which way it went, and right
+    behind it the thing, or its article and then the thing.
+    """
+    for k, m in enumerate(statement.marks):
+        if m.v.get("dir") is not None:
+            behind = [x for x in statement.marks[k + 1 : k + 5] if x.w not in _ARTICLES and x.w not in WAYS]
+            if behind and behind[0].label == "form":
+                return True
+    return False
+
+
+_ARTICLES = frozenset("the its their both all a".split())
 _DELIVERED = frozenset("mail post arrived delivered delivery parcel courier showed".split())
 
 

@@ -7,6 +7,7 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.making import finishing
 from fieldnotes.reader.making.message import Message, same_again
+from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import WHOLE_YARD, Draft, settle_ids
 
 _DEALT: dict[str, tuple[str, ...]] = {
@@ -171,3 +172,30 @@ def _is_title(s: Statement) -> bool:
 
 _OF_TITLES = frozenset(["yard", "item", "feed", "agent", "form", "filler", "comma", "date"])
 """The marks of a title: a yard and a thing, and nothing said of them."""
+
+
+_ITS_PLACE = ("cols", "yard", "every", "hives", "rest", "pronoun")
+
+
+def out_of_there(statements: list[Statement], k: int) -> None:
+    """ "pulled the strips | and put pads in 7 and 9": what came out of the colonies that are named with what went in.
+    Lends the statement before them, and the day. In place.
+    """
+    s, before = statements[k], statements[k - 1]
+    first = next((m for m in s.marks if m.label not in ("filler", "comma") and m.w not in _BESIDE_DID), None)
+    if first is None or first.v.get("dir") != "in" or s.sentence != before.sentence or before.has(*_ITS_PLACE):
+        return
+    out = before.has("verb") and going_out(before)
+    if not out or not before.has(*_CAN_GO) or not s.has(*_CAN_GO) or s.has("pronoun", "rest"):
+        return
+    if any(m.v.get("cue") != "plan" for m in [*before.all("cue"), *s.all("cue")]):
+        return
+    if any(x.sentence == s.sentence and x.has(*_ITS_PLACE) for x in statements[max(0, k - 5) : k]):
+        return  # "41 is weak, took its feeder off and put a super on 42"
+    lent = s.all("cols", "yard", "every")
+    lent += [] if before.has("date") else s.all("date")
+    before.marks += [Mark(m.label, m.s, m.e, m.w, dict(m.v), m.rule) for m in lent]
+    before.seal()
+
+
+_CAN_GO = ("item", "agent", "form")

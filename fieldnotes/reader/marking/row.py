@@ -7,6 +7,7 @@ from fieldnotes.reader.hear import Heard
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.marking.atoms import find_atoms, is_number
 from fieldnotes.reader.marking.colours import colour_in
+from fieldnotes.reader.marking.exchanged import exchanged
 from fieldnotes.reader.marking.headings import headings
 from fieldnotes.reader.marking.misread import misread
 from fieldnotes.reader.marking.numbered import dotted_rows, numbered_lines
@@ -32,6 +33,7 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
     numbered = numbered_lines(atoms)
     dotted = frozenset() if numbered else dotted_rows(atoms)
     row: list[Mark] = []
+    exchanges = False
     i = 0
     while i < len(atoms.w):
         if i in numbered:
@@ -65,6 +67,7 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
                 colour = colour_in(" ".join(w for w in atoms.w[i:j] if w not in ("read", "why", "blew")))
                 if colour:
                     value["mark"] = colour  # "saw the yellow queen"
+            exchanges = exchanges or rule.mark == "exchange"
             if rule.mark == "amount":
                 value["words"] = atoms.w[i:j]
             row.append(Mark(rule.mark, atoms.s[i], atoms.e[j - 1], " ".join(atoms.said[i:j]), value, rule.name))
@@ -82,6 +85,8 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
                 value = {"n": atoms.v[i]}
             elif label == "agent":
                 value = dict(atoms.v[i])
+            elif label == "yard":
+                _degrees_there(row)
             row.append(
                 Mark(
                     label,
@@ -116,4 +121,28 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
                 label = "comma"  # the cells of a table
             row.append(Mark(label, atoms.s[i], atoms.e[i], shown.replace("\n", "¶")))
         i += 1
-    return headings(row)
+    return headings(exchanged(row) if exchanges else row)
+
+
+_IT_IS = frozenset(["it's", "its", "was", "is"])
+_COLDEST = 25
+"""A lower number after "it was" counts hives or mites more often than degrees."""
+_HOTTEST = 120
+_ABOUT = frozenset("only about around maybe just already still over up down out in at".split())
+
+
+def _degrees_there(row: list[Mark]) -> None:
+    """ "it was ninety one at | the quarry": the number before the yard is of degrees. In place."""
+    k = len(row) - 1
+    if k < 2 or row[k].w not in ("at", "in"):
+        return
+    while k > 0 and row[k].w in _ABOUT:
+        k -= 1
+    m, first = row[k], k - 1
+    while first > 0 and row[first].w in _ABOUT:
+        first -= 1
+    if m.label != "number" or first < 0 or row[first].w not in _IT_IS or not _COLDEST < m.v["n"].value < _HOTTEST:
+        return
+    if row[first].w in ("was", "is") and (first == 0 or row[first - 1].w != "it"):
+        return
+    m.label, m.rule = "temp", "degrees"

@@ -88,6 +88,17 @@ def _so_on_a_day(at: Place) -> Tail:
     return marks[-2:] if opens and at.has("fact", "mites", "value") and not at.has("agent", "form", "item") else None
 
 
+def _given_on_a_day(at: Place) -> Tail:
+    """ "41 strong | supers friday", "41 light | fondant on monday": what one is to get on the day behind it."""
+    if at.m.label not in THINGS or at.soft is not None or not at.cols or has_verb(at.marks) or at.has("cue"):
+        return None
+    found = at.marks[-2] if at.marks[-1].label == "ordinal" and at.marks[-2:-1] else at.marks[-1]
+    day = at.z if at.q is not None and at.q.w == "on" else at.q
+    if found.label != "fact" or day is None or day.label != "date":
+        return None
+    return at.marks[-1:] if found is not at.marks[-1] else []
+
+
 def _not_on_those(at: Place) -> Tail:
     """ "all but L13 and L14, | mouse guards not on those two yet": what the ones left out lack."""
     if at.m.label not in THINGS:
@@ -114,6 +125,7 @@ def at_thing(at: Place) -> Tail:
             _left_there,
             after_yet,
             _to_super,
+            _given_on_a_day,
             _waits_for_not,
             _after_unopened,
         ),

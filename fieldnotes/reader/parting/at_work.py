@@ -6,7 +6,7 @@ then, after what is complete, is it work of a kind that begins anew, and what le
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.about import GLUE_WORDS, after_aux, before_thing, done, ends_in_subject, has_verb
 from fieldnotes.reader.parting.elsewhere import DID_ANEW, DID_TO_QUEENS, object_first, worked_elsewhere
 from fieldnotes.reader.parting.left_out import not_yet
@@ -18,6 +18,7 @@ from fieldnotes.reader.parting.words import CLOSED
 _SOMEBODY = frozenset("i'm we're he's she's they're i'll we'll he'll she'll i we he she".split())
 _JOINS = frozenset("and but so cause because since then".split())
 _NO_SUBJECT = frozenset(["agent", "form", "feed", "method"])
+_ARTICLES = frozenset("the a an all my our its their both".split())
 _GIVEN_TO = frozenset(["every", "each"])
 _LOOK_AGAIN = frozenset(["check", "recheck", "retest", "rewash"])
 _LEADS_TO_ING = GLUE_WORDS | frozenset(
@@ -314,9 +315,20 @@ def _with_its_subject(at: Place) -> Tail:
         return None
     if m.label == "verb" and m.w.split()[0] in ("done", "did", "do", "does", "doing", "finished"):
         return None
-    if m.w in ("gave", "took"):
+    if m.w in ("gave", "took") or _puts_another_in(at):
         return []  # "gave hive four two supers | gave hive six one": no thing gives or takes
     return lead_nouns(marks)
+
+
+def _puts_another_in(at: Place) -> bool:
+    """ "pulled the strips | put pads in seven": what came out has its verb before it, what went in stands behind."""
+    m, marks = at.m, at.marks
+    if m.v.get("dir") != "in" or not THINGS & {x.label for x in at.row[at.i + 1 : at.i + 4]}:
+        return False
+    k = len(marks)
+    while k > 0 and (marks[k - 1].label in THINGS or marks[k - 1].w in _ARTICLES):
+        k -= 1
+    return 0 < k < len(marks) and marks[k - 1].v.get("dir") == "out"
 
 
 def _waiting_subject(at: Place) -> Tail:

@@ -63,6 +63,7 @@ OF_ITS_PHRASE: tuple[Question, ...] = (
     number.light_ones,
     checks.counts_go_on,
     told.other_hive_meant,
+    told.did_get_it,
     checks.came_out,
     things.goes_without,
     things.went_to,

@@ -157,11 +157,19 @@ def done_to(at: Spot) -> bool | None:
     """ "9 n 10 fed 1 gal", "12 and 14 treated with formic": colonies at the start, and what was done to them."""
     p, after = at.p, at.after
     opens = p is None or p.label in ("stop", "line")
-    if not opens or after is None or after.label != "verb" or after.v.get("does") not in ("feed", "treat"):
+    if not (opens or at.starts) or after is None or after.label != "verb" or after.v.get("tense") != "past":
         return None
-    if after.v.get("tense") != "past" or not at.number.digits:
+    if after.v.get("dir") and after.w.split()[0] in _WORKED and at.number.value > 1:
+        k = at.after_index
+        thing = [m for m in at.r.row[k + 1 : k + 4] if m.w not in _ARTICLES][:1]
+        return True if thing and thing[0].label in THINGS and id_of(at.m) in at.r.outfit.ids else None
+    if not opens or after.v.get("does") not in ("feed", "treat") or not at.number.digits:
         return None
     return True if at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_WORKED = frozenset("pulled removed yanked swapped switched replaced exchanged traded put placed added".split())
+_ARTICLES = frozenset("the its their both all a an".split())
 
 
 def unwrapped(at: Spot) -> bool | None:

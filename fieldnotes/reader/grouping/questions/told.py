@@ -245,3 +245,19 @@ def meant_hive(at: Spot) -> bool | None:
     meant = at.p is not None and at.p.v.get("cue") == "correct" and not r.checking and at.number.value > MOST_GIVEN
     paused = at.i + 1 < len(r.row) and r.row[at.i + 1].label == "filler"
     return True if meant and paused and r.outfit.could_be(id_of(at.m)) else None
+
+
+_AFTER_DID = frozenset("and but so then too though".split())
+
+
+def did_get_it(at: Spot) -> bool | None:
+    """ "44 didn't get strips | forty five did": which others did get what was not given."""
+    did = at.after
+    if did is None or did.w not in ("did", "had") or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    k = at.after_index if did is not at.q else at.r.on(at.i)
+    then = at.r.at(k + 1)
+    ends = then is None or then.label in ("stop", "line", "comma", "filler", "number", "colony") or then.w in _AFTER_DID
+    near = at.r.row[max(0, at.i - 8) : at.i]
+    denied = any(m.v.get("cue") == "not" or False in m.v.get("set", {}).values() for m in near)
+    return True if ends and denied else None

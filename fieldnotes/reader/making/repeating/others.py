@@ -6,11 +6,11 @@ from itertools import pairwise, takewhile
 
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
-from fieldnotes.reader.making import finishing
-from fieldnotes.reader.making.message import HOW_MUCH, Message, same_again
+from fieldnotes.reader.making import finishing, seeing
+from fieldnotes.reader.making.message import HOW_MUCH, OWN_SLOTS, Message, same_again
 from fieldnotes.reader.making.repeating.ellipsis import REASONS
 from fieldnotes.reader.mark import is_others
-from fieldnotes.reader.scope import Place
+from fieldnotes.reader.scope import Draft, Place
 
 
 def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -20,7 +20,7 @@ def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if (
         last is None
         or last.kind not in ("treatment", "gear", "feed", "queen_work")
-        or last.slots.get("state", "done") != "done"
+        or not (last.slots.get("state", "done") == "done" or _others_did(last, s))
         or not (
             last.slots.get("colonies") or last.slots.get("except_colonies") or last.heads
         )  # "the strips are out, Bo
@@ -51,10 +51,41 @@ _DID = frozenset(["did", "done", "finished", "did do"])
 
 _BESIDE_DID = frozenset(
     (
-        "i we he she i've we've he's she's have has had and then so also already just the rest of up there here "
+        "i we he she i've we've he's she's have has had and then but so also already just the rest of up there here "
         "myself it"
     ).split()
 )
+
+
+def _others_did(last: Draft, s: Statement) -> bool:
+    """ "44 didn't get strips, | 45 did": done to others, what was left undone."""
+    said = [m for m in s.marks if m.label not in ("filler", "comma")]
+    while said and said[-1].w in _BESIDE_DID:
+        said.pop()
+    return last.slots.get("state") == "not_done" and len(said) > 1 and said[-1].w == "did" and said[-2].label == "cols"
+
+
+_BROOD = frozenset(["eggs", "open_brood", "capped_brood"])
+_OF_OTHERS = frozenset("did had does has".split())
+
+
+def seen_or_not(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "41 had eggs, | 42 didn't", "no eggs in 41, | 42 did": brood that is there in one, and not in the other."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if last is None or last.kind != "inspection" or last.statement != msg.thread.statements - 1:
+        return False
+    seen = {slot: value for slot, value in last.slots.items() if slot not in OWN_SLOTS}
+    beside = [m for m in s.marks if m.label not in ("cols", "filler", "comma") and m.w not in _BESIDE_DID - _OF_OTHERS]
+    if len(seen) != 1 or not _BROOD & seen.keys() or len(beside) != 1:
+        return False
+    there = next(iter(seen.values()))
+    denied = beside[0].label == "cue" and beside[0].w.split()[0].removesuffix("n't") in _OF_OTHERS
+    if not denied if there else beside[0].w not in _OF_OTHERS:
+        return False
+    draft = Draft("inspection", dict.fromkeys(seen, not there), [(beside[0].s, beside[0].e)], dict(last.why))
+    finishing.finish(msg, i, s, stance.turned("done"), draft, add=False)
+    seeing.add_seen(msg, i, s, draft)
+    return True
 
 
 def do_left(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
