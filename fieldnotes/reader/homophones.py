@@ -670,6 +670,10 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
         return True  # "I washed sixty to it had eleven"
     if after in ("which", "that") and third in _WHICH_HIVE:
         return True  # "except seventy to which is dead"
+    if word == "to" and after == "that" and is_number_word(third):
+        return True  # "formic's out of seventy to | that seventy five had robbing"
+    if word == "to" and after in ("a", "an") and third in _HANDED_OUT and w[i - 2] not in _TAKEN_FROM:
+        return True  # "combined it into twenty to | a super on nine"; but "frames from twenty to a box"
     if word == "to" and not _SOLD.isdisjoint(w[max(0, i - 4) : i - 1]) and after.isalpha() and after not in _NO_BUYER:
         return False  # "sold hive twenty to pete", "sold seventy to a fellow from town"
     if word == "to" and not _MOVED.isdisjoint(w[max(0, i - 3) : i - 1]) and after not in _TOWARDS:
@@ -677,6 +681,7 @@ def _after_tens(w: list[str], i: int, word: str, after: str, ids: Mapping[str, t
     return (after not in _NOT_NUMBER_AFTER or (after == "a" and third in ("dozen", "hundred"))) and not ranging
 
 
+_TAKEN_FROM = frozenset("of off from".split())
 _SO_LONG = frozenset("more days weeks months hours days' weeks'".split())
 
 

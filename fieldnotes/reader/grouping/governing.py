@@ -42,6 +42,14 @@ def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
 def _after_word(at: Spot, p: Mark) -> bool | None:
     """After a plain word: a preposition, or one that counts follow."""
     q, pp = at.q, at.pp
+    if (
+        p.w in ("had", "have")
+        and pp is not None
+        and pp.w in ("i", "we")
+        and q is not None
+        and told_alone(at.r, at.i, q)
+    ):
+        return True  # "that's all the comb i had | fifty eight got one patty"
     if p.w in at.r.before_value and p.w not in ("with", "to", "at"):
         return p.w in ("gave", "give", "given") and q is not None and q.label != "stop"
     if p.w == "over" and pp is not None and pp.w == "paper":

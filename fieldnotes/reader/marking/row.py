@@ -75,7 +75,7 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
             continue
         shown = atoms.w[i]
         if shown[0].isalpha():
-            row.append(Mark("w", atoms.s[i], atoms.e[i], shown))
+            row.append(Mark("w", atoms.s[i], atoms.e[i], "and" if shown == "plus" else shown))
             i += 1
             continue
         if shown[0] in "{=" and len(shown) > 1:

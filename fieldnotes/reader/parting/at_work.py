@@ -6,12 +6,14 @@ then, after what is complete, is it work of a kind that begins anew, and what le
 
 from __future__ import annotations
 
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.about import GLUE_WORDS, after_aux, before_thing, done, ends_in_subject, has_verb
 from fieldnotes.reader.parting.elsewhere import DID_ANEW, DID_TO_QUEENS, object_first, worked_elsewhere
 from fieldnotes.reader.parting.left_out import not_yet
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
+from fieldnotes.reader.parting.tails.phrases import leads_on
 from fieldnotes.reader.parting.tails.subjects import lead_nouns, passive_subject, reason_tail
 from fieldnotes.reader.parting.words import CLOSED
 
@@ -35,7 +37,17 @@ def at_work(at: Place) -> Tail:
     if _closes_the_clause(at):
         return None
     begins = first_of(
-        at, (_why_left_out, _came_by_hives, worked_elsewhere, _after_the_rest, _after_denial, _by_another, _next_job)
+        at,
+        (
+            _why_left_out,
+            _came_by_hives,
+            _so_many_queens,
+            worked_elsewhere,
+            _after_the_rest,
+            _after_denial,
+            _by_another,
+            _next_job,
+        ),
     )
     if begins is not None:
         return begins
@@ -119,6 +131,28 @@ def _came_by_hives(at: Place) -> Tail:
             if done(marks[:place]):
                 return marks[place:]  # "sold eight nucs wednesday | and at Heath bought two hives"
     return None
+
+
+def _so_many_queens(at: Place) -> Tail:
+    """ "s eleven is dead | four spares are banked in QB", "two is weak | two more queens banked": the queens that the
+    work was done to, told by their number, no word joining them to what is complete before.
+    """
+    marks = at.marks
+    if at.m.label != "queen_work" or at.soft is not None:
+        return None
+    k = len(marks) - (marks[-1].w in ("are", "were"))
+    while k > 1 and (marks[k - 1].label == "queen_noun" or marks[k - 1].w in _QUEENS_SAID):
+        k -= 1
+        if "n" in marks[k].v:
+            break
+    if k < len(marks) and "n" not in marks[k].v and k > 1:
+        k -= 1
+    if k == len(marks) or "n" not in marks[k].v or marks[k].label not in ("number", "queen_noun"):
+        return None
+    return marks[k:] if k and done(marks[:k]) and not leads_on(marks[:k]) else None
+
+
+_QUEENS_SAID = frozenset("spares extras queens virgins princesses more new old of them".split())
 
 
 def _after_the_rest(at: Place) -> Tail:
@@ -317,7 +351,22 @@ def _with_its_subject(at: Place) -> Tail:
         return None
     if m.w in ("gave", "took") or _puts_another_in(at):
         return []  # "gave hive four two supers | gave hive six one": no thing gives or takes
-    return lead_nouns(marks)
+    lead = lead_nouns(marks)
+    return [] if lead and _object_of_work(marks[: len(marks) - len(lead)]) else lead
+
+
+def _object_of_work(before: list[Mark]) -> bool:
+    """ "gave N2 a quart of syrup | dribbled N4", "vaped them with a gram of oxalic | looked in": the thing that comes
+    behind the marks is what was given there, and no subject of the work after it.
+    """
+    if not before or before[-1].w in ("with", "of"):
+        return True
+    work = next((m for m in reversed(before) if m.label == "verb"), None)
+    given = work is not None and work.w.split()[0] in _GIVING and before[-1].label in ("cols", "pronoun", "ratio")
+    return given and not any(m.label in THINGS for m in before)
+
+
+_GIVING = listed("giving")
 
 
 def _puts_another_in(at: Place) -> bool:

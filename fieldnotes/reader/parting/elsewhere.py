@@ -185,7 +185,8 @@ def _told_to_the_end(before: list[Mark], tail: list[Mark]) -> bool:
     last = before[-1]
     led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
     loose = last.label in _LOOSE or (last.label == "w" and not led and leads_on(before))
-    return (not loose or last.w in _AFTER_ALL or _gone(before) or led_work_ends(before)) and done(before)
+    closed = last.w in _AFTER_ALL or _gone(before) or _is_done(before) or led_work_ends(before)
+    return (not loose or closed) and done(before)
 
 
 def _gone(before: list[Mark]) -> bool:
@@ -233,6 +234,16 @@ def _past_thing(at: Place) -> int:
     return k
 
 
+def _is_done(marks: list[Mark]) -> bool:
+    """ "and that's the row done | the wash on 51 …": whether the marks end in "done" behind what is over."""
+    if len(marks) < 2 or marks[-1].w != "done":
+        return False
+    return marks[-2].label in ("w", "noun", "item") and marks[-2].w not in _HAVE_DONE
+
+
+_HAVE_DONE = frozenset("i we have i've we've and then also just had".split())
+
+
 def _article_and_number(marks: list[Mark]) -> list[Mark]:
     """The number or article at the end of the marks, small words before it with it ("just one", "a", "the")."""
     k = len(marks)
@@ -241,7 +252,7 @@ def _article_and_number(marks: list[Mark]) -> list[Mark]:
         k -= 1
     while k and marks[k - 1].label == "w" and marks[k - 1].w in ("a", "an", "the", "just", "only", "another"):
         k -= 1
-    if k and marks[k - 1].label == "verb" and marks[k - 1].v.get("does") == "do":
+    if k and marks[k - 1].label == "verb" and marks[k - 1].v.get("does") == "do" and not _is_done(marks[:k]):
         k -= 1  # "did a wash on seventy six"
         if k and marks[k - 1].w in ("i", "we"):
             k -= 1

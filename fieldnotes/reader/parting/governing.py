@@ -229,7 +229,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
             and p.label in ("comma", "filler", "noun", "date")
         ):
             return True
-    return (_giver(marks) and _moved_between(marks)) or gets_from(marks)
+    return (_giver(marks) and _moved_between(marks) and not _taken_anew(marks)) or gets_from(marks)
 
 
 def _giver(marks: list[Mark]) -> bool:
@@ -241,6 +241,12 @@ def _giver(marks: list[Mark]) -> bool:
 def _moved_between(marks: list[Mark]) -> bool:
     """Whether frames of brood are spoken of, which come from one colony and go to another."""
     return any(x.label == "item" and x.v.get("item") == "brood_frame" for x in marks)
+
+
+def _taken_anew(marks: list[Mark]) -> bool:
+    """ "forty has chalkbrood | took a frame of brood out of 44": taken after what was seen, and not for that one."""
+    taken = next((k for k, x in enumerate(marks) if x.label == "verb" and x.v.get("dir") == "out"), 0)
+    return any(x.label == "fact" for x in marks[:taken])
 
 
 _GOT = frozenset("verb item queen_work queen_noun number w".split())

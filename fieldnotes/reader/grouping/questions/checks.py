@@ -7,7 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import FEW_GIVEN, GLUE, ONE_HIVE_VERBS, PREPS, id_of, rises_to_colony
 from fieldnotes.reader.grouping.spot import Spot
-from fieldnotes.reader.grouping.surroundings import sample_next
+from fieldnotes.reader.grouping.surroundings import sample_next, subject_follows, told_alone
 from fieldnotes.reader.mark import MOST_GIVEN, THINGS
 from fieldnotes.roster import id_parts
 
@@ -50,11 +50,20 @@ def checks_done(at: Spot) -> bool | None:
 
 
 def more_of_the_count(at: Spot) -> bool | None:
-    """ "12 had only 3"."""
-    p = at.p
-    counted = at.last == "cols" and at.r.checking and p and p.label == "w"
-    more = ("also", "too", "only", "just", "still", "again", "another")
-    return False if counted and p and p.w in more else None
+    """ "12 had only 3"; but "73 is strong also | 79 was two percent": a colony something is said of, after what is told
+    to its end.
+    """
+    p, pp, q = at.p, at.pp, at.q
+    if not (at.last == "cols" and at.r.checking and p and p.label == "w" and p.w in _MORE):
+        return None
+    if q is not None and told_alone(at.r, at.i, q):
+        return None
+    goes_on = pp is None or pp.label in ("number", "colony", "verb") or pp.w in at.r.before_value
+    named = id_of(at.m) in at.r.outfit.ids and subject_follows(at.r, at.i, at.after)
+    return None if named and not goes_on else False
+
+
+_MORE = frozenset("also too only just still again another".split())
 
 
 def threshold(at: Spot) -> bool | None:

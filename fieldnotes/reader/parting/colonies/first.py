@@ -69,7 +69,8 @@ def at_first(at: Place, is_governed: bool) -> Tail:
         and len(marks) == 2
     ):
         return []  # "pads out all but 4 and 9, those two monday | 12 queenless"
-    if is_governed and at.statement.led and complete and particle_ends(marks) and predicate:
+    taken = at.q is not None and at.q.w in _OF_HONEY and not has_verb(marks)  # "a super off 63 reads eighteen percent"
+    if is_governed and at.statement.led and complete and particle_ends(marks) and predicate and not taken:
         return []  # "hive six put a super on | hive nine is strong"
     if not predicate and all(x.label in ("clean", "filler") or x.w in _BEFORE_CLEAN for x in marks):
         return None  # "all clean fifty and fifty one, alcohol wash"
@@ -91,6 +92,7 @@ def _ends_in_time(marks: list[Mark]) -> bool:
 _TIMES_OF_DAY = frozenset("morning afternoon evening lunchtime midday noon".split())
 
 
+_OF_HONEY = frozenset("reads read weighs weighed tests tested".split())
 _HERS = frozenset(["queen_work", "queen_noun", "fact"])
 
 

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grouping.counts import OF_A_SAMPLE
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import FOUND_IN_ALL, Mark
 from fieldnotes.reader.marking.colours import is_colour
-from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, TAIL_OK, done, is_verb
+from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, is_verb
 from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails.headers import COUNTED, COUNTS
+
+
+def _seen_before_work(fact: Mark, work: Mark) -> bool:
+    """ "s seven is strong | looked in": how a colony is, or what was seen before another was opened."""
+    how = not FOUND_IN_ALL.isdisjoint(fact.v.get("set", ()))
+    return work.label == "verb" and (how or work.v.get("does") == "inspect")
 
 
 def governing_tail(marks: list[Mark]) -> list[Mark]:
@@ -50,8 +56,10 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
         if x.label == "sample" and k > 1 and x.w.startswith(("in ", "of ", "out of ")) and marks[k - 2].label in COUNTS:
             break  # "nine was four in three hundred bees | and on ten two"
         if x.label in HEADS:
-            if x.label == "fact" and heads:
+            if x.label == "fact" and (heads or (verbs and _seen_before_work(x, marks[k]))):
                 break
+            if x.label == "queen_work" and heads and x.w.split()[-1] not in GOVERNORS:
+                break  # "marked the queen yellow | alcohol wash 41 …", "marked her green | half a pound each for"
             if (
                 x.label == "method"
                 and k > 1
