@@ -21,7 +21,7 @@ _MONTHS = (
     r"|jan|feb|mar|apr|jun|jul|aug|sept|sep|oct|nov|dec)\b\.?"
 )
 _DAYS = r"(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|mon|tues|tue|weds|wed|thurs|thur|thu|fri|sat|sun)\b\.?"
-_CLOCK = r"(?:\d{1,2}h\d{2}|\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:\s?[ap]\.?m\.?)?|\d{1,2}\s?[ap]\.?m\.?)"
+_CLOCK = r"(?:\d{1,2}h\d{2}|\d{1,2}[:.]\d{2}(?:[:.]\d{2})?(?:\s?[ap]\.?m\.?|[ap]\b)?|\d{1,2}\s?[ap]\.?m\.?)"
 _DATE = (
     rf"(?:{_DAYS},?\s+)?(?:\d{{4}}-\d{{1,2}}-\d{{1,2}}|\d{{1,2}}[/.\-]\d{{1,2}}(?:[/.\-]\d{{2,4}})?"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+{_MONTHS}(?:,?\s+\d{{4}})?|{_MONTHS}\s+\d{{1,2}}(?:st|nd|rd|th)?(?:,?\s+\d{{4}})?)"
@@ -217,7 +217,7 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
                     k += 1
                     timed += 1
                     continue
-            said = _NAME_SAID.match(shown) if shown.rstrip().endswith(":") else None
+            said = _NAME_SAID.match(shown) if shown.rstrip().endswith(":") else _handed_on(shown, lines, k)
             if said and _is_person(said["name"], people) and k < len(lines):
                 bare.append((offset, offset + len(m.group()), said["name"], "", False))
                 quoting = _quoted_next(lines, k)
@@ -235,6 +235,14 @@ def _find_heads(text: str, people: tuple[str, ...]) -> list[tuple[int, int, str 
     if len({b[2] for b in bare}) > 1 or (bare and len(bare) > 1):
         return sorted(bare + days)
     return []
+
+
+def _handed_on(shown: str, lines: list[re.Match[str]], k: int) -> re.Match[str] | None:
+    """ "Fwd from Ines --" over quoted lines: a head with neither time nor colon."""
+    prefix = _HANDED_ON.match(shown)
+    if prefix is None or not _quoted_next(lines, k):
+        return None
+    return _NAME_SAID.match(f"{shown[prefix.end() :].rstrip(' .-–—>')}:")
 
 
 def _quoted_next(lines: list[re.Match[str]], k: int) -> bool:

@@ -37,11 +37,14 @@ from fieldnotes.reader.grouping.runs import (
 from fieldnotes.reader.grouping.signs import (
     SIGNS,
     as_many_after,
+    counts_behind_signs,
     dashed_counts,
     dealt_in_signs,
+    left_out_in_brackets,
     round_by_sign,
     rows_on_a_line,
     slashed,
+    so_many_of_it,
     times,
 )
 from fieldnotes.reader.grouping.small_words import CAN_BE_COLONIES, TOLD_BY_NEIGHBOURS, by_neighbours
@@ -148,10 +151,15 @@ def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> No
         sugar_named_after(row)
         times(row)
         dashed_counts(row)
+    if checking or not CHECK_LABELS.isdisjoint(labels):
+        counts_behind_signs(row)
+        words = {m.w for m in row}
     if not SIGNS.isdisjoint(words) and (checking or not CHECK_LABELS.isdisjoint(labels)):
         as_many_after(row, outfit)
     if "for" in words and any(m.v.get("noun") == "mites" for m in row):
         looked_for_mites(row)
+    if "(" in words or [w for w in words if w[0] == "x"]:  # a list is faster here
+        so_many_of_it(row)
     once_it_is_off(row)
     if "hives" in labels:
         so_many_there(row)
@@ -161,6 +169,8 @@ def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> No
         round_by_sign(row)
     if "(" in words or "=" in words:
         dealt_in_signs(row, outfit)
+    if "(" in words and "not" in words:
+        left_out_in_brackets(row)
 
 
 def _at_home(row: list[Mark], outfit: Outfit) -> None:

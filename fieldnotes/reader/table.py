@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import Any
 
 from fieldnotes.reader.grammar import meanings
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.marking.colours import colour_in
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
@@ -44,7 +44,7 @@ def read_tables(row: list[Mark], outfit: Outfit) -> list[Mark]:
         and not any(m.w in _OVER_HIVES and (k == 0 or row[k - 1].label == "line") for k, m in enumerate(row))
     ):
         return row
-    lines = _lines(row)
+    lines = [line for line in _lines(row) if not _rule_between(line)]
     table: _Table | None = None
     checked = False  # whether a check stands on a line above
     out: list[Mark] = []
@@ -84,7 +84,7 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
     """The table that begins with the line: each cell names a column, and the line below has cells too."""
     if len(line) < 3 or len(below) < 3:
         return None
-    for sign in ("|", "", "/", ",", " "):
+    for sign in ("|", "", "/", ",", ";", " "):
         cells = _cells(line, sign)
         if len(cells) < 2:
             continue
@@ -100,7 +100,10 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
             and _names_colony(rows[0])
         ):
             named[0] = "colony"  # "Lower Mill | queen | notes" over rows that begin with colonies
-        if sum(h is not None for h in named) < 2 or len(rows) < 2:  # over nothing "eggs seen, no queen" are no headings
+        known = sum(h is not None for h in named)
+        if known > 1 and sign in ("|", "") and named[0] == "colony" and _names_colony(rows[0]):
+            named = [h or "other" for h in named]  # "hive | wash | bees | what next"
+        if known < 2 or len(rows) < 2:  # over nothing "eggs seen, no queen" are no headings
             continue
         if (
             any(h is None for h in named)
@@ -120,6 +123,12 @@ def _headings(line: list[Mark], below: list[Mark]) -> _Table | None:
         days = {k: c[0] for k, c in enumerate(cells) if columns[k] == "day"}
         return _Table(sign, [c[0].s - first if c else 0 for c in cells], columns, methods, forms, days)
     return None
+
+
+def _rule_between(line: list[Mark]) -> bool:
+    """ "|---|---|": the line that parts the headings from the rows, and holds no word."""
+    signs = "".join([m.w for m in line if m.label != "line"])
+    return "-" in signs and "|" in signs and set(signs) <= {"|", "-", ":", " "}
 
 
 def _counted_row(line: list[Mark]) -> list[Mark] | None:
@@ -158,7 +167,8 @@ def _cells_below(table: _Table, line: list[Mark]) -> list[list[Mark]]:
     """The cells of a row, empty ones at its end with them; none where the line is no row of the table."""
     cells = _cells(line, table.sign)
     wanted = len(table.columns)
-    if table.sign == "|" and 1 < len(cells) < wanted:
+    unsaid = table.sign == "|" or (table.sign in (",", ";") and line[-1].w == table.sign)
+    if unsaid and 1 < len(cells) < wanted:
         return cells + [[] for _ in range(wanted - len(cells))]  # the last cells are empty
     if table.sign == "" and 1 < len(cells) < wanted:
         return _aligned(table, line)
@@ -240,7 +250,7 @@ def column_of(cell: list[Mark]) -> str | None:
     joined = " ".join(words)
     if "brood" in words:
         return "brood_frames"
-    if "bees" in words and "frames" in words:
+    if "frames" in words and ("bees" in words or "bee" in words):
         return "bee_frames"
     if "food" in words:
         return "food_frames"
@@ -284,6 +294,8 @@ def _row(line: list[Mark], cells: list[list[Mark]], table: _Table, outfit: Outfi
             given = [*given, replace(table.forms[k], s=cell[-1].e, e=cell[-1].e)]
         if given:
             where = given[0].s
+            if not days and _given_apart(rest, given):
+                rest += [_line_at(line, where), *first]
             rest.append(Mark("comma", where, where, ","))
             if k in table.methods:
                 rest.append(
@@ -292,14 +304,25 @@ def _row(line: list[Mark], cells: list[list[Mark]], table: _Table, outfit: Outfi
             rest += given
     if days:
         # columns "in" and "out", or of several days: a statement for each day
-        at = days[0][0].s
-        line_mark = next((m for m in line if m.label == "line"), Mark("line", at, at, "¶"))
+        line_mark = _line_at(line, days[0][0].s)
         parts = [[*first, *rest, *day] for day in days]
         joined = parts[0]
         for part in parts[1:]:
-            joined = [*joined, Mark("line", line_mark.s, line_mark.s, "¶"), *part]
+            joined = [*joined, line_mark, *part]
         return out + joined
     return out + first + rest
+
+
+def _line_at(line: list[Mark], at: int) -> Mark:
+    """The mark between two statements that one row makes."""
+    begins = next((m.s for m in line if m.label == "line"), at)
+    return Mark("line", begins, begins, "¶")
+
+
+def _given_apart(rest: list[Mark], cell: list[Mark]) -> bool:
+    """Whether the cell says what the hive was given, and those before it what was counted or seen in it."""
+    found = any(m.label in ("value", "fact", "clean", "mites") for m in rest)
+    return found and any(m.label in THINGS for m in cell) and not any(m.label in THINGS for m in rest)
 
 
 def cell_below(cell: list[Mark], column: str) -> list[Mark]:
@@ -331,7 +354,16 @@ def cell_below(cell: list[Mark], column: str) -> list[Mark]:
         return _queen(cell)
     if column == "cells":
         return _queen_cells(cell, numbers)
+    if column == "stores":
+        return [_weighed(m) for m in cell]
     return cell
+
+
+def _weighed(m: Mark) -> Mark:
+    """ "fair" under "stores" is said of the food, not of the bees."""
+    if m.label != "fact" or m.v.get("set") != {"strength": "fair"}:
+        return m
+    return replace(m, v={**m.v, "set": {"stores": "fair"}})
 
 
 def _is_no(cell: list[Mark]) -> bool:
@@ -347,8 +379,9 @@ def _queen(cell: list[Mark]) -> list[Mark]:
         value: Any = _QUEENS.get(m.w)
         if value:
             queen = "not_seen" if negated and value == "seen" else value
+            begins = words[0].s if negated else m.s
             given.append(
-                Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "set": {"queen": queen}}, "column of queens")
+                Mark("fact", begins, m.e, m.w, {"kind": "inspection", "set": {"queen": queen}}, "column of queens")
             )
         elif colour := colour_in(m.w):
             given.append(Mark("fact", m.s, m.e, m.w, {"kind": "inspection", "mark": colour}, "column of queens"))

@@ -53,7 +53,7 @@ def lend_topics(statements: list[Statement]) -> None:
             _lend(s, topic)
             continue
         if _finding_over_lists(statements, i):
-            topic, found = [m for m in s.marks if m.label in ("fact", "change")], True
+            topic, found = [m for m in s.marks if m.label in _FOUND], True
             s.topic = True
             continue
         family = _topic_family(statements, i)
@@ -81,19 +81,24 @@ def lend_topics(statements: list[Statement]) -> None:
             topic = []
 
 
-_BESIDE_FINDING = frozenset(["fact", "change", "date", "filler", "comma"])
+_FOUND = ("fact", "change", "queen_work")
+_BESIDE_FINDING = frozenset([*_FOUND, "date", "filler", "comma", "thing", "hives"])
+_OF_LISTED = frozenset("died swarmed split requeened marked clipped".split())
+"""What may have been done with, or become of, each of the hives listed below it."""
+_SO_FAR = frozenset("so far now again".split())
 
 
 def _finding_over_lists(statements: list[Statement], i: int) -> bool:
     """ "Dead", "Winter losses:", "Queenless" over lines with nothing but colonies and their yards."""
     s = statements[i]
-    if s.opens != "line" or s.asked or i + 1 == len(statements) or not s.has("fact", "change"):
+    if s.opens != "line" or s.asked or i + 1 == len(statements) or not s.has(*_FOUND):
         return False
-    found = [m for m in s.marks if m.label in ("fact", "change")]
-    if len(found) != 1 or any(m.label not in _BESIDE_FINDING and (m.label != "w" or m.w.isalnum()) for m in s.marks):
+    found = [m for m in s.marks if m.label in _FOUND]
+    others = [m for m in s.marks if m.label not in _BESIDE_FINDING]
+    if len(found) != 1 or any(m.label != "w" or (m.w.isalnum() and m.w not in _SO_FAR) for m in others):
         return False
-    died = found[0].v.get("step") == "died" and "n" not in found[0].v
-    if not died and ("number" in found[0].v or not FOUND_IN_ALL & set(found[0].v.get("set", {}))):
+    became = found[0].v.get("step") in _OF_LISTED and "n" not in found[0].v
+    if not became and ("number" in found[0].v or not FOUND_IN_ALL & set(found[0].v.get("set", {}))):
         return False
     nxt = statements[i + 1]
     return nxt.line == s.line + 1 and nxt.opens == "line" and nxt.has("cols") and _names_colonies_alone(nxt)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.clause import Statement
-from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, said_of_each, tidy
+from fieldnotes.reader.frames.marks import index_of, is_approx, left_aside, neighbour, said_of_each, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.numbers import Number
@@ -126,7 +126,7 @@ def change(statement: Statement) -> list[Draft]:
             or (m.w == "lost" and not statement.has("cols", "hives", "number", "value", "pronoun", "every"))
         ):
             continue
-        if step == "died" and "dead" in m.w.split() and _left_aside(statement, m):
+        if step == "died" and left_aside(statement, m):
             continue  # "fed every hive but the two dead ones"
         if step == "died" and m.w in _BURNED and not _of_hives(statement, m):
             continue  # "burned the old frames from 40"
@@ -205,13 +205,6 @@ def _as_done_here(statement: Statement, m: Mark) -> str:
     if shaken and any(x.w in ("swarm", "swarms") for x in before):
         return "swarm_caught"
     return step
-
-
-def _left_aside(statement: Statement, m: Mark) -> bool:
-    """Whether "but" or "except" stands right before the dead ones: they are named, and not lost today."""
-    k = index_of(statement, m)
-    before = statement.marks[k - 2] if k > 1 and statement.marks[k - 1].w == "the" else None
-    return before is not None and (before.w in ("but", "except", "besides") or before.v.get("cue") == "except")
 
 
 def _moves_gear(statement: Statement, m: Mark) -> bool:

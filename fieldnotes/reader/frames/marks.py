@@ -34,6 +34,13 @@ def index_of(statement: Statement, m: Mark) -> int:
     raise ValueError(f"{m} stands in another statement")
 
 
+def left_aside(statement: Statement, m: Mark) -> bool:
+    """Whether "but the" or "except the" stands right before the mark: what it says only names those left out."""
+    k = index_of(statement, m)
+    before = statement.marks[k - 2] if k > 1 and statement.marks[k - 1].w == "the" else None
+    return before is not None and (before.w in ("but", "except", "besides") or before.v.get("cue") == "except")
+
+
 def index_in(statement: Statement, m: Mark) -> int:
     """Like `index_of`; -1 for a mark that is not in the statement."""
     for k, x in enumerate(statement.marks):

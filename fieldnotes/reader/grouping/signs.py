@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.grouping.row import id_of, number_in, whole
-from fieldnotes.reader.mark import MOST_GIVEN, Mark
+from fieldnotes.reader.mark import MOST_GIVEN, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
@@ -33,6 +33,68 @@ def slashed(row: list[Mark], outfit: Outfit) -> None:
 def _hives_of_one_yard(a: Mark, b: Mark, outfit: Outfit) -> bool:
     rising = whole(a) and whole(b) and a.v["n"].value < b.v["n"].value > 4  # "1/2", "3/4": parts of something
     return rising and id_of(a) in outfit.ids and outfit.of_one_yard((id_of(a), id_of(b)))
+
+
+def so_many_of_it(row: list[Mark]) -> None:
+    """ "pads x2 on 40", "swarm cells x6", "cells (6)", "nuc x3 made", "2x supers": how many of what is beside it."""
+    for k in reversed(range(len(row) - 1)):
+        m, x = row[k], row[k + 1]
+        ahead = row[k + 2 : k + 4]
+        glued = x.s == m.e or (ahead and ahead[0].label in THINGS)
+        if x.w == "x" and x.label == "w" and m.label == "number" and glued:
+            row[k : k + 2] = [Mark("number", m.s, x.e, m.w, m.v, m.rule)]
+            continue
+        if x.w == "x" and m.label == "amount" and ahead and ahead[0].label == "hives":
+            row[k : k + 2] = [Mark("amount", m.s, x.e, m.w, m.v, m.rule)]  # "2 lb x 4 hives"
+            continue
+        counted = _crossed(x, ahead) or _bracketed(m, x, ahead)
+        if counted is None:
+            continue
+        n, e, used = counted
+        made = _with_number(m, n, x.s, e)
+        if made is None:
+            continue
+        then = row[k + 1 + used] if k + 1 + used < len(row) else None
+        if m.label in THINGS and (then is None or then.label != "each"):
+            made.append(Mark("each", e, e, "each", {}, "times"))
+        row[k : k + 1 + used] = made
+
+
+def _crossed(x: Mark, ahead: list[Mark]) -> tuple[Number, int, int] | None:
+    """The number, its end and its marks of "x2" or "x 2" that begins with the mark."""
+    if x.label != "w":
+        return None
+    if x.w == "x" and ahead and ahead[0].label == "number":
+        return ahead[0].v["n"], ahead[0].e, 2
+    return (Number(int(x.w[1:]), 0), x.e, 1) if x.w[:1] == "x" and x.w[1:].isdecimal() and len(x.w) < 4 else None
+
+
+def _bracketed(m: Mark, x: Mark, ahead: list[Mark]) -> tuple[Number, int, int] | None:
+    """The same of "(6)" behind queen cells."""
+    if x.w != "(" or "cells_seen" not in m.v.get("set", {}) or len(ahead) < 2 or ahead[1].w != ")":
+        return None
+    return (ahead[0].v["n"], ahead[1].e, 3) if ahead[0].label == "number" else None
+
+
+def _with_number(m: Mark, n: Number, s: int, e: int) -> list[Mark] | None:
+    """What the mark becomes with the number behind it, which stands from `s` to `e`; None where nothing is counted."""
+    found = m.v.get("set", {})
+    if m.label == "fact" and "cells_seen" in found:
+        kind = {k: v for k, v in found.items() if k != "cells_seen"}
+        v = {"kind": "inspection", "number": "queen_cells", "n": n, "set": kind}
+        return [Mark("fact", m.s, e, m.w, v, m.rule)]
+    if m.v.get("step") == "split":
+        return [Mark(m.label, m.s, e, m.w, {**m.v, "n": n}, m.rule)]
+    if m.label == "hives" or m.v.get("noun") == "nuc":
+        return [Mark("hives", m.s, e, m.w, {"counts": True, "n": n}, m.rule)]
+    if m.label == "amount":
+        return [m, Mark("hives", s, e, "hives", {"counts": True, "n": n}, "times")]
+    if m.label not in THINGS and m.label not in _BEFORE_CROSS:
+        return None
+    return [m, Mark("number", s, e, str(int(n.value)), {"n": n}, "times")]
+
+
+_BEFORE_CROSS = frozenset(["comma", "number", "colony"])
 
 
 def times(row: list[Mark]) -> None:
@@ -75,6 +137,29 @@ def dashed_counts(row: list[Mark]) -> None:
 
 
 SIGNS = frozenset([":", "=", "-", "–"])
+
+
+def counts_behind_signs(row: list[Mark]) -> None:
+    """ "1 > 2", "L4 -> 0": an arrow between a hive and its mites; "40 to 44 (7, 2, 0, 0, 19)": counts in brackets. Both
+    are read as a colon. In place."""
+    for k in reversed(range(1, len(row) - 1)):
+        m = row[k]
+        if m.w in _ARROWS and row[k + 1].label in _COUNTED:
+            first = k - 1 if row[k - 1].w in ("-", "=") and row[k - 1].e == m.s else k
+            if first and row[first - 1].label in ("number", "colony"):
+                row[first : k + 1] = [Mark("w", row[first].s, m.e, ":")]
+        elif m.w == "(" and row[k - 1].label in ("number", "colony"):
+            end = k + 1
+            while end < len(row) and (row[end].label in _COUNTED or row[end].label == "comma" or row[end].w == "and"):
+                end += 1
+            several = sum(x.label in _COUNTED for x in row[k + 1 : end]) > 1
+            if several and end < len(row) and row[end].w == ")":
+                del row[end]
+                row[k] = Mark("w", m.s, m.e, ":")
+
+
+_ARROWS = frozenset([">", "→", "➔", "➜"])
+_COUNTED = frozenset(["number", "percent", "clean", "mites"])
 
 
 def as_many_after(row: list[Mark], outfit: Outfit) -> None:
@@ -175,6 +260,16 @@ def dealt_in_signs(row: list[Mark], outfit: Outfit) -> None:
             row[k:j] = made
             k += len(made)
         k += 1
+
+
+def left_out_in_brackets(row: list[Mark]) -> None:
+    """ "vapour at the pond (not 44)": the hives that were left out. In place."""
+    for k in range(1, len(row) - 2):
+        m, after = row[k], row[k + 1]
+        if m.label == "cue" and m.w == "not" and row[k - 1].w == "(" and after.label in ("number", "colony", "hive"):
+            end = next((x.w for x in row[k + 2 :] if x.w == ")" or x.label in ("line", "stop", "verb", "fact")), "")
+            if end == ")":
+                m.v = {"cue": "except"}
 
 
 def _in_signs(row: list[Mark], k: int, outfit: Outfit) -> int | None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.checks import method_of
-from fieldnotes.reader.frames.marks import index_of, neighbour
+from fieldnotes.reader.frames.marks import index_of, left_aside, neighbour
 from fieldnotes.reader.grammar import listed, meanings
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import THINGS, Mark
-from fieldnotes.reader.scope import settle_ids
+from fieldnotes.reader.scope import Draft, settle_ids
 
 _LEDGERS = listed("ledgers")
 
@@ -495,25 +495,48 @@ def _named_since(msg: Message, group: list[str]) -> set[str]:
 
 
 def _ones(msg: Message, s: Statement) -> list[str]:
-    """The colonies that "the light ones" are: those just found so. The fact then only names them."""
-    thing = next((m for m in s.all("thing") if m.w.endswith("ones")), None)
-    if thing is None:
+    """The colonies that "the light ones" and "the deadouts" are: those just found so. The word then only names them."""
+    found_so = next((m for m in s.marks if _names_ones(s, m)), None)
+    if found_so is None:
         return []
-    fact = neighbour(s, index_of(s, thing), -1)
-    if fact is None or fact.label != "fact" or not fact.v.get("set"):
-        return []
+    yard = next((m.v["value"] for m in s.all("yard") if not m.v.get("to")), None)
     found: list[str] = []
     for d in msg.thread.lately(msg.first_draft):
-        if d.kind == "inspection" and all(d.slots.get(k) == v for k, v in fact.v["set"].items()):
+        if yard is not None and d.slots.get("yard") not in (None, yard):
+            continue
+        if _is_so(d, found_so):
             found += [cid for cid in d.slots.get("colonies", []) if cid not in found]
-    unknown = not found and s.has(*THINGS)
+    after = neighbour(s, index_of(s, found_so), 1)
+    several = after is not None and after.w.endswith("ones")
+    unknown = not found and several and found_so.label == "fact" and s.has(*THINGS)
+    if found and not several and len(found) > 1 and found_so.label == "fact":
+        return []  # "the light one", where several are
     if found or unknown:
-        fact.label, fact.v = "w", {}
+        found_so.label, found_so.v = "w", {"of": "ones"}
         s.seal()
-    if unknown:  # "nine is empty, the light ones get fondant": nothing says which, and nine is none of them
-        thing.v["unknown"] = True
+    if unknown and after is not None:  # "nine is empty, the light ones get fondant": nine is none of them
+        after.v["unknown"] = True
         msg.held.cols = None
     return found
+
+
+def _names_ones(s: Statement, m: Mark) -> bool:
+    """Whether a finding only says which colonies are meant: "the light ones", "all but the hot one", "the deadouts"."""
+    if m.v.get("step") == "died":
+        return left_aside(s, m)
+    if m.label != "fact" or not m.v.get("set"):
+        return False
+    k = index_of(s, m)
+    after = neighbour(s, k, 1)
+    if after is None or (after.label != "thing" and after.w != "one"):
+        return False
+    return after.w.endswith("ones") or left_aside(s, m)
+
+
+def _is_so(d: Draft, m: Mark) -> bool:
+    if m.label == "change":
+        return d.kind == "change" and d.slots.get("step") == "died"
+    return d.kind == "inspection" and all(d.slots.get(k) == v for k, v in m.v["set"].items())
 
 
 def made_new(msg: Message) -> list[str]:

@@ -8,7 +8,7 @@ from typing import Any
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.direction import going_out
-from fieldnotes.reader.frames.marks import index_of, neighbour, number_of
+from fieldnotes.reader.frames.marks import index_of, left_aside, neighbour, number_of
 from fieldnotes.reader.making import (
     holding,
 )
@@ -96,6 +96,10 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         place.every, place.except_ = True, list(held.cols["ids"])
         place.yard = held.yard or held.cols["yard"]
         used += [pronoun, *cues(s, "except"), *every]
+    elif not exceptions and held.cols and held.cols["ids"] and (ones := _but_the_ones(s)) is not None:
+        place.every, place.except_ = True, list(held.cols["ids"])
+        place.yard = held.yard or held.cols["yard"]
+        used += [ones, *cues(s, "except"), *every]
     elif (
         kind in _OF_ONE
         and not exceptions
@@ -534,6 +538,11 @@ def except_those(s: Statement, pronoun: Mark) -> bool:
     k = index_of(s, pronoun)
     before = neighbour(s, k, -1)
     return before is not None and before.label == "cue" and before.v.get("cue") == "except"
+
+
+def _but_the_ones(s: Statement) -> Mark | None:
+    """What tells the colonies apart that are the exception ("all but the light ones", "everybody but the deadout")."""
+    return next((m for m in s.marks if m.v.get("of") == "ones" and left_aside(s, m)), None)
 
 
 def take_held(msg: Message, place: Place) -> None:

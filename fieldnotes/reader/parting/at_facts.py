@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.mark import THINGS
 from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, has_verb, predicate_follows
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted, left_out, not_yet, reason_for_none
@@ -72,9 +73,15 @@ def _are_ones(at: Place) -> bool:
 
 def _qualifies_ones(at: Place) -> bool:
     """ "supers on the strong ones, two and four"."""
-    lead = [x.w for x in at.marks[-3:] if x.label == "w" and x.w != "the"]
-    named = at.z is not None and at.z.label in ("cols", "yard")
-    return named and bool(lead) and lead[-1] in _ON_TO and _are_ones(at)
+    lead = [x for x in at.marks[-3:] if x.label in ("w", "queen_work", "change") and x.w != "the"]
+    if not lead or not _are_ones(at):
+        return False
+    ends = at.z is None or at.z.label in _AFTER_ONES
+    if lead[-1].w.split()[-1] not in _ON_TO:
+        return lead[-1].label != "w" and ends and not at.cols  # "requeened the hot ones"
+    if ends:
+        return at.marks[-1].w == "the" and at.has(*THINGS, "queen_work")  # "fondant on the light ones"
+    return at.z is not None and at.z.label in ("cols", "yard")
 
 
 def _of_ones(at: Place) -> Tail:
@@ -94,6 +101,7 @@ def _seen_again(at: Place) -> Tail:
     return None
 
 
+_AFTER_ONES = frozenset("line stop comma date each amount number".split())
 _WHERE = frozenset("in on at over under".split())
 
 

@@ -74,7 +74,7 @@ def at_work(at: Place) -> Tail:
 def _closes_the_clause(at: Place) -> bool:
     """Whether the work is the end of what stands before it: its verb, or the colony that is left out."""
     m, marks = at.m, at.marks
-    if m.label == "change" and "dead" in m.w.split() and any(x.v.get("cue") == "except" for x in marks[-2:]):
+    if m.v.get("step") == "died" and any(x.v.get("cue") == "except" for x in marks[-2:]):
         return True  # "vapour on all but the dead one"
     if m.w in ("got", "got about") and at.has("harvest") and not at.has("cols", "amount", "number", "item"):
         behind = [x for x in at.row[at.i + 1 : at.i + 4] if x.label != "approx"]

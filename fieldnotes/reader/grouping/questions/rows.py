@@ -14,14 +14,23 @@ _BETWEEN_IN_ROW = RANGE | JOIN | _BECAME | {":"}
 
 
 def row_of_yard_or_date(at: Spot) -> bool | None:
-    """A row "Quarry: 2", "Cut Bank: 50 to 54", "26 March: 75 and 76 from …"."""
+    """A row "Quarry: 2", "Cut Bank: 50 to 54", "26 March: 75 and 76 from …", "Quarry - 3, 17"."""
     p, pp = at.p, at.pp
-    if not (p and p.w == ":" and pp and pp.label in ("yard", "date") and not at.r.checking):
+    if p is None or pp is None or pp.label not in ("yard", "date") or at.r.checking:
+        return None
+    if p.w != ":" and not (p.w in ("-", "–", "—") and _listed_at_yard(at)):
         return None
     if not alone_or_listed(at.r, at.i):
         return None
     here = pp.label == "date" or id_of(at.m) in at.r.outfit.yard_ids.get(pp.v["value"], ())
     return True if here else None
+
+
+def _listed_at_yard(at: Spot) -> bool:
+    """Whether figures stand behind the yard that opens the line: several, or one below a line of several."""
+    place = at.r.back(at.r.back(at.i))
+    several = at.after is not at.q or range_here(at.r, at.i) or len(at.r.last_ids) > 1
+    return several and at.number.digits and at.r.row[place].label == "yard" and starts_line(at.r, place)
 
 
 def row_with_count_of_frames(at: Spot) -> bool | None:
