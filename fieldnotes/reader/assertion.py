@@ -216,7 +216,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         plan = [dated]  # "back Saturday to pull supers"
     if not plan and not nots and (be := _to_be_done(statement)) is not None:
         plan = [be]
-    if plan and plan[0].w.startswith("should") and _opening(statement) is plan[0]:
+    if plan and plan[0].w.startswith("should") and not plan[0].w.endswith(" be") and _opening(statement) is plan[0]:
         ifs, plan = [plan[0], *ifs], plan[1:]  # "Should the queen fail to lay, I shall …"
     if cued and (but := _opening(statement)) is not None and but.v.get("cue") == "except" and but.w.endswith("not"):
         nots = [but, *nots]  # "the pads are out of 40 and 41 | but not out of 42"
@@ -495,10 +495,22 @@ _NOT_YET = ("once", "when", "as soon", "soon as", "the minute", "the moment", "t
 
 def _once_it_is(statement: Statement) -> bool:
     """ "strips in twelve the minute the honey's off", "we put pads in once they come off": then, and not yet."""
+    if statement.has("harvest") and _when_it_is_spun(statement):
+        return True
     if not any(m.rule == "once it is off" and m.w.startswith(_NOT_YET) for m in statement.all("ignore")):
         return False
     verbs = [m for m in statement.all("verb") if m.v.get("tense") == "past"]
     return statement.has(*THINGS) and all(m.w in ("put", "set", "hit") for m in verbs)
+
+
+def _when_it_is_spun(statement: Statement) -> bool:
+    """ "about 300 pounds when we spin it", "200 pounds once it's extracted": how much it will be."""
+    k = next((k for k, m in enumerate(statement.marks) if m.label == "amount"), len(statement.marks))
+    after = [m for m in statement.marks[k + 1 :] if m.label not in ("filler", "comma")][:4]
+    if not after or after.pop(0).w not in ("when", "once") or not any(m.label == "harvest" for m in after):
+        return False
+    verb = next(m for m in after if m.label == "harvest")
+    return verb.v.get("tense") == "base" or after[0].w in ("it's", "its", "they're")
 
 
 def _tonight(mark: Mark | None) -> bool:

@@ -41,6 +41,7 @@ from fieldnotes.reader.grouping.signs import (
     dashed_counts,
     dealt_in_signs,
     left_out_in_brackets,
+    pairs_of_changes,
     round_by_sign,
     rows_on_a_line,
     slashed,
@@ -165,6 +166,7 @@ def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> No
         so_many_there(row)
     if "change" in labels:
         so_many_of(row)
+        pairs_of_changes(row)
     if "#" in words:
         round_by_sign(row)
     if "(" in words or "=" in words:

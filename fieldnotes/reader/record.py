@@ -33,7 +33,7 @@ from fieldnotes.reader.making import (
     treating,
 )
 from fieldnotes.reader.making.amending.done import done_on
-from fieldnotes.reader.making.amending.meant import leaving_out, not_these, only_these, the_ones_meant
+from fieldnotes.reader.making.amending.meant import leaving_out, not_these, only_these, skipped_that, the_ones_meant
 from fieldnotes.reader.making.amending.more import modifiers, moisture_of_all
 from fieldnotes.reader.making.amending.naming import named_after, set_down
 from fieldnotes.reader.making.amending.putting_off import do_it, due_then, then_later
@@ -214,6 +214,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or named_after(msg, s)
         or (cols and (the_ones_meant(msg, s) or dealing.these_done(msg, s)))
         or (cols and stance.state == "not_done" and not_these(msg, s))
+        or (not cols and s.has("pronoun") and not s.has_head and skipped_that(msg, s))
         or (cols and not s.has_head and only_these(msg, s))
         or (yard and set_down(msg, s))
         or (stance.state == "planned" and do_it(msg, i, s, stance))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, reaches_all, sentence_has, whole
+from fieldnotes.reader.grouping.row import PREPS, Row, colonies_of, id_of, reaches_all, sentence_has, whole
 from fieldnotes.reader.mark import REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
@@ -336,12 +336,29 @@ def _then_a_pause(r: Row, i: int, p: Mark | None) -> bool:
 def _then_on_all(r: Row, i: int, p: Mark) -> bool:
     """ "wash nine three fourteen seven | strips in both": the count of the colony right before it, in a run of counts,
     and then what went on all that were told of."""
-    if p.label not in ("number", "colony", "cols") or not r.checking:
+    if not r.checking:
+        return False
+    if p.w in ("had", "has") and sentence_has(r, i, "method", "mites", "sample"):
+        return _given_elsewhere(r, r.on(i))
+    if p.label not in ("number", "colony", "cols"):
         return False
     thing, form = r.at(r.on(i)), r.at(r.on(r.on(i)))
     if thing is not None and thing.label == "agent" and not (form is not None and form.label in ("form", "unit")):
         return True  # "l nine thirteen | thymol in l nine": nobody counts thymol
     return reaches_all(r, r.on(i))
+
+
+def _given_elsewhere(r: Row, k: int) -> bool:
+    """ "washes L9 had nine | escapes on L11": whether the thing at `k` is put on, or off, a colony named behind it."""
+    if (thing := r.at(k)) is None or thing.label not in THINGS:
+        return False
+    while (m := r.at(k)) is not None and m.label in THINGS:
+        k += 1
+    if m is None or m.w not in PREPS:
+        return False
+    while (m := r.at(k)) is not None and m.label == "w" and m.w in PREPS:
+        k += 1
+    return m is not None and (m.label == "colony" or (m.label == "number" and r.outfit.could_be(id_of(m))))
 
 
 def _some_with(m: Mark, q: Mark | None) -> bool:

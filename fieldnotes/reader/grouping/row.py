@@ -179,10 +179,12 @@ def each_does(r: Row, i: int) -> bool:
 
 
 def each_after(r: Row, i: int) -> Mark | None:
-    """ "seven eight and ten | two each", "seven and eight | two pads each": "each" after the number at `i`."""
+    """ "seven eight and ten | two each", "seven and eight | two pads in each": "each" after the number at `i`."""
     j = r.on(i)
-    if (thing := r.at(j)) and thing.label in ("item", "agent", "form"):
+    if (thing := r.at(j)) and thing.label in THINGS:
         j = r.on(j)
+        if (way := r.at(j)) and way.label == "w" and way.w in PREPS:
+            j = r.on(j)  # "1 super on ea"
     m = r.at(j)
     return m if m is not None and m.label == "each" else None
 

@@ -294,3 +294,43 @@ def _things_before(row: list[Mark], k: int) -> bool:
 
 
 _BEFORE_DEALT = frozenset("on in to at : - – off out from of added for".split())
+
+
+_PAIRED = frozenset(["split", "combined"])
+_OTHER_SIDE = frozenset(["to", "into", "with"])
+
+
+def pairs_of_changes(row: list[Mark]) -> None:
+    """ "splits: L3 to L21 L7 to L22": as ranges they would run into one another, so each is split into the other. In
+    place: "to" becomes "into", and a comma parts the pairs.
+    """
+    k = next((k for k, m in enumerate(row) if m.label == "change" and m.v.get("step") in _PAIRED), len(row)) + 1
+    pairs: list[int] = []
+    while k + 2 < len(row):
+        one, to, other = row[k : k + 3]
+        if one.label in ("number", "colony") and other.label in ("number", "colony") and to.w in _OTHER_SIDE:
+            pairs.append(k)
+            k += 2
+        elif not (one.w in (":", "and", "from", "-", "hive") or one.label in ("comma", "hive", "filler")):
+            break
+        k += 1
+    joined = any(m.v.get("step") == "combined" for m in row[: pairs[0]] if m.label == "change") if pairs else False
+    if len(pairs) < 2 or not (joined or any(_no_range(row, a, b) for a, b in pairwise(pairs))):
+        return
+    for k in reversed(pairs):
+        if row[k + 1].w == "to":
+            row[k + 1].w = "into"
+        for m in (row[k], row[k + 2]):
+            if m.label == "number" and whole(m):
+                m.label, m.v = "colony", {"value": id_of(m)}
+        if k != pairs[0] and row[k - 1].label in ("number", "colony"):
+            row.insert(k, Mark("comma", row[k].s, row[k].s, ","))
+
+
+def _no_range(row: list[Mark], a: int, b: int) -> bool:
+    """Whether the pairs at `a` and `b` cannot both be ranges, one after the other."""
+    if row[a + 1].w != "to" or row[b + 1].w != "to":
+        return True
+    first, last, then = (number_in(row[k]) for k in (a, a + 2, b))
+    letters = {row[k].v["value"][0] if row[k].label == "colony" else "" for k in (a, a + 2)}
+    return first < then <= last or len(letters) > 1

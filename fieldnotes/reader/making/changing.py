@@ -241,6 +241,8 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
     to = next((m for m in s.all("yard") if m.v.get("to")), None)
     place, used = placing.where(msg, i, s, "change", stance)
+    if step == "bought" and not cols and not s.has("pronoun"):
+        place.colonies = None  # "44 dead, buy nucs by may first": nothing of those told of before
     if len(cols) > 1:
         ids, _ = settle_ids(list(cols[1].v["ids"]), place.yard, msg.outfit)
         first = list(place.colonies or [])

@@ -432,9 +432,16 @@ def _nothing_of_it(msg: Message, s: Statement) -> bool:
     return any(m.w.startswith("nothing") for m in s.all("clean"))
 
 
-def read_later(msg: Message, s: Statement, stance: Stance) -> bool:
+def read_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "put boards under 70 and 76, I'll read them friday": the boards that are in, to be counted on that day."""
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    if not any(m.w.split()[0] in _READ for m in s.marks) or not s.has("pronoun", "every") or s.has_head:
+        return False
+    if _board_named(msg.before, s) and stance.state == "planned":
+        draft = Draft("mite_check", {"method": "board"}, [], {"method": "board named before"})
+        draft.spans += [(m.s, m.e) for m in s.marks if m.w.split()[0] in _READ]
+        finishing.finish(msg, i, s, stance, draft)
+        return True
     if (
         last is None
         or last.kind != "mite_check"
@@ -443,9 +450,6 @@ def read_later(msg: Message, s: Statement, stance: Stance) -> bool:
         or last.slots.get("state", "done") != "done"
         or last.statement < msg.thread.statements - 2
         or last.line != s.line
-        or not any(m.w.split()[0] in _READ for m in s.marks)
-        or not s.has("pronoun", "every")
-        or s.has_head
     ):
         return False
     when = stance.turned("planned").when
@@ -459,6 +463,15 @@ def read_later(msg: Message, s: Statement, stance: Stance) -> bool:
     last.spans += [(m.s, m.e) for m in s.marks if m.label in ("cue", "date", "pronoun") or m.w.split()[0] in _READ]
     last.statement = msg.thread.statements
     return True
+
+
+def _board_named(before: Statement | None, s: Statement) -> bool:
+    """ "mite board in on 72, | I'll read it thursday": whether boards were named right before, and nothing else."""
+    if before is None or before.line != s.line or before.has("mites", "value", "clean", "percent", "verb", "cue"):
+        return False
+    methods = before.all("method")
+    named = bool(methods) and all(m.v["method"] == "board" for m in methods) and before.has("cols", "every")
+    return named and not before.has("agent", "form", "item", "feed", "fact", "change", "queen_work", "harvest")
 
 
 _READ = frozenset("read count reading counting check checking pull pulling".split())

@@ -205,7 +205,7 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     """A job that fits no other kind, where the words promise or ask for one."""
     if drafts or stance.asked or msg.recent() or s.has("days", "sky", "temp"):
         return  # "we're supposed to get frost saturday" is no job
-    if checking.read_later(msg, s, stance):
+    if checking.read_later(msg, i, s, stance):
         return
     plans = [m for m in cues(s, "plan") if not arrived(s, m)]
     if plans and (left := _left_in(msg, s)) is not None:

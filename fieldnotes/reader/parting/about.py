@@ -86,7 +86,7 @@ def has_verb(marks: list[Mark]) -> bool:
 
 _GOES = frozenset("come comes came coming go goes went going".split())
 _THESE = frozenset(["they", "that"])
-_AWAY = ("out ", "off ")
+AWAY = ("out ", "off ")
 """How a verb begins that has its subject in it ("so out they come on the 13th")."""
 
 
@@ -114,7 +114,7 @@ def done(marks: list[Mark]) -> bool:
             and any(m.label == "verb" and m.w in ("gets", "get", "got") for m in marks)
         )  # "it gets its cell"
         said = said or any(x.w == "theirs" and m.w in ("get", "got") for m, x in pairwise(marks))
-        said = said or any(x.label == "verb" and x.w.startswith(_AWAY) and x.w.count(" ") == 2 for x in marks)
+        said = said or any(x.label == "verb" and x.w.startswith(AWAY) and x.w.count(" ") == 2 for x in marks)
     said = said or ("ratio" in labels and _fed(marks))
     said = (
         said

@@ -133,6 +133,8 @@ def at_amount(at: Place) -> Tail:
     )
     if (both := _given_to_several(at)) is not None:
         return both
+    if at.has("item") and any(x.w in ("when", "once") for x in follows[:2]) and "harvest" in {x.label for x in follows}:
+        return glue_tail(at.marks)  # "pulled nine supers | about 300 pounds when we spin it"
     if at.soft is None and on and hives_gone(at.marks):
         return []  # "l nine is dead | five pounds of dry sugar each on l eleven and l twelve"
     rest = at.q is not None and at.q.w in ("for", "to", "on", "in") and at.z is not None and at.z.label == "rest"

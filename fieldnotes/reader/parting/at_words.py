@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.mark import THINGS
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, ORDERS, clausal, done, first_word
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail
@@ -27,7 +28,7 @@ def at_word(at: Place) -> Tail:
     if at.m.w == "found" and marks[-1].label == "comma" and at.has("form", "agent", "item") and done(marks):
         return marks[-1:]  # "strips out of heath today, | found two on the floor of H5"
     if at.soft is None:
-        return [] if at.m.w in ORDERS and _orders_anew(at) else None
+        return [] if at.m.w in ORDERS and (_orders_anew(at) or job_after_finding(at)) else None
     return first_of(at, (_out_then, _job_after_sight, _next_order, _calls_somebody, _somebody_is, _somebody_did))
 
 
@@ -105,6 +106,23 @@ def _job_on_a_day(at: Place) -> bool:
     stem = at.m.w.removesuffix("ing")
     if at.m.w not in _JOBS and (stem == at.m.w or not {stem, stem + "e"} & _JOBS):
         return False
+    return _day_follows(at)
+
+
+_FOUND = frozenset("fact mites value clean percent change".split())
+
+
+def job_after_finding(at: Place) -> bool:
+    """ "41 is light | order lids by march tenth", "43 dead | buy nucs friday": what is to be got, and by when."""
+    if at.m.w not in ORDERS or at.soft is not None or not at.cols or at.has("verb", "cue", *THINGS):
+        return False
+    last = at.marks[-1]
+    if last.label == "w" and last.w == "smell":
+        last = at.marks[-2]
+    return last.label in _FOUND and _day_follows(at)
+
+
+def _day_follows(at: Place) -> bool:
     for x in at.row[at.i + 1 : at.i + 7]:
         if x.label in ("stop", "line", "comma", "cols"):
             return False

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, Mark
-from fieldnotes.reader.parting.about import GLUE_WORDS, after_aux, before_thing, done, ends_in_subject, has_verb
+from fieldnotes.reader.parting.about import AWAY, GLUE_WORDS, after_aux, before_thing, done, ends_in_subject, has_verb
+from fieldnotes.reader.parting.at_words import job_after_finding
 from fieldnotes.reader.parting.elsewhere import DID_ANEW, DID_TO_QUEENS, object_first, worked_elsewhere
 from fieldnotes.reader.parting.left_out import not_yet
 from fieldnotes.reader.parting.place import Place, Tail, first_of
@@ -188,6 +189,10 @@ def _by_another(at: Place) -> Tail:
 def _next_job(at: Place) -> Tail:
     """The next thing to do, or the part of a plan that is done."""
     m, marks, q = at.m, at.marks, at.q
+    if m.label == "change" and job_after_finding(at):
+        return []  # "41 is light | buy jars by friday"
+    if m.w.startswith(AWAY) and at.has("days", "date") and at.has("pronoun"):
+        return glue_tail(marks)  # "they stay 14 days | and out they come"
     if m.label == "queen_work" and m.w.split()[0] == "cells" and marks[-1].w == "took":
         return []  # "thirty six took | cells go in on the eighth"
     if m.w in _LOOK_AGAIN and marks[-1].label == "pronoun" and at.soft is None and q is not None:

@@ -21,7 +21,7 @@ from fieldnotes.reader.grouping.row import (
 )
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.grouping.surroundings import placed_later
-from fieldnotes.reader.mark import MOST_GIVEN, THINGS, WAYS, Mark
+from fieldnotes.reader.mark import MOST_GIVEN, THINGS, WAYS, Mark, done_with_it
 
 
 def owners(at: Spot) -> bool | None:
@@ -198,10 +198,20 @@ def measured(at: Spot) -> bool | None:
 def so_many_each(at: Spot) -> bool | None:
     """ "supers four one each", "then nine and ten two each": what stands before "two each" got them."""
     p, r, after = at.p, at.r, at.after
-    if not (after and after.label == "number" and p and (p.w == "then" or p.label == "each" or p.label in THINGS)):
+    if after is None or after.label not in ("number", "amount"):
+        return None
+    opens = p is None or p.label in ("stop", "line") or (p.label in _SAID_OUT and at.number.value > MOST_GIVEN)
+    opens = opens and after is not at.q and id_of(at.m) in r.outfit.ids
+    if after.label == "amount":
+        each = r.at(r.on(at.after_index))
+        return True if opens and each is not None and each.label == "each" else None
+    if not (opens or (p and (p.w == "then" or p.label == "each" or p.label in THINGS))):
         return None
     # after a list, the number is the next but one past the last of its joins
     return True if each_after(r, at.after_index) else None
+
+
+_SAID_OUT = frozenset("fact date change amount unit".split())
 
 
 def dealt_out(at: Spot) -> bool | None:
@@ -301,6 +311,10 @@ def goes_without(at: Spot) -> bool | None:
 def to_super(at: Spot) -> bool | None:
     """ "super 12": work to be done on that hive, where no number of supers can be meant."""
     p, pp, q = at.p, at.pp, at.q
+    worked = p is not None and p.label == "item" and (done_with_it(p, pp) or (p.w.endswith("ed") and _denied(pp)))
+    counts = q is not None and (q.label in ("hives", "each") or q.w in ("of", "more"))
+    if worked and not counts and at.number.value > 1 and id_of(at.m) in at.r.outfit.ids:
+        return True  # "I did not super 55 | pads are out of 40"
     if p is None or p.w != "super" or p.label != "item" or at.number.value < 2:
         return None
     if not at.number.digits and (at.number.value <= MOST_GIVEN or pp is None or not pp.w.endswith("to")):
@@ -313,6 +327,10 @@ def to_super(at: Spot) -> bool | None:
     )
     ends = q is None or q.label in ("line", "stop", "comma", "date", "number") or q.w in ("and", "but")
     return True if opens and ends and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+def _denied(m: Mark | None) -> bool:
+    return m is not None and m.v.get("cue") == "not"
 
 
 def has_its_own(at: Spot) -> bool | None:

@@ -170,6 +170,39 @@ def not_these(msg: Message, s: Statement) -> bool:
     return True
 
 
+def skipped_that(msg: Message, s: Statement) -> bool:
+    """ "everything at the quarry got strips, hive eight was dead | so I skipped that one": left out of what all got."""
+    said = [m for m in s.marks if m.label not in ("comma", "filler") and m.w not in _SO_I]
+    words = " ".join(m.w for m in said)
+    if not any(words == f"{left}{it}{out}" for left, out in _SKIPS for it in _ONE_OF_THEM):
+        return False
+    lately = [d for d in msg.thread.lately(msg.first_draft) if d.statement >= msg.thread.statements - 3]
+    ids = lately[-1].slots.get("colonies", []) if lately and lately[-1].kind in ("change", "inspection") else []
+    all_got = next((d for d in reversed(lately) if d.kind in _GIVEN and d.line == s.line), None)
+    if all_got is None or len(ids) != 1 or all_got.slots.get("state", "done") != "done":
+        return False
+    if all_got.slots.get("every_colony"):
+        but = all_got.slots.get("except_colonies", [])
+        all_got.put("except_colonies", [*but, *(x for x in ids if x not in but)], "skipped")
+    elif set(ids) < set(all_got.slots.get("colonies", [])):
+        all_got.put("colonies", [x for x in all_got.slots["colonies"] if x not in ids], "skipped")
+    else:
+        return False
+    all_got.spans += [(m.s, m.e) for m in said]
+    return True
+
+
+_SO_I = frozenset("so i we and just then have had i've".split())
+_SKIPS = (
+    ("skipped ", ""),
+    ("skip ", ""),
+    ("left ", ""),
+    ("left ", " out"),
+    ("left ", " alone"),
+    ("not ", ""),
+    ("none in ", ""),
+)
+_ONE_OF_THEM = ("it", "that one", "that", "this one", "her", "him")
 _GIVEN = frozenset(["treatment", "gear", "feed"])
 
 
