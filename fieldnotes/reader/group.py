@@ -23,7 +23,13 @@ from fieldnotes.reader.grouping.colony import is_colony
 from fieldnotes.reader.grouping.counts import count_or_sample, samples_of_one, two_halves, value_list, with_so_many_each
 from fieldnotes.reader.grouping.lists.colonies import colonies_from
 from fieldnotes.reader.grouping.once import once_it_is_off
-from fieldnotes.reader.grouping.orders import in_that_order, listed_in_order, listed_then_counted, numbers_from
+from fieldnotes.reader.grouping.orders import (
+    in_that_order,
+    listed_in_order,
+    listed_then_counted,
+    numbers_from,
+    washed_in_a_row,
+)
 from fieldnotes.reader.grouping.otherwise import read_otherwise
 from fieldnotes.reader.grouping.row import BULLETS, Row, colonies_of, sentence_has, whole
 from fieldnotes.reader.grouping.runs import (
@@ -257,8 +263,12 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         return None
     if alike := run_of_all(r, i) or run_told_before(r, i) or as_many_as_said(r, i):
         return _Found([alike[0]], alike[1], "cols", 0)
-    if ordered := listed_in_order(r, i) or listed_then_counted(r, i):
+    if ordered := listed_in_order(r, i):
         return _Found([ordered[0]], ordered[1], "cols", len(ordered[0].v["ids"]))
+    if counted := listed_then_counted(r, i):
+        return _Found([counted[0]], counted[1], "cols", counted[2])
+    if washed := washed_in_a_row(r, i):
+        return _Found([washed[0]], washed[1], "cols", owed)
     if bare := bare_run(r, i):
         return _Found([bare[0]], bare[1], "cols", owed)
     if typed := typed_list(r, i):

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import THINGS, Mark
+from fieldnotes.reader.mark import COUNTED, THINGS, Mark
 from fieldnotes.reader.numbers import Number, number_at
 
 _BETWEEN = frozenset(
     "they those these it came come to we i got had were was gave showed read so and then with at in the first "
     ": = - ( ) after straight afterwards counts count numbers results result know we'd i'd okay today here are is out "
-    "up back he she said told says you all good fine okay counted read get".split()
+    "up back he she said told says you all good fine okay counted read get found before beforehand".split()
 )
 _NTH = {"the second": 2, "the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6}
 _SEPARATORS = frozenset(["comma", "filler", "approx"])
@@ -51,9 +51,10 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
         n = _named(m, sizes) if m.label in ("cols", "pronoun") else 0
         if m.w == "they" and k + 1 < len(row) and row[k + 1].label == "method":
             n = _size_before(row, k)  # "need to treat S2 and S4, they rolled at eleven and thirteen"
-        if n > 1 and _checked(row, k):
-            start = _first_count(row, k)
-            run = _run(row, start, n) if start is not None else None
+        start = _first_count(row, k) if n > 1 else None
+        run = _run(row, start, n) if start is not None else None
+        # "L1, L4, L7 three, none, two mites" needs no check before it.
+        if n > 1 and (_checked(row, k) or (run is not None and row[run[-1]].label == "mites")):
             if run is not None and not all(row[j].label in ("value", "clean", "mites") for j in run):
                 for j in run:
                     row[j] = _count(row[j])
@@ -225,7 +226,7 @@ def _checked(row: list[Mark], k: int) -> bool:
     for m in reversed(row[max(0, k - 8) : k]):
         if m.label in ("stop", "line", "question", "cols", "form", "agent", "fact"):
             return False
-        if m.label in ("method", "check"):
+        if m.label in ("method", "check") or m.w in COUNTED:
             return True
     return False
 

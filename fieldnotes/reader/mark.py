@@ -26,6 +26,8 @@ class Mark:
 
 THINGS = frozenset(["item", "agent", "form", "feed"])
 """Labels of what a hive is given or relieved of."""
+COUNTED = frozenset(["mites", "mite", "counts"])
+"""Words that tell what numbers are of, by themselves."""
 WAYS = frozenset(["on", "off", "in", "out"])
 """Words that say which way a thing went."""
 FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])

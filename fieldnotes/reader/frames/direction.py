@@ -6,7 +6,7 @@ import re
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.marks import neighbour
-from fieldnotes.reader.mark import WAYS
+from fieldnotes.reader.mark import THINGS, WAYS
 from fieldnotes.reader.parting.governing import gets_from
 
 _OUT_WORDS = frozenset(["out", "off"])
@@ -47,6 +47,8 @@ def going_out(statement: Statement) -> bool | None:
                 found = False  # "took the wet supers back to nine"
                 continue
             found = m.v["dir"] == "out" if found is None or m.v["dir"] == "out" else found
+        elif m.label == "verb" and m.w == "went into" and k and statement.marks[k - 1].label in THINGS:
+            found = False  # "two supers went into nine", but "went into nine"
         elif m.label == "cue" and "out" in m.w.split():
             found = True  # "not out yet"
         elif (

@@ -164,6 +164,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         if frames and not moving and dir_mark is not None and dir_mark.w in ("got", "gets") and statement.has("cols"):
             put = [m for m in statement.all("verb") if m is not dir_mark and m.v.get("dir") == "in"]
             moving = given_too or bool(put)  # "20 got 1 frame of brood put in"
+        moving = moving or (bool(frames) and _went_in(statement, frames[0]))
         if frames and moving:
             draft = Draft("gear")
             draft.put("item", "brood_frame", frames[0].rule)
@@ -174,6 +175,12 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             frames[0].v["taken"] = True
             drafts.append(draft)
     return drafts
+
+
+def _went_in(statement: Statement, frames: Mark) -> bool:
+    """ "two frames of brood went into nine"."""
+    words = [w for m in statement.marks[index_of(statement, frames) + 1 :][:2] for w in m.w.split()]
+    return words[:1] in (["went"], ["goes"], ["go"]) and words[1:2] in (["in"], ["into"], ["to"])
 
 
 def _honey_told_after(statement: Statement, supers: Mark) -> bool:

@@ -162,7 +162,7 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
     elif (which := _which_dose(statement, forms)) is not None:
         draft.put("round", int(which.v["value"]), which.rule or "which dose")
         draft.spans.append((which.s, which.e))
-    days = next((m for m in statement.all("days") if not _days_after(statement, m)), None)
+    days = next((m for m in statement.all("days") if not _between_doses(statement, m)), None)
     if days is not None and not statement.has("method") and (not out or draft.slots["step"] == "in"):
         draft.put("days", tidy(days_of(days)), days.rule)
         draft.spans.append((days.s, days.e))
@@ -206,9 +206,14 @@ def _heads_it(statement: Statement, last: Draft) -> bool:
     return last.sentence == statement.sentence and last.why.get("every_colony") == WHOLE_YARD and statement.has("cols")
 
 
-def _days_after(statement: Statement, days: Mark) -> bool:
-    """ "and again five days after that": when the next one is due, and no stay."""
-    after = neighbour(statement, index_of(statement, days), 1)
+def _between_doses(statement: Statement, days: Mark) -> bool:
+    """ "and again five days after that", "every seven days": when the next one is due, and no stay."""
+    if "every" in days.w.split():
+        return True
+    k = index_of(statement, days)
+    before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
+    if before is not None and before.w == "every":
+        return True
     return after is not None and after.w in ("after", "later", "apart", "ago", "before")
 
 

@@ -108,11 +108,10 @@ def _after_to(at: Spot) -> bool:
         return False
     if pp and pp.label in ("amount", "unit", "each"):
         return at.r.outfit.could_be(id_of(at.m))  # "fondant: 1 kg to 5"
-    return sentence_has(at.r, at.i, "change", "queen_work") or bool(
-        pp and pp.label in ("verb", "pronoun", "queen_noun", "feed", "item", "form", "agent", "cols", "thing")
-    )
+    return sentence_has(at.r, at.i, "change", "queen_work") or bool(pp and pp.label in _GIVEN_TO)
 
 
+_GIVEN_TO = frozenset("verb pronoun queen_noun feed ratio item form agent cols thing".split())
 _GIVES = frozenset("gave give gives giving given".split())
 _MADE_NUMBERS = frozenset("item noun fact feed form agent".split())
 

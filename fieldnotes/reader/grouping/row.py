@@ -34,7 +34,7 @@ class Row:
     def __init__(self, row: list[Mark], outfit: Outfit, checking: bool) -> None:
         self.row = row
         # Up to where it is known that no such run, order or list of counts begins.
-        self.no_pairs_until = self.no_order_until = self.no_values_until = 0
+        self.no_pairs_until = self.no_order_until = self.no_values_until = self.no_lists_until = 0
         self.outfit = outfit
         self.checking = checking
         self.last_ids: list[str] = []  # of the colonies named last

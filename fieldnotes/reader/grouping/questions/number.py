@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fieldnotes.reader.grouping.row import PREPS, RANGE, Row, id_of, range_here, sentence_has, whole
+from fieldnotes.reader.grouping.row import (
+    ENDS,
+    PREPS,
+    RANGE,
+    Row,
+    id_of,
+    range_here,
+    rises_to_colony,
+    sentence_has,
+    whole,
+)
 from fieldnotes.reader.grouping.runs import then_named
 from fieldnotes.reader.grouping.spot import Spot
 
@@ -202,12 +212,17 @@ def days_put_right(at: Spot) -> bool | None:
     return None
 
 
+_FEW_ROUNDS = 5
+
+
 def of_so_many(at: Spot) -> bool | None:
     """ "seven of eighteen need feed": so many of so many hives, and no colony."""
     p, pp, q = at.p, at.pp, at.q
     parts = p is not None and p.w == "of" and pp is not None and pp.label == "number"
     if parts and pp is not None and at.number.digits and q is not None and q.w == "'s":
         return None
+    if parts and pp is not None and pp.v["n"].value <= at.number.value <= _FEW_ROUNDS and (q is None or q.w != "'s"):
+        return False  # "vaped the lot, one of three"
     if parts and pp is not None and at.number.digits:
         return False if 1 < pp.v["n"].value <= at.number.value else None  # "cells capped 22 of 30"
     told = q is not None and (q.label in ("cue", "yard", "verb", "fact") or q.w in ("at", "are", "were", "have", "got"))
@@ -237,6 +252,8 @@ def one_of_them(at: Spot) -> bool | None:
         return None
     if p is not None and p.w == "for" and at.pp is not None and at.pp.label == "fact":
         return False  # "too weak for one"
+    if p is not None and p.label in ENDS and q is not None and q.w in RANGE and rises_to_colony(at.r, at.i):
+        return None  # "low field. | one to six all have eggs"
     if p is not None and p.label == "each" and at.pp is not None and "n" in at.pp.v and q is not None:
         if q.w in at.r.subject_verbs:
             return None  # "three hundred each | one was three"

@@ -27,7 +27,12 @@ def range_opens(at: Spot) -> bool | None:
     )
     if p is not None and p.label == "form" and p.v.get("treats") and p.w.endswith("ed"):
         return True  # "she vaporized | 50 to 56 with oxalic"
-    return True if opens and (not at.r.checking or changed) else None
+    if opens and at.r.checking and not changed:
+        far = at.r.at(at.r.on(at.r.on(at.r.on(at.i))))
+        return (
+            True if far is not None and far.label in ("every", "fact") else None
+        )  # "one to six all queenright, washed"
+    return True if opens else None
 
 
 def range_after_thing(at: Spot) -> bool | None:
