@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
+from fieldnotes.reader.grouping.row import NEW_TOPIC
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, LONGEST_STATEMENT, ORDERS, done, led
 from fieldnotes.reader.parting.at_yards import NEXT_PLACE
@@ -21,7 +21,6 @@ from fieldnotes.reader.parting.statement import HEADS, Statement
 
 __all__ = ["HEADS", "ORDERS", "Statement", "split"]
 
-_NEW_TOPIC = listed("new_topic")
 _STRONG = frozenset("then so but also because cause since while".split())
 _KEEP_BOUNDARY = frozenset(["w", "person", "pronoun", "approx", "date", "yard"])
 """Labels after which the boundary passed before them still counts, of plain words only those that follow."""
@@ -147,7 +146,7 @@ def _take(now: _Open, row: list[Mark], i: int) -> None:
     """Takes the mark into the statement, or into a new one where one begins here."""
     m = row[i]
     if m.label in ("comma", "filler") or (m.label == "w" and m.w in GLUE_WORDS):
-        if m.label == "filler" and m.w in _NEW_TOPIC:
+        if m.label == "filler" and m.w in NEW_TOPIC:
             if any(x.label == "cue" and x.v.get("cue") == "ask" for x in now.cur.marks):
                 now.start([])  # "who left the lid off | anyway it's fine, queen seen"
         if m.label == "filler" and m.w in NEXT_PLACE and _yard_ahead(row, i) and done(now.cur.marks):

@@ -52,6 +52,7 @@ from fieldnotes.reader.making.repeating.same import repeat
 from fieldnotes.reader.making.repeating.too import these_too
 from fieldnotes.reader.making.repeating.yards import each_yard, there_too, yards_too
 from fieldnotes.reader.mark import is_others
+from fieldnotes.reader.parting.about import has_verb
 from fieldnotes.reader.scope import Draft
 from fieldnotes.reader.topic import lend_topics
 
@@ -352,7 +353,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     for draft in gear(s, changing.given_before(msg, s)) if s.has("item", "fact") else ():
         before = thread.drafts[-1] if thread.drafts else None
         too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks) or goes_along(s)
-        if too and before is not None and before.kind == "gear" and going_out(s) is None and not s.has("verb"):
+        if too and before is not None and before.kind == "gear" and going_out(s) is None and not has_verb(s.marks):
             draft.put("step", before.slots["step"], "too")
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)

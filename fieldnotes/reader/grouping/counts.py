@@ -398,7 +398,7 @@ def _next_count(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
         return False
     if q is None or q.label in ("stop", "line", "comma", "filler", "ordinal"):
         return True
-    if q.w in ("then", "in", "and", "or", "so", "which", "but"):
+    if q.w in ("then", "in", "and", "or", "so", "which", "but", "also", "while"):
         return True
     z = r.at(r.on(r.on(i))) if q.w == "the" else None
     return z is not None and z.label == "ordinal"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import NP, ONE_HIVE_VERBS, PREPS, id_of, rises_to_colony, sentence_has
+from fieldnotes.reader.grouping.row import NEW_TOPIC, NP, ONE_HIVE_VERBS, PREPS, id_of, rises_to_colony, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.grouping.surroundings import told_alone
 from fieldnotes.reader.mark import MOST_GIVEN, Mark, done_with_it
@@ -20,6 +20,8 @@ _COUNTED_CHANGES = frozenset("grafted caught banked sold bought nuc_made swarm_c
 
 def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
     """What the word `p` before the number says; `subject` tells whether what follows has a colony as its subject."""
+    if at.r.row[at.i - 1].w in NEW_TOPIC:
+        return None  # "that's all the comb i had anyway | forty two no eggs"
     if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
         return True
     if p.label == "w":
@@ -27,7 +29,7 @@ def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
     if p.label == "verb":
         return _after_verb(at, p, subject)
     if p.label in ("method", "check"):
-        return _after_check(at, p)
+        return _after_check(at, p, subject)
     if p.label in ("agent", "form"):
         return _after_treatment(at, p, subject)
     if p.label in ("queen_work", "change"):
@@ -196,9 +198,11 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     )
 
 
-def _after_check(at: Spot, p: Mark) -> bool:
+def _after_check(at: Spot, p: Mark, subject: bool) -> bool:
     """ "washed 12" names a colony; a number after a colony and a method counts."""
     pp = at.pp
+    if subject and pp is not None and pp.v.get("cue") == "not" and pp.w.split()[-1] in ("get", "got"):
+        return id_of(at.m) in at.r.outfit.ids  # "fifty eight didn't get tested | forty five one swarm cell"
     if pp and pp.w in ("had", "has") and at.last == "cols":
         return False  # "l26 had rolled ten or eleven"
     if at.q is not None and at.q.w == "of" and at.z is not None and at.z.w in ("the", "those", "these", "my", "our"):
@@ -226,7 +230,7 @@ def _told_of_alone(at: Spot, subject: bool) -> bool:
         return True  # "fifty got a brood box | forty three we never washed"
     if not subject or q is None or at.number.value <= MOST_GIVEN or id_of(at.m) not in at.r.outfit.ids:
         return False
-    seen = ("fact", "change", "clean", "mites", "percent")
+    seen = ("fact", "change", "clean", "mites", "percent", "cue")
     return q.label in seen or (
         q.w.split()[0] in ONE_HIVE_VERBS and at.z is not None and at.z.label not in ("form", "agent")
     )

@@ -73,7 +73,7 @@ def run_of_all(r: Row, i: int) -> tuple[Mark, int] | None:
     return (colonies_of(run, bare=True), j) if can_be_colonies(r, run) else None
 
 
-_SAID_OF_SEVERAL = frozenset("are were have all got look looked seem seemed both need get".split())
+_SAID_OF_SEVERAL = frozenset("are were have all each got look looked seem seemed both need get".split())
 _TELLS_OF = frozenset(["are", "were", "far", ":"])
 
 
@@ -245,6 +245,15 @@ def _as_many_counts(r: Row, k: int, wanted: int) -> bool:
     return count == wanted and not ((m := r.at(k)) and m.w in (":", "="))
 
 
+_BEFORE_OTHERS = frozenset("too now yet either also while again though".split())
+
+
+def _falls_from(r: Row, before: Mark, first: Mark) -> bool:
+    """ "sacbrood in fifty six | forty five 47 and 52 were light": a lower number after a hive is none of its list."""
+    hive = before.label == "number" and whole(before) and r.last_ids[-1:] == [id_of(before)]
+    return hive and number_in(before) > number_in(first)
+
+
 def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     """ "71 73 76 hop strips 2 each": numbers that rise, at the start of a statement, before what was done to them."""
     m = r.at(i)
@@ -253,7 +262,7 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     p = r.at(r.back(i))
     after_thing = p is not None and p.label in THINGS
     carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
-    told = p is not None and (p.label in _TOLD_BEFORE or p.w in ("too", "now", "yet", "either"))
+    told = p is not None and (p.label in _TOLD_BEFORE or p.w in _BEFORE_OTHERS or _falls_from(r, p, m))
     if p is not None and p.w in ("off", "out") and (said := r.at(r.back(r.back(i)))) is not None:
         told = told or said.w in ("is", "'s", "are")  # "fifty one's excluder is off | 45 47 and 52 were all weak"
     if not after_thing and not carried and not told and not _run_may_begin(r, i, p):

@@ -15,7 +15,7 @@ from fieldnotes.reader.grouping.row import (
     starts_line,
     whole,
 )
-from fieldnotes.reader.mark import REACH, Mark
+from fieldnotes.reader.mark import REACH, THINGS, Mark
 
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
 _MADE_IN_NUMBERS = listed("made_in_numbers")
@@ -114,7 +114,8 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
     if q.w == "as" and (well := r.at(r.on(_place_of(r, i, q)))) is not None and well.w == "well":
         return True  # "pads in 40 and 41. 44 as well"
     if q.label == "w" and q.w not in _PERSONS:
-        return q.w in r.subject_verbs
+        given = q.w == "also" and (thing := r.at(r.on(_place_of(r, i, q)))) is not None and thing.label in THINGS
+        return q.w in r.subject_verbs and not given  # "none and two | also escapes went on"
     if q.label == "verb":
         return q.w.split()[0] in r.subject_verbs
     if q.label == "noun":

@@ -159,6 +159,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "introduce a | queen in there"
     if label == "fact" and i and atoms.w[i] == "dead" and _died_of_it(atoms, i, j):
         return True  # "fifty one dead | mice in it"
+    if label == "same" and atoms.w[j - 1] == "did" and atoms.w[j : j + 1] == ["not"]:
+        return True  # "escapes are off three | so did not put pads in"
     if label not in _CAN_BE_MISREAD:
         return False
     if label == "filler" and j < len(atoms.w) and atoms.w[j - 1] in _LEAVES and atoms.w[j] not in _LEFT_OFF:

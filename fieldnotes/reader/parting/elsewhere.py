@@ -169,7 +169,7 @@ def _washes_of_others(at: Place) -> Tail:
     """ "46 and 49 got a kilo of fondant each | washes fifty one five": checks after what was told of others."""
     lead = _article_and_number(at.marks)
     before = at.marks[: len(at.marks) - len(lead)]
-    return lead if before and before[-1].label in _TOLD and done(before) else None
+    return lead if before and (before[-1].label in _TOLD or before[-1].w in _AFTER_ALL) and done(before) else None
 
 
 def _at_others(at: Place, follows: list[Mark], whose: Mark) -> bool:

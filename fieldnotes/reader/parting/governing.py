@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grouping.row import NEW_TOPIC
 from fieldnotes.reader.mark import THINGS, WAYS, Mark, done_with_it
 from fieldnotes.reader.parting.about import GOVERNORS, person_follows, predicate_follows
 
@@ -20,6 +21,8 @@ _LOTS = frozenset("lot bunch pair row rows yard stand".split())
 
 def governed(marks: list[Mark], cols: Mark) -> bool:
     """Whether the words just before a group of colonies take it as their object."""
+    if marks and marks[-1].w in NEW_TOPIC:
+        return False  # "74 is dead with mice inside anyway | 75 is calm"
     back = [m for m in marks if m.label not in ("filler", "approx")]
     while len(back) > 1 and back[-1].label == "pronoun" and back[-1].w in ("both", "all", "these", "those"):
         back.pop()
@@ -77,6 +80,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         return False  # "n one got a cell | n two got a cell"
     if p.label == "queen_work" and len(back) > 1 and back[-2].w == "a":
         return False  # "seventy five just a clip um | seventy two is light"
+    if p.label == "check" and len(back) > 2 and back[-2].v.get("cue") == "not" and back[-2].w.endswith("get"):
+        return back[-3].label != "cols"  # "58 didn't get tested | 45 is calm"
     if p.label in ("verb", "queen_work", "change", "check"):
         return True
     if p.label == "method":
@@ -161,6 +166,9 @@ def _made_likewise(marks: list[Mark], before: list[Mark]) -> bool:
     return all(x.label in ("cols", "comma", "hive", "filler") or x.w in _LIKEWISE for x in marks)
 
 
+_NEXT = frozenset("and so but then also while".split())
+
+
 def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     """Whether this second group of colonies is the other side of the first ("combined 76 into 77", "same as 42")."""
     p = marks[-1]
@@ -182,10 +190,10 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         return True  # "and 79 into | 77"
     if _made_likewise(marks, row[max(0, i - _LIKEWISE_FAR) : i]):
         return True
-    told = row[i + 1].label == "fact" if i + 1 < len(row) else False
+    told = predicate_follows(row, i)
     if p.label == "filler" and (person_follows(row, i) or (told and any(x.label == "change" for x in marks))):
         return False  # "made two nucs out of sixty then um | sixty one I was going to split"
-    if p.w == "and" and len(marks) > 1 and marks[-2].label == "cols" and predicate_follows(row, i):
+    if p.w == "and" and len(marks) > 1 and marks[-2].label == "cols" and told:
         return False  # "combined it into fifty one and | fifty four has cells"
     change = [x for x in marks if x.label == "change"]
     if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
@@ -202,7 +210,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
             if row[i + 1].w == "to" and steps == {"moved"} and any(x.label == "yard" for x in row[i + 2 : i + 4]):
                 return False  # "moved fifty to the pond and | 51 to the quarry"
         checked = i + 1 < len(row) and row[i + 1].label in ("sample", "method")  # "and | ten half a cup gave eleven"
-        if p.w in ("and", "so", "but", "then") and (checked or predicate_follows(row, i) or person_follows(row, i)):
+        if p.w in _NEXT and (checked or told or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died", "two splits off 67 so | 68 is weak"
         given = any(x.label in THINGS for x in marks[marks.index(change[-1]) :])  # "split 12 yet so | wafers on 29"
         if p.label == "w" and p.w in _TO_THE_OTHER and not (given and p.w in ("on", "onto")):
@@ -210,7 +218,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
                 return True
         if p.label == "change" and p.w.endswith(" up") and p.v.get("step") == "nuc_made":
             return True  # "took three frames out of L9 and made up | N2"
-        if p.label == "cols" and predicate_follows(row, i):
+        if p.label == "cols" and told:
             return False  # "split eleven | nine gets split friday"
         if steps & {"nuc_made", "split"} and p.label in (
             "comma",
@@ -223,11 +231,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
             "cols",
         ):
             return p.label != "filler" or steps == {"nuc_made"}
-        if (
-            steps & {"sold", "bought", "swarm_caught"}
-            and not predicate_follows(row, i)
-            and p.label in ("comma", "filler", "noun", "date")
-        ):
+        if steps & {"sold", "bought", "swarm_caught"} and not told and p.label in ("comma", "filler", "noun", "date"):
             return True
     return (_giver(marks) and _moved_between(marks) and not _taken_anew(marks)) or gets_from(marks)
 

@@ -241,7 +241,7 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
         return worked and not done_elsewhere(r, r.on(k))  # "off nineteen and | n five didn't find her"
     z = r.at(r.on(r.on(k)))
     if q.w == "took" and z is not None and (z.label in ("item", "number", "form") or z.w in ("the", "a", "an")):
-        return True  # "took a super off nine and | twelve took the excluder off"
+        return not done_elsewhere(r, r.on(k))  # "took a super off nine and | twelve took the excluder off"
     if q.label == "number" and z is not None and z.label == "item":
         way = r.at(r.on(r.on(r.on(k))))  # "excluder off sixty and | forty six two supers off"
         if not sentence_has(r, of.first, *THINGS) or (way is not None and way.w in WAYS):

@@ -109,6 +109,8 @@ def number_of_things(at: Spot) -> bool | None:
         return None
     if q.label == "form" and q.v.get("treats") and q.w.endswith("ed"):
         return None  # "12 vaporized"
+    if q.label == "item" and q.w.endswith("ed") and at.number.value > MOST_GIVEN:
+        return None  # "took the feeder off 76 | wrapped 70"
     if q.label not in ("each", "hives") and q.w.split()[0] in ("a", "an", "another"):
         return None  # "gave the bees in seventy one | a pollen patty"
     if each_does(at.r, at.i) and at.r.outfit.could_be(id_of(at.m)):

@@ -40,7 +40,7 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             heads += 1
             k -= 1
             continue
-        if x.label in ("comma", "filler") or (x.label == "w" and x.w in ("and", "then", "so", "but", "also", "plus")):
+        if x.label in ("comma", "filler") or (x.label == "w" and x.w in ("and", "then", "so", "but", "also", "while")):
             if k < len(marks) and marks[k].label == "yard" and not (heads or verbs) and done(marks[: k - 1]):
                 return marks[k - 1 :]  # "six got a jar of syrup | then cut bank sixty two"
             if heads or verbs or words:

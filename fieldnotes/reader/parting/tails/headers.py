@@ -54,7 +54,10 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
             x.w in ("in", "by", "with", "from", "on", "that's", "was", "were") for x in marks[max(0, lead - 2) : lead]
         )
     ):
-        return []  # "two mites in a soap wash": the method of the count before it
+        if any(x.label in COUNTED for x in marks[:lead]):
+            return []  # "two mites in a soap wash": the method of the count before it
+        at = lead - (2 if before.w in ("a", "an", "the") else 1)
+        return marks[at:] if at > 0 and done(marks[:at]) else []  # "there's eggs | with the alcohol wash l two has …"
     if (
         before.label == "sample"
         and marks[at].w in ("alcohol", "soap", "soapy")
@@ -71,7 +74,7 @@ def _method_tail(marks: list[Mark]) -> list[Mark]:
 _HEADER_LABELS = frozenset("method sample date days each comma filler yard hive approx person".split())
 
 
-_HEADER_WORDS = frozenset("from on of at the in for my our by :".split())
+_HEADER_WORDS = frozenset("from on of at the in for my our by all :".split())
 
 
 _MADE_WITH = frozenset(["in", "with", "using"])
@@ -97,7 +100,7 @@ def _speaks_on(marks: list[Mark], k: int) -> bool:
     if x.label == "pronoun":
         return joins(before)
     if x.label in ("method", "sample"):
-        return joins(before) or before.label == "sample"
+        return (joins(before) and before.w != "that") or before.label == "sample"  # "i never read that board | and"
     if x.label == "yard":
         return joins(before) or (before.w in ("at", "in", "from") and k > 1 and joins(marks[k - 2]))
     joined = joins(before) and before.w not in ("there", "now")  # "escapes go on there a week from thursday"
