@@ -199,6 +199,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     drop_hesitations(heard, outfit.low_letters, outfit.places)
     _owners(heard, outfit)
     _through(heard.w, outfit)
+    _swarms(heard.w)
     if "slash" in heard.w:
         _slashes(heard.w)
     _tens_by_ear(heard)
@@ -258,6 +259,24 @@ def _through(w: list[str], outfit: Outfit) -> None:
             and (w[i + 1][-1].isdecimal() or is_number_word(w[i + 1]) or w[i + 1] in outfit.low_letters)
         ):
             w[i] = "through"
+
+
+_SWARMS_OFF = listed("swarms_off")
+_SWARMS_CAUGHT = [["caught"], ["got"], ["took"], ["had"], ["have"], ["hived"], ["saw"], ["were"], ["are"], ["all"]]
+
+
+def _swarms(w: list[str]) -> None:
+    """ "seventy three swarms right in front of me", "l four just swarms while I watch": what it does, no swarms."""
+    if "swarms" not in w:
+        return
+    for i, word in enumerate(w[1:-1], 1):
+        if word != "swarms" or w[i + 1] not in _SWARMS_OFF:
+            continue
+        k = i
+        while k and (is_number_word(w[k - 1]) or w[k - 1][-1].isdecimal()):
+            k -= 1
+        if w[i - 1] == "just" or (k < i and w[max(0, k - 1) : k] not in _SWARMS_CAUGHT):
+            w[i] = "swarmed"
 
 
 def _names_hive(word: str, outfit: Outfit) -> bool:

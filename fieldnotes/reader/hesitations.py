@@ -236,7 +236,7 @@ def _thing_counted(p: _Pause) -> bool:
     return thing and number and (p.earlier in _COUNT_DUE or p.earlier in _GIVEN or p.later in _DEALT)
 
 
-_SETS = frozenset("nucs nukes splits swarms".split())
+_SETS = frozenset(["nucs", "splits", "swarms"])
 _SOME = frozenset("any more some no those these few".split())
 _GIVEN = frozenset("gets get put add added needs need gave give took take another of us on".split())
 _DEALT = frozenset("each apiece a per ea or".split())

@@ -358,7 +358,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
     if word != "too" and after in ("in", "on") and _hive_before(w, i, letters) is not None:
         if third in letters or third in HIVE_WORDS:
             return True  # "… in l six for in l nine"
-    if word == "for" and before in _MOVED and after in ("hives", "colonies", "nucs", "nukes"):
+    if word == "for" and before in _MOVED and after in ("hives", "colonies", "nucs"):
         return True  # "moved for hives"
     if word == "for" and before in HIVE_WORDS and after == "the" and _fourth_in_row(w, i):
         return True  # "hive three heavy hive for the excluder came off"
@@ -477,10 +477,10 @@ def _carried_into(w: list[str], i: int, before: str) -> bool:
 _KINDS = frozenset(
     "spare extra old new young mated virgin leftover other good best weak strong small big empty".split()
 )
-_PLURAL_KINDS = frozenset("queens cells nucs nukes hives colonies supers boxes boards feeders splits virgins".split())
+_PLURAL_KINDS = frozenset("queens cells nucs hives colonies supers boxes boards feeders splits virgins".split())
 _ON_HIVES = frozenset("on in into onto off from under".split())
 _RANGES = frozenset("through thru to two and until".split())
-_HIVES_COUNTED = frozenset("nukes nucs hives colonies splits swarms packages".split())
+_HIVES_COUNTED = frozenset("nucs hives colonies splits swarms packages".split())
 _DONE_AT = frozenset("put took gave got added had has is".split())
 _ONE_HIVE_OF = frozenset("a an the another that this each every one empty new my our per need any which".split())
 

@@ -58,3 +58,26 @@ _NO_VERB = frozenset("no not without needs need wants want due".split())
 def is_others(m: Mark) -> bool:
     """ "the other five", "those other two"."""
     return m.label == "pronoun" and "n" in m.v and "other" in m.w.split()
+
+
+def goes_along(row: list[Mark], i: int) -> Mark | None:
+    """ "l nine goes over there on wednesday", "nine and ten follow thursday": the verb by which what stands at `i` goes
+    where others went that were told of before; None where no such verb follows.
+    """
+    k = i + 1
+    while k < len(row) and (row[k].w in _WILL or row[k].v.get("cue") == "plan"):
+        k += 1
+    if k == len(row) or row[k].label not in ("verb", "w"):
+        return None
+    verb = row[k].w.split()
+    if verb[0] in _FOLLOWS:
+        return row[k]
+    near = [row[k].w.split()[-1], *(m.w for m in row[k + 1 : k + 4] if m.label in ("w", "filler"))]
+    along = verb[0] in _GO and not _ALONG.isdisjoint(w for x in near for w in x.split())
+    return row[k] if along and not any(m.label == "yard" for m in row[k + 1 : k + 5]) else None
+
+
+_GO = frozenset("go goes going went".split())
+_WILL = frozenset("will is are 's 'll be to all also".split())
+_FOLLOWS = frozenset("follow follows following followed".split())
+_ALONG = frozenset("there too over across".split())

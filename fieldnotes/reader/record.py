@@ -66,6 +66,8 @@ def read(msg: Message) -> None:
     for k, s in enumerate(msg.statements):
         if s.has("yard", "verb") and s.has("cols", "hives", "number", "change"):
             changing.carried(s, msg.statements[k - 1] if k else None)
+        if k and s.has("cols", "pronoun", "rest") and not s.has("change"):
+            changing.go_there_too(s, msg.statements[max(0, k - 2) : k])
         if s.has("cols"):
             changing.joined_up(s)
             changing.nucs_given(s)

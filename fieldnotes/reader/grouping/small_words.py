@@ -62,7 +62,7 @@ def by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         )
         if q and q.w == "the":
             q = r.at(r.on(r.on(i)))
-        nucs = q is not None and q.w.split()[-1] in ("nucs", "nukes")
+        nucs = q is not None and q.w.split()[-1] == "nucs"
         if q and (nucs or q.label in ("number", "colony", "hive")) and not owns:
             return Mark("cue", m.s, m.e, "but", {"cue": "except"}, "all but")
     if m.w in ("whole", "entire") and (q := r.at(i + 1)) and q.label == "yard":

@@ -15,7 +15,7 @@ from fieldnotes.reader.making import (
     placing,
 )
 from fieldnotes.reader.making.message import Message
-from fieldnotes.reader.mark import THINGS, Mark
+from fieldnotes.reader.mark import THINGS, Mark, goes_along
 from fieldnotes.reader.parting.governing import joins
 from fieldnotes.reader.scope import Draft, Place, settle_ids
 
@@ -140,6 +140,23 @@ def carried(s: Statement, before: Statement | None) -> None:
         _is_moved(s, verb, tense=verb.v.get("tense", "past"))
 
 
+def go_there_too(s: Statement, before: list[Statement]) -> None:
+    """ "moved l three to the brick kiln yard um | l nine goes over there on wednesday": others moved to the same yard.
+    Changes the mark of the verb in place.
+    """
+    if s.has_head or not s.has("cols", "pronoun", "rest") or s.has("yard"):
+        return
+    subject = next(m for m in reversed(s.marks) if m.label in ("cols", "pronoun", "rest"))
+    verb = goes_along(s.marks, index_of(s, subject))
+    moved = any(m.v.get("step") == "moved" for x in before for m in x.all("change"))
+    if verb is not None and moved:
+        _is_moved(s, verb, tense="past" if verb.w in ("went", "followed") else "base")
+        verb.rule = _THERE_TOO
+
+
+_THERE_TOO = "goes there too"
+
+
 def _is_moved(s: Statement, m: Mark, tense: str) -> None:
     m.label, m.v, m.rule = "change", {"step": "moved", "tense": tense}, "carried to a yard"
     s.seal()
@@ -243,6 +260,7 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     place, used = placing.where(msg, i, s, "change", stance)
     if step == "bought" and not cols and not s.has("pronoun"):
         place.colonies = None  # "44 dead, buy nucs by may first": nothing of those told of before
+    those: list[str] = []
     if len(cols) > 1:
         ids, _ = settle_ids(list(cols[1].v["ids"]), place.yard, msg.outfit)
         first = list(place.colonies or [])
@@ -268,7 +286,7 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         and len(cols) == 1
         and into(s, cols[0])
         and msg.held.cols
-        and not msg.held.cols.get("every")
+        and (not msg.held.cols.get("every") or (those := _those_left_out(msg, s)))
         and (
             s.has("pronoun")
             or (step == "split" and msg.held.cols_line == s.line)
@@ -279,6 +297,8 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         draft.put("with", list(place.colonies or []), "the other side")
         place = Place()
         placing.take_held(msg, place)
+        if those:
+            place.every, place.except_, place.colonies = False, None, those
     elif step in ("nuc_made", "split") and len(cols) == 1 and _out_of_held(msg, s, cols[0]):
         draft.put("with", list(place.colonies or []), "what it is called now")
         draft.spans.append((cols[0].s, cols[0].e))
@@ -313,6 +333,13 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     elif to is not None:
         draft.put("to_yard", to.v["value"], "to the yard")
         draft.spans.append((to.s, to.e))
+    elif step == "moved" and draft.why["step"] == _THERE_TOO:
+        moved = msg.last("change")
+        if moved is not None and "to_yard" in moved.slots:
+            draft.put("to_yard", moved.slots["to_yard"], "where the others went")
+            draft.spans += [(m.s, m.e) for m in s.marks if m.w in ("over", "there", "too")]
+            if place.colonies:
+                place.colonies, place.yard = settle_ids(place.colonies, moved.slots.get("yard"), msg.outfit)
     elif step == "moved" and len(cols) < 2 and (away := _new_place(s)):
         draft.put("to_yard", " ".join(m.w.title() for m in away), "to a place not in the roster")
         draft.spans.append((away[0].s, away[-1].e))
@@ -375,6 +402,15 @@ def _it_joins(msg: Message, s: Statement, cols: Mark) -> bool:
     held = msg.held
     spoken = held.cols is not None and held.cols_sentence == s.sentence and len(held.cols["ids"]) == 1
     return spoken and s.opens == "soft" and held.cols is not None and held.cols["ids"] != list(cols.v["ids"])
+
+
+def _those_left_out(msg: Message, s: Statement) -> list[str]:
+    """ "wraps on every hive but N2 and N5, those two I combine into 24": the exceptions, where they are as many."""
+    held, pronoun = msg.held.cols, s.first("pronoun")
+    if held is None or pronoun is None or "n" not in pronoun.v:
+        return []
+    left = list(held.get("except") or [])
+    return left if len(left) == pronoun.v["n"].value else []
 
 
 def _cells_moved(msg: Message, s: Statement) -> bool:
@@ -502,12 +538,13 @@ def joined_up(s: Statement) -> None:
 
 
 _GAVE = frozenset("gave give gives made yielded produced".split())
+_GOT = frozenset(["got", "i", "we", "i've", "we've"])
 _EACH_GAVE = frozenset("each both all me us i've and so then that's too also".split())
 
 
 def nucs_given(s: Statement) -> None:
-    """ "two nucs out of hive four", "nine and ten each gave me two nucs": nucs made, where no verb of making says so.
-    Changes the mark of the nucs in place.
+    """ "two nucs out of hive four", "got a nuc out of forty", "nine and ten each gave me two nucs": nucs made, where no
+    verb of making says so. Changes the mark of the nucs in place.
     """
     nucs = next((m for m in s.marks if _are_nucs(m)), None)
     cols = s.all("cols")
@@ -518,17 +555,18 @@ def nucs_given(s: Statement) -> None:
     before = [m for m in s.marks[:k] if m.label not in ("filler", "comma", "each") and m.w not in _EACH_GAVE]
     gave = len(before) > 1 and before[-1].w in _GAVE and before[-2].label in ("cols", "pronoun", "yard")
     out_of = after[:2] == ["out", "of"] or after[:1] in (["from"], ["off"])
-    if (out_of and not before and not s.has("cue")) or (gave and before[0].label == "cols"):
+    got = all(m.w in _GOT for m in before)
+    if (out_of and got and not s.has("cue")) or (gave and before[0].label == "cols"):
         nucs.label, nucs.v, nucs.rule = "change", {**nucs.v, "step": "nuc_made", "tense": "past"}, "nucs given"
         s.seal()
 
 
 def _are_nucs(m: Mark) -> bool:
     """ "two nucs", "a nuc"."""
-    return m.label in ("hives", "noun") and "n" in m.v and m.w.split()[-1] in _NUC_WORDS
+    return (m.label in ("hives", "noun") and "n" in m.v and m.w.split()[-1] in _NUC_WORDS) or m.w == "a nuc"
 
 
-_NUC_WORDS = frozenset("nuc nucs nuke nukes nook nooks".split())
+_NUC_WORDS = frozenset(["nuc", "nucs"])
 _ENDS_PLACE = listed("ends_of_places")
 
 

@@ -299,7 +299,7 @@ def keep_nucs(msg: Message, s: Statement, draft: Draft) -> None:
             continue
         before = s.marks[k - 1] if k else None
         each = m.w.split()[0] in ("each", "every") or (before is not None and before.w.split()[-1] in ("each", "every"))
-        if m.w.split()[-1] in ("nuc", "nuke") and not each:
+        if m.w.split()[-1] == "nuc" and not each:
             continue
         if not each and before is not None and not (before.label == "verb" or before.w in _TO_NUCS):
             continue
@@ -307,7 +307,7 @@ def keep_nucs(msg: Message, s: Statement, draft: Draft) -> None:
             msg.of_nucs.append((draft, m))
 
 
-_NUCS = frozenset(["nucs", "nukes", "nuc", "nuke"])
+_NUCS = frozenset(["nucs", "nuc"])
 _TO_NUCS = frozenset("the on in to of for all into".split())
 
 
@@ -323,7 +323,7 @@ def name_nucs(msg: Message) -> None:
 def _and_nucs(msg: Message, s: Statement, last: Mark) -> list[str]:
     """ "all but three, nine and the nucs": the ids of the nucs, where they end the list of exceptions."""
     after = [m for m in s.marks[index_of(s, last) + 1 :] if m.w != "the"][:2]
-    if len(after) == 2 and after[0].w in ("and", "or") and after[1].w in ("nucs", "nukes"):
+    if len(after) == 2 and after[0].w in ("and", "or") and after[1].w == "nucs":
         return msg.outfit.nucs_at(msg.held.yard)
     return []
 
@@ -333,7 +333,7 @@ def _but_the_nucs(msg: Message, s: Statement) -> Mark | None:
     if not s.has("cue"):
         return None
     for k, m in enumerate(s.marks):
-        if m.w not in ("nucs", "nuc", "nukes", "nuke", "nukes'") or k < 1:
+        if m.w not in _NUCS or k < 1:
             continue
         before = s.marks[k - 2] if s.marks[k - 1].w == "the" and k > 1 else s.marks[k - 1]
         if before.v.get("cue") == "except" and msg.outfit.nucs_at(msg.held.yard):

@@ -224,7 +224,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     if due:
         out = outs = True  # "they're due out october tenth"
     left_out = any(m.w == "not" and then_in(s, m) for m in cues(s, "not"))  # "not in 11 through 18 yet"
-    nucs = any(m.w in ("nucs", "nukes") for m in s.all("hives"))
+    nucs = any(m.w == "nucs" for m in s.all("hives"))
     already = out is False and any(m.w == "already" for m in s.marks)  # "L10 to L12 already in"
     elliptic = (
         (nucs or s.has("cols", "rest"))

@@ -53,6 +53,7 @@ _CAN_BE_MISREAD = frozenset(
 """The labels that the questions of `misread` below are asked of."""
 
 
+_IS = frozenset("is it's its was looks feels pretty really still too she's seems".split())
 _LEAVES = frozenset(["run", "go", "fly", "dash", "scoot"])
 _MUST = frozenset("gotta got have need better must i we i've we've should oughta".split())
 _LEFT_OFF = frozenset(", . ! \n \n\n um uh and so but now phone dinner rain truck it's its kids talk later bye".split())
@@ -134,6 +135,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "Winter check, Millpond": a heading, and nothing to do
     if label == "fact" and atoms.w[j - 1] == "queen" and "no" in atoms.w[i:j] and atoms.w[j : j + 1] == ["cells"]:
         return True  # "has no queen | cells"
+    if label == "feed" and atoms.w[i] in ("light", "heavy") and before in _IS:
+        return True  # "four is light | syrup on five"
     if label == "amount" and atoms.w[j - 1] == "#" and atoms.e[j - 2] < atoms.s[j - 1]:
         return j < len(atoms.w) and is_number(atoms.w[j]) and atoms.e[j - 1] == atoms.s[j]  # "3 mites #5 0 mites"
     if label == "cue" and atoms.w[i:j] in (["still", "in"], ["still", "on"]) and _how_it_stands(atoms.w[j : j + 2]):

@@ -118,7 +118,7 @@ def done(marks: list[Mark]) -> bool:
     said = said or ("ratio" in labels and _fed(marks))
     said = (
         said
-        or ("cols" in labels and (_pair(marks) or _half_named(marks) or _made_of_another(marks)))
+        or ("cols" in labels and (_pair(marks) or names_made(marks) or _made_of_another(marks)))
         or ("cue" in labels and _none_given(marks))
     )
     return (
@@ -142,12 +142,21 @@ _NAMED_SO = (["is"], ["that's"], ["it's"], ["called"])
 _HALVES = listed("halves")
 
 
-def _half_named(marks: list[Mark]) -> bool:
-    """ "the other half is 79 | and both got a super": the name of what a split made says enough by itself."""
+def names_made(marks: list[Mark]) -> bool:
+    """ "the other half is 79 | and both got a super", "those are N1 and N2 | they get cells", "calling them N1 and N2":
+    the name of what was made says enough by itself.
+    """
     return any(
-        m.w.split()[-1] in _HALVES and x.w in ("is", "are") and y.label == "cols"
+        y.label == "cols"
+        and ((x.w in _ARE and (m.w.split()[-1] in _HALVES or m.w in NEW_ONES)) or (m.w in CALLS and x.w in NEW_ONES))
         for m, x, y in zip(marks, marks[1:], marks[2:], strict=False)
     )
+
+
+_ARE = frozenset(["is", "are", "will be"])
+NEW_ONES = frozenset(["it", "they", "them", "those", "these", "that", "this", "that one", "this one"])
+"""How colonies made just now are pointed to where they are named."""
+CALLS = frozenset("call called calling name named naming".split())
 
 
 def _fed(marks: list[Mark]) -> bool:
@@ -379,7 +388,7 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
     k = i + 1
     while k < len(row) and row[k].label == "filler" and row[k].w.split()[0] in _NEAR_OR_SO:
         k += 1  # "and forty one next to it has two frames"
-    if k < len(row) and row[k].label == "noun" and row[k].w in ("nuc", "nuke"):
+    if k < len(row) and row[k].label == "noun" and row[k].w == "nuc":
         k += 1  # "n two nuke has a virgin"
     while k < len(row) and row[k].label == "w" and row[k].w in _BESIDE:
         k += 1

@@ -10,7 +10,7 @@ from fieldnotes.reader.parting.at_things import after_yet, at_thing, hives_gone
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
 from fieldnotes.reader.parting.tails.numbers import with_number
-from fieldnotes.reader.parting.words import CLOSED, NUCS
+from fieldnotes.reader.parting.words import CLOSED
 
 
 def at_count(at: Place) -> Tail:
@@ -154,9 +154,6 @@ def at_amount(at: Place) -> Tail:
 def at_noun(at: Place) -> Tail:
     """ "eleven buckets off the pond today and | there's forty frames more to pull"."""
     marks = at.marks
-    if at.m.w in NUCS and at.q is not None and at.q.w in ("get", "gets", "got", "have", "only", "are") and done(marks):
-        if marks[-1].label in CLOSED:
-            return []  # "two pads a hive | nukes get one"
     there = marks[-1].w in ("there's", "theres") or [x.w for x in marks[-2:]] == ["there", "are"]
     k = len(marks) - (1 if marks[-1].w in ("there's", "theres") else 2)
     said = done(marks[:k]) or at.has("yard")
@@ -165,8 +162,16 @@ def at_noun(at: Place) -> Tail:
     return [*glue_tail(marks[:k]), *marks[k:]]
 
 
+_THEY_GET = frozenset("get gets got have only are".split())
+
+
 def at_part(at: Place) -> Tail:
     """ "grafted thirty two um | sixteen of them are going to wens"."""
+    if at.m.w == "nucs" and at.q is not None and at.q.w in _THEY_GET:
+        lead = at.marks[-1:] if at.marks[-1].w == "the" else []
+        before = at.marks[: len(at.marks) - len(lead)]
+        if before and before[-1].label in CLOSED and done(before):
+            return lead  # "two pads a hive | the nucs get one"
     part = at.strong and at.m.w.endswith(("of them", "of em")) and not at.has("change", "item", "agent", "form")
     return glue_tail(at.marks) if part and done(at.marks) and at.has("queen_work") else at_thing(at)
 

@@ -19,7 +19,7 @@ from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails.joining import glue_tail, is_over, with_prep
 from fieldnotes.reader.parting.tails.subjects import thing_tail
-from fieldnotes.reader.parting.words import CLOSED, I_WILL, IS_TO, NUCS, PERSONS, SAID_OF_SUBJECT, STILL_THERE
+from fieldnotes.reader.parting.words import CLOSED, I_WILL, IS_TO, PERSONS, SAID_OF_SUBJECT, STILL_THERE
 
 _AGAIN = frozenset(["try", "redo", "retry", "rewash", "have"])
 _DENIES = frozenset("didn't couldn't skipped forgot never haven't".split())
@@ -228,7 +228,7 @@ def _denied_of_others(at: Place) -> Tail:
 def _nucs_keep_theirs(at: Place) -> Tail:
     """ "… | the nucs still have theirs"."""
     marks = at.marks
-    if not at.m.w.startswith("still ha") or marks[-1].w not in NUCS or len(marks) < 3:
+    if not at.m.w.startswith("still ha") or marks[-1].w != "nucs" or len(marks) < 3:
         return None
     if not (at.cols or done(marks[:-2])):
         return None

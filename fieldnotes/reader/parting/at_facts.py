@@ -136,7 +136,7 @@ def _why_undone(at: Place) -> Tail:
         return marks[-2:]  # "hive four i didn't crack | it seemed heavy"
     if marks[-1].w == "it" and at.m.w.split()[0] in _SEEMED and len(marks) > 1:
         return marks[-1:]  # "hive four i didn't crack | it felt heavy"
-    if at.cols and (at.has("thing") or not_yet(at) or done(marks) or left_out(marks)):
+    if at.cols and (at.has("thing", "queen_noun") or not_yet(at) or done(marks) or left_out(marks)):
         if tail := reason_tail(marks):
             return tail  # "fifty didn't get any | it's weak", "nine i didn't give one | since it's down to two frames"
         if at.m.w.split()[0] in _IS_SO and not marks[-1].w.endswith("wait"):

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from fieldnotes.reader.mark import WAYS, Mark, is_others
-from fieldnotes.reader.parting.about import AUX, done, has_verb
+from fieldnotes.reader.parting.about import AUX, NEW_ONES, done, has_verb, names_made
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
-from fieldnotes.reader.parting.words import I_WILL, PERSONS, STILL_THERE
+from fieldnotes.reader.parting.words import I_WILL, IS_TO, PERSONS, STILL_THERE
 
 _DOES = frozenset(["did", "do", "doing", "done", "finished"])
 _THAT_ONE = frozenset(["this one", "that one"])
@@ -16,7 +16,9 @@ _THAT_ONE = frozenset(["this one", "that one"])
 
 def at_pronoun(at: Place) -> Tail:
     """At "they", "all three" where they are the subject of what follows."""
-    return first_of(at, (_both_are, _that_one, _left_them, _the_others, _so_many, _got_for_it, _it_has, _they_are))
+    return first_of(
+        at, (_both_are, _that_one, _left_them, _named_them, _the_others, _so_many, _got_for_it, _it_has, _they_are)
+    )
 
 
 def _both_are(at: Place) -> Tail:
@@ -38,11 +40,11 @@ def _both_are(at: Place) -> Tail:
 
 
 def _that_one(at: Place) -> Tail:
-    """ "out of every hive but 73 | this one I will pull thursday"."""
-    q = at.q
-    if at.m.w not in _THAT_ONE or q is None:
+    """ "out of every hive but 73 | this one I will pull thursday", "both are weak | those two I'm combining"."""
+    q, many = at.q, "n" in at.m.v and at.m.w.startswith(("those", "these"))
+    if not (many or at.m.w in _THAT_ONE) or q is None:
         return None
-    if not (q.w in PERSONS or (q.label == "cue" and q.w.split()[0] in I_WILL)):
+    if not (q.w in PERSONS or q.w in IS_TO or (q.label == "cue" and q.w.split()[0] in I_WILL)):
         return None
     closed = at.marks[-1].label in ("cols", "fact", "comma", "filler")
     return glue_tail(at.marks) if closed and (done(at.marks) or excepted(at.marks)) else None
@@ -55,6 +57,13 @@ def _left_them(at: Place) -> Tail:
         at.marks[-1].w == "left" and at.q is not None and at.q.w in ("in", "on") and at.m.w in ("it", "them", "those")
     )
     return [*glue_tail(before), at.marks[-1]] if left and done(before) else None
+
+
+def _named_them(at: Place) -> Tail:
+    """ "that one is N6 | it gets a cell"."""
+    k = len(at.marks) - len(glue_tail(at.marks))
+    named = at.m.w in NEW_ONES and k > 0 and at.marks[k - 1].label == "cols" and names_made(at.marks[:k])
+    return at.marks[k:] if named and at.q is not None and at.q.label in ("verb", "queen_work", "cue", "fact") else None
 
 
 def _the_others(at: Place) -> Tail:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from fieldnotes.reader.parting.about import clausal, done, is_verb, person_follows, predicate_follows
+from fieldnotes.reader.parting.about import clausal, done, is_verb, names_made, person_follows, predicate_follows
 from fieldnotes.reader.parting.at_counts import at_amount, at_count, at_dose, at_noun, at_part
 from fieldnotes.reader.parting.at_cues import at_cue
 from fieldnotes.reader.parting.at_days import at_date
@@ -55,6 +55,8 @@ def new_statement(at: Place) -> Tail:
 def _clause_before_ends(at: Place) -> Tail:
     """Where the marks are a clause that becomes no record, and after a strong boundary something new is said."""
     m, marks, soft = at.m, at.marks, at.soft
+    if m.label in _AFTER_NAMING and marks[-1].label == "cols" and names_made(marks[-3:]):
+        return []  # "called it N3 | gave it a cell"
     if soft is None or not (at.strong or (soft.w in ("i", "we") and m.label == "verb" and m.v.get("tense") == "past")):
         return None
     if not (
@@ -78,6 +80,9 @@ def _clause_before_ends(at: Place) -> Tail:
     closed = closed or (last.w == "done" and at.has_cue("not"))  # "so that one isn't done um | 25 I'll get to tomorrow"
     broken_off = tail[0].label == "filler" and last.label == "cue" and last.v.get("cue") != "plan"
     return tail if closed or broken_off else None
+
+
+_AFTER_NAMING = frozenset(["verb", "queen_work"])
 
 
 def _never(at: Place) -> Tail:

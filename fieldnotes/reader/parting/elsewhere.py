@@ -151,7 +151,20 @@ def _whose_so_far(at: Place) -> Mark | None:
     if cols := at.cols:
         return cols[-1]
     pronouns = [x for x in at.marks if x.label == "pronoun"]
-    return pronouns[-1] if any(x.w in ("it", "her") for x in pronouns) else None
+    return pronouns[-1] if any(x.w in ("it", "her") for x in pronouns) else _subject(at)
+
+
+def _subject(at: Place) -> Mark | None:
+    """ "no super on 52 yet | it's queenless | excluders on 53": the word for the colony told of before, where what is
+    said of it begins with it.
+    """
+    first = next((x for x in at.marks if x.label not in ("filler", "comma") and x.w not in ("and", "but", "so")), None)
+    if at.statement.opens != "soft" or first is None or first is at.marks[-1]:
+        return None
+    return first if first.w.split()[0] in _IT else None
+
+
+_IT = frozenset("it it's its she she's".split())
 
 
 _OUT_OF = frozenset("in of from per out".split())
@@ -211,7 +224,7 @@ _LOOSE = frozenset(["verb", "cue", "person", "comma", "filler"])
 _BEFORE_FACT = frozenset("fact change queen_work item feed form each".split())
 _THINGS_DONE = (*THINGS, "fact")
 _AFTER_ALL = frozenset("yet already too again now though".split())
-_OF_OTHERS = frozenset("method mites percent item agent form feed fact".split())
+_OF_OTHERS = frozenset("method mites percent item agent form feed fact amount".split())
 _TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
 _PLACED = frozenset("on in off of for at under from into to onto".split())
 _COUNTED = frozenset("had has was is at to came gave".split())
@@ -222,6 +235,9 @@ def _past_thing(at: Place) -> int:
     k = at.i + 1
     if at.m.label == "method" and at.q is not None and at.q.label == "sample":
         k += 1  # "a sugar roll half cup on seventy two came out six"
+    if at.m.label == "amount":
+        while k < len(at.row) and (at.row[k].label in ("feed", "ratio") or at.row[k].w == "of"):
+            k += 1  # "a gallon of syrup in thirteen"
     while at.m.label == "agent" and k < len(at.row) and at.row[k].label == "form":
         k += 1
     if k + 1 < len(at.row) and at.row[k].w in ("out", "off") and at.row[k + 1].w == "of":
@@ -283,6 +299,8 @@ def worked_elsewhere(at: Place) -> Tail:
         return lead
     if at.soft is not None:
         return None
+    if not at.cols and at.q is not None and at.q.label == "cols" and marks[-1].label == "fact" and _subject(at):
+        return []  # "nine i left | it's too weak | split ten and eleven"
     if m.w in _BY_HAND and not at.cols and _got_thing(marks):
         return []  # "every colony at wens got a wrap | put a shim on seventy three"
     if _after_all(at) if not at.cols else (m.w in _BY_HAND and _by_hand(at)):

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import NEW_TOPIC
-from fieldnotes.reader.mark import THINGS, WAYS, Mark, done_with_it
+from fieldnotes.reader.mark import THINGS, WAYS, Mark, done_with_it, goes_along
 from fieldnotes.reader.parting.about import GOVERNORS, person_follows, predicate_follows
 
 ONLY_WITH = frozenset("alcohol soap soapy co2".split())
@@ -153,7 +153,7 @@ def joins(marks: list[Mark], after: list[Mark]) -> Mark | None:
     return verb if way.endswith(_ONTO) or tipped or papered else None
 
 
-_LIKEWISE = frozenset("and then out of from off also another one that is that's it it's called a nuc nuke".split())
+_LIKEWISE = frozenset("and then out of from off also another one that is that's it it's called a nuc".split())
 _LIKEWISE_FAR = 16
 
 
@@ -196,6 +196,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     if p.w == "and" and len(marks) > 1 and marks[-2].label == "cols" and told:
         return False  # "combined it into fifty one and | fifty four has cells"
     change = [x for x in marks if x.label == "change"]
+    if any(x.v.get("step") == "moved" for x in change) and goes_along(row, i) is not None:
+        return False  # "moved l three to the orchard and | l four goes there friday"
     if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
         return True
     if p.label == "cue" and p.v.get("cue") == "correct":

@@ -88,7 +88,7 @@ def seen_alone(r: Row, k: int, closed: bool) -> bool:
     return washed or seen or (its and q.w in ("it's", "she's", "it", "its"))
 
 
-_NUC = frozenset(["nuc", "nuke", "nucleus"])
+_NUC = frozenset(["nuc", "nucleus"])
 
 
 def gets_another_thing(of: Listing, k: int) -> bool:

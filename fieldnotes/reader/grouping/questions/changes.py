@@ -15,7 +15,7 @@ from fieldnotes.reader.grouping.row import (
     whole,
 )
 from fieldnotes.reader.grouping.spot import Spot
-from fieldnotes.reader.mark import MOST_GIVEN
+from fieldnotes.reader.mark import MOST_GIVEN, goes_along
 
 _DEAD = listed("losses")
 _JOINS = listed("putting_to_another") | listed("tipping_in")
@@ -195,6 +195,12 @@ _WAYS = frozenset(["to", "from", "off"])
 def moved_too(at: Spot) -> bool | None:
     """ "moved fifty to the pond and | fifty one to the quarry": another colony, and the yard it is moved to."""
     p, r = at.p, at.r
+    if at.after is not None and id_of(at.m) in r.outfit.ids and goes_along(r.row, at.after_index - 1) is not None:
+        return (
+            True
+            if any(m.v.get("step") == "moved" or m.w in _CARRIES for m in r.row[max(0, at.i - 12) : at.i])
+            else None
+        )
     if at.after is None or at.after.w != "to" or p is None or not (p.label in ("comma", "yard") or p.w in _AND):
         return None
     yard = r.at(past_the(r, r.on(at.after_index)))

@@ -171,9 +171,17 @@ def corrected(at: Spot) -> bool | None:
         and (
             q.w in at.r.subject_verbs
             or q.label in ("value", "clean", "mites")
-            or (q.label == "number" and (q.v["n"].value == 0 or at.number.value > 20))
+            or (q.label == "number" and (q.v["n"].value == 0 or (at.number.value > 20 and not _has_its_own(at))))
         )
         and q.w != "and"
+    )
+
+
+def _has_its_own(at: Spot) -> bool:
+    """ "forty had eleven, scratch that, twenty one | forty one had six": the next number is the colony."""
+    z = at.z
+    return z is not None and (
+        z.w in at.r.subject_verbs or z.label == "clean" or (z.label == "number" and "n" in z.v and z.v["n"].value == 0)
     )
 
 

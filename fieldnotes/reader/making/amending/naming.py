@@ -8,6 +8,7 @@ from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.making import holding
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.parting.about import CALLS, NEW_ONES
 from fieldnotes.reader.scope import Draft, settle_ids
 
 
@@ -83,7 +84,7 @@ def named_after(msg: Message, s: Statement) -> bool:
     return True
 
 
-_NAMED = frozenset("as called now it's its is that's are they're 's be".split())
+_NAMED = frozenset([*"as called now it's its is that's are they're 's be".split(), "will be"])
 
 
 _NEW_COLONY = frozenset(["swarm_caught", "moved", "bought", "nuc_made", "split"])
@@ -92,8 +93,10 @@ _NEW_COLONY = frozenset(["swarm_caught", "moved", "bought", "nuc_made", "split"]
 
 def _called(s: Statement) -> list[Mark]:
     """ "calling it fifty five": the number as a colony's id."""
+    if s.marks[0].w in CALLS and len(s.marks) > 1 and s.marks[1].label == "cols":
+        return [s.marks[1]]  # "two nucs from twelve | named N1 and N2"
     for verb, it, number in zip(s.marks, s.marks[1:], s.marks[2:], strict=False):
-        if verb.w in ("calling", "call", "called", "named", "naming") and it.w in ("it", "that", "this", "her"):
+        if verb.w in CALLS and (it.w in NEW_ONES or it.w == "her"):
             value = number_of(number).value if number.label == "number" else None
             if number.label == "cols":
                 return [number]
@@ -140,11 +143,12 @@ def _one_named(s: Statement) -> bool:
     """Whether the statement only gives the new one its name ("that's N3", "they are N2 and N3 now")."""
     if s.has("pronoun"):
         told = [m.w for m in s.marks if m.label not in ("cols", "comma", "filler") and m.w not in ("and", "now")]
-        return len(told) == 2 and told[0] in _NEW_ONES and told[1] in ("are", "is", "were", "was")
+        return (len(told) == 2 and told[0] in _NEW_ONES and told[1] in _ARE) or bool(_called(s))
     return not s.has_head and not s.has("verb", "cue", "fact") and len(s.marks) <= 5
 
 
-_NEW_ONES = frozenset(["they", "those", "it", "the other half", "the other one"])
+_NEW_ONES = NEW_ONES | {"the other half", "the other one"}
+_ARE = frozenset(["are", "is", "were", "was", "will be"])
 
 
 def _new_half(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:

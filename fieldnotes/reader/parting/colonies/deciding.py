@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from fieldnotes.reader.mark import THINGS, Mark
-from fieldnotes.reader.parting.about import done, particle_ends, predicate_follows
+from fieldnotes.reader.parting.about import CALLS, NEW_ONES, done, particle_ends, predicate_follows
 from fieldnotes.reader.parting.colonies.first import at_first
 from fieldnotes.reader.parting.colonies.more import at_more
 from fieldnotes.reader.parting.colonies.subject import FINE, gets_a_thing, subject_after_all
 from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.statement import HEADS
-from fieldnotes.reader.parting.tails.joining import next_along, with_joins
+from fieldnotes.reader.parting.tails.joining import glue_tail, next_along, with_joins
 
 
 def at_colonies(at: Place) -> Tail:
@@ -22,6 +22,8 @@ def at_colonies(at: Place) -> Tail:
         return None  # "dead are | forty four and sixty", "queenless so far | three and nine"
     if at.m.v.get("as_said") and not at.cols:
         return None  # "lost three over there | forty four fifty and sixty three"
+    if naming := _called_so(at):
+        return naming
     if _listed_after(at):
         return None  # "weak 14, 15, light | 16"
     if (lead := next_along(at.marks)) and len(lead) < len(at.marks):
@@ -40,6 +42,20 @@ def at_colonies(at: Place) -> Tail:
         return []
     is_governed = governed(at.marks, at.m) and not subject_after_all(at)
     return at_more(at, is_governed) if at.cols else at_first(at, is_governed)
+
+
+def _called_so(at: Place) -> list[Mark]:
+    """ "pulled a nuc from L6 | and called it N3", "two nucs from twelve | named N1 and N2": the words by which what was
+    just made is named.
+    """
+    k = len(at.marks) - 1 - (at.marks[-1].w in NEW_ONES)
+    if k < 1 or at.marks[k].w not in CALLS or at.marks[k - 1].w in _IS:
+        return []
+    before = at.marks[:k]
+    return [*glue_tail(before), *at.marks[k:]] if at.cols or done(before) else []
+
+
+_IS = frozenset("it's is 's they're are that's was were gets got".split())
 
 
 _WORK = frozenset(["agent", "form", "item", "feed", "method", "check", "change"])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import ALL_OVER, THINGS, WAYS, Mark
+from fieldnotes.reader.mark import ALL_OVER, THINGS, WAYS, Mark, goes_along
 from fieldnotes.reader.parting.about import (
     GOVERNORS,
     done,
@@ -58,6 +58,8 @@ def at_more(at: Place, is_governed: bool) -> Tail:
             return []  # "forty nine, checking that again next weekend | fifty no queen"
     if last.label == "same" and not points_on(last) and (predicate or own):
         return []  # "seventy one same thing | seventy three has ten"
+    if last.label == "yard" and marks[-2].w == "to" and at.has("change") and goes_along(at.row, at.i) is not None:
+        return []  # "moved twelve to wens | fifteen goes over sunday"
     if last.label == "yard" and marks[-len(with_prep(marks[:-1])) - 2 : -1][:1] == cols[-1:] and predicate:
         return []  # "strips out of hive five at the quarry | hive six still has hers"
     if predicate and last.w == "and" and cols[-1] is marks[-2] and at.m.v["ids"] == cols[-1].v["ids"]:

@@ -15,6 +15,7 @@ def names_whose(at: Place, predicate: bool) -> bool:
     aside = predicate and at.q is not None and at.q.label == "filler"  # "a super and | 41 next to it has two frames"
     return (
         (_closes_work(at) and not aside)
+        or (not predicate and _same_nucs(at))
         or _changed(at, predicate)
         or _queens_of(at, predicate)
         or _round_of(at, predicate)
@@ -31,6 +32,12 @@ def _dose_of(at: Place, predicate: bool) -> bool:
         and not at.has("fact", "mites", "value", "cue", "every", "hives", "pronoun")
         and (not at.has("yard") or bool(at.m.v.get("hive")))
     )
+
+
+def _same_nucs(at: Place) -> bool:
+    """ "no strips in the nucs, N1 to N6": which nucs those are."""
+    named = [x for x in at.marks[-2:] if x.label != "comma"]
+    return bool(named) and named[-1].label == "hives" and named[-1].w.split()[-1] == "nucs" and "n" not in named[-1].v
 
 
 def _closes_work(at: Place) -> bool:
