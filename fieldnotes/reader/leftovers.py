@@ -6,7 +6,7 @@ import re
 
 from fieldnotes.records import Leftover
 
-_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[^\s\w.,;:!?()\[\]\"'’*·•–—\-#&@/=+|<>~_]", re.UNICODE)
+_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[^\s\w.,;:!?()\[\]\"'’*·•–—\-#&@/=+|<>~_☐⬜□◻☑✅❌☒]", re.UNICODE)
 SMALL_WORDS = frozenset(
     (
         "a an the and or but so then to of in on at by for from with into onto up down off out over under as is "

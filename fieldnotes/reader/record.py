@@ -78,9 +78,12 @@ def read(msg: Message) -> None:
         take_stance(s, msg.today, msg.hemisphere, heading)
         for s, heading in zip(msg.statements, msg.headed, strict=True)
     ]
-    for coming, s, stance in zip(holding.this_week(msg), msg.statements, stances, strict=True):
-        if coming and stance.state == "done" and tense(s) != "past":
-            stance.state = "planned"  # "This week", over "Thursday: supers on L20", said on Tuesday
+    for coming, s, stance in zip(holding.week_ahead(msg), msg.statements, stances, strict=True):
+        if coming is not None and stance.state in ("done", "planned") and tense(s) != "past":
+            stance.state, stance.said = (
+                "planned",
+                coming,
+            )  # "This week", over "Thursday: supers on L20", said on Tuesday
     spreading.spread(msg, stances)
     for i, (statement, stance) in enumerate(zip(msg.statements, stances, strict=True)):
         msg.thread.statements += 1

@@ -56,9 +56,11 @@ def otherwise_there(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], 
 
 
 def thing_elsewhere(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] | None:
-    """ "an excluder on 8, no, strike that, an excluder on 4": the same thing on another colony than was said first."""
+    """ "an excluder on 8, no, strike that, an excluder on 4", "mice in 74, i mean mice in 73": the same thing or sign,
+    at another colony than was said first.
+    """
     new = row[right : right + 3]
-    if len(new) < 3 or new[0].label not in THINGS or new[1].w not in ON or new[2].label != "cols":
+    if len(new) < 3 or new[0].label not in THINGS | {"fact"} or new[1].w not in ON or new[2].label != "cols":
         return None
     for x in range(cue - 3, max(-1, cue - FAR), -1):
         old = row[x : x + 3]

@@ -232,7 +232,15 @@ def _said_again(first: list[Mark], second: list[Mark]) -> int:
 
 
 def _fact_again(first: list[Mark], second: list[Mark]) -> int:
-    """1 where what is said first of the corrected colony was said of the other ("nine was dead …, no ten was dead")."""
-    if not second or second[0].label not in ("change", "fact"):
+    """How many marks say of the corrected colony what was said of the other: "nine was dead …, no ten was dead", "no
+    wait it's ten that's dead".
+    """
+    k = 0
+    while k < len(second) and second[k].w in _THAT_IS:
+        k += 1
+    if k == len(second) or second[k].label not in ("change", "fact"):
         return 0
-    return int(any(y.label == second[0].label and y.v == second[0].v for y in first))
+    return k + 1 if any(y.label == second[k].label and y.v == second[k].v for y in first) else 0
+
+
+_THAT_IS = frozenset("that's that who's which is thats who".split())

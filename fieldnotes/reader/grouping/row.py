@@ -9,7 +9,11 @@ from fieldnotes.reader.mark import REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
-BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o ~".split())
+BOXES = {"☐": "planned", "⬜": "planned", "□": "planned", "◻": "planned", "❌": "not_done"} | dict.fromkeys(
+    "☑✅☒", "ticked"
+)
+"""The state of a line that begins with a box."""
+BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o ~".split()) | BOXES.keys()
 RANGE = frozenset(["-", "–", "—", "to", "through", "till", "until"])
 JOIN = frozenset(["and", "plus", "or", "/", "+"])
 PREPS = frozenset("in on into onto from off of out under inside for".split())

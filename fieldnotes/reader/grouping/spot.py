@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from fieldnotes.reader.grouping.row import Row, after_list
+from fieldnotes.reader.grouping.row import BULLETS, Row, after_list
 from fieldnotes.reader.grouping.surroundings import starts_here
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
@@ -53,6 +53,8 @@ Question = Callable[[Spot], bool | None]
 def spot_at(r: Row, i: int, last: str) -> Spot:
     """The number at `i` with its neighbours."""
     before, m = r.back(i), r.row[i]
+    if before >= 0 and r.row[before].w in BULLETS and (before == 0 or r.row[before - 1].label == "line"):
+        before -= 1  # a bullet only opens the line
     p = r.at(before)
     pp = r.at(r.back(before)) if p else None
     after = r.on(i)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.dates.when import When
 from fieldnotes.reader.frames.checks import method_of
 from fieldnotes.reader.frames.marks import index_of, left_aside, neighbour
 from fieldnotes.reader.grammar import listed, meanings
-from fieldnotes.reader.group import BULLETS
+from fieldnotes.reader.grouping.row import BOXES, BULLETS
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.scope import Draft, settle_ids
@@ -44,15 +47,17 @@ def headings(msg: Message) -> list[str | None]:
 
 def _box(s: Statement) -> str | None:
     """The state of a line that begins with a box: "[x]" was done, "[ ]" is still to do."""
-    words = [m.w for m in s.marks[:4] if m.w not in BULLETS]
+    words = [m.w for m in s.marks[:4] if m.w not in BULLETS or m.w in BOXES]
     if words[:1] == ["["] and words[1:3] in (["x", "]"], ["v", "]"], ["done", "]"]):
         return "ticked"
-    if words[:2] == ["[", "]"] or words[:1] == ["☐"]:
+    if words[:2] == ["[", "]"]:
         return "planned"
-    return "ticked" if words[:1] and words[0] in _TICKS else None
+    state = BOXES.get(words[0], "ticked" if words[0] in _TICKS else None) if words else None
+    found = state == "not_done" and (s.has("fact") or any(m.v.get("step") == "died" for m in s.all("change")))
+    return None if found else state  # a cross before what was found in a hive
 
 
-_TICKS = frozenset(["☑", "✅", "✓", "✔", "☒"])
+_TICKS = frozenset(["✓", "✔"])
 
 
 def _comes_next(s: Statement) -> bool:
@@ -74,17 +79,22 @@ def _reminds(s: Statement) -> bool:
     )
 
 
-def this_week(msg: Message) -> list[bool]:
-    """Of each statement, whether it stands in a list headed "This week" and names a day of it that is still to come."""
-    found: list[bool] = []
-    headed = False
+def week_ahead(msg: Message) -> list[When | None]:
+    """Of each statement in a list headed "This week" or "Next week", the day to come of that week that it names."""
+    found: list[When | None] = []
+    week = ""
     for s in msg.statements:
         date_mark = s.first("date")
-        if s.opens == "line" and not s.bullet and date_mark is not None and date_mark.w == "this week":
-            headed = headed or all(m.label in ("date", "comma", "filler") or not m.w.isalnum() for m in s.marks)
-        said = date_mark.v["value"] if date_mark is not None else None
-        ahead = said is not None and said.form == "weekday" and said.args[1] == "plain"
-        found.append(headed and ahead and said is not None and said.args[0] >= msg.today.weekday())
+        if s.opens == "line" and not s.bullet and date_mark is not None and date_mark.w in ("this week", "next week"):
+            if all(m.label in ("date", "comma", "filler") or not m.w.isalnum() for m in s.marks):
+                week = date_mark.w
+        said: When | None = date_mark.v["value"] if date_mark is not None else None
+        if not week or said is None or said.form != "weekday" or said.args[1] != "plain":
+            found.append(None)
+        elif week == "next week":
+            found.append(replace(said, args=(said.args[0], "next", *said.args[2:])))
+        else:
+            found.append(said if said.args[0] >= msg.today.weekday() else None)
     return found
 
 

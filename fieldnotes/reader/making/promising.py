@@ -20,6 +20,9 @@ _REASON = frozenset("there's there because cause since it's he's she's they're t
 _NO_JOB = listed("no_job")
 
 
+_BEFORE_JOB = BULLETS | {"[", "]"}
+
+
 def _job(m: Mark) -> bool:
     """Whether the word is a job's verb: "bring", "bringing"."""
     return m.w in _JOBS or m.w.removesuffix("ing") in _JOBS
@@ -247,7 +250,7 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     for k, m in enumerate(s.marks[at + 1 :], at + 1):
         if m.label == "comma" and len(words) > 1 and any(x.w in _REASON for x in s.marks[k + 1 : k + 2]):
             break  # "bring the ladder, there's a swarm in the wall"
-        if m.label in ("comma", "filler", "date") or m.w in ("*", "-", "·", "•", "–", ":"):
+        if m.label in ("comma", "filler", "date") or m.w == ":" or m.w in (BULLETS if words else _BEFORE_JOB):
             if words and m.label in ("filler",) and m.w not in ("like",):
                 break
             continue

@@ -47,10 +47,17 @@ def headings(row: list[Mark]) -> list[Mark]:
         if rest and m.w == "to do" and k and row[k - 1].w in ("had", "have", "has", "get", "got", "nothing"):
             m.label, m.v = "filler", {}
             continue
-        if rest and not (k == a and k + 1 < len(row) and row[k + 1].w == ":"):
+        headed = k == a and k + 1 < len(row) and row[k + 1].w == ":"
+        if rest and not headed and not _jobs_below(row, a, b, rest):
             kind = _HEADING_CUES.get(m.v["state"])
             m.label, m.v = ("cue", {"cue": kind}) if kind else ("filler", {})
     return row
+
+
+def _jobs_below(row: list[Mark], a: int, b: int, rest: list[Mark]) -> bool:
+    """ "Jobs for the truck", "Things to do before winter" over a list with bullets: plain words, and nothing done."""
+    plain = row[a].label == "heading" and row[a].v["state"] == "planned" and all(m.label == "w" for m in rest)
+    return plain and b + 2 < len(row) and row[b + 1].label == "line" and row[b + 2].w in BULLETS
 
 
 def _unbulleted(row: list[Mark]) -> None:

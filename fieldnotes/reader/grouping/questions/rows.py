@@ -202,7 +202,8 @@ def next_row(at: Spot) -> bool | None:
 
 def after_bullet(at: Spot) -> bool | None:
     """ "1) 70. Alcohol wash, 1 mite": what stands by itself after the number of the line."""
-    if at.p is None or at.p.w not in BULLETS or at.p.w == "-" or not at.r.outfit.could_be(id_of(at.m)):
+    sign = at.r.at(at.r.back(at.i))
+    if sign is None or sign.w not in BULLETS or sign.w == "-" or not at.r.outfit.could_be(id_of(at.m)):
         return None
     return True if at.q is not None and (at.q.label == "stop" or at.q.w == ":") else None
 

@@ -71,8 +71,21 @@ def colony_before_thing(at: Spot) -> bool | None:
             return True
     if p and p.label == "line" and number.digits and number.value > 10:
         if q.label in ("agent", "item", "feed") and not placed_later(at.r, at.i):
-            return True
+            return not (q.w == "supers" and _below_honey(at))
     return None
+
+
+def _below_honey(at: Spot) -> bool:
+    """ "Honey, Quarry" over "14 supers pulled": whether the line above heads what honey was taken."""
+    k = at.i - 1
+    while k > 0 and at.r.row[k].label != "line":
+        k -= 1
+    above = at.r.row[max(0, k - _LONGEST_HEAD) : max(0, k)]
+    head = next((n for n in range(len(above), 0, -1) if above[n - 1].label == "line"), 0)
+    return any(m.label in ("honey", "harvest") for m in above[head:])
+
+
+_LONGEST_HEAD = 8
 
 
 def so_many_came_off(at: Spot) -> bool | None:
