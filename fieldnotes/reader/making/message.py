@@ -15,6 +15,8 @@ OWN_SLOTS = frozenset("yard colonies every_colony except_colonies colony_count s
 """Slots that each record takes from its own statement: where, when, by whom and how meant."""
 HOW_MUCH = frozenset(["amount", "unit", "count"])
 """Slots that say how much of a thing: they pass to no other colony unless they are said again."""
+GIVEN = frozenset(["treatment", "gear", "feed"])
+"""Kinds of records of what a hive is given or relieved of."""
 LOOK_BACK = 300
 """How many records back a statement can refer to."""
 NEAR = 60
@@ -77,6 +79,20 @@ class Message:
         self.of_nucs: list[tuple[Draft, Mark]] = []
         self.line_day: tuple[int, tuple[date, date]] | None = None
 
+    @property
+    def newest(self) -> Draft | None:
+        """The record made last in the note; None where there is none yet."""
+        return self.thread.drafts[-1] if self.thread.drafts else None
+
+    @property
+    def newest_here(self) -> Draft | None:
+        """The record made last in this message; None where it has none yet."""
+        return self.thread.drafts[-1] if len(self.thread.drafts) > self.first_draft else None
+
+    def just_told(self, draft: Draft) -> bool:
+        """Whether the statement before this one made the record or was the last to add to it."""
+        return draft.statement == self.thread.statements - 1
+
     def recent(self) -> list[Draft]:
         """The records made or added to by this statement."""
         return [d for d in self.thread.lately() if d.statement == self.thread.statements]
@@ -100,3 +116,13 @@ def same_again(d: Draft, without: frozenset[str] = frozenset()) -> Draft:
     """The same thing once more, for another place, day or doer, less the slots in `without`."""
     kept = {k: v for k, v in d.slots.items() if k not in OWN_SLOTS and k not in without}
     return Draft(d.kind, kept, [], dict(d.why))
+
+
+def day_of(d: Draft) -> dict[str, Any]:
+    """The slots of a record that say on which day it was or will be."""
+    return {slot: d.slots[slot] for slot in ("on", "on_until") if slot in d.slots}
+
+
+def without_how_much(d: Draft) -> Draft:
+    """The same thing once more for others, where how much of it they got or will get was not said."""
+    return same_again(d, HOW_MUCH | {"approx"})

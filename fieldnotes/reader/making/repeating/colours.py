@@ -7,7 +7,7 @@ from typing import Any
 from fieldnotes.reader.assertion import Stance, take_stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.making import finishing
-from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.making.message import Message, day_of
 from fieldnotes.reader.marking.colours import colour_in, is_colour
 from fieldnotes.reader.scope import Draft
 
@@ -24,9 +24,8 @@ def marked_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     head = msg.before
     said = head.all("queen_work") if head is not None and not head.has("cols") else []
     if last is not None and "mark" in last.slots and _right_before(msg, last):
-        copy = Draft(
-            "queen_work", {k: last.slots[k] for k in ("step", "on", "on_until") if k in last.slots}, [], dict(last.why)
-        )
+        kept: dict[str, Any] = {k: last.slots[k] for k in ("step", "on", "on_until") if k in last.slots}
+        copy = Draft("queen_work", kept, [], dict(last.why))
         stance = Stance(last.slots.get("state", "done"), today=stance.today, hemisphere=stance.hemisphere)
     elif head is not None and said and said[0].v.get("step") in ("marked", "requeened", "introduced", "caught"):
         copy = Draft("queen_work", {"step": said[0].v["step"]}, [(said[0].s, said[0].e)], {"step": said[0].rule})
@@ -35,7 +34,7 @@ def marked_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     copy.put("mark", colour, "the same work with another colour")
     copy.spans.append((words[0].s, words[0].e))
-    day: dict[str, Any] = {slot: copy.slots[slot] for slot in ("on", "on_until") if slot in copy.slots}
+    day = day_of(copy)
     finishing.finish(msg, i, s, stance, copy)
     copy.slots.update(day)
     return True
@@ -43,11 +42,10 @@ def marked_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def _right_before(msg: Message, last: Draft) -> bool:
     """Whether it was said last, or with only one between whose queen was not found: "three white, seven no sign"."""
-    now = msg.thread.statements
-    if last.statement == now - 1:
+    if msg.just_told(last):
         return True
-    missed = [d for d in msg.thread.drafts if d.statement == now - 1]
-    return last.statement == now - 2 and [d.slots.get("queen") for d in missed] == ["not_seen"]
+    between = [d.slots.get("queen") for d in msg.thread.drafts if msg.just_told(d)]
+    return last.statement == msg.thread.statements - 2 and between == ["not_seen"]
 
 
 _BESIDE_COLOUR = frozenset("cols w comma filler hive yard".split())

@@ -1,4 +1,9 @@
-""" "Three and a half in 51": the thing told of before, left out, with another number."""
+""" "Three and a half in 51": the thing told of before, left out, with another number.
+
+In this order: do colonies stand there with a bare number, and nothing that says otherwise; which record is the
+antecedent (what was given, seen or taken last); is the number of that one, or of checks named since; then the copy with
+its own number, or none.
+"""
 
 from __future__ import annotations
 
@@ -8,13 +13,24 @@ from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import is_approx, number_of, tidy
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.inorder import RULE as IN_ORDER
 from fieldnotes.reader.making import finishing, holding, seeing
-from fieldnotes.reader.making.message import Message, same_again
+from fieldnotes.reader.making.message import GIVEN, Message, same_again
 from fieldnotes.reader.making.repeating.lasting import all_so_long
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
+
+REASONS = listed("reasons")
+_WHICH_ONE = listed("that_one")
+_AS_WELL = listed("needs_no_more")
+_HAS = frozenset(["has", "have", "had", "got"])
+_NUMBERED = ("count", "amount", "brood_frames", "bee_frames", "food_frames", "queen_cells")
+"""Slots that another number can be of, the likeliest first."""
+_SEEN = frozenset(["brood_frames", "bee_frames", "food_frames", "queen_cells", "cell_type"])
+_FORMS = frozenset(["strip", "pad", "wafer", "sponge"])
+"""Forms that are their own unit: "two" of them are two strips."""
 
 
 def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -22,144 +38,158 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if s.has("clean") and not msg.held.method and not s.has("method", "check"):
         _none_of_it(s)
     _another_of_it(s)
-    of_rest = s.has("rest") and any("n" in m.v for m in s.all("number", "value"))
-    if not (s.has("cols") or of_rest) or not s.has("number", "value", "hives"):
+    numbers = _numbers_alone(msg, s, stance)
+    if not numbers or _says_how_it_stands(s) or _speaks_of_else(msg, s, numbers):
         return False
-    cols = [m for m in s.all("cols") if not holding.is_exception(msg, s, m)]
-    said = list(takewhile(lambda m: m.w not in REASONS, s.marks))  # "the rest got one since they're single deeps"
-    heads = [m for m in said if m.label in HEADS and m.label not in ("value",)]
-    numbers = s.all("number", "value")
-    if not numbers and s.has("verb"):
-        numbers = [m for m in s.all("hives") if m.w.endswith(("of them", "of em"))]  # "and twelve got two of them"
-    told_ahead = stance.state != "done" and not cues(s, "plan") and not _needs_so_many(s)
-    if not (cols or of_rest) or heads or told_ahead:
+    recent = _antecedents(msg, s, stance)
+    if not recent or (msg.held.method and recent[-1].kind not in GIVEN):
         return False
-    if any(a.w == "already" and b.w in ("has", "have", "had", "got") for a, b in pairwise(s.marks)):
-        return False  # "s one got a second brood box, s two already has two": how it stands
-    if any(a.w == "still" and b.w in ("had", "has", "have", "got") for a, b in pairwise(s.marks)):
-        return False  # "strips out of forty to fifty | fifty one still had two": how it was found
-    if any(a.w == "only" and b.w == "had" for a, b in pairwise(s.marks)) and s.has("cols"):
-        return False  # "third round on forty to fifty, the others have only had two": how it stands
-    if any(m.rule == IN_ORDER for m in numbers):
-        return False  # "two, zero and one, that's s seven, s eight and s twelve": counts of mites
-    if any(m.w == "found" for m in s.marks[:3]):
-        return False  # "strips out of heath, | found two on the floor of H5": nothing done
-    if s.has("method", "check", "sample", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
-        return False
-    if any(a.w in _WHICH_ONE and b.w == "one" for a, b in pairwise(s.marks)):
-        return False  # "H9 old one still there"
-    recent = [
-        d
-        for d in msg.thread.lately(msg.first_draft)
-        if (
-            d.kind in ("gear", "treatment", "feed", "inspection")
-            or d.slots.get("step") == "cells_placed"
-            or _of_honey(d, s)
-        )
-        and (d.slots.get("state", "done") == stance.state or (d.kind in _GIVEN and _needs_so_many(s)))
-    ]
-    if not recent or not numbers or (msg.held.method and recent[-1].kind not in ("gear", "treatment", "feed")):
-        return False
-    cells = bool(recent) and "queen_cells" in recent[-1].slots and recent[-1].statement == msg.thread.statements - 1
+    cells = "queen_cells" in recent[-1].slots and msg.just_told(recent[-1])
     if any(number_of(m).value == 0 for m in numbers) and not cells:
         recent = [d for d in recent if d.kind != "inspection"] or recent  # "76 is heavy and 78 got nothing"
     last = recent[-1]
-    if last.sentence != s.sentence and last.line != s.line - 1 and last.line != s.line:
+    if last.sentence != s.sentence and last.line not in (s.line - 1, s.line):
         return False
     if _counting_since(msg, i, last) or _counts_told(msg, i, s, numbers):
         return False  # "n five got a pint | mite counts from the pond | hive eleven had five"
-    source = [d for d in recent if d.statement == last.statement and d.kind == last.kind][-1:]
-    number = numbers[0] if numbers else None
-    none = number is not None and number_of(number).value == 0 and not cells  # "l21 has no cells": that was seen
-    if none:
-        if stance.state != "done" or source[0].kind not in ("gear", "treatment", "feed", "queen_work"):
-            return False
-        if msg.held.yard is not None and last.slots.get("yard") not in (None, msg.held.yard):
-            return False  # "supers on 44 and 49 | then nucs at the pond, n one eggs, n three nothing"
-        stance = Stance(
-            state="not_done", today=stance.today, hemisphere=stance.hemisphere
-        )  # "a super on 30, but none on 37"
-    done = False
-    for d in source:
-        copy = same_again(d, frozenset(["approx"]))
-        turned = None if none else _other_way(s)
-        if turned is not None and d.kind == "gear":
-            copy.put("step", turned, "put on or taken off")
-        if none and number is not None:
-            for dropped in ("count", "amount", "unit"):
-                copy.slots.pop(dropped, None)
-            copy.spans.append((number.s, number.e))
-        elif number is not None:
-            value = tidy(number_of(number).value)
-            slot: str | None = next(
-                (
-                    x
-                    for x in ("count", "amount", "brood_frames", "bee_frames", "food_frames", "queen_cells")
-                    if x in copy.slots
-                ),
-                None,
-            )
-            if slot is None:
-                slot = {"gear": "count", "treatment": "amount", "queen_work": "count"}.get(d.kind)
-                if d.kind == "feed" and d.slots.get("feed") == "pollen_patty":
-                    slot = "amount"
-                    copy.put("unit", "patty", "number each")
-                if slot is None:
-                    return False
-                if slot == "amount" and d.slots.get("form") in ("strip", "pad", "wafer", "sponge"):
-                    copy.put("unit", d.slots["form"], "form")
-            copy.put(slot, value, "the same thing with another number")
-            copy.spans.append((number.s, number.e))
-            if is_approx(s, number):
-                copy.put("approx", True, "about")
-        went_in = any(m.w.split()[-1] in ("in", "into", "on", "onto") for m in s.all("verb"))
-        if d.kind == "gear" and copy.slots.get("step") == "off" and (went_in or going_out(s) is False):
-            copy.put("step", "on", "in or on")  # "three frames came out of nine and two of them went into ten"
-        if d.kind == "inspection":
-            copy.slots = {
-                k: v
-                for k, v in copy.slots.items()
-                if k in ("brood_frames", "bee_frames", "food_frames", "queen_cells", "cell_type")
-                and (k == slot or (k == "cell_type" and copy.slots.get("queen_cells") != 0))
-            }
-        if cells and d.slots.get("queen_cells") == 0 and copy.slots.get("queen_cells"):
-            typed = next((x.slots["cell_type"] for x in reversed(recent) if "cell_type" in x.slots), None)
-            if typed is not None:
-                copy.put("cell_type", typed, "the kind of cell told of")  # "l21 none, l22 two"
-        seen = d.kind == "inspection"
-        finishing.finish(msg, i, s, stance, copy, add=not seen)
-        if seen:
-            seeing.add_seen(msg, i, s, copy)
-        if copy.kind == "treatment" and s.has("days"):
-            all_so_long(msg, s, copy)
-        if (
-            msg.thread.drafts[-2:-1] == [d]  # what was seen may have gone into the draft that was there
-            and d.why.get("every_colony") == WHOLE_YARD
-            and not {"count", "amount"} & set(d.slots)
-            and d.statement == msg.thread.statements - 1
-        ):
-            copy.spans += d.spans  # "patties on at larks, L1 to L9 one each": the colonies are named after all
-            if "by" in d.slots:
-                copy.put(
-                    "by", d.slots["by"], d.why.get("by", "who did it")
-                )  # "bo did strips at larks, L1 to L9 two each"
-            msg.thread.drafts.remove(d)
-        done = True
-    return done
+    if number_of(numbers[0]).value == 0 and not cells:  # "l21 has no cells": that was seen
+        return _none_given(msg, i, s, stance, last, numbers[0])
+    copy = same_again(last, frozenset(["approx"]))
+    if (way := _other_way(s)) is not None and copy.kind == "gear":
+        copy.put("step", way, "put on or taken off")
+    slot = _put_number(s, copy, numbers[0])
+    if slot is None:
+        return False
+    if copy.kind == "inspection":
+        _keep_counted(copy, slot)
+    if cells and last.slots.get("queen_cells") == 0 and copy.slots.get("queen_cells"):
+        _put_cell_type(copy, recent)
+    _finish(msg, i, s, stance, copy, last)
+    return True
 
 
-_WHICH_ONE = frozenset("old new other same first last that this big little young".split())
+def _numbers_alone(msg: Message, s: Statement, stance: Stance) -> list[Mark]:
+    """The numbers said of colonies or of the rest, where no thing is named; none where the statement says more."""
+    numbers = s.all("number", "value")
+    of_rest = s.has("rest") and any("n" in m.v for m in numbers)
+    if not (s.has("cols") or of_rest):
+        return []
+    if not numbers and s.has("verb"):
+        numbers = [m for m in s.all("hives") if m.w.endswith(("of them", "of em"))]  # "and twelve got two of them"
+    if not numbers or (stance.state != "done" and not cues(s, "plan") and not _needs_so_many(s)):
+        return []
+    said = takewhile(lambda m: m.w not in REASONS, s.marks)  # "the rest got one since they're single deeps"
+    if any(m.label in HEADS and m.label != "value" for m in said):
+        return []
+    return numbers if of_rest or not all(holding.is_exception(msg, s, m) for m in s.all("cols")) else []
+
+
+def _says_how_it_stands(s: Statement) -> bool:
+    """Whether the number is of what a hive has already or still, and not of what it got."""
+    for a, b in pairwise(s.marks):
+        if a.w in ("already", "still") and b.w in _HAS:
+            return True  # "s two already has two", "strips out of forty to fifty | fifty one still had two"
+        if a.w == "only" and b.w == "had" and s.has("cols"):
+            return True  # "third round on forty to fifty, the others have only had two"
+        if a.w in _WHICH_ONE and b.w == "one":
+            return True  # "H9 old one still there"
+    return False
+
+
+def _speaks_of_else(msg: Message, s: Statement, numbers: list[Mark]) -> bool:
+    """Whether the number is of something that the statement itself speaks of."""
+    if s.has("method", "check", "sample", "queen_noun", "noun", "same") or held_value(s, msg.held.method):
+        return True
+    if any(m.rule == IN_ORDER for m in numbers):
+        return True  # "two, zero and one, that's s seven, s eight and s twelve": counts of mites
+    return any(m.w == "found" for m in s.marks[:3])  # "strips out of heath, | found two on the floor of H5": not given
+
+
+def _antecedents(msg: Message, s: Statement, stance: Stance) -> list[Draft]:
+    """The records that the number may be of the thing of: what was given, seen or taken, and meant alike."""
+    needs = _needs_so_many(s)
+    return [
+        d
+        for d in msg.thread.lately(msg.first_draft)
+        if (d.kind in GIVEN or d.kind == "inspection" or d.slots.get("step") == "cells_placed" or _of_honey(d, s))
+        and (d.slots.get("state", "done") == stance.state or (needs and d.kind in GIVEN))
+    ]
+
+
+def _none_given(msg: Message, i: int, s: Statement, stance: Stance, last: Draft, number: Mark) -> bool:
+    """ "a super on 30, but none on 37": the thing was not given there."""
+    if stance.state != "done" or (last.kind not in GIVEN and last.kind != "queen_work"):
+        return False
+    if msg.held.yard is not None and last.slots.get("yard") not in (None, msg.held.yard):
+        return False  # "supers on 44 and 49 | then nucs at the pond, n one eggs, n three nothing"
+    copy = same_again(last, frozenset(["approx", "count", "amount", "unit"]))
+    copy.spans.append((number.s, number.e))
+    _finish(msg, i, s, Stance(state="not_done", today=stance.today, hemisphere=stance.hemisphere), copy, last)
+    return True
+
+
+def _put_number(s: Statement, copy: Draft, number: Mark) -> str | None:
+    """Puts the number into the slot it is of, and gives the slot; None where the record has no slot for a number."""
+    slot = next((x for x in _NUMBERED if x in copy.slots), None)
+    if slot is None:
+        slot = {"gear": "count", "treatment": "amount", "queen_work": "count"}.get(copy.kind)
+        if copy.kind == "feed" and copy.slots.get("feed") == "pollen_patty":
+            slot = "amount"
+            copy.put("unit", "patty", "number each")
+        if slot is None:
+            return None
+        if slot == "amount" and copy.slots.get("form") in _FORMS:
+            copy.put("unit", copy.slots["form"], "form")
+    copy.put(slot, tidy(number_of(number).value), "the same thing with another number")
+    copy.spans.append((number.s, number.e))
+    if is_approx(s, number):
+        copy.put("approx", True, "about")
+    return slot
+
+
+def _keep_counted(copy: Draft, slot: str) -> None:
+    """Of what was seen only what is counted anew is said of the other colony, and the sort of its cells."""
+    typed = copy.slots.get("queen_cells") != 0
+    copy.slots = {k: v for k, v in copy.slots.items() if k in _SEEN and (k == slot or (k == "cell_type" and typed))}
+
+
+def _put_cell_type(copy: Draft, recent: list[Draft]) -> None:
+    """ "l21 none, l22 two": cells of the kind told of before."""
+    typed = next((d.slots["cell_type"] for d in reversed(recent) if "cell_type" in d.slots), None)
+    if typed is not None:
+        copy.put("cell_type", typed, "the kind of cell told of")
+
+
+def _finish(msg: Message, i: int, s: Statement, stance: Stance, copy: Draft, last: Draft) -> None:
+    """Adds the copy; its antecedent goes where it was said of a whole yard and the colonies are named after all."""
+    went_in = any(m.w.split()[-1] in ("in", "into", "on", "onto") for m in s.all("verb"))
+    if copy.kind == "gear" and copy.slots.get("step") == "off" and (went_in or going_out(s) is False):
+        copy.put("step", "on", "in or on")  # "three frames came out of nine and two of them went into ten"
+    seen = copy.kind == "inspection"
+    finishing.finish(msg, i, s, stance, copy, add=not seen)
+    if seen:
+        seeing.add_seen(msg, i, s, copy)
+    if copy.kind == "treatment" and s.has("days"):
+        all_so_long(msg, s, copy)
+    if (
+        msg.thread.drafts[-2:-1] == [last]  # what was seen may have gone into the draft that was there
+        and last.why.get("every_colony") == WHOLE_YARD
+        and not {"count", "amount"} & set(last.slots)
+        and msg.just_told(last)
+    ):
+        copy.spans += last.spans  # "patties on at larks, L1 to L9 one each": the colonies are named after all
+        if "by" in last.slots:  # "bo did strips at larks, L1 to L9 two each"
+            copy.put("by", last.slots["by"], last.why.get("by", "who did it"))
+        msg.thread.drafts.remove(last)
 
 
 def _counts_told(msg: Message, i: int, s: Statement, numbers: list[Mark]) -> bool:
     """ "at the quarry one had six, two had ten, alcohol wash all of them": counts of a check named just behind, in
     which nothing was given.
     """
-    if (
-        any(m.label != "value" for m in numbers)
-        or s.has("verb", "each")
-        or not any(m.w in ("had", "was") for m in s.marks)
-    ):
+    if any(m.label != "value" for m in numbers) or s.has("verb", "each"):
+        return False
+    if not any(m.w in ("had", "was") for m in s.marks):
         return False
     return any(x.has("method") and not x.has("agent", "form", "item") for x in msg.statements[i + 1 : i + 5])
 
@@ -169,12 +199,6 @@ def _counting_since(msg: Message, i: int, last: Draft) -> bool:
     since = msg.thread.statements - last.statement
     between = msg.statements[max(0, i - since + 1) : i]
     return any(x.has("method", "check") and not x.has("cols", "agent", "form", "item", "feed") for x in between)
-
-
-_GIVEN = frozenset(["gear", "treatment", "feed"])
-
-
-_AS_WELL = frozenset(["too", "also", "as", "and", "but", "so", "by"])
 
 
 def _needs_so_many(s: Statement) -> bool:
@@ -232,6 +256,3 @@ def _other_way(s: Statement) -> str | None:
 def held_value(s: Statement, method: str | None) -> bool:
     """Whether the statement counts mites by a method said before."""
     return method is not None and s.has("value", "mites", "clean", "percent")
-
-
-REASONS = frozenset("because cause cos cuz since".split())

@@ -10,23 +10,20 @@ from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
+_OF_ELSE = tuple("harvest honey cols feed agent form method mites change hives cue verb".split())
+
 
 def harvest_row(msg: Message, s: Statement) -> None:
     """ "honey: cut bank nine supers, | quarry twelve frames": a yard and a number after a harvest are a harvest too."""
-    if (
-        not s.has("yard")
-        or s.has(
-            "harvest", "honey", "cols", "feed", "agent", "form", "method", "mites", "change", "hives", "cue", "verb"
-        )
-        or not msg.thread.drafts
-        or msg.thread.drafts[-1].line < s.line - 1
-        or not isinstance(msg.thread.drafts[-1].slots.get("amount"), (int, float))
-        or msg.thread.drafts[-1].kind != "harvest"
-        or any(a.label == "item" and b.w in ("on", "back") for a, b in pairwise(s.marks))  # "quarry two supers on"
-    ):
+    last = msg.newest
+    if last is None or last.kind != "harvest" or last.line < s.line - 1 or not s.has("yard") or s.has(*_OF_ELSE):
         return
+    if not isinstance(last.slots.get("amount"), (int, float)):
+        return
+    if any(a.label == "item" and b.w in ("on", "back") for a, b in pairwise(s.marks)):
+        return  # "quarry two supers on"
     if not s.has("item", "noun", "amount"):
-        _as_much_again(s, msg.thread.drafts[-1])
+        _as_much_again(s, last)
     supers = [m for m in s.all("item") if m.v["item"] == "super"]
     frames_off = [m for m in s.all("noun") if m.v.get("noun") == "frames" and "n" in m.v]
     weighed = [m for m in s.all("amount") if amount_of(m)[1] in HONEY_UNITS]
@@ -41,12 +38,9 @@ def _as_much_again(s: Statement, last: Draft) -> None:
     """ "twenty frames of honey off larks and thirty five off the pond": a bare number in the measure said before."""
     k = next((k for k, m in enumerate(s.marks) if m.label == "number"), None)
     unit = last.slots.get("unit")
-    if (
-        k is None
-        or unit is None
-        or last.sentence != s.sentence
-        or last.slots.get("yard") == s.all("yard")[0].v["value"]
-    ):
+    if k is None or unit is None or last.sentence != s.sentence:
+        return
+    if last.slots.get("yard") == s.all("yard")[0].v["value"]:
         return
     after = s.marks[k + 1 : k + 4]
     if not all(m.w == "and" for m in s.marks[:k]) or len(after) < 2 or after[0].w not in ("off", "from", "out", "at"):

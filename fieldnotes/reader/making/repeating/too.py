@@ -5,8 +5,12 @@ from __future__ import annotations
 from itertools import pairwise, takewhile
 
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.scope import Draft, settle_ids
+
+_TOO = listed("beside_too")
+_BESIDE = frozenset(["cols", "comma", "filler", "hive"])
 
 
 def these_too(msg: Message, s: Statement) -> bool:
@@ -14,41 +18,38 @@ def these_too(msg: Message, s: Statement) -> bool:
 
     In a sentence of their own ("pads into 40 and 41. 44 too") they have a record of their own.
     """
-    cols = s.all("cols")
-    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
-    apart = last is not None and last.sentence != s.sentence
-    if (
-        len(cols) != 1
-        or last is None
-        or last.statement != msg.thread.statements - 1
-        or last.line != s.line
-        or not last.slots.get("colonies")
-        or (not apart and (last.slots.get("state", "done") != "done" or last.kind in ("change", "mite_check")))
-        or last.kind == "harvest"
-        or not _says_too(s)
-        or any(
-            m.label not in ("cols", "comma", "filler", "hive") and m.w not in _TOO
-            for m in takewhile(lambda m: m.w not in ("just", "in case", "for luck"), s.marks)
-        )
-    ):
+    cols, last = s.all("cols"), msg.newest_here
+    if len(cols) != 1 or last is None or not _can_join(msg, s, last) or not _says_too(s) or not _only_names(s):
         return False
     ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
-    if apart or last.kind == "inspection":  # "72 has chalkbrood, 73 too": the same again, of another colony
+    spans = [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
+    if last.sentence != s.sentence or last.kind == "inspection":  # "72 has chalkbrood, 73 too": of another colony
         for d in [d for d in msg.thread.drafts[msg.first_draft :] if d.statement == last.statement]:
-            copy = Draft(d.kind, {**d.slots, "colonies": ids}, [], dict(d.why))
+            copy = Draft(d.kind, {**d.slots, "colonies": ids}, list(spans), dict(d.why))
             if yard:
                 copy.put("yard", yard, "yard")
-            copy.spans += [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
             copy.sentence, copy.line, copy.statement = d.sentence, d.line, msg.thread.statements
             msg.thread.drafts.append(copy)
         return True
     last.put("colonies", last.slots["colonies"] + [x for x in ids if x not in last.slots["colonies"]], "these too")
-    last.spans += [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
+    last.spans += spans
     last.statement = msg.thread.statements
     return True
 
 
-_TOO = frozenset("and too also got did on as well".split())
+def _can_join(msg: Message, s: Statement, last: Draft) -> bool:
+    """Whether the record told right before names colonies, and was done to them where it is of the same sentence."""
+    if not msg.just_told(last) or last.line != s.line or not last.slots.get("colonies") or last.kind == "harvest":
+        return False
+    if last.sentence != s.sentence:
+        return True
+    return last.slots.get("state", "done") == "done" and last.kind not in ("change", "mite_check")
+
+
+def _only_names(s: Statement) -> bool:
+    """Whether the statement only names the colonies, up to a "just in case"."""
+    said = takewhile(lambda m: m.w not in ("just", "in case", "for luck"), s.marks)
+    return all(m.label in _BESIDE or m.w in _TOO for m in said)
 
 
 def _says_too(s: Statement) -> bool:
