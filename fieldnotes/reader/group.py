@@ -21,6 +21,7 @@ from fieldnotes.reader.grouping.checking import (
 )
 from fieldnotes.reader.grouping.colony import is_colony
 from fieldnotes.reader.grouping.counts import count_or_sample, samples_of_one, two_halves, value_list, with_so_many_each
+from fieldnotes.reader.grouping.joins import LONG_JOINS, shorten_joins
 from fieldnotes.reader.grouping.lists.colonies import colonies_from
 from fieldnotes.reader.grouping.once import once_it_is_off
 from fieldnotes.reader.grouping.orders import (
@@ -147,6 +148,8 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
 def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> None:
     """Marks of the row made of signs and turns of phrase, before any number is looked at by itself."""
     words, labels = {m.w for m in row}, {m.label for m in row}
+    if not LONG_JOINS.isdisjoint(words):
+        shorten_joins(row)
     if "/" in words:
         slashed(row, outfit)
         rows_on_a_line(row)

@@ -59,20 +59,30 @@ _ALIKE = frozenset(["all", "also"])
 
 
 def run_of_all(r: Row, i: int) -> tuple[Mark, int] | None:
-    """ "forty one forty two forty three all washed zero": numbers one after the other, of which all is said alike."""
+    """ "forty one forty two forty three all washed zero": numbers one after the other, of which all is said alike.
+    Where they are not neighbours, colony and count may take turns: only an odd number of them are colonies for sure.
+    """
     run: list[Mark] = []
     j = i
-    while (m := r.at(j)) and m.label == "number" and whole(m) and (not run or number_in(m) == number_in(run[-1]) + 1):
+    while (m := r.at(j)) and m.label == "number" and whole(m) and (not run or number_in(m) > number_in(run[-1])):
         run.append(m)
         j += 1
         if (c := r.at(j)) and (c.label == "comma" or c.w == "and"):
             j += 1
     said = r.at(j)
-    if len(run) < 3 or said is None or not (said.w in _ALIKE or said.w.startswith("all ")):
+    if len(run) < 3 or said is None or not can_be_colonies(r, run):
         return None
-    return (colonies_of(run, bare=True), j) if can_be_colonies(r, run) else None
+    alike = said.w in _ALIKE or said.w.startswith("all ")
+    if alike and number_in(run[-1]) - number_in(run[0]) == len(run) - 1:
+        return colonies_of(run, bare=True), j
+    before = r.at(r.back(i))
+    opens = before is None or before.label in _OPENS_RUN or before.w in ("and", "so", "then", "but")
+    told = (alike or said.w in _SAID_OF_MANY) and len(run) % 2 and opens and _one_yard(r, run)
+    return (colonies_of(run, bare=True), j) if told else None
 
 
+_OPENS_RUN = frozenset("stop line filler date fact sky temp yard sample method clean".split())
+_SAID_OF_MANY = frozenset(["are", "were", "have"])
 _SAID_OF_SEVERAL = frozenset("are were have all each got look looked seem seemed both need get".split())
 _TELLS_OF = frozenset(["are", "were", "far", ":"])
 

@@ -179,7 +179,40 @@ def _goes_on_at(of: Listing, j: int, named: str) -> list[int]:
     run = _spoken_run(r, j, k, of.letter)
     if run is not None:
         return [] if of.governed and subjects(r, run[-1]) else run
-    return [k] if _one_more(of, j, k) else []
+    return _rising_run(of, j, k) or ([k] if _one_more(of, j, k) else [])
+
+
+def _rising_run(of: Listing, j: int, k: int) -> list[int]:
+    """ "fed nineteen | twenty twenty one a gallon": the indexes from `k` on where three numbers or more that no word
+    joins rise, all of one yard, and the last counts nothing. In checks colony and count may take turns: there only an
+    odd number of them are hives for sure.
+    """
+    r = of.r
+    found: list[int] = []
+    last = number_in(r.row[j])
+    while (m := r.at(k)) and m.label == "number" and whole(m) and m.v["n"].value > last:
+        found.append(k)
+        last = m.v["n"].value
+        k += 1
+    ids = [*of.ids, *(as_id(r.row[n], of.letter, r.outfit) for n in found)]
+    before = of.before
+    done = of.governed or (
+        before is not None and (before.label in ("queen_work", "change") or before.v.get("cue") == "except")
+    )
+    if (
+        len(ids) < 3
+        or not done
+        or any(x.w == "and" for x in r.row[of.first : j])
+        or not r.outfit.of_one_yard(ids)
+        or not all(r.outfit.could_be(x) for x in ids)
+    ):
+        return []
+    q = r.at(k)
+    if q is not None and (
+        q.label in _COUNTED_BY or q.label == "number" or q.w in RANGE or q.w in ("and", "point", "'s")
+    ):
+        return []
+    return [] if subjects(r, found[-1]) or (r.checking and len(ids) % 2 == 0) else found
 
 
 def _one_more(of: Listing, j: int, k: int) -> bool:
@@ -201,6 +234,8 @@ def _one_more(of: Listing, j: int, k: int) -> bool:
     return not r.checking and not of.letter and _extends(r, k, of.letter) and _list_may_end_with(of, j, k)
 
 
+_COUNTED_BY = frozenset("item form queen_noun noun hives percent".split())
+"""Labels of what a bare number before it may count."""
 _MORE_THAN_COUNTED = 30
 """Mites; were all counts of a run above it, every hive would be past saving: such figures are hives. No source."""
 
