@@ -663,7 +663,7 @@ def _check_to_come(statement: Statement, when: When | None, today: date) -> bool
     return (
         (when.form == "md" or when.args[1] == "plain")
         and statement.has("method")
-        and statement.has("cols", "every", "yard")
+        and statement.has("cols", "every", "yard", "pronoun")
         and not statement.has("mites", "value", "clean", "percent", "fact", "person", "verb", "sample", "days")
         and statement.marks[-1].label == "date"
     )

@@ -100,9 +100,20 @@ def _below_thousand(w: list[str], i: int, t: _Words) -> tuple[int, int, int | No
         return head
     k = j + 1 if j < len(w) and w[j] == "and" else j
     rest = _below_hundred(w, k, t) or _typed_below_hundred(w, k)
-    if rest:
+    if rest and not (k > j and _bees_of_a_sample(w, i, rest[1])):
         return value + rest[0], rest[1], None
     return value, j, None
+
+
+_OF_BEES = frozenset(["in", "per", "of"])
+_HIVE_HAD = frozenset(["had", "has", "was", "got", "came", "gave", "none", "zero", "at"])
+
+
+def _bees_of_a_sample(w: list[str], i: int, end: int) -> bool:
+    """ "51 had nine in three hundred and | fifty two had two": a count before it, and another one after it."""
+    if i < 2 or w[i - 1] not in _OF_BEES or end >= len(w) or not (is_number_word(w[i - 2]) or w[i - 2] == "mites"):
+        return False
+    return w[end] in _HIVE_HAD or is_number_word(w[end])
 
 
 def _typed_below_hundred(w: list[str], i: int) -> tuple[int, int, int | None] | None:

@@ -156,6 +156,20 @@ def range_here(r: Row, i: int) -> bool:
     )
 
 
+_OF_SAMPLE = frozenset(["in", "per", "/"])
+_SAMPLES = (100, 200, 300, 400, 600)
+
+
+def counted_in_bees(r: Row, i: int) -> bool:
+    """Whether the number at `i` is counted in a sample: "9 in 300", "4 in half a cup"."""
+    q, z = r.at(r.on(i)), r.at(r.on(r.on(i)))
+    if q is not None and q.label == "sample":
+        return q.w.split()[0] in _OF_SAMPLE
+    if q is None or z is None or q.w not in _OF_SAMPLE:
+        return False
+    return z.label == "sample" or (z.label == "number" and number_in(z) in _SAMPLES)
+
+
 def rises_to_colony(r: Row, i: int) -> bool:
     """Whether the number after the next mark is a colony's and greater than this one."""
     z = r.at(r.on(r.on(i)))

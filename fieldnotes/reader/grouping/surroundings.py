@@ -107,7 +107,8 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
     if q.label == "ignore" and not r.checking and (q.w.split()[0].endswith("n't") or q.w.startswith("never ")):
         return True  # "nine didn't like the syrup"
     if q.label == "cue":
-        return q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without")
+        may = q.v.get("cue") == "if" and q.w.split()[0] in ("might", "may")  # "nine might need a super"
+        return may or (q.v.get("cue") in ("not", "plan") and q.w not in ("no", "without"))
     if q.w in ("the", "her", "its", "their"):
         third = r.at(r.on(_place_of(r, i, q)))
         return third is not None and third.label in ("fact", "queen_noun", "item")
@@ -115,7 +116,8 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
         return True  # "pads in 40 and 41. 44 as well"
     if q.label == "w" and q.w not in _PERSONS:
         given = q.w == "also" and (thing := r.at(r.on(_place_of(r, i, q)))) is not None and thing.label in THINGS
-        return q.w in r.subject_verbs and not given  # "none and two | also escapes went on"
+        # "none and two | also escapes went on"
+        return q.w == "would" or (q.w in r.subject_verbs and not given)
     if q.label == "verb":
         return q.w.split()[0] in r.subject_verbs
     if q.label == "noun":

@@ -151,7 +151,10 @@ def goes_on(s: Statement) -> bool:
 def _been_so_long(s: Statement, days: Mark) -> bool:
     """Whether "have been in" stands before the number of days."""
     k = index_of(s, days)
-    return any("been" in m.w.split() for m in s.marks[max(0, k - 3) : k + 1])
+    marks = s.marks[:k]
+    while marks and marks[-1].label in ("yard", "cols", "every", "each", "hives"):
+        marks = marks[:-1]  # "strips have been in at the quarry forty days"
+    return any("been" in m.w.split() for m in (*marks[-3:], days))
 
 
 def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:

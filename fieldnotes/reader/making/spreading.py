@@ -30,7 +30,7 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             elif s[i].has("date") or planned_day is not None:
                 stance.carried = planned_day
                 stance.state = "planned"  # "plan for the week: dribble at the quarry wednesday | thursday patties"
-        if stance.state == "conditional" and stance.condition_only:
+        if stance.state == "conditional" and stance.condition_only and not _may_be(s[i]):
             after = i + 1
             while (
                 after < min(len(s), i + NEAR)
@@ -95,6 +95,11 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             lead = list(s[i].marks[:3])
             if any(m.w in ("or", "and", "before", "after") for m in lead[:1]) and not s[i].has("cols"):
                 stance.asked = True
+
+
+def _may_be(s: Statement) -> bool:
+    """ "she might be about to lay, | look again thursday": a guess, on which nothing hangs."""
+    return any(m.w.split()[0] in ("might", "may") for m in cues(s, "if"))
 
 
 def _only_told(s: Statement) -> bool:

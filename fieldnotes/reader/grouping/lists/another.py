@@ -13,6 +13,7 @@ from fieldnotes.reader.grouping.row import (
     RANGE,
     Row,
     after_list,
+    counted_in_bees,
     each_after,
     id_of,
     number_in,
@@ -82,6 +83,8 @@ def _counts_things(of: Listing, j: int, k: int, q: Mark) -> bool | None:
         return None
     if not r.checking and in_word_after_figures(c, q) and q.v["n"].value < FEW_GIVEN:
         return each_after(r, r.on(k)) is None  # "supers on 1-8, | 13 none", but "pads in 15 and 16 two pads each"
+    if r.checking and counted_in_bees(r, k):
+        return True  # "washed 51, | 9 in 300"
     if q.w == "more":
         return True  # "twenty out of s two and | fifteen more out of s five"
     if q.w in PREPS and _rest_at(r, k):

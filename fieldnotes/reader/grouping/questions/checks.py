@@ -5,7 +5,15 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import FEW_GIVEN, GLUE, ONE_HIVE_VERBS, PREPS, id_of, rises_to_colony
+from fieldnotes.reader.grouping.row import (
+    FEW_GIVEN,
+    GLUE,
+    ONE_HIVE_VERBS,
+    PREPS,
+    counted_in_bees,
+    id_of,
+    rises_to_colony,
+)
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.grouping.surroundings import sample_next, subject_follows, told_alone
 from fieldnotes.reader.mark import MOST_GIVEN, THINGS
@@ -91,10 +99,13 @@ def reported_count(at: Spot) -> bool | None:
 
 
 def before_sample(at: Spot) -> bool | None:
-    """ "17, half cup, 1 mite" after a count."""
-    q = at.q
-    turn = at.r.checking and at.last == "value" and q and q.label == "comma"
-    return True if turn and sample_next(at.r, at.i) else None
+    """ "17, half cup, 1 mite" after a count, "52, 2 in 300"."""
+    q, z = at.q, at.z
+    if not (at.r.checking and at.last == "value" and q and q.label == "comma"):
+        return None
+    if z is not None and z.label == "number" and counted_in_bees(at.r, at.r.on(at.r.on(at.i))):
+        return True
+    return True if sample_next(at.r, at.i) else None
 
 
 def count_on_colony(at: Spot) -> bool | None:
