@@ -569,7 +569,7 @@ def _due_by(statement: Statement, day: Mark | None) -> bool:
 
 def _i_do(statement: Statement) -> bool:
     """ "i give the syrup to 3", "so i mark her": told as it is done, by those who speak of what is past so."""
-    if statement.has("days", "cue"):
+    if statement.has("days") or any(m.v.get("cue") != "except" for m in statement.all("cue")):
         return False
     # "I do the oxalic in the quarry" is told, "9 to 12 I do next" and "I do the rest" are not
     others = statement.has("rest", "pronoun") or any(m.w in _NEXT for m in statement.marks)

@@ -43,6 +43,7 @@ from fieldnotes.reader.grouping.runs import (
 )
 from fieldnotes.reader.grouping.signs import (
     SIGNS,
+    WARMTH,
     as_many_after,
     counts_behind_signs,
     dashed_counts,
@@ -54,6 +55,7 @@ from fieldnotes.reader.grouping.signs import (
     slashed,
     so_many_of_it,
     times,
+    warmth_of_day,
 )
 from fieldnotes.reader.grouping.small_words import CAN_BE_COLONIES, TOLD_BY_NEIGHBOURS, by_neighbours
 from fieldnotes.reader.grouping.so_many import (
@@ -176,6 +178,8 @@ def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> No
     if "change" in labels:
         so_many_of(row)
         pairs_of_changes(row)
+    if "date" in labels and not WARMTH.isdisjoint(words):
+        warmth_of_day(row)
     if "#" in words:
         round_by_sign(row)
     if "(" in words or "=" in words:

@@ -21,6 +21,7 @@ SET_ASIDE = frozenset(f"{voice}_{name}" for voice in ("dictated", "written") for
 FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_a": (0.995, 0.995, 0.98, 0.95),
     "dictated_aa": (0.995, 0.985, 0.97, 0.915),
+    "dictated_ad": (0.995, 0.995, 0.99, 0.97),
     "dictated_b": (0.985, 0.985, 0.97, 0.885),
     "dictated_bb": (0.995, 0.995, 0.99, 0.98),
     "dictated_c": (0.98, 0.985, 0.965, 0.92),
@@ -81,6 +82,8 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_ww": (0.99, 0.985, 0.975, 0.91),
     "dictated_zz": (0.995, 0.995, 0.995, 0.985),
     "written_a": (0.995, 0.99, 0.98, 0.92),
+    "written_ac": (0.955, 0.91, 0.78, 0.45),
+    "written_ad": (0.995, 0.995, 0.99, 0.955),
     "written_b": (0.99, 0.985, 0.965, 0.855),
     "written_bb": (0.995, 0.995, 0.99, 0.97),
     "written_c": (0.98, 0.97, 0.93, 0.785),

@@ -105,6 +105,10 @@ def _back_to_its_like(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
             m.v["n"] = r.v["n"]  # "put a cell in it no wait two cells"
             strike(row, cue, right + 1, x)
             return row, cue
+        if r.label == "hives" and "n" in r.v and m.label == "change" and "n" in m.v:
+            m.v["n"] = r.v["n"]  # "lost three no wait four hives"
+            strike(row, cue, right + 1, x)
+            return row, cue
         if m.label == "cols" and family.startswith("fact"):
             break  # a fact of another colony stays
         if family == "date" and m.label in _NEW_WORK:

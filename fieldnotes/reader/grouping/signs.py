@@ -218,6 +218,21 @@ _OPENS_ROW = frozenset(
 )
 
 
+def warmth_of_day(row: list[Mark]) -> None:
+    """ "the high today was ninety seven", "the temperature this morning was 41": the day stands between. In place."""
+    for k in reversed(range(len(row) - 3)):
+        if k + 3 >= len(row):
+            continue
+        m, day, verb, number = row[k : k + 4]
+        if m.w in WARMTH and m.label == "w" and day.label == "date" and verb.w in _WAS and number.label == "number":
+            slot = {"slot": m.w} if m.w in ("high", "low") else {}
+            row[k : k + 4] = [day, Mark("temp", m.s, number.e, m.w, {**slot, "n": number.v["n"]}, "warmth of a day")]
+
+
+WARMTH = frozenset(["high", "low", "temp", "temperature"])
+_WAS = frozenset(["was", "is", "hit"])
+
+
 def round_by_sign(row: list[Mark]) -> None:
     """ "oav #2 done at heath", "OAV #3, H1-H6": the round, where all that was treated is named after it."""
     for k in range(1, len(row) - 2):

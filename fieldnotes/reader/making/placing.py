@@ -179,7 +179,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif pronoun is not None and "n" in pronoun.v and not so_many(msg, int(pronoun.v["n"].value)):
         place.count = int(pronoun.v["n"].value)  # "nine hives there … in those nine"
         used.append(pronoun)
-    elif kind in _WHOLE_YARD and held.cols and held.cols["ids"] and _in_there(s) and held.cols_sentence == s.sentence:
+    elif (
+        kind in _WHOLE_YARD and held.cols and held.cols["ids"] and _into_it(msg, s) and held.cols_sentence == s.sentence
+    ):
         take_held(msg, place)  # "if fourteen turns out that way then pads in there as well"
     elif kind in _WHOLE_YARD and place.yard and pronoun is None and any(m.w == "there" for m in s.marks):
         place.every = place.supposed = True  # "hive nine is light … pulled the wraps there"
@@ -641,6 +643,16 @@ def _the_yard(msg: Message, s: Statement) -> bool:
 def _in_there(s: Statement) -> bool:
     """Whether something goes "in there", into the hive spoken of."""
     return any(a.w in ("in", "into") and b.w == "there" for a, b in pairwise(s.marks))
+
+
+def _into_it(msg: Message, s: Statement) -> bool:
+    """ "fourteen is light, so fondant in there": into the hive spoken of last; but the next round of a treatment it
+    had no round of alone goes in the whole yard ("twenty is heavy and the second round goes in there friday").
+    """
+    if not _in_there(s) or not s.has("round") or msg.held.cols is None:
+        return _in_there(s)
+    ids = set(msg.held.cols["ids"])
+    return any(d.kind == "treatment" and ids & set(d.slots.get("colonies", ())) for d in msg.thread.lately())
 
 
 def _it_went(s: Statement, kind: str, pronoun: Mark) -> bool:

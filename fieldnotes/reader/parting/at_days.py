@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.mark import THINGS
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail
 from fieldnotes.reader.parting.words import IS_TO, PERSONS
 
+_NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")
 _BEFORE_OUT = frozenset("cols each days filler every comma".split())
 _BEEN_IN = [["they've", "been", x, "since"] for x in ("in", "on")]
@@ -60,9 +62,22 @@ def _day_of_another(at: Place) -> Tail:
     somebody = q.w in PERSONS or q.w in IS_TO or q.label == "person"
     if somebody and at.soft is not None and at.soft.w not in ("there", "now", "just") and done(marks):
         return glue_tail(marks)  # "guards on every hive | and thursday i'm back with reducers"
+    if at.has("date") and at.soft is None and done(marks) and _acts_then(at):
+        return []  # "yesterday 71 swarmed | today i found 75 dead"
     if q.w == "they" and at.m.v["value"].is_to_come and at.soft is None and done(marks):
         return []  # "all three are fair strength | tomorrow they get a patty each"
     return None
+
+
+def _acts_then(at: Place) -> bool:
+    """Whether right after the day somebody did something, or a thing went on or off ("today the excluders went on")."""
+    q, z = at.q, at.z
+    if q is None or z is None:
+        return False
+    if q.w in ("i", "we") or q.label == "person":
+        return z.w in _NOTICED or z.v.get("tense") == "past" or z.label == "method"
+    then = at.row[at.i + 3] if at.i + 3 < len(at.row) else None
+    return q.w == "the" and z.label in THINGS and then is not None and then.label == "verb"
 
 
 def _day_after_undone(at: Place) -> Tail:

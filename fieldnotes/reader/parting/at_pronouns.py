@@ -114,6 +114,10 @@ def _it_has(at: Place) -> Tail:
     if m.w in ("those", "they", "these") and marks[-1].w.startswith(STILL_THERE) and marks[-1].label == "cue":
         if q.label in ("verb", "cue"):
             return []  # "nucs still have theirs | those come out sunday"
+    if m.w in ("those", "they", "these") and at.cols and at.has_cue("not") and has_verb(marks):
+        due = q.label == "verb" and q.v.get("dir") and at.z is not None and at.z.label == "date"
+        if due and marks[-1].label in ("verb", "w", "filler", "comma"):
+            return [] if marks[-1].w == "yet" else glue_tail(marks)  # "I haven't pulled yet | those come out friday"
     if m.w == "it" and at.cols and q.v.get("cue") == "not" and q.w.split()[0] in _WOULD_NOT:
         if at.soft is not None and marks[-1].w != "and" and not at.has_cue("not") and (done(marks) or has_verb(marks)):
             return glue_tail(marks)  # "fed every hive except l two, | it doesn't need any"

@@ -17,8 +17,11 @@ def at_round(at: Place) -> Tail:
     begins = _round_of_its_own(at)
     if begins is not None:
         return begins
-    if at.soft is None and at.marks[-1].label in ("fact", "change") and done(at.marks) and _has_day_to_come(at):
-        return []  # "s eleven dead | second round of oxalic a week from friday"
+    the = at.marks[-1:] if at.marks[-1].w == "the" else []
+    before = with_joins(told := at.marks[: len(at.marks) - len(the)])
+    found = len(told) > len(before) and told[len(told) - len(before) - 1].label in ("fact", "change")
+    if found and (at.soft is None or at.soft.w == "and") and done(at.marks) and _has_day_to_come(at):
+        return [*before, *the]  # "s eleven dead | and the second round of oxalic a week from friday"
     if at.soft is None and not at.has("round") and at.q is not None and at.marks[-1].label in ("each", "every", "cols"):
         return [] if _is_later(at) and done(at.marks) else None
     return first_of(at, (_next_round, _joined_round))
@@ -43,12 +46,17 @@ def _round_of_its_own(at: Place) -> Tail:
 
 def _has_day_to_come(at: Place) -> bool:
     """Whether a day to come follows the round and what it is of."""
-    for x in at.row[at.i + 1 : at.i + 7]:
+    goes = False
+    for x in at.row[at.i + 1 : at.i + 8]:
         if x.label == "date":
-            return bool(x.v["value"].is_to_come)
+            return bool(x.v["value"].is_to_come) or goes
+        goes = goes or x.w.split()[0] in _GOES
         if x.label not in ("agent", "form", "w", "verb", "yard"):
             return False
     return False
+
+
+_GOES = frozenset("goes go comes come".split())
 
 
 def _is_later(at: Place) -> bool:

@@ -148,10 +148,13 @@ def plural_subject(at: Spot) -> bool | None:
     listed = at.q is not None and (at.q.w == "and" or at.q.label == "comma") and after is not at.q
     said = after is not None and (after.w in _PLURAL or after.w.split()[0] in _PLURAL)
     opens = p is None or p.label in ("filler", "comma", "stop", "line") or p.w in ("is", "that", "so", "then", "and")
-    opens = opens or at.r.row[at.i - 1].label == "filler"
+    opens = opens or at.r.row[at.i - 1].label == "filler" or (p is not None and p.w.endswith(_OF_THEM))
     if listed and said and opens and at.number.value > 1 and at.r.outfit.could_be(id_of(at.m)):
         return True
     return _plural_after_thing(at)
+
+
+_OF_THEM = (" of them", " of em", " of those")
 
 
 def _plural_after_thing(at: Spot) -> bool | None:
