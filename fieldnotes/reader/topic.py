@@ -8,6 +8,7 @@ frames see it; spans stay those of the heading's words.
 from __future__ import annotations
 
 from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import FOUND_IN_ALL, WAYS, Mark
 
 _FAMILIES = {
@@ -75,6 +76,7 @@ def lend_topics(statements: list[Statement]) -> None:
             and _takes_topic(s, _agent_alone(topic))
             and not (_other_work(s) and not any(m.label in ("feed", "ratio") for m in topic))
             and not _heads_more(s, topic)
+            and not _job_there(s)
         ):
             _lend(s, topic)
         elif topic and s.opens == "line" and s.blank_before and s.has_head:
@@ -126,6 +128,14 @@ def _heads_more(s: Statement, topic: list[Mark]) -> bool:
     """ "Today, Larkfield" under honey that was taken yesterday: a place and a day alone are no row of it."""
     honey = any(m.label in ("honey", "harvest") for m in topic) and s.blank_before and s.has("date")
     return honey and all(m.label in ("yard", "date", "comma") or not m.w.isalnum() for m in s.marks)
+
+
+_JOBS = listed("jobs")
+
+
+def _job_there(s: Statement) -> bool:
+    """ "Sawdust - need to fix the fence", in a list of honey: a job, and no row of the list."""
+    return s.has("cue") and not s.has("cols") and any(m.label == "w" and m.w in _JOBS for m in s.marks)
 
 
 def _row_of_honey(s: Statement, topic: list[Mark]) -> bool:
@@ -183,6 +193,8 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
         return None
     if _under_colony(statements, i) and _colony_alone(nxt):
         return None  # a card: "HIVE 55", lines on it, "HIVE 56"
+    if family == "harvest" and s.has("yard") and s.has("amount") and s.has("moisture"):
+        return None  # "Wens - 212 lb extracted, 16.9%": told to the end
     if family == "harvest":
         return family if nxt.has("amount", "percent", "number", "noun", "item") else None
     if family == "change":

@@ -20,6 +20,7 @@ ROSTERS = {"dictated_c": "tannahill", "written_c": "tinderbox", "written_none": 
 SET_ASIDE = frozenset(f"{voice}_{name}" for voice in ("dictated", "written") for name in ("ll", "mm", "uu", "ww"))
 FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_a": (0.995, 0.995, 0.98, 0.95),
+    "dictated_a2": (0.995, 0.995, 0.995, 0.985),
     "dictated_aa": (0.995, 0.985, 0.97, 0.915),
     "dictated_ad": (0.995, 0.995, 0.99, 0.97),
     "dictated_b": (0.985, 0.985, 0.97, 0.885),
@@ -82,6 +83,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_ww": (0.99, 0.985, 0.975, 0.91),
     "dictated_zz": (0.995, 0.995, 0.995, 0.985),
     "written_a": (0.995, 0.99, 0.98, 0.92),
+    "written_a2": (0.995, 0.995, 0.995, 0.985),
     "written_ac": (0.955, 0.91, 0.78, 0.45),
     "written_ad": (0.995, 0.995, 0.99, 0.955),
     "written_b": (0.99, 0.985, 0.965, 0.855),

@@ -155,7 +155,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     said = said or (last == "cols" and (_each_had(r, i, p, q) or _then_a_pause(r, i, p) or _none_there(r, i, p, q)))
     said = said or (last == "value" and p is not None and p.w == "was" and _then_a_pause(r, i, p))
     said = said or (last == "cols" and p is not None and _then_on_all(r, i, p))
-    if not r.checking or (_counts_things(q) and not said) or _of_each(r, i, q) or _some_with(m, q):
+    if not r.checking or (_counts_things(q, r.at(r.on(r.on(i)))) and not said) or _of_each(r, i, q) or _some_with(m, q):
         return m
     if (
         p
@@ -259,10 +259,15 @@ def _dealt_on(r: Row, i: int) -> bool:
     return thing and far is not None and far.label in ("number", "colony", "hive", "hives")
 
 
-def _counts_things(q: Mark | None) -> bool:
+_MORE = frozenset("more extra new fresh empty full spare other".split())
+
+
+def _counts_things(q: Mark | None, then: Mark | None = None) -> bool:
     """Whether the number counts what stands after it: things, queens, frames."""
     if q is None:
         return False
+    if q.w in _MORE and then is not None:
+        q = then  # "two more supers"
     things = ("item", "agent", "form", "feed", "queen_noun", "each")
     return q.label in things or (q.label == "w" and q.w in ("frame", "box"))
 

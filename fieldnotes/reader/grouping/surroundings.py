@@ -25,8 +25,8 @@ _DID = frozenset("got counted found did never have haven't plan want had will".s
 _STATEMENT_MAY_FOLLOW = frozenset(
     (
         "stop line comma question mites clean percent value cue fact sample temp sky date days each pronoun "
-        "every yard same_day amount unit moisture harvest heading method cols particle feed round person clock noun "
-        "thing ignore"
+        "every yard same_day amount unit moisture harvest heading method cols particle feed ratio round person clock "
+        "noun thing ignore"
     ).split()
 )
 

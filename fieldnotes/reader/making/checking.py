@@ -269,7 +269,7 @@ def _lost_just_now(msg: Message) -> Draft | None:
 
 
 _BESIDE_STAY = frozenset(
-    "they these those all were was in on under there for of that's them left sat been had stayed they'd".split()
+    "they these those all were was in on under there for of that's them left sat been had stayed they'd and so".split()
 )
 
 
@@ -286,12 +286,15 @@ def _nothing_but(s: Statement, days: Mark) -> bool:
 
 def _were_in(msg: Message, s: Statement, days: Mark) -> None:
     """ "Boards: 41 12, 45 30. 3 days": how long the boards just told of were in, or those whose counts follow."""
-    if msg.held.waiting:
+    boards = [
+        d for d in msg.thread.lately(msg.first_draft) if d.kind == "mite_check" and d.slots.get("method") == "board"
+    ]
+    if msg.held.waiting or not boards:
         msg.held.board_days = tidy(days_of(days))  # "board numbers from the pond, they were in two days | 3 had …"
         msg.thread.used.append((days.s, days.e))
         return
-    for d in msg.thread.lately(msg.first_draft):
-        if d.kind == "mite_check" and d.slots.get("method") == "board" and "board_days" not in d.slots:
+    for d in boards:
+        if "board_days" not in d.slots:
             d.put("board_days", tidy(days_of(days)), days.rule)
             d.spans.append((days.s, days.e))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from itertools import pairwise
 
 from fieldnotes.reader.assertion import Stance, take_stance
 from fieldnotes.reader.clause import HEADS, Statement
@@ -13,7 +14,7 @@ from fieldnotes.reader.making import (
     reporting,
 )
 from fieldnotes.reader.making.message import NEAR, Message
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.scope import Draft, Place
 
 
@@ -205,6 +206,13 @@ def put_day(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
         draft.put("on_until", when[1].isoformat(), "date")
 
 
+def _stands_so(before: Statement, s: Statement) -> bool:
+    """Whether it tells how things are at a yard, after hives were moved."""
+    moved = any(m.v.get("step") == "moved" for m in before.all("change"))
+    are = any(a.w in ("are", "is") and b.w in WAYS for a, b in pairwise(s.marks))
+    return moved and are and s.has("yard") and not s.has("cols", "verb", "change")
+
+
 def _said_of_it_only(s: Statement, day: Mark) -> bool:
     """ "S2 got two cells, that was yesterday": the day closes what is said, and holds for nothing after it."""
     k = index_of(s, day)
@@ -243,6 +251,8 @@ def day_carried(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft
             b_stance = take_stance(before, msg.today, msg.hemisphere, None)
             if draft.kind != "change" and any(m.v.get("step") == "swarmed" for m in before.all("change")):
                 return None  # "l twelve swarmed monday, it's got nine swarm cells": seen today
+            if _stands_so(before, s):
+                return None  # "last night I moved 1 to 4 to heath, feeders are off at larks"
             if _said_of_it_only(before, mark) or _another_doer(before, s) or _out_since(msg, before, draft):
                 return None
             if draft.kind == "conditions" and s.marks[0].label == "filler":

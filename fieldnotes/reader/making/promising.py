@@ -287,6 +287,9 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     draft.put("text", text, "plan without a kind")
     draft.put("state", "planned", "cue")
     when = stance.when
+    if when is None and stance.said is None and msg.headed[i] == "planned" and msg.held.day is not None:
+        first, last = msg.held.day
+        when = (first, last) if msg.today < first == last else None  # "To do Wednesday" over a list
     if when is not None and not (stance.said is not None and stance.said.ahead is False):
         draft.put("on", when[0].isoformat(), "date")
         if when[1] != when[0]:

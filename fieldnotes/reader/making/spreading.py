@@ -83,6 +83,8 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             stance.state = stances[i - 1].state
             if stance.said is None and stance.state == "planned":
                 stance.carried = stances[i - 1].when
+        if stance.state == "done" and i + 1 < len(stances) and _will_do_it(s[i], stance, s[i + 1], stances[i + 1]):
+            stance.state = "planned"
         if i and stance.state == "done" and _planned_too(s[i - 1], stances[i - 1], s[i], stance):
             stance.state = "planned"
         if (
@@ -106,6 +108,23 @@ def _only_told(s: Statement) -> bool:
     """ "if not I leave it, | L13 had four": counted or seen, and nothing that hangs on the "if"."""
     told = s.has("cols") and s.has("mites", "value", "clean", "percent", "fact")
     return told and not s.has("agent", "form", "item", "feed", "verb", "cue", "queen_work", "change")
+
+
+_OF_DOING = frozenset("do it that those them i we the he she and so".split())
+
+
+def _will_do_it(s: Statement, stance: Stance, after: Statement, then: Stance) -> bool:
+    """ "oav at wens on saturday, whole yard, | I'll do it": who will do it says that the day lies ahead."""
+    if then.state != "planned" or after.sentence != s.sentence or then.said is not None or not after.has("pronoun"):
+        return False
+    if not all(m.label in ("cue", "pronoun", "comma", "filler", "person") or m.w in _OF_DOING for m in after.marks):
+        return False
+    does = any(m.w in ("do", "take") for m in after.all("verb", "w")) or any(
+        m.w.endswith(" do") for m in after.all("cue")
+    )
+    day = stance.said
+    bare = day is not None and day.form in ("weekday", "dom", "md") and day.ahead is None
+    return does and bare and tense(s) == "" and s.has(*THINGS, "method", "queen_work")
 
 
 def _planned_too(before: Statement, held: Stance, s: Statement, stance: Stance) -> bool:

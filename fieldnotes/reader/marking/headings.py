@@ -44,6 +44,10 @@ def headings(row: list[Mark]) -> list[Mark]:
         if m.v["state"] == "not_done" and b + 1 >= len(row) and any(x.label == "yard" for x in row[a : b + 1]):
             m.label, m.v = "cue", {"cue": "not"}  # "hilltop yard not done", the last of a list
             continue
+        if m.w.startswith("to do") and a < k and _titled(row, a, k) and b + 1 < len(row):
+            for x in row[a:k]:
+                x.label = "filler"  # "Truck jobs, to do Wednesday 12 May", over a list
+            rest = [x for x in rest if x.label != "filler"]
         if rest and m.w == "to do" and k and row[k - 1].w in ("had", "have", "has", "get", "got", "nothing"):
             m.label, m.v = "filler", {}
             continue
@@ -58,6 +62,19 @@ def _jobs_below(row: list[Mark], a: int, b: int, rest: list[Mark]) -> bool:
     """ "Jobs for the truck", "Things to do before winter" over a list with bullets: plain words, and nothing done."""
     plain = row[a].label == "heading" and row[a].v["state"] == "planned" and all(m.label == "w" for m in rest)
     return plain and b + 2 < len(row) and row[b + 1].label == "line" and row[b + 2].w in BULLETS
+
+
+_TITLES = frozenset("jobs work list things plan plans tasks".split())
+
+
+def _titled(row: list[Mark], a: int, k: int) -> bool:
+    """Whether the line begins with the title of a list, with a comma or dash after it."""
+    title = [m.w for m in row[a:k] if m.label != "comma" and m.w not in ("-", ":", "–")]
+    parted = row[k - 1].label == "comma" or row[k - 1].w in ("-", ":", "–")
+    return parted and 0 < len(title) <= _LONGEST_TITLE and title[-1].split()[0] in _TITLES
+
+
+_LONGEST_TITLE = 3
 
 
 def _unbulleted(row: list[Mark]) -> None:

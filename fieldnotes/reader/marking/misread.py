@@ -16,6 +16,8 @@ _CUPS = frozenset(["cup", "cups"])
 _CELL_WORDS = listed("cells_of_a_swarm")
 _OVER_ENDS = frozenset([",", ".", "!", "\n", "\n\n", "um", "uh", "and", "okay", "next"])
 _SAMPLES = listed("a_sample")
+_NOT_SAMPLED = listed("not_sampled")
+_WHOSE = frozenset("the my our your all some those out up down".split())
 _LAID = frozenset("worker workers walkers drone drones only nothing all eggs on in around low under".split())
 _EACH = frozenset(["every", "each", "per", "a", "single", "all"])
 _ALSO_NOUNS = listed("also_nouns")
@@ -239,6 +241,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "marked the new queens | in nine"
     if label == "verb" and before in ("the", "our", "a") and j == i + 1 and atoms.w[i] in _ALSO_NOUNS:
         return True  # "to the feed store"
+    if label == "method" and j == i + 1 and not _NOT_SAMPLED.isdisjoint(atoms.w[j : j + 4]) and atoms.w[j] in _WHOSE:
+        return True  # "wash the veils", "rolled my best barrel out"
     if label == "method" and atoms.w[j - 1] == "rolling" and atoms.w[j : j + 1] == ["in"] and "honey" in atoms.w[:i]:
         return True  # "the honey's rolling in"
     if (

@@ -20,6 +20,9 @@ def at_date(at: Place) -> Tail:
     begins = first_of(at, (_to_come_out, _to_do_then, _day_of_another, _day_after_undone))
     if begins is not None or not at.has("date"):
         return begins
+    there = at.z is not None and at.z.label == "yard" and at.q is not None and at.q.w in ("at", "in")
+    if at.soft is None and there and done(at.marks):
+        return []  # "on june tenth i sold n one and n two | today at wens seventy six is heavy"
     if at.soft is None and at.has("sky", "temp"):
         if any(x.label in ("sky", "temp") for x in at.row[at.i + 1 : at.i + 5]):
             return []  # "yesterday it rained at wens | today clear and seventy six"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS
-from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, has_verb, predicate_follows
+from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, predicate_follows
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted, left_out, not_yet, reason_for_none
 from fieldnotes.reader.parting.place import Place, Tail, first_of
@@ -17,7 +17,7 @@ _NOTICED = listed("noticed")
 
 def at_weather(at: Place) -> Tail:
     """ "didn't get to sixty one | the rain came"."""
-    if at.marks[-1].label == "each" and at.soft is None and at.cols and has_verb(at.marks):
+    if at.marks[-1].label == "each" and at.soft is None and at.cols:
         return []  # "seven to nine got two each | high of eighty four today"
     grounds = (bool(at.cols), at.soft is not None, at.has("cue"))
     return glue_tail(at.marks) if sum(grounds) >= 2 and not done(at.marks) else at_thing(at)

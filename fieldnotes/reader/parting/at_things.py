@@ -88,6 +88,28 @@ def _so_on_a_day(at: Place) -> Tail:
     return marks[-2:] if opens and at.has("fact", "mites", "value") and not at.has("agent", "form", "item") else None
 
 
+def _after_they_moved(at: Place) -> Tail:
+    """ "moved L1 to L4 over to cut bank | feeders are off at larks": what stands after the place they went to."""
+    q, last = at.q, at.marks[-1]
+    if at.m.label not in THINGS or at.soft is not None or last.label != "yard":
+        return None
+    if "to" not in [x.w for x in at.marks[-3:-1]]:
+        return None
+    moved = any(x.v.get("step") == "moved" for x in at.marks) and at.has("cols", "hives", "number")
+    so = q is not None and (q.w in AUX or q.w in WAYS or q.label == "verb")
+    return [] if moved and so else None
+
+
+def _after_next_check(at: Place) -> Tail:
+    """ "recheck them in ten days | supers back on both": what was done now, after a check that is still to come."""
+    if at.m.label not in THINGS or at.soft is not None or not at.has("check", "method") or at.marks[-1].label != "date":
+        return None
+    first = next((x for x in at.marks if x.label not in ("filler", "comma") and x.w not in ("and", "then")), None)
+    if first is None or first.label not in ("check", "method") or not at.marks[-1].v["value"].is_to_come:
+        return None
+    return [] if at.q is not None and (at.q.w in WAYS or at.q.w == "back") else None
+
+
 def _given_on_a_day(at: Place) -> Tail:
     """ "41 strong | supers friday", "41 light | fondant on monday": what one is to get on the day behind it."""
     if at.m.label not in THINGS or at.soft is not None or not at.cols or has_verb(at.marks) or at.has("cue"):
@@ -126,6 +148,8 @@ def at_thing(at: Place) -> Tail:
             after_yet,
             _to_super,
             _given_on_a_day,
+            _after_they_moved,
+            _after_next_check,
             _waits_for_not,
             _after_unopened,
         ),

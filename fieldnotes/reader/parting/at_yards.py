@@ -75,6 +75,10 @@ def _of_other_hives(at: Place) -> list[Mark]:
     last = max((k for k, x in enumerate(marks) if x.label == "cols"), default=-1)
     if last < 0 or not marks[last].v.get("homes") or at.m.v["value"] in marks[last].v["homes"]:
         return []
+    if any(x.v.get("step") == "sold" for x in marks) and at.q is not None and at.q.label == "cols":
+        lead = with_prep(marks)
+        if lead and at.m.v["value"] in at.q.v.get("homes", ()) and predicate_follows(at.row, at.i + 1):
+            return lead  # "sold n one and n two | at wens seventy six is heavy"
     if at.has("queen_work", "queen_noun") or any(x.v.get("step") in _TO_OTHERS for x in marks):
         return []
     if _place_of_all(marks, with_prep(marks)):

@@ -77,7 +77,12 @@ def _in_this_in_that(at: Place) -> list[Mark]:
     was seen stands after the colony it is said of, the word of place before the next colony, with what joins them.
     """
     marks = at.marks
-    if marks[-1].w not in _PLACED_IN or not _seen_there(at):
+    if marks[-1].w not in _PLACED_IN:
+        return []
+    if len(marks) > 1 and marks[-2].label == "days" and "stay" in marks[-2].w:
+        told = at.q is not None and (at.q.label in ("cue", "fact", "verb") or at.q.w in ("i", "we", "a", "there's"))
+        return marks[-1:] if told else []  # "it stays in fourteen days | in s nine i did not put any"
+    if not _seen_there(at):
         return []
     seen = at.has("fact")
     if at.cols:
