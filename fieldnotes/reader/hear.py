@@ -9,6 +9,7 @@ own words.
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -193,7 +194,7 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         e.append(end)
         raw.append(low)
     _glue(heard)
-    _begun_again(heard.w)
+    _begun_again(heard.w, outfit.low_letters)
     _said_twice(heard.w)
     hear_openings(heard.w, outfit.low_letters)
     drop_hesitations(heard, outfit.low_letters, outfit.places)
@@ -244,7 +245,9 @@ _FIGURES = "0123456789"
 _BEFORE_DECADES = frozenset("the in low mid high upper early late".split())
 """Before numbers of degrees or years: "in the low 50s"."""
 
-_DAY_OWNERS = frozenset("yesterday today week monday tuesday wednesday thursday friday saturday sunday round".split())
+_DAY_OWNERS = frozenset(
+    "yesterday today tomorrow week monday tuesday wednesday thursday friday saturday sunday round".split()
+)
 """Days that things belong to ("friday's counts"), and what may be on one ("second round's saturday")."""
 
 
@@ -335,17 +338,35 @@ def _shortened(heard: Heard) -> None:
 _UNFINISHED = frozenset("is are was were had has have got came gave showed took gets".split())
 
 
-def _begun_again(w: list[str]) -> None:
-    """ "twenty one was um twenty one was seven": what was broken off and begun again is said once."""
+def _begun_again(w: list[str], letters: Collection[str]) -> None:
+    """ "twenty one was um twenty one was seven", "a jar on it and l nine um l nine has eggs": what was broken off and
+    begun again is said once.
+    """
     if PAUSES.isdisjoint(w):
         return
     for i, word in enumerate(w):
-        if word not in PAUSES or i < 2 or w[i - 1] not in _UNFINISHED:
+        if word not in PAUSES or i < 2:
             continue
-        for n in range(min(5, i), 1, -1):
-            if w[i - n : i] == w[i + 1 : i + 1 + n]:
+        hive = w[i - 1] not in _UNFINISHED
+        if hive and not (is_number_word(w[i - 1]) or w[i - 1].isdecimal()):
+            continue
+        for n in range(min(5, i), 0, -1):
+            if w[i - n : i] != w[i + 1 : i + 1 + n]:
+                continue
+            if n > 1 if not hive else _hive_alone(w, i - n, i, letters):
                 w[i - n : i] = ["um"] * n
                 break
+
+
+def _hive_alone(w: list[str], start: int, end: int, letters: Collection[str]) -> bool:
+    """Whether the words name one hive with which something new begins, and not the last of a list."""
+    named = all(is_number_word(x) or x.isdecimal() or x in HIVE_WORDS or x in letters for x in w[start:end])
+    before = w[start - 2] if start > 1 else ""
+    in_list = is_number_word(before) or before[-1:].isdecimal() or before in HIVE_WORDS or before in speech().homophones
+    return named and w[start - 1 : start] in _BEGINS_HIVE and not in_list
+
+
+_BEGINS_HIVE = (["and"], ["then"], ["so"])
 
 
 _JOINED = frozenset("and or to by through then with for of in on at".split())

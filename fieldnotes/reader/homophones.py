@@ -278,6 +278,9 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "except for and nine": "for and nine" is no English
     if word == "for" and _carried_into(w, i, before):
         return True  # "um for drawn combs into sixty"
+    if before == "nuc" and i > 1 and is_number_word(w[i - 2]):
+        kinds = after in _CELL_KINDS and third in _CELLS
+        return kinds or (after in _PLURALS and after != "hives") or None  # "n six nuke to emergency cells"
     if word == "to" and after == "of" and third in ("them", "em", "those"):
         return True  # "hive three to of them"
     if word == "to" and before == "one" and i > 1 and w[i - 2] in _tables()[4]:

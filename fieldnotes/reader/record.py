@@ -152,6 +152,8 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     if msg.correcting:
         put_right_before(msg, drafts)
     treating.but_not_there(msg, i, s, stance, drafts)
+    if stance.state == "not_done" and s.has("cols"):
+        dealing.take_out_undone(msg, drafts)
     promising.promise(msg, i, s, stance, drafts, stances)
     holding.note_cols(msg, i, s)
 

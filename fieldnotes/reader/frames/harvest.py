@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of, count_before
 from fieldnotes.reader.frames.direction import going_out
@@ -69,7 +71,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     ):
         marks = [m for m in amounts if amount_of(m)[1] in HONEY_UNITS][:1] or marks  # "the pond did a barrel"
     if yielded is not None:
-        marks = marks or [yielded]
+        marks, supers = marks or [yielded], [yielded]
     if any(
         a.label == "yard" and b.w == "came" and c.w == "to" and d.label == "amount" and amount_of(d)[1] in HONEY_UNITS
         for a, b, c, d in zip(said, said[1:], said[2:], said[3:], strict=False)
@@ -226,10 +228,17 @@ _OFF = frozenset(["off", "from", "out"])
 
 
 def made_supers(statement: Statement) -> Mark | None:
-    """ "larks made thirty supers": a yard's supers are its honey."""
-    if not statement.has("yard") or not statement.has("item"):
+    """ "larks made thirty supers", "fourteen supers rode home": a yard's supers are its honey."""
+    if not statement.has("item") or statement.has("cols"):
         return None
     said = statement.marks
+    for k, (n, supers) in enumerate(pairwise(said)):
+        if n.label != "number" or supers.v.get("item") != "super" or (k and said[k - 1].w not in ("and", "so", "then")):
+            continue
+        if "home" in [m.w for m in said[k + 2 : k + 5]]:
+            return supers
+    if not statement.has("yard"):
+        return None
     for a, b, c, d in zip(said, said[1:], said[2:], said[3:], strict=False):
         if a.label == "yard" and b.w in _YIELDS and c.label == "number" and d.label == "item":
             return d if d.v["item"] == "super" else None

@@ -30,6 +30,8 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             elif s[i].has("date") or planned_day is not None:
                 stance.carried = planned_day
                 stance.state = "planned"  # "plan for the week: dribble at the quarry wednesday | thursday patties"
+        elif stance.state == "planned" and s[i].sentence == planning and not s[i].has("date"):
+            stance.carried = stance.carried or planned_day  # "… and we need to bring the cages"
         if stance.state == "conditional" and stance.condition_only and not _may_be(s[i]):
             after = i + 1
             while (
@@ -142,13 +144,20 @@ def _planned_too(before: Statement, held: Stance, s: Statement, stance: Stance) 
 
 
 def _opens_plan(s: Statement) -> bool:
-    """Whether "plan for the week" or the like opens the statement."""
-    first = next((m for m in s.marks if m.label not in ("filler", "comma") and m.w not in ("so", "and", "the")), None)
-    return (
-        first is not None
-        and first.label == "cue"
-        and first.w.removeprefix("the ").split()[0] in ("plan", "plans", "jobs")
-    )
+    """Whether "plan for the week", "the list for tomorrow" or the like opens the statement."""
+    told = [m for m in s.marks if m.label not in ("filler", "comma") and m.w not in _BEFORE_PLAN]
+    if [m.w for m in told[1:2]] == ["'s"] and told[0].label == "date" and told[2:]:
+        return bool(told[0].v["value"].ahead is not False and told[2].w in _PLANS)  # "tomorrow's list, at larks …"
+    if not told or told[0].label not in ("cue", "w"):
+        return False
+    first = told[0].w.removeprefix("the ").split()[0]
+    if first == "for":  # "for tomorrow, supers on l four, then …"
+        return len(told) > 1 and told[1].label == "date" and bool(told[1].v["value"].is_to_come) and tense(s) != "past"
+    return told[0].label == "cue" and first in _PLANS
+
+
+_PLANS = frozenset("plan plans jobs list".split())
+_BEFORE_PLAN = frozenset("so and the okay my our here's that's this is".split())
 
 
 def _days_of_count(s: Statement) -> bool:

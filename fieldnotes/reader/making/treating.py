@@ -168,6 +168,14 @@ _LEADS_CLAUSE = frozenset("before because cause since while when until till afte
 _ARTICLES = frozenset("the a an my our that".split())
 
 
+def _of_no_treatment(s: Statement) -> bool:
+    """ "on seventy three I left the lid off": which way something went that is no treatment."""
+    return any(
+        way.w in ("off", "out") and what.label == "w" and what.w.isalpha() and the.w in _ARTICLES
+        for the, what, way in zip(s.marks, s.marks[1:], s.marks[2:], strict=False)
+    )
+
+
 def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
     last = msg.thread.last_treatment
@@ -230,6 +238,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         (nucs or s.has("cols", "rest"))
         and (stays or outs or (owned and verbs) or out or left_out or already)
         and not s.has("mites", "value", "clean", "percent")
+        and not _of_no_treatment(s)
     )
     now = became(s)
     elliptic = elliptic or now

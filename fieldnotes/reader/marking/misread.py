@@ -56,6 +56,8 @@ _CAN_BE_MISREAD = frozenset(
 
 
 _IS = frozenset("is it's its was looks feels pretty really still too she's seems".split())
+_TAKEN = frozenset("taken pulled harvested extracted came off collected".split())
+_TOOK = frozenset("took pulled harvested got take pull taking pulling extracted".split())
 _LEAVES = frozenset(["run", "go", "fly", "dash", "scoot"])
 _MUST = frozenset("gotta got have need better must i we i've we've should oughta".split())
 _LEFT_OFF = frozenset(", . ! \n \n\n um uh and so but now phone dinner rain truck it's its kids talk later bye".split())
@@ -137,6 +139,10 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "Winter check, Millpond": a heading, and nothing to do
     if label == "fact" and atoms.w[j - 1] == "queen" and "no" in atoms.w[i:j] and atoms.w[j : j + 1] == ["cells"]:
         return True  # "has no queen | cells"
+    if label == "fact" and atoms.w[j - 1] == "honey" and "no" in atoms.w[i:j]:
+        taken = atoms.w[j : j + 1] and atoms.w[j] in _TAKEN
+        if taken or before in _TOOK:
+            return True  # "no honey | taken", "took no | honey from nine"
     if label == "feed" and atoms.w[i] in ("light", "heavy") and before in _IS:
         return True  # "four is light | syrup on five"
     if label == "amount" and atoms.w[j - 1] == "#" and atoms.e[j - 2] < atoms.s[j - 1]:

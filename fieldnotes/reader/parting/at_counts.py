@@ -15,7 +15,7 @@ from fieldnotes.reader.parting.words import CLOSED
 
 def at_count(at: Place) -> Tail:
     """At a number, a count of mites or a clean check."""
-    begins = first_of(at, (_more_given, _new_half, _counted_since, _all_clean, _none_on_the_rest))
+    begins = first_of(at, (_more_given, _new_half, _counted_since, _all_clean, _none_on_the_rest, _came_home))
     if begins is not None:
         return begins
     if _none(at) and at.has("ordinal") and any(x.label == "ordinal" for x in at.row[at.i + 1 : at.i + 5]):
@@ -39,6 +39,22 @@ def _more_given(at: Place) -> Tail:
         if q.w == "more" and at.soft is not None and at.z is not None and at.z.label == "date":
             return glue_tail(marks)  # "fifty grams now | and fifty more on friday"
     return None
+
+
+def _came_home(at: Place) -> Tail:
+    """ "took the escapes off at the quarry, whole yard | ten supers of honey came home": what all of it came to."""
+    if at.q is None or at.q.v.get("item") != "super" or not at.has("every", "hives"):
+        return None
+    if not any(x.v.get("item") == "escape" for x in at.marks if x.label == "item"):
+        return None
+    k = len(at.marks)
+    while k and (at.marks[k - 1].label == "verb" or at.marks[k - 1].w in _CAME_TO):
+        k -= 1
+    before = at.marks[:k]
+    return [*glue_tail(before), *at.marks[k:]] if done(before) else None
+
+
+_CAME_TO = frozenset("that it which came to was is that's".split())
 
 
 def _new_half(at: Place) -> Tail:
@@ -135,6 +151,9 @@ def at_amount(at: Place) -> Tail:
         return both
     if at.has("item") and any(x.w in ("when", "once") for x in follows[:2]) and "harvest" in {x.label for x in follows}:
         return glue_tail(at.marks)  # "pulled nine supers | about 300 pounds when we spin it"
+    if at.q is not None and at.q.label == "harvest" and at.has("item", "every") and not at.has("harvest"):
+        if done(at.marks):
+            return glue_tail(at.marks)  # "took the supers off the whole yard | two hundred pounds extracted"
     if at.soft is None and on and hives_gone(at.marks):
         return []  # "l nine is dead | five pounds of dry sugar each on l eleven and l twelve"
     rest = at.q is not None and at.q.w in ("for", "to", "on", "in") and at.z is not None and at.z.label == "rest"

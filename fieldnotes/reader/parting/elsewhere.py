@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, WAYS, Mark
-from fieldnotes.reader.parting.about import done, has_verb, led_work_ends, same_family
+from fieldnotes.reader.parting.about import done, has_verb, led_work_ends, predicate_follows, same_family
 from fieldnotes.reader.parting.governing import ONLY_WITH
 from fieldnotes.reader.parting.place import Place, Tail
 from fieldnotes.reader.parting.tails.joining import glue_tail
@@ -69,8 +69,8 @@ def _dealt_to_others(at: Place) -> Tail:
         return None
     follows = at.row[at.i + 1 : at.i + 7]
     k = next((k for k, x in enumerate(follows) if x.label == "each"), len(follows))
-    if k + 1 >= len(follows) or follows[k + 1].label != "cols":
-        return None
+    if k + 1 >= len(follows) or follows[k + 1].label != "cols" or predicate_follows(at.row, at.i + k + 2):
+        return None  # "one gallon of two to one syrup each | fifty one hasn't had any"
     if not all(x.label in HOW_MUCH or x.label in THINGS or x.w in ("a", "of") for x in follows[:k]):
         return None
     own = _article_and_number(at.marks)

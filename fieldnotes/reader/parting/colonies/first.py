@@ -23,6 +23,8 @@ def at_first(at: Place, is_governed: bool) -> Tail:
     if complete and at.statement.opens == "soft" and at.has("fact") and person_follows(at.row, at.i):
         if (lead := prep_lead(marks)) and not lead[0].v and marks[-len(lead) - 1].label == "fact":
             return lead  # "i see no eggs | and on l fourteen i put a super"
+    if is_governed and (complete or has_verb(marks)) and (lead := _placed_after_them(at)):
+        return lead
     if is_governed and complete and marks[-1].label in _OF_ALL and _gets_so_many(at):
         return []  # "put supers on at heath | h one got two"
     if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
@@ -78,9 +80,27 @@ def at_first(at: Place, is_governed: bool) -> Tail:
         return None
     if at.q is not None and at.q.w == ":" and all(x.label in THINGS for x in marks):
         return None  # "supers 44, 45: two each", "OAV hive 70: 1 g"
+    if marks[-1].label == "harvest" and marks[-1].w.endswith(" off") and not predicate:
+        return None  # "no honey came off l six, it was too light"
     if is_governed or not complete or names_whose(at, predicate):
         return None
     return header_tail(marks)
+
+
+def _placed_after_them(at: Place) -> list[Mark]:
+    """ "I clipped all three of them | um in l six no eggs": where work on those told of before ends, and after a pause
+    something is seen in another.
+    """
+    lead = prep_lead(at.marks)
+    if not lead or lead[0].label != "filler" or len(lead) == len(at.marks):
+        return []
+    told = person_follows(at.row, at.i) or (at.q is not None and (at.q.label == "fact" or at.q.w in _THERE_IS))
+    last = at.marks[-len(lead) - 1]
+    closed = last.label == "pronoun" or (last.label == "fact" and at.has("pronoun"))
+    return lead if told and closed else []
+
+
+_THERE_IS = frozenset(["there", "there's", "theres", "it's", "she's"])
 
 
 def _ends_in_time(marks: list[Mark]) -> bool:
