@@ -119,6 +119,8 @@ def _back_to_its_like(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
             done = _colony_meant(row, x, cue, right)
         elif family == "count":
             done = _other_count(row, x, cue, right)
+        elif r.label == "agent" and m.label == "form" and x and row[x - 1].label == "agent":
+            done = _another_treatment(row, x, cue, right)
         elif r.label == "form" and x and row[x - 1].label == "agent" and _agent_again(row, right):
             row, cue = cut(row, x - 1, cue, right)
             row.insert(cue, Mark("cue", m.s, m.e, "", {"cue": "correct"}))
@@ -134,6 +136,16 @@ def _back_to_its_like(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
 def _agent_again(row: list[Mark], right: int) -> bool:
     """ "oxalic dribble …, no, we vaped it, oxalic vape": the agent is said again."""
     return any(y.label == "agent" for y in row[right : right + 6])
+
+
+def _another_treatment(row: list[Mark], x: int, cue: int, right: int) -> tuple[list[Mark], int]:
+    """ "pulled the formic pads, sorry, the amitraz strips": the form goes with the agent, where another one is said."""
+    formed = right + 1 < len(row) and row[right + 1].label == "form"
+    if not formed:
+        return cut(row, x - 1, cue, right)
+    row, cue = cut(row, x - 1, cue, right)
+    row.insert(cue, Mark("cue", row[x - 1].s, row[x - 1].e, "", {"cue": "correct"}))
+    return cut(row, x - 1, cue, cue + 1)
 
 
 def _made_so_many(r: Mark, m: Mark) -> bool:

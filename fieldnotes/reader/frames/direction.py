@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from fieldnotes.reader.clause import Statement
-from fieldnotes.reader.frames.marks import neighbour
+from fieldnotes.reader.frames.marks import index_of, neighbour
 from fieldnotes.reader.mark import THINGS, WAYS
 from fieldnotes.reader.parting.governing import gets_from
 
@@ -90,6 +90,8 @@ def _back_to_colonies(statement: Statement, k: int) -> bool:
 def _taken_from(statement: Statement, k: int) -> bool:
     """Whether a treatment or gear stands before "from" at `k`, and the colonies or the yard it was in after it."""
     before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
+    if before is not None and before.label == "comma":
+        before = neighbour(statement, index_of(statement, before), -1)
     if after is not None and after.w == "the":
         after = neighbour(statement, k + 1, 1)
     thing = before is not None and before.label in ("agent", "form", "unit", "item")

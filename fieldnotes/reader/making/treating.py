@@ -392,7 +392,7 @@ def _bare_dose(s: Statement) -> Mark | None:
 def _told_thing(msg: Message) -> Mark | None:
     """The thing of which the statement before told how it is, without a record of its own."""
     before = msg.before
-    if before is None or not before.has("cols") or before.has("verb", "agent", "form"):
+    if before is None or not before.has("cols", "yard", "every") or before.has("verb", "agent", "form"):
         return None
     if any(d.statement == msg.thread.statements - 1 and d.kind == "gear" for d in msg.thread.drafts[-3:]):
         return None

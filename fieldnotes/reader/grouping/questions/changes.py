@@ -91,6 +91,19 @@ def split_into(at: Spot) -> bool | None:
     return True if goes_on and sentence_has(at.r, at.i, "change") else None
 
 
+_MOST_PARTS = 4
+
+
+def into_parts(at: Spot) -> bool | None:
+    """ "split forty three into two, the new one is 65": so many parts, and no hive two."""
+    p, q = at.p, at.q
+    if p is None or p.w != "into" or at.number.digits or not 1 < at.number.value <= _MOST_PARTS:
+        return None
+    ends = q is None or q.label in ("stop", "line", "comma", "filler", "date") or q.w in ("and", "so", "then")
+    split = any(m.v.get("step") == "split" for m in at.r.row[max(0, at.i - 6) : at.i])
+    return False if split and ends else None
+
+
 def split_off(at: Spot) -> bool | None:
     """ "split two off forty four": so many new ones."""
     p, q = at.p, at.q

@@ -13,6 +13,7 @@ OF_THE_NUMBER: tuple[Question, ...] = (
     number.after_hive_word,
     number.named_after_it,
     changes.found_dead,
+    changes.into_parts,
     number.out_of_all,
     number.of_each,
     changes.sold_by_name,
