@@ -175,6 +175,8 @@ _DONE_LABELS = frozenset(["verb", "queen_work", "change", "method"])
 
 def _to_be_done(statement: Statement) -> Mark | None:
     """The "be" of "to be released Sunday", "to be combined with 41"; None where no such words are."""
+    if "be" not in statement.words:
+        return None
     said = statement.marks
     for k in range(1, len(said) - 1):
         if said[k].w == "be" and said[k - 1].w == "to" and said[k + 1].label in _DONE_LABELS:
@@ -397,7 +399,7 @@ def _of_other_bees(statement: Statement) -> bool:
 
 def _used_to(statement: Statement) -> bool:
     """ "we used to put strips in every fall": how it was done once."""
-    return any(
+    return "used" in statement.words and any(
         a.w == "used" and b.w.split()[0] == "to" and (not k or statement.marks[k - 1].w not in _GROWN_USED)
         for k, (a, b) in enumerate(pairwise(statement.marks))
     )

@@ -316,7 +316,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         if not changing.same_work(msg, draft):
             changing.announced(msg, draft)
             made.append(draft)
-    if cols and not s.has("change") and any(m.w == "(" for m in s.marks):
+    if cols and "(" in s.words and not s.has("change"):
         changing.lost_too(msg, i, s, stance, made)
     for draft in change(s):
         marks = [m for m in s.all("change") if m.v.get("after_swarm")]

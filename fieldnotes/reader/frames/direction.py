@@ -102,17 +102,23 @@ def _taken_from(statement: Statement, k: int) -> bool:
 
 def still_in(statement: Statement) -> bool:
     """ "strips still in": put in before, and not yet taken out."""
-    if still_has_its(statement) or any(m.w in ("still in", "still on") for m in statement.all("cue")):
+    words = statement.words
+    if statement.has("cue") and (still_has_its(statement) or "still in" in words or "still on" in words):
         return True
-    if _left_in(statement):
+    if "left" in words and _left_in(statement):
         return True
     marks = statement.marks
-    return any(
-        a.w == "still"
-        and b.w in ("in", "on")
-        and a.label == b.label == "w"
-        and not (after[:1] and (after[0].w == "a" or "ordinal" in [x.label for x in after]))  # "still on the first one"
-        for a, b, after in ((marks[k], marks[k + 1], marks[k + 2 : k + 4]) for k in range(len(marks) - 1))
+    return (
+        "still" in words
+        and any(
+            a.w == "still"
+            and b.w in ("in", "on")
+            and a.label == b.label == "w"
+            and not (
+                after[:1] and (after[0].w == "a" or "ordinal" in [x.label for x in after])
+            )  # "still on the first one"
+            for a, b, after in ((marks[k], marks[k + 1], marks[k + 2 : k + 4]) for k in range(len(marks) - 1))
+        )
     )
 
 

@@ -23,9 +23,7 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     amount = statement.first("amount")
     if feeds and all(m.v.get("weak") for m in feeds) and not fed and amount is None and not statement.has("verb"):
         return []
-    same = amount is not None and any(
-        m.w == "same" or m.label == "same" for m in statement.marks
-    )  # "a pint of the same"
+    same = amount is not None and ("same" in statement.words or statement.has("same"))  # "a pint of the same"
     if fed_before is not None and amount is not None and statement.has("cols", "every", "hives", "pronoun", "rest"):
         same = same or not statement.has("agent", "form", "item", "harvest", "honey", "change")  # "74 got two quarts"
     patty = amount is not None and amount_of(amount)[1] == "patty" and not feeds  # "a patty on nine"
@@ -129,7 +127,7 @@ def _in_store(statement: Statement) -> bool:
         ((a.w in ("i", "we") and b.w == "have") or (a.w in ("i've", "we've") and b.w == "got")) and c.label != "verb"
         for a, b, c in zip(first, first[1:], first[2:], strict=False)
     )
-    if any(
+    if ("'s" in statement.words or "is" in statement.words) and any(
         a.w in ("'s", "is") and b.w.split()[0] == "all"
         for a, b in zip(statement.marks, statement.marks[1:], strict=False)
     ):

@@ -30,9 +30,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     honey = statement.first("honey")
     moisture = statement.first("moisture")
     metered = (
-        last is not None
-        and "moisture" not in last.slots
-        and any(m.w in ("read", "reads", "meter") for m in statement.marks)
+        last is not None and "moisture" not in last.slots and not statement.words.isdisjoint(("read", "reads", "meter"))
     )
     if last is not None and "amount" not in last.slots and statement.has("percent"):
         metered = metered or any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))  # "2 barrels, 17.8%"
@@ -63,16 +61,16 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         return None  # "the super of honey on twelve weighs a ton"
     if statement.has("clean") and not amounts:
         return None  # "the clover gave us nothing"
-    made = any(m.w in ("made", "came to", "gave") for m in statement.marks)
+    made = not statement.words.isdisjoint(("made", "came to", "gave"))
     said = statement.marks
-    if any(
+    if "did" in statement.words and any(
         a.label == "yard" and b.w == "did" and c.label == "amount"
         for a, b, c in zip(said, said[1:], said[2:], strict=False)
     ):
         marks = [m for m in amounts if amount_of(m)[1] in HONEY_UNITS][:1] or marks  # "the pond did a barrel"
     if yielded is not None:
         marks, supers = marks or [yielded], [yielded]
-    if any(
+    if "came" in statement.words and any(
         a.label == "yard" and b.w == "came" and c.w == "to" and d.label == "amount" and amount_of(d)[1] in HONEY_UNITS
         for a, b, c, d in zip(said, said[1:], said[2:], said[3:], strict=False)
     ):

@@ -85,8 +85,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         held.bees_by_any = held.method is None
         thread.used.append((sample.s, sample.e))
         return
-    meant = any(a.w == "not" and b.label == "cols" for a, b in pairwise(s.marks))  # "sorry, 15 not 14"
-    due = held.method is not None or (counting and not meant and not s.has("verb"))
+    due = held.method is not None or (counting and not s.has("verb") and not _puts_right(s))
     if not drafts and (not (stance.state == "not_done" and due) or _none_given(msg, s)):
         left_undone(msg, i, s, stance, made)
         return
@@ -212,6 +211,11 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     held.waiting = False
 
 
+def _puts_right(s: Statement) -> bool:
+    """ "sorry, 15 not 14": whether a colony is named that was not meant."""
+    return "not" in s.words and any(a.w == "not" and b.label == "cols" for a, b in pairwise(s.marks))
+
+
 def _put_right_before(msg: Message, i: int) -> bool:
     """ "nine had five, no, make that four, | nine had four": a count just put right may be told once more as it is."""
     return any("struck" in m.v for x in msg.statements[max(0, i - 1) : i] for m in x.marks)
@@ -227,7 +231,9 @@ def _checked_otherwise(msg: Message, s: Statement, d: Draft) -> bool:
 def _other_way_round(msg: Message, i: int) -> bool:
     """Whether "other way round" stands in the statements just before: what was counted of two hives is told anew."""
     near = msg.statements[max(0, i - 2) : i]
-    return any(a.w == "way" and b.w in ("round", "around") for x in near for a, b in pairwise(x.marks))
+    return any(
+        a.w == "way" and b.w in ("round", "around") for x in near if "way" in x.words for a, b in pairwise(x.marks)
+    )
 
 
 def _take_back(msg: Message, ids: list[str], s: Statement) -> None:
@@ -607,7 +613,7 @@ def _said_at_the_end(msg: Message, i: int, s: Statement) -> bool:
 
     Whether it is so: what is said of them is then put to the checks of the line; of the message, where it is a line.
     """
-    if not s.has("sample", "method") and not any(m.w in _WASHED_WITH for m in s.marks):
+    if not s.has("sample", "method") and s.words.isdisjoint(_WASHED_WITH):
         return False
     if any(m.label not in _OF_A_CHECK and m.w not in _AROUND_A_CHECK for m in s.marks):
         return False

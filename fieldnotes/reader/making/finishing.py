@@ -57,7 +57,7 @@ def finish(
             if m.v.get("cue") in ("plan", "not", "if"):
                 draft.spans.append((m.s, m.e))
     person = doer(msg, s)
-    if any(m.label == "w" and m.w == "myself" for m in s.marks):
+    if "myself" in s.words and any(m.label == "w" and m.w == "myself" for m in s.marks):
         person = msg.actor = None
         if msg.sender is not None:
             draft.put("by", msg.sender, "myself")

@@ -33,12 +33,19 @@ class Statement:
     topic: bool = False
     led: bool = False
     by_label: dict[str, list[Mark]] | None = None
+    words: frozenset[str] = frozenset()
+    """What its marks say, once they are settled: "about" is in it where a mark says that and no more."""
 
     def seal(self) -> None:
         """Sorts its marks by label, once they are settled: look-ups then need not go through them."""
-        self.by_label = {}
+        by_label: dict[str, list[Mark]] = {}
         for m in self.marks:
-            self.by_label.setdefault(m.label, []).append(m)
+            if m.label in by_label:
+                by_label[m.label].append(m)
+            else:
+                by_label[m.label] = [m]
+        self.by_label = by_label
+        self.words = frozenset([m.w for m in self.marks])
 
     def has(self, *labels: str) -> bool:
         """Whether a mark of one of the labels is in it."""

@@ -52,6 +52,8 @@ _IN_COLONIES = frozenset(["treatment", "gear", "feed", "inspection", "change", "
 
 def _said_just_before(msg: Message, s: Statement, last: Draft) -> bool:
     """ "put escapes on at Mill Lane. That's 40, 41 and 44": the colonies of what was said just before."""
+    if s.words.isdisjoint(THAT_IS) and s.words.isdisjoint(_THOSE):
+        return False
     said = next((m.w for m in s.marks if m.label not in ("comma", "filler") and m.w not in ("and", "so")), "")
     if said not in THAT_IS and not (said in _THOSE and any(m.w == "are" for m in s.marks[:4])):
         return False

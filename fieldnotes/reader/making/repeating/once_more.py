@@ -119,6 +119,8 @@ def _as_much_more(s: Statement) -> Mark | None:
 
 def _redo(s: Statement) -> bool:
     """Whether "do it again" is said."""
+    if "again" not in s.words and not any("again" in w or "repeat" in w for w in s.words):
+        return False
     words = " ".join(m.w for m in s.marks)
     return any(x in words for x in ("do it again", "do them again", "do that again", "do em again", "repeat it"))
 

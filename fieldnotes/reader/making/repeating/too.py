@@ -54,6 +54,6 @@ def _only_names(s: Statement) -> bool:
 
 def _says_too(s: Statement) -> bool:
     """Whether "too", "also" or "as well" is said."""
-    if any(m.w in ("too", "also", "as well") for m in s.marks):
+    if not s.words.isdisjoint(("too", "also", "as well")):
         return True
-    return any(a.w == "as" and b.w == "well" for a, b in pairwise(s.marks))
+    return "well" in s.words and any(a.w == "as" and b.w == "well" for a, b in pairwise(s.marks))
