@@ -87,8 +87,9 @@ class _Found(NamedTuple):
 
 def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
     """The row with colonies grouped; `checking` says that mite checks have been spoken of."""
-    checking = checking or any(m.w == "counts" for m in row)  # "Ada wanted the counts, seventy was four"
-    _read_signs_and_turns(row, outfit, checking)
+    words = frozenset([m.w for m in row])
+    checking = checking or "counts" in words  # "Ada wanted the counts, seventy was four"
+    _read_signs_and_turns(row, words, outfit, checking)
     r = Row(row, outfit, checking)
     for k in reversed([k for k, m in enumerate(row) if m.label == "change" and "n" in m.v and k > 1]):
         last_of_list(r, k)
@@ -140,16 +141,17 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             continue
         m, i, last = _single(r, i, last)
         out.append(m)
-    in_percent(out)
+    if "percent" in words:
+        in_percent(out)
     _letters_again(out)
     if outfit.known and any(m.label == "yard" for m in out):
         _at_home(out, outfit)
     return out
 
 
-def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> None:
+def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit, checking: bool) -> None:
     """Marks of the row made of signs and turns of phrase, before any number is looked at by itself."""
-    words, labels = {m.w for m in row}, {m.label for m in row}
+    labels = {m.label for m in row}
     if not LONG_JOINS.isdisjoint(words):
         shorten_joins(row)
     if "/" in words:
@@ -165,7 +167,7 @@ def _read_signs_and_turns(row: list[Mark], outfit: Outfit, checking: bool) -> No
         dashed_counts(row)
     if checking or not CHECK_LABELS.isdisjoint(labels):
         counts_behind_signs(row)
-        words = {m.w for m in row}
+        words = frozenset([m.w for m in row])
     if not SIGNS.isdisjoint(words) and (checking or not CHECK_LABELS.isdisjoint(labels)):
         as_many_after(row, outfit)
     if "for" in words and any(m.v.get("noun") == "mites" for m in row):

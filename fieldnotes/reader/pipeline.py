@@ -118,7 +118,7 @@ def read(note: Note, roster: Roster | None = None, marks: list[Mark] | None = No
         follows_check = bool(thread.drafts) and any(d.kind == "mite_check" for d in thread.drafts[-3:])
         doc = parse(note.text[part.start : part.end], outfit, checking=follows_check and part is not parts[0])
         statements = doc.user_data["statements"]
-        for m in doc.user_data["marks"]:
+        for m in doc.user_data["marks"] if part.start else ():
             m.s += part.start
             m.e += part.start
             if "struck" in m.v:

@@ -364,8 +364,11 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
             draft.put("step", before.slots["step"], "too")
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)
-    fed = msg.last("feed", s.sentence) or _fed_in_a_row(msg, s)
-    feeds = [] if harvested is not None or any(d.kind == "feed" for d in made) else feed(s, fed)
+    fed: Draft | None = None
+    feeds: list[Draft] = []
+    if s.has("feed", "verb", "ratio", "amount") and harvested is None and not any(d.kind == "feed" for d in made):
+        fed = msg.last("feed", s.sentence) or _fed_in_a_row(msg, s)
+        feeds = feed(s, fed)
     for draft in feeds:
         if "feed" not in draft.slots and fed is not None and not s.has("feed"):
             if draft.slots.get("unit") == "patty" and fed.slots.get("feed") == "syrup":

@@ -118,6 +118,11 @@ def sentence_has(r: Row, i: int, *labels: str) -> bool:
 
 def after_list(r: Row, i: int) -> Mark | None:
     """The mark after the list of bare numbers that begins at `i`."""
+    return r.at(list_end(r, i))
+
+
+def list_end(r: Row, i: int) -> int:
+    """Where the mark after the list of bare numbers that begins at `i` stands; the row's length or more at its end."""
     k = r.on(i)
     while True:
         m = r.at(k)
@@ -132,13 +137,13 @@ def after_list(r: Row, i: int) -> Mark | None:
             ):
                 k = r.on(r.on(k))
                 continue
-            return m
+            return k
         j = r.on(k)
         while (x := r.at(j)) and (x.label == "comma" or x.w in JOIN):
             j = r.on(j)
         x = r.at(j)
         if x is None or x.label != "number" or not whole(x) or not r.outfit.could_be(id_of(x)):
-            return m
+            return k
         k = r.on(j)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from fieldnotes.reader.grouping.row import BULLETS, Row, after_list
+from fieldnotes.reader.grouping.row import BULLETS, Row, list_end
 from fieldnotes.reader.grouping.surroundings import starts_here
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.numbers import Number
@@ -16,7 +16,7 @@ class Spot:
     """The number `m` at `i` of the row; `p` and `pp` stand before it, `q` and `z` after it, fillers passed over.
 
     `last` is what the last number in the sentence was: "cols", "value" or "". `after` stands after the list
-    of bare numbers that begins here; it is `q` itself where no list does.
+    of bare numbers that begins here, at `after_index` of the row; it is `q` itself where no list does.
     """
 
     r: Row
@@ -29,6 +29,7 @@ class Spot:
     q: Mark | None
     z: Mark | None
     after: Mark | None
+    after_index: int
 
     @property
     def starts(self) -> bool:
@@ -39,11 +40,6 @@ class Spot:
     def opens_line(self) -> bool:
         """Whether nothing stands before the number in its line."""
         return self.p is None or self.p.label == "line"
-
-    @property
-    def after_index(self) -> int:
-        """Where `after` stands in the row."""
-        return next(n for n in range(self.i + 1, len(self.r.row)) if self.r.row[n] is self.after)
 
 
 Question = Callable[[Spot], bool | None]
@@ -58,4 +54,5 @@ def spot_at(r: Row, i: int, last: str) -> Spot:
     p = r.at(before)
     pp = r.at(r.back(before)) if p else None
     after = r.on(i)
-    return Spot(r, i, last, m, m.v["n"], p, pp, r.at(after), r.at(r.on(after)), after_list(r, i))
+    end = list_end(r, i)
+    return Spot(r, i, last, m, m.v["n"], p, pp, r.at(after), r.at(r.on(after)), r.at(end), end)

@@ -20,10 +20,13 @@ from fieldnotes.reader.mark import Mark, is_others
 from fieldnotes.reader.scope import Draft, Place, settle_ids
 
 _PASSED_OVER = tuple(listed("passed_over"))
+_SPEAKS_OF_CHECKS = ("mites", "value", "method", "pronoun", "sample", "clean", "percent", "check", "days")
 
 
 def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
     """The mite checks of a statement; what its method, sample size and days hold for."""
+    if stance.state != "not_done" and not s.has(*_SPEAKS_OF_CHECKS) and s.words.isdisjoint(_WASHED_WITH):
+        return  # as most statements: no check is spoken of, and none was left undone
     held, thread = msg.held, msg.thread
     if _said_at_the_end(msg, i, s):
         return

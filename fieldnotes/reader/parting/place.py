@@ -26,11 +26,14 @@ class Place:
     marks: list[Mark]
     soft: Mark | None
     strong: bool
+    _cols: list[Mark] | None = None
 
     @property
     def cols(self) -> list[Mark]:
         """The groups of colonies in the statement."""
-        return [x for x in self.marks if x.label == "cols"]
+        if self._cols is None:  # asked again and again of the same marks
+            self._cols = [x for x in self.marks if x.label == "cols"]
+        return self._cols
 
     @property
     def q(self) -> Mark | None:

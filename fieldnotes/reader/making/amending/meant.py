@@ -13,17 +13,15 @@ def the_ones_meant(msg: Message, s: Statement) -> bool:
     """ "2 dead. L8 and L23", "two clean, those being L2 and L8": the ids of the hives just counted."""
     cols = s.all("cols")
     last = msg.thread.drafts[-1] if msg.thread.drafts else None
-    if (
-        len(cols) != 1
-        or last is None
-        or not (
-            _counted_hives(last) == len(cols[0].v["ids"])
-            or (_clean_ones(last) and s.has("pronoun"))
-            or _said_just_before(msg, s, last)
-            or _of_the_row(msg, cols[0], last)
-        )
-        or last.line != s.line
-        or any(m.label not in _NAMING and m.w not in _NAMING_WORDS for m in s.marks)
+    if len(cols) != 1 or last is None or last.line != s.line:
+        return False
+    if any(m.label not in _NAMING and m.w not in _NAMING_WORDS for m in s.marks):
+        return False
+    if not (
+        _counted_hives(last) == len(cols[0].v["ids"])
+        or (_clean_ones(last) and s.has("pronoun"))
+        or _said_just_before(msg, s, last)
+        or _of_the_row(msg, cols[0], last)
     ):
         return False
     ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)

@@ -61,6 +61,8 @@ def elsewhere(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def _number_elsewhere(s: Statement) -> Mark | None:
     """The one number of a statement that gives no more than it and where it was, or what it came from; else None."""
+    if not s.has("number", "hives", "noun", "queen_noun"):
+        return None
     numbers, cols = [m for m in s.marks if m.label in _COUNTED and "n" in m.v], s.all("cols")
     if len(numbers) != 1 or len(cols) > 1 or not (s.has("yard") or (cols and came_from(s, cols[0]))):
         return None
