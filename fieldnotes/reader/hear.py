@@ -193,6 +193,8 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         s.append(start)
         e.append(end)
         raw.append(low)
+    if "@" in raw:
+        _saturdays(heard)
     _glue(heard)
     _begun_again(heard.w, outfit.low_letters)
     _said_twice(heard.w)
@@ -219,6 +221,13 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     if places:
         heard.w[:] = [heard.w[i] if k is None else apart[k] for i, k in enumerate(places)]
     return heard
+
+
+def _saturdays(heard: Heard) -> None:
+    """ "Sat @ Millpond": nobody sat there."""
+    for i, sign in enumerate(heard.raw):
+        if sign == "@" and i and heard.w[i - 1] == "sat":
+            heard.w[i - 1] = "saturday"
 
 
 def _ids_apart(w: list[str], outfit: Outfit) -> tuple[list[str], list[int | None]]:

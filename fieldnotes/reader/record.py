@@ -50,7 +50,7 @@ from fieldnotes.reader.making.repeating.others import did_too, do_left, need_it,
 from fieldnotes.reader.making.repeating.pairs import pair_again
 from fieldnotes.reader.making.repeating.same import repeat
 from fieldnotes.reader.making.repeating.too import these_too
-from fieldnotes.reader.making.repeating.yards import each_yard, there_too, yards_too
+from fieldnotes.reader.making.repeating.yards import each_yard, not_there_yet, there_too, yards_too
 from fieldnotes.reader.mark import is_others
 from fieldnotes.reader.parting.about import has_verb
 from fieldnotes.reader.scope import Draft
@@ -78,6 +78,7 @@ def read(msg: Message) -> None:
         take_stance(s, msg.today, msg.hemisphere, heading)
         for s, heading in zip(msg.statements, msg.headed, strict=True)
     ]
+    holding.named_today(msg, stances)
     for coming, s, stance in zip(holding.week_ahead(msg), msg.statements, stances, strict=True):
         if coming is not None and stance.state in ("done", "planned") and tense(s) != "past":
             stance.state, stance.said = (
@@ -258,6 +259,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (cols and these_too(msg, s))
         or ((yard or cols) and elsewhere(msg, i, s, stance))
         or (yard and yards_too(msg, i, s, stance))
+        or (yard and stance.state == "not_done" and not_there_yet(msg, i, s, stance))
         or (cols and pair_again(msg, i, s, stance))
         or (not head and changing.new_queens(msg, i, s, stance))
         or (cols and not head and changing.swarm_from(msg, i, s, stance))

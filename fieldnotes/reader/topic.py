@@ -187,6 +187,8 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
     if family == "harvest" and nxt.line == s.line and nxt.opens == "soft" and s.marks[-1].w == ":":
         # "pulled honey: H1 2 supers, H2 1 super"
         return family if nxt.has("cols") and nxt.has("amount", "item") and _takes_topic(nxt) else None
+    if nxt.has("same"):
+        return None  # "strips in at Quarry" over "Larkfield - same"
     if nxt.line != s.line + 1 or (family != "feed" and _other_work(nxt)):
         return None
     if not _takes_topic(nxt, _agent_alone(s.marks)):

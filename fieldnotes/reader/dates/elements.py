@@ -15,12 +15,16 @@ _NOT_MAY_AFTER = frozenset(_WORDS["may"]["after"])
 _NOT_MARCH_AFTER = frozenset(_WORDS["march"]["after"])
 
 
+_OPENS_LINE = frozenset(["\n", "\n\n", "-", "*", "•"])
+
+
 def weekday_at(w: list[str], i: int, t: Tables) -> int | None:
     """The weekday at word `i`, unless the word is more likely itself ("sat down", "full sun")."""
     if i >= len(w) or w[i] not in t.weekdays:
         return None
     before, after = (w[i - 1] if i else ""), (w[i + 1] if i + 1 < len(w) else "")
-    if w[i] == "sat" and (before in _NOT_SAT_BEFORE or after in _NOT_SAT_AFTER):
+    opens = before in _OPENS_LINE and after in ("at", "in")  # "Sat at Millpond: 4 light", below a line
+    if w[i] == "sat" and (before in _NOT_SAT_BEFORE or after in _NOT_SAT_AFTER) and not opens:
         return None
     if w[i] == "sun" and (before in _NOT_SUN_BEFORE):
         return None

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.grouping.row import Row, id_of, sentence_has
+from fieldnotes.reader.grouping.row import Row, id_of, sentence_has, starts_line
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.roster import id_parts
 
 CAN_BE_COLONIES = frozenset(["number", "colony", "hive", "hives"])
-TOLD_BY_NEIGHBOURS = frozenset("not but whole entire same as up made making mark clip laying to".split()) | {"to do"}
+TOLD_BY_NEIGHBOURS = frozenset('not but whole entire same as up made making mark clip laying to " ” 〃 ″'.split()) | {
+    "to do"
+}
 """The words that `by_neighbours` asks about."""
 _QUEEN_VERBS = {"mark": "marked", "clip": "clipped"}
 """What is done with her where no queen is named: "five I'll mark tomorrow"."""
 _HAD = frozenset(["had", "has", "got", "found", "was", "gave"])
+_DITTOS = frozenset('" ” 〃 ″'.split())
 _AFTER_SAME = frozenset(["line", "stop", "comma", "colony", "hive", "filler", "number", "again"])
 
 
@@ -69,17 +72,30 @@ def by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         return Mark("every", m.s, m.e, m.w, {}, "every colony")  # "the whole quarry"
     if (
         m.w == "same"
-        and (last == "cols" or (out and out[-1].label == "cols"))
+        and (last == "cols" or (out and out[-1].label == "cols") or _yard_said(out))
         and not (i > 1 and r.row[i - 2].w in ("of", "in", "on", "into") and r.row[i - 1].w == "the")
     ):
         q = r.at(i + 1)
         if q is None or q.label in _AFTER_SAME or q.w in ("and", "so", "then"):
             return Mark("same", m.s, m.e, "same", {}, "same again")  # "L2: same"
+    if m.w in _DITTOS and out and (out[-1].label == "cols" or (out[-1].w in (":", "-", "–") and last == "cols")):
+        q = r.at(i + 1)
+        opens = starts_line(r, i - 1 if out[-1].label == "cols" else i - 2)
+        if opens and (q is None or q.label == "line"):
+            return Mark("same", m.s, m.e, "same", {}, "ditto mark")  # 'L4  "' below "L3 hot"
     if m.w == "as" and last == "cols" and out[-1].w in ("-", "–", ":", ","):
         q = r.at(r.on(i))
         if q and q.label in ("hive", "colony", "number"):
             return Mark("same", m.s, m.e, "same as", {}, "same again")  # "No. 10 - as No. 9"
     return m
+
+
+def _yard_said(out: list[Mark]) -> bool:
+    """ "Larkfield - same", "Sawdust: same": whether a yard stands right before, but for signs."""
+    k = len(out)
+    while k and (out[k - 1].label == "comma" or out[k - 1].w in ("-", "–", ":")):
+        k -= 1
+    return k > 0 and out[k - 1].label == "yard"
 
 
 _AROUND = frozenset("over around through throughout down along right".split())

@@ -98,6 +98,18 @@ def week_ahead(msg: Message) -> list[When | None]:
     return found
 
 
+def named_today(msg: Message, stances: list[Stance]) -> None:
+    """ "Sat - strips in" over "Sun - supers off", sent on a Sunday: the day after is the message's own. In place."""
+    opened: set[int] = set()
+    for s, stance in zip(msg.statements, stances, strict=True):
+        said = s.marks[0].v["value"] if s.opens == "line" and s.marks and s.marks[0].label == "date" else None
+        if said is None or said.form != "weekday" or said.args[1] != "plain":
+            continue
+        if said.args[0] == msg.today.weekday() and stance.state == "done" and (said.args[0] - 1) % 7 in opened:
+            stance.said = When("offset", (0,))
+        opened.add(said.args[0])
+
+
 def over_lines(msg: Message, i: int, s: Statement, stance: Stance) -> None:
     """What a line over others holds for them: one colony ("Quarry, hive 3 ledger"), a day ("Soap washes, Monday"),
     who did it ("Quarry - Dov did these").
@@ -170,6 +182,12 @@ def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:
     mark = s.first("date") if s.opens == "line" else None
     if mark is None or stance.when is None:
         return
+    if place_only(s) and stance.when[1] <= msg.today and all(m.label in _PLACE_AND_DAY for m in s.marks):
+        follows = next((x for x in msg.statements if x.sentence == s.sentence + 1), None)
+        if follows is not None and follows.line == s.line:
+            msg.thread.used.append((mark.s, mark.e))
+            msg.line_day = (s.line, stance.when)  # "yesterday at Larkfield with Dov. L4 queenless."
+        return
     k = index_of(s, mark)
     end = next((n for n, m in enumerate(s.marks[k:], k) if m.w in (":", "-", "–", "—", "/", "|")), None)
     if end is None or not all(m.label in _BEFORE_COLON for m in s.marks[k + 1 : end]):
@@ -188,6 +206,7 @@ def _none_in(s: Statement, days: Mark) -> bool:
     return before is not None and before.label == "clean"
 
 
+_PLACE_AND_DAY = frozenset("date yard comma filler person w".split())
 _BEFORE_COLON = frozenset("yard comma filler w method".split())
 
 
@@ -230,7 +249,7 @@ def ends_heading(msg: Message, i: int) -> bool:
 
 def place_only(s: Statement) -> bool:
     """Whether a statement names a place, a day or a heading and nothing else."""
-    return not s.has_head and not s.has("cols", "pronoun") and s.has("yard", "date", "heading")
+    return not s.has_head and not s.has("cols", "pronoun", "rest") and s.has("yard", "date", "heading")
 
 
 def _yard_left_out(s: Statement, k: int) -> bool:

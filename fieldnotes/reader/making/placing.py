@@ -606,8 +606,9 @@ def yard_said_last(msg: Message) -> None:
         return
     statement, mark = named[0]
     here = msg.outfit.yard_ids.get(mark.v["value"], frozenset())
+    of_all = statement is msg.statements[-1] and _of_all_above(statement)
     for d in msg.thread.lately(msg.first_draft):
-        if d.kind == "todo" or "yard" in d.slots or d.sentence != statement.sentence:
+        if d.kind == "todo" or "yard" in d.slots or not (of_all or d.sentence == statement.sentence):
             continue
         if d.kind in ("conditions", "harvest") and not d.slots.get("colonies"):
             d.put("yard", mark.v["value"], "yard named last")  # "eleven buckets, that's off the pond today"
@@ -619,6 +620,15 @@ def yard_said_last(msg: Message) -> None:
             d.put("yard", yard, "yard named last")
             d.slots["colonies"] = ids
             d.spans.append((mark.s, mark.e))
+
+
+def _of_all_above(s: Statement) -> bool:
+    """ "all at the pond", "both at Quarry" below a list: where all stand that are told of in it."""
+    words = [m.w for m in s.marks if m.label in ("w", "pronoun", "every") and m.w.isalnum()]
+    names = all(m.label in ("w", "pronoun", "every", "yard", "comma", "filler") for m in s.marks)
+    return (
+        s.opens == "line" and names and words[:1] in (["all"], ["both"], ["these"], ["everything"]) and len(words) < 4
+    )
 
 
 def _nth(s: Statement, cols: dict[str, Any] | None) -> Mark | None:

@@ -66,6 +66,8 @@ def imperative(s: Statement) -> bool:
     ]
     someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
     first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
+    if first is not None and any(m.w == "they" for m in s.marks[: index_of(s, first)]):
+        return False  # "they pick up monday": others do
     if first is not None and first.w in ("i'm", "we're", "i", "we") and s.has("date"):
         after = neighbour(s, index_of(s, first), 1)
         first = after if after is not None and _job(after) else first

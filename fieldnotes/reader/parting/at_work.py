@@ -111,6 +111,11 @@ def _why_left_out(at: Place) -> Tail:
     if m.w == "got" and marks[-1].w in ("it's", "they've", "she's") and at.has_cue("not"):
         if marks[-2:-1] == at.cols[-1:]:
             return glue_tail(marks)  # "skipped 42 | it's got plenty coming in"
+    just = marks[-1:] if marks[-1].w == "just" else []
+    shut = marks[: len(marks) - len(just)]
+    closed = len(shut) > 1 and (shut[-1].label == "comma" or shut[-1].w in ("-", "–", "("))
+    if closed and m.label in ("queen_work", "change") and at.cols and shut[-2].w.startswith("skip"):
+        return [shut[-1], *just]  # "4: skip, | just requeened"
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
     return None

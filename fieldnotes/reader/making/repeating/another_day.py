@@ -46,7 +46,8 @@ def gap(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def _can_go_on(msg: Message, s: Statement, last: Draft) -> bool:
     """Whether the record was told right before, of work or of a plan."""
-    if not msg.just_told(last) or last.line != s.line or last.kind in ("todo", "conditions", "change"):
+    near = last.line == s.line or (last.line == s.line - 1 and s.has("rest"))
+    if not msg.just_told(last) or not near or last.kind in ("todo", "conditions", "change"):
         return False
     return last.kind in GIVEN or last.slots.get("state") == "planned"
 

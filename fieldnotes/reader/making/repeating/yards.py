@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from fieldnotes.reader.assertion import Stance
-from fieldnotes.reader.clause import Statement
-from fieldnotes.reader.frames.marks import index_of
+from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.frames.marks import index_of, number_of
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import finishing
-from fieldnotes.reader.making.message import GIVEN, HOW_MUCH, Message, day_of, same_again
+from fieldnotes.reader.making.message import GIVEN, HOW_MUCH, Message, day_of, same_again, without_how_much
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Place
 
@@ -153,6 +153,32 @@ def _over(msg: Message, drafts: list[Draft], yards: list[Mark], each: bool, stat
     return found
 
 
+def not_there_yet(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "strips in at Home. Didn't get to Ridge", "Station not done yet": what was told last was not done at a yard."""
+    last, yards = msg.newest, s.all("yard")
+    if last is None or stance.state != "not_done" or s.has("cols", "method", "check"):
+        return False
+    given = last.kind in GIVEN and last.slots.get("state", "done") == "done"
+    if not given or last.statement < msg.thread.statements - 2 or any(m.v.get("to") for m in yards):
+        return False
+    end = index_of(s, yards[-1]) + 1
+    why = next((k for k in range(end, len(s.marks)) if s.marks[k].label in ("comma", "ignore")), len(s.marks))
+    undone = all(m.label in _NOT_DONE_AT or m.v.get("does") == "do" or m.w in _GOT_THERE for m in s.marks[:why])
+    reason = all(m.label not in HEADS for m in s.marks[why:]) or any(m.label == "ignore" for m in s.marks[why:])
+    if not undone or not reason:
+        return False
+    for m in yards:
+        if m.v["value"] != last.slots.get("yard"):
+            copy = without_how_much(last)
+            copy.spans.append((m.s, m.e))
+            finishing.finish(msg, i, s, stance, copy, Place(m.v["value"], every=True))
+    return True
+
+
+_NOT_DONE_AT = frozenset(["yard", "cue", "filler", "comma", "date"])
+_GOT_THERE = frozenset("to at the yet and or there over been get still reach done".split())
+
+
 def same_there(msg: Message, i: int, s: Statement, same: Mark, stance: Stance, last: Draft) -> bool:
     """ "Low Field gets a dribble on the 1st | and Heath gets the same on the 2nd": the same over another yard."""
     yards = s.all("yard")
@@ -160,11 +186,14 @@ def same_there(msg: Message, i: int, s: Statement, same: Mark, stance: Stance, l
         return False
     if last.kind not in GIVEN or last.statement < msg.thread.statements - 2:
         return False
-    if any(m.label not in _BESIDE_SAME and m.w not in _TO_A_YARD and m.v.get("cue") != "plan" for m in s.marks):
+    so_many = next((m for m in s.all("pronoun") if "n" in m.v and m.w.startswith("all ")), None)
+    own = [m for m in s.marks if m.label not in _BESIDE_SAME and m is not so_many]
+    if any(m.w not in _TO_A_YARD and m.w.isalnum() and m.v.get("cue") != "plan" for m in own):
         return False
     copy = same_again(last)
     copy.spans += [(m.s, m.e) for m in (same, *yards)]
     copy.slots.pop("except_colonies", None)
     gets = stance if stance.state == "planned" else stance.turned(last.slots.get("state", "done"))
-    finishing.finish(msg, i, s, gets, copy, Place(yards[0].v["value"], every=True))
+    count = int(number_of(so_many).value) if so_many is not None else None  # "Sawdust: same, all 12"
+    finishing.finish(msg, i, s, gets, copy, Place(yards[0].v["value"], every=count is None, count=count))
     return True
