@@ -165,7 +165,8 @@ def _take(now: _Open, row: list[Mark], i: int) -> None:
     marks = now.cur.marks
     # a plain word begins none without a boundary before it, but for an order ("bring the drill")
     if marks and (m.label != "w" or now.soft is not None or m.w in ORDERS):
-        tail = new_statement(Place(row, i, m, now.cur, marks, now.soft, now.strong))
+        after = row[i + 1] if i + 1 < len(row) else None
+        tail = new_statement(Place(row, i, m, after, now.cur, marks, now.soft, now.strong))
         if tail is not None:
             now.start(tail)
     now.cur.marks.append(m)

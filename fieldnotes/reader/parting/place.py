@@ -14,7 +14,7 @@ Tail = list[Mark] | None
 
 @dataclass(slots=True)
 class Place:
-    """The mark `m` at `i` of the row, and the statement it would join, with its `marks`.
+    """The mark `m` at `i` of the row, `q` after it, and the statement it would join, with its `marks`.
 
     `soft` is the boundary word or sign just passed, `strong` tells whether it parts statements by itself.
     """
@@ -22,6 +22,7 @@ class Place:
     row: list[Mark]
     i: int
     m: Mark
+    q: Mark | None
     statement: Statement
     marks: list[Mark]
     soft: Mark | None
@@ -34,11 +35,6 @@ class Place:
         if self._cols is None:  # asked again and again of the same marks
             self._cols = [x for x in self.marks if x.label == "cols"]
         return self._cols
-
-    @property
-    def q(self) -> Mark | None:
-        """The mark after this one."""
-        return self.row[self.i + 1] if self.i + 1 < len(self.row) else None
 
     @property
     def z(self) -> Mark | None:
