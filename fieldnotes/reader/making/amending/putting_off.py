@@ -44,37 +44,12 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "doing it next week", "I'll do those two Monday": what was just said to be left, now planned."""
     if stance.state != "planned" or any(m.v.get("does") in ("treat", "feed") for m in s.all("verb")):
         return False
-    named = s.has("cols")
     if goes_in_later(msg, i, s, stance):
         return True
-    if (
-        s.has_head
-        or s.has("queen_noun", "noun")
-        or not (s.has("pronoun", "cols") or any(not _SO_OR_WAIT.isdisjoint(m.w.split()) for m in s.marks))
-    ):
+    if s.has_head or s.has("queen_noun", "noun") or not _says_what(s) or not _says_to_do(msg, s):
         return False
-    other_work = holding.of_other_work(msg, s)
-    counting = named and msg.held.method is not None and not other_work and any(m.w == "get" for m in s.marks)
-    counting = counting or _gets_to(s)
-    if not counting and not any(
-        (m.label == "verb" and m.v.get("does") == "do" and not (m.w == "done" and m is s.marks[0]))
-        or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
-        or "wait" in m.w.split()  # "didn't treat 44, going to wait till Friday"
-        or m.w in ("redo", "rewash", "retry")  # "dropped the jar, will redo it tomorrow"
-        or (m.w == "try" and any(x.w == "again" for x in s.marks))
-        for m in s.marks
-    ):
-        return False
-    last = next((d for d in reversed(msg.thread.lately()) if d.kind not in ("conditions", "todo")), None)
-    checked = msg.last("mite_check", s.sentence)
-    if (
-        named
-        and checked is not None
-        and msg.held.method
-        and not other_work
-        and len({d.sentence for d in (checked, last) if d}) == 1
-    ):
-        last = checked  # "seven about fifteen, and the brood in seven is spotty, eight I'll do tomorrow"
+    named = s.has("cols")
+    last = _to_be_done(msg, s)
     if last is None or (last.kind == "inspection" and last.slots.get("state") != "not_done"):
         return False
     if named and (last.sentence < s.sentence - 1 or len(s.all("cols")) > 1):
@@ -83,23 +58,54 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False  # "nineteen is dead and twenty looks off, I want to do a sample"
     pronoun = s.first("pronoun")
     counted = pronoun is not None and ("n" in pronoun.v or pronoun.w.startswith("both"))
-    again = pronoun is not None and bool(last.slots.get("except_colonies")) and any(m.w == "again" for m in s.marks)
-    once_more = again_to_all(s, last, pronoun)
-    if last.slots.get("state") != "not_done" and not counted and not named and not again and not once_more:
+    left_out = list(last.slots.get("except_colonies") or ())
+    again = pronoun is not None and bool(left_out) and any(m.w == "again" for m in s.marks)
+    if last.slots.get("state") != "not_done" and not (counted or named or again or again_to_all(s, last, pronoun)):
         return False
-    draft = same_again(last, HOW_MUCH | {"mites", "mites_high", "bees", "approx"})
     place: Place | None = place_of(last)
     if named:
         place = None
     elif counted and msg.held.cols and not msg.held.cols.get("every"):
         place = held = Place()
         placing.take_held(msg, held)
-    elif (counted or again) and last.slots.get("except_colonies"):
-        place = Place(last.slots.get("yard"), list(last.slots["except_colonies"]))
+    elif (counted or again) and left_out:
+        place = Place(last.slots.get("yard"), left_out)
+    draft = same_again(last, HOW_MUCH | {"mites", "mites_high", "bees", "approx"})
     if pronoun is not None:
         draft.spans.append((pronoun.s, pronoun.e))
     finishing.finish(msg, i, s, stance, draft, place)
     return True
+
+
+def _says_what(s: Statement) -> bool:
+    """Whether a pronoun or colonies, or "so", "that" or "wait", say what is to be done."""
+    return s.has("pronoun", "cols") or any(not _SO_OR_WAIT.isdisjoint(m.w.split()) for m in s.marks)
+
+
+def _says_to_do(msg: Message, s: Statement) -> bool:
+    """Whether the words say that it will be done, or put off."""
+    if _gets_to(s):
+        return True
+    if s.has("cols") and msg.held.method is not None and any(m.w == "get" for m in s.marks):
+        if not holding.of_other_work(msg, s):
+            return True
+    return any(
+        (m.label == "verb" and m.v.get("does") == "do" and not (m.w == "done" and m is s.marks[0]))
+        or (m.label == "cue" and m.w.split()[-1] in ("doing", "do"))
+        or "wait" in m.w.split()  # "didn't treat 44, going to wait till Friday"
+        or m.w in ("redo", "rewash", "retry")  # "dropped the jar, will redo it tomorrow"
+        or (m.w == "try" and any(x.w == "again" for x in s.marks))
+        for m in s.marks
+    )
+
+
+def _to_be_done(msg: Message, s: Statement) -> Draft | None:
+    """The record told last; of colonies named in a run of checks the check told last."""
+    last = next((d for d in reversed(msg.thread.lately()) if d.kind not in ("conditions", "todo")), None)
+    checked = msg.last("mite_check", s.sentence) if s.has("cols") and msg.held.method else None
+    if checked is None or last is None or checked.sentence != last.sentence or holding.of_other_work(msg, s):
+        return last
+    return checked  # "seven about fifteen, and the brood in seven is spotty, eight I'll do tomorrow"
 
 
 _BEFALLS = frozenset(["died", "swarmed"])

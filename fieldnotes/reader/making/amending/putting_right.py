@@ -15,61 +15,80 @@ def amend(msg: Message, i: int, s: Statement) -> bool:
     if not msg.correcting or i > 0 or not msg.thread.drafts or s.has("method", "agent", "item", "feed", "fact"):
         return False
     mine = [d for d in msg.thread.lately() if d.slots.get("by") == msg.sender] or msg.thread.lately()
-    last = mine[-1]
-    group = [d for d in mine if d.statement == last.statement]
-    cols = s.all("cols") or _bare_ids(msg, s, last)
+    cols = s.all("cols")
     counts = [m for m in s.marks if m.label in ("number", "value", "unit", "amount", "mites")]
-    if not s.has("cols") and cols:
+    if not cols and (cols := _bare_ids(msg, s, mine[-1])):
         counts = []
+    right = False
     if len(cols) == 1 and not counts:
-        ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
-        old = last.slots.get("colonies")
-        again = len(ids) > 1 and not set(ids).isdisjoint(old or ())  # "sorry, L1-L9", of L1-L10: the list said over
-        if not old or (len(old) != len(ids) and len(old) != 1 and not again):
-            return False
-        for d in group:
-            if d.slots.get("colonies") == old:
-                d.put("colonies", ids, "put right")
-                d.spans.append((cols[0].s, cols[0].e))
-                if yard:
-                    d.put("yard", yard, "yard")
-                d.statement = msg.thread.statements
+        right = _other_colonies(msg, mine, cols[0])
     elif len(cols) == 2 and any(m.w == "not" for m in s.marks):
-        new, _ = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
-        old, _ = settle_ids(list(cols[1].v["ids"]), last.slots.get("yard"), msg.outfit)
-        hit = [d for d in mine if d.slots.get("colonies") == old]
-        if not hit:
-            return False
-        for d in hit[-1:]:
-            d.put("colonies", new, "put right")
-            d.spans += [(cols[0].s, cols[0].e), (cols[1].s, cols[1].e)]
-            d.statement = msg.thread.statements
+        right = _these_not_those(msg, mine, *cols)
     elif len(cols) == 1 and len(counts) == 1 and counts[0].label in ("value", "mites"):
-        # "sorry, 74 was 18": the check of that colony
-        ids, _ = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
-        hit = [d for d in mine if d.slots.get("colonies") == ids and "mites" in d.slots]
-        if not hit:
-            return False
-        hit[-1].put("mites", tidy(number_of(counts[0]).value), "put right")
-        hit[-1].spans += [(cols[0].s, cols[0].e), (counts[0].s, counts[0].e)]
-        hit[-1].statement = msg.thread.statements
+        right = _other_count_of(msg, mine, cols[0], counts[0])
     elif len(counts) == 1 and not cols:
-        m = counts[0]
-        if m.label == "amount":
-            value, unit = amount_of(m)
-        else:
-            value, unit = number_of(m).value, m.v.get("unit")
-        slot = next((x for x in ("mites", "amount", "count", "colony_count") if x in last.slots), None)
-        if slot is None:
-            return False
-        last.put(slot, tidy(value), "put right")
-        if unit:
-            last.put("unit", unit, "put right")
-        last.spans.append((m.s, m.e))
-        last.statement = msg.thread.statements
-    else:
+        right = _other_number(msg, mine[-1], counts[0])
+    if right:
+        msg.correcting = False
+    return right
+
+
+def _other_colonies(msg: Message, mine: list[Draft], cols: Mark) -> bool:
+    """ "nope, L1, L2 and L4": other colonies were meant in what was told last."""
+    last = mine[-1]
+    ids, yard = settle_ids(list(cols.v["ids"]), last.slots.get("yard"), msg.outfit)
+    old = last.slots.get("colonies")
+    again = len(ids) > 1 and not set(ids).isdisjoint(old or ())  # "sorry, L1-L9", of L1-L10: the list said over
+    if not old or (len(old) != len(ids) and len(old) != 1 and not again):
         return False
-    msg.correcting = False
+    statement = last.statement
+    for d in mine:
+        if d.statement == statement and d.slots.get("colonies") == old:
+            d.put("colonies", ids, "put right")
+            d.spans.append((cols.s, cols.e))
+            if yard:
+                d.put("yard", yard, "yard")
+            d.statement = msg.thread.statements
+    return True
+
+
+def _these_not_those(msg: Message, mine: list[Draft], these: Mark, those: Mark) -> bool:
+    """ "sorry, 15 not 14": the newest record of the second is of the first."""
+    yard = mine[-1].slots.get("yard")
+    new, _ = settle_ids(list(these.v["ids"]), yard, msg.outfit)
+    old, _ = settle_ids(list(those.v["ids"]), yard, msg.outfit)
+    meant = next((d for d in reversed(mine) if d.slots.get("colonies") == old), None)
+    if meant is None:
+        return False
+    meant.put("colonies", new, "put right")
+    meant.spans += [(these.s, these.e), (those.s, those.e)]
+    meant.statement = msg.thread.statements
+    return True
+
+
+def _other_count_of(msg: Message, mine: list[Draft], cols: Mark, count: Mark) -> bool:
+    """ "sorry, 74 was 18": the check of that colony had another count."""
+    ids, _ = settle_ids(list(cols.v["ids"]), mine[-1].slots.get("yard"), msg.outfit)
+    meant = next((d for d in reversed(mine) if d.slots.get("colonies") == ids and "mites" in d.slots), None)
+    if meant is None:
+        return False
+    meant.put("mites", tidy(number_of(count).value), "put right")
+    meant.spans += [(cols.s, cols.e), (count.s, count.e)]
+    meant.statement = msg.thread.statements
+    return True
+
+
+def _other_number(msg: Message, last: Draft, number: Mark) -> bool:
+    """ "scratch that, 28": the number of what was told last was another."""
+    value, unit = amount_of(number) if number.label == "amount" else (number_of(number).value, number.v.get("unit"))
+    slot = next((x for x in ("mites", "amount", "count", "colony_count") if x in last.slots), None)
+    if slot is None:
+        return False
+    last.put(slot, tidy(value), "put right")
+    if unit:
+        last.put("unit", unit, "put right")
+    last.spans.append((number.s, number.e))
+    last.statement = msg.thread.statements
     return True
 
 
