@@ -392,6 +392,9 @@ def _said_twice(w: list[str]) -> None:
                 continue
             said = w[i - n + 1 : i + 1]
             numbers = [is_number_word(x) or x == "dozen" for x in said]
+            if numbers[-1] and i + 1 < len(w) and is_number_word(w[i + 1]):
+                alike = 0
+                continue  # "forty nine calm fifty calm fifty four": another number
             if any(numbers) and not all(numbers) and all(x.isalpha() for x in said):
                 named = all(
                     number or x in HIVE_WORDS or (len(x) == 1 and x != "a")

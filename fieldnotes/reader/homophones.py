@@ -182,6 +182,7 @@ def numbers_by_ear(
         elif (
             word in ("to", "too", "for", "won")
             and _hive_before(w, i, letters)
+            and (word != "too" or _counting(w, i))
             and _counts_before_hive(w, i, word, letters)
         ):
             due = True  # "hive sixteen for hive two zero"

@@ -152,6 +152,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     goes = r.at(r.on(r.on(i)))  # "had eleven | stinkies go in tonight"
     subject = goes is not None and goes.label == "verb" and goes.w.split()[0] in ("go", "goes", "went", "come", "came")
     said = said or (last == "cols" and p is not None and p.w in ("had", "got") and subject and not _thing_of_it(q))
+    said = said or (last == "cols" and p is not None and p.w == "to" and _came_before(r, i))
     said = said or (last == "cols" and (_each_had(r, i, p, q) or _then_a_pause(r, i, p) or _none_there(r, i, p, q)))
     said = said or (last == "value" and p is not None and p.w == "was" and _then_a_pause(r, i, p))
     said = said or (last == "cols" and p is not None and _then_on_all(r, i, p))
@@ -185,6 +186,12 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
+
+
+def _came_before(r: Row, i: int) -> bool:
+    """ "came to five | queen in 55": whether a count comes to the number."""
+    verb = r.at(r.back(r.back(i)))
+    return verb is not None and verb.w.split()[0] in ("came", "comes", "worked", "works", "added")
 
 
 def _parted(r: Row, i: int, p: Mark | None, last: str) -> bool:

@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import NEW_TOPIC, NP, ONE_HIVE_VERBS, PREPS, id_of, rises_to_colony, sentence_has
+from fieldnotes.reader.grouping.row import (
+    NEW_TOPIC,
+    NP,
+    ONE_HIVE_VERBS,
+    PREPS,
+    id_of,
+    next_is_higher_colony,
+    rises_to_colony,
+    sentence_has,
+)
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.grouping.surroundings import told_alone
 from fieldnotes.reader.mark import MOST_GIVEN, Mark, done_with_it
@@ -151,6 +160,9 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     q, after, r = at.q, at.after, at.r
     if p.w == "gave" and r.checking and after is q and q is not None and q.w.split()[0] in _A_THING:
         return True  # "gave twenty four a wash"
+    somebody = at.pp is None or at.pp.label in ("stop", "line", "filler") or at.pp.w in ("i", "we", "he", "she")
+    if p.w == "gave" and somebody and q is not None and q.label == "number" and next_is_higher_colony(r, at.i, q):
+        return True  # "gave forty forty one and forty two their formic"
     if p.w in ("gave", "give") and q is not None and q.label == "number" and at.z is not None and at.z.label in NP:
         return True  # "gave eleven two strips"
     if p.w in ("gave", "give", "given") and q is not None and q.w == "to" and rises_to_colony(r, at.i):
@@ -198,6 +210,9 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     )
 
 
+_SO_IT_IS = frozenset("has is looks feels seems smells needs got gets isn't hasn't doesn't swarmed".split())
+
+
 def _after_check(at: Spot, p: Mark, subject: bool) -> bool:
     """ "washed 12" names a colony; a number after a colony and a method counts."""
     pp = at.pp
@@ -212,7 +227,7 @@ def _after_check(at: Spot, p: Mark, subject: bool) -> bool:
             return True
         if p.w.split()[-1] in _CHECKS_IN_NUMBERS:
             return True  # "alcohol washes sixty one one sixty two none"
-    if p.label == "method" and at.q is not None and at.q.w in ("has", "is") and told_alone(at.r, at.i, at.q):
+    if p.label == "method" and at.q is not None and at.q.w in _SO_IT_IS and told_alone(at.r, at.i, at.q):
         return True  # "sixty two i never read that board | sixty has queen cells"
     if p.label == "method" and at.q is not None and at.q.w.split()[0] == "came" and id_of(at.m) in at.r.outfit.ids:
         return True  # "a super on nineteen, alcohol wash nineteen came in at three percent"
@@ -230,6 +245,8 @@ def _told_of_alone(at: Spot, subject: bool) -> bool:
         return True  # "fifty got a brood box | forty three we never washed"
     if not subject or q is None or at.number.value <= MOST_GIVEN or id_of(at.m) not in at.r.outfit.ids:
         return False
+    if q.w in ("just", "only", "still") and at.z is not None and at.z.label == "fact":
+        return True  # "got a brood frame | fifty two just chalkbrood"
     seen = ("fact", "change", "clean", "mites", "percent", "cue")
     return q.label in seen or (
         q.w.split()[0] in ONE_HIVE_VERBS and at.z is not None and at.z.label not in ("form", "agent")

@@ -7,6 +7,7 @@ from fieldnotes.reader.grouping.orders import in_that_order
 from fieldnotes.reader.grouping.row import (
     BULLETS,
     OF_ONE,
+    PREPS,
     RANGE,
     Row,
     can_be_colonies,
@@ -146,7 +147,8 @@ def as_many_as_said(r: Row, i: int) -> tuple[Mark, int] | None:
         return None
     if counted.label != "hives" and not _hives_told_of(r, k, i):
         return None
-    if len(run) > 1 and (after := r.at(j)) is not None and after.w.split()[0] in _ONE_IS:
+    after = r.at(j)
+    if len(run) > 1 and after is not None and (after.w.split()[0] in _ONE_IS or after.w in ("couldn't", "didn't")):
         return None  # "made two splits off 77 and | 78 is weak"
     named = colonies_of(run, bare=run[0].label == "number")
     named.v["as_said"] = True
@@ -258,6 +260,14 @@ def _as_many_counts(r: Row, k: int, wanted: int) -> bool:
 _BEFORE_OTHERS = frozenset("too now yet either also while again though".split())
 
 
+def _told_of_others(r: Row, i: int, j: int) -> bool:
+    """ "put a box on 41 | 50 and 54 are light": what was put on one, and how the two after it are."""
+    verb, seen = r.at(j), r.at(j + 1)
+    if verb is None or seen is None or verb.w not in ("are", "were", "have") or seen.label != "fact":
+        return False
+    return sentence_has(r, i, "verb") and sentence_has(r, i, *THINGS)
+
+
 def _falls_from(r: Row, before: Mark, first: Mark) -> bool:
     """ "sacbrood in fifty six | forty five 47 and 52 were light": a lower number after a hive is none of its list."""
     hive = before.label == "number" and whole(before) and r.last_ids[-1:] == [id_of(before)]
@@ -278,6 +288,8 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     if not after_thing and not carried and not told and not _run_may_begin(r, i, p):
         return None
     run, j = _rising_from(r, i)
+    if len(run) > 2 and r.row[j - 2].w == "and" and p is not None and p.w in PREPS and _told_of_others(r, i, j):
+        return None
     if (told or after_thing) and len(run) > 2 and r.row[j - 2].w == "and":
         verb = r.at(j)
         if verb is not None and verb.w in _SAID_OF_SEVERAL and run[0].v["n"].value > MOST_GIVEN and _one_yard(r, run):

@@ -80,8 +80,8 @@ def told_alone(r: Row, i: int, q: Mark) -> bool:
     if q.w in ("i", "we"):
         did = z is not None and z.label in ("verb", "queen_work") and z.v.get("tense") != "base"
         return z is not None and (z.w == "never" or did or (z.label == "cue" and z.v.get("cue") == "not"))
-    if q.label == "ignore" and q.w.startswith("no "):
-        return True  # "eighteen percent um | fifty three no chalkbrood"
+    if (q.label == "ignore" and q.w.startswith("no ")) or q.label == "mites":
+        return True  # "eighteen percent um | fifty three no chalkbrood", "reducers on 74 and 76 | 79 two mites"
     return q.w.split()[0] in _SAID_OF_ONE and q.label in ("w", "verb", "fact", "percent", "mites", "change")
 
 

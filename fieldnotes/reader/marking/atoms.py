@@ -214,7 +214,13 @@ _SENSED = listed("sensed")
 
 def _plainly_said(w: list[str], i: int, j: int) -> bool:
     """ "smells sour", "a sour smell": a plain word that only looks like the outfit's "sours"."""
-    return bool(i and w[i - 1] in _SENSED) or (j < len(w) and w[j] in _SENSED)
+    after = w[j] if j < len(w) else ""
+    if i and w[i - 1] == "brood" and (after in _OF_THINGS or (after == "in" and w[j - 1].endswith("s"))):
+        return False  # "one frame of brood | stinkies are in nine"
+    return bool(i and w[i - 1] in _SENSED) or after in _SENSED
+
+
+_OF_THINGS = frozenset("are were went go going came come out off".split())
 
 
 def _openers(outfit: Outfit) -> tuple[frozenset[str], frozenset[str]]:

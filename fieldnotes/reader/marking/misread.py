@@ -58,6 +58,7 @@ _CAN_BE_MISREAD = frozenset(
 _IS = frozenset("is it's its was looks feels pretty really still too she's seems".split())
 _TAKEN = frozenset("taken pulled harvested extracted came off collected".split())
 _TOOK = frozenset("took pulled harvested got take pull taking pulling extracted".split())
+_NOTHING_SO = frozenset("bad serious major special terrible awful crazy drastic alarming unusual".split())
 _LEAVES = frozenset(["run", "go", "fly", "dash", "scoot"])
 _MUST = frozenset("gotta got have need better must i we i've we've should oughta".split())
 _LEFT_OFF = frozenset(", . ! \n \n\n um uh and so but now phone dinner rain truck it's its kids talk later bye".split())
@@ -172,6 +173,10 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "fifty one dead | mice in it"
     if label == "same" and atoms.w[j - 1] == "did" and atoms.w[j : j + 1] == ["not"]:
         return True  # "escapes are off three | so did not put pads in"
+    if label == "sample" and atoms.w[j - 1] == "full" and atoms.w[j : j + 1] == ["cup"]:
+        return True  # "had zero half cup | full cup alcohol wash on nine"
+    if label == "clean" and atoms.w[i:j] == ["nothing"] and j < len(atoms.w) and atoms.w[j] in _NOTHING_SO:
+        return True  # "ants in the lids, nothing bad"
     if label not in _CAN_BE_MISREAD:
         return False
     if label == "filler" and j < len(atoms.w) and atoms.w[j - 1] in _LEAVES and atoms.w[j] not in _LEFT_OFF:

@@ -67,6 +67,8 @@ def _dealt_to_others(at: Place) -> Tail:
     """ "l ten i pinched the old queen | pollen sub a pound each l five and l six": a thing, how much each, to whom."""
     if at.m.label not in THINGS or at.soft is not None or not at.cols:
         return None
+    if at.marks[-1].label in ("amount", "ratio") or at.marks[-1].w == "of":
+        return None  # "gave 48 to 52 half a gallon of one to one | syrup each, fifty got two combs"
     follows = at.row[at.i + 1 : at.i + 7]
     k = next((k for k, x in enumerate(follows) if x.label == "each"), len(follows))
     if k + 1 >= len(follows) or follows[k + 1].label != "cols" or predicate_follows(at.row, at.i + k + 2):
@@ -189,6 +191,8 @@ def _at_others(at: Place, follows: list[Mark], whose: Mark) -> bool:
     """Whether colonies follow to which the thing at the mark belongs, others or the same told of anew."""
     if len(follows) < 2 or follows[0].w not in _PLACED or follows[1].label not in ("cols", "hive"):
         return False
+    if at.m.label == "fact" and len(follows) > 2 and follows[2].w in ("i", "we"):
+        return False  # "seven frames of brood, out of l four | i took three"
     same = follows[1].v.get("ids") == whose.v.get("ids", ())
     return not (same and (at.m.label in _CHECKED or same_family(at.marks, at.m)))
 
@@ -230,6 +234,13 @@ _PLACED = frozenset("on in off of for at under from into to onto".split())
 _COUNTED = frozenset("had has was is at to came gave".split())
 
 
+def _so_many_of_it(m: Mark, after: Mark) -> bool:
+    """Whether the mark is how many of a thing, or the thing that is counted so ("one | strip | each")."""
+    return (m.label in ("number", "unit") and after.label in ("form", "each")) or (
+        m.label == "form" and after.label == "each"
+    )
+
+
 def _past_thing(at: Place) -> int:
     """The index after the thing at the mark, with its form, sample or way: where the other colonies are due."""
     k = at.i + 1
@@ -245,6 +256,8 @@ def _past_thing(at: Place) -> int:
     while k + 1 < len(at.row) and at.row[k].w in ("over", "up", "down", "back") and at.row[k + 1].w in _PLACED:
         k += 1  # "robbing over at seventy two"
     if at.m.label in ("agent", "form"):
+        while k + 1 < len(at.row) and (at.row[k].label == "round" or _so_many_of_it(at.row[k], at.row[k + 1])):
+            k += 1  # "hop strips second round one strip each in l twenty one"
         while k < len(at.row) and (at.row[k].label == "each" or (at.row[k].v.get("dir") == "in" and k > at.i + 1)):
             k += 1  # "two strips apiece went in fifty through fifty five"
     return k
@@ -342,9 +355,22 @@ def _works_on_its_own(at: Place) -> Tail:
         or led_work_ends(before)
         or (before[-1].label == "cue" and not leads_on(before))
     )
-    if not closed or at.m.label not in ("verb", "queen_work") or at.m.w.split()[0] in _MOVES or not _own_object(at):
+    befell = at.m.v.get("step") in ("died", "swarmed")
+    if (
+        not closed
+        or at.m.label not in ("verb", "queen_work", "change")
+        or befell
+        or at.m.w.split()[0] in _MOVES
+        or not _own_object(at)
+    ):
         return None
-    leads = placed or before[0] is at.cols[0] or before[-1].label == "cue" or led_work_ends(before)
+    leads = (
+        placed
+        or at.m.label == "change"
+        or before[0] is at.cols[0]
+        or before[-1].label == "cue"
+        or led_work_ends(before)
+    )
     return someone if leads and done(before) else None
 
 
@@ -361,7 +387,7 @@ def _own_object(at: Place) -> bool:
     here = (
         q.label in _GIVEN
         or (q.label == "fact" and at.m.label == "queen_work")
-        or q.label in ("number", "cols", "queen_noun")
+        or q.label in ("number", "cols", "queen_noun", "hives")
         or q.w in ("a", "an", "the", "some")
     )
     return (inside or here) and any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 11])
@@ -439,7 +465,8 @@ def _done_elsewhere(at: Place) -> bool:
         return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + far])  # "51 i took the lid off | marked her 54"
     if "her" in words or not at.has(*_SEEN):
         return False
-    if at.marks[-1] is not at.cols[-1] and at.marks[-1].label not in _SEEN:
+    its_kind = len(at.marks) > 1 and at.marks[-1].w == "one" and at.marks[-2].label in _SEEN  # "is the weak one"
+    if at.marks[-1] is not at.cols[-1] and at.marks[-1].label not in _SEEN and not its_kind:
         return False
     return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 8]) and done(at.marks)
 

@@ -215,7 +215,10 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         if p.w in _NEXT and (checked or told or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died", "two splits off 67 so | 68 is weak"
         given = any(x.label in THINGS for x in marks[marks.index(change[-1]) :])  # "split 12 yet so | wafers on 29"
-        if p.label == "w" and p.w in _TO_THE_OTHER and not (given and p.w in ("on", "onto")):
+        told_in = (
+            p.w in ("in", "on") and told and marks[-2].label in ("queen_noun", "fact")
+        )  # "queen | in 55 is a virgin"
+        if p.label == "w" and p.w in _TO_THE_OTHER and not (given and p.w in ("on", "onto")) and not told_in:
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True
         if p.label == "change" and p.w.endswith(" up") and p.v.get("step") == "nuc_made":

@@ -259,7 +259,7 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
         return q.rule != "mark" and beside and not seen_elsewhere(r, k + 2)
     if q.label == "change":
         return ((dealt or seen) and q.v.get("step") in _BEFALLS) or _joined_to_another(r, k, q)
-    if q.label in _COUNTED or (q.label == "number" and z is not None and z.label in _COUNTED):
+    if q.label in _COUNTED:
         return not _checked(of)
     return first in ("i", "we") and not done_elsewhere(r, r.on(k)) and not _takes_that_out(of, k)
 

@@ -46,13 +46,23 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
         return True  # "two frames in l thirty | l ten a little jumpy", "eggs out of l seven | l twelve booming"
     if _somebodys(r, k) and (closed or (of.governed and r.row[k + 1].label not in GLUE)):
         return True  # "in h one through h four | h five i didn't give any", "sold N1 to N4 | n six i saw her"
-    if (of.governed or worked) and _begins_own(of, k, closed, named):
+    if (of.governed or worked or _went_in(of)) and _begins_own(of, k, closed, named):
         return True
     if of.before is not None and of.before.label in ("change", "queen_work") and alone_in(r, r.on(k)):
         return True  # "haven't split l twenty six | l ten has a candy board"
     if c.v["value"] == named or c.v["value"] in of.ids:
         return True  # "all of them but l nine | l nine is dead"
     return of.after_same or k != j + 1  # "n four same as n three | n five brood in all stages"
+
+
+def _seen_in(of: Listing) -> bool:
+    """ "sacbrood in | l five": whether what is seen in it stands before the list."""
+    return of.before is not None and of.before.w == "in" and of.r.row[of.r.back(of.r.back(of.first))].label == "fact"
+
+
+def _went_in(of: Listing) -> bool:
+    """ "beetle traps went in | s ten and s eleven": what went in or came off stands before the list."""
+    return of.before is not None and of.before.label == "verb" and of.before.w.split()[-1] in WAYS
 
 
 def _begins_own(of: Listing, k: int, closed: bool, named: str) -> bool:
@@ -64,9 +74,15 @@ def _begins_own(of: Listing, k: int, closed: bool, named: str) -> bool:
         return True  # "candy boards on l two l three and l eight | l one nineteen mites"
     if q is not None and q.label == "cue" and q.v.get("cue") == "not":
         return True  # "eleven in l eighteen | l twenty did not get done"
+    if q is not None and q.label == "item" and (moved := r.at(r.on(r.on(k)))) is not None and moved.label == "verb":
+        if moved.w.split()[0] in _MOVES:
+            return True  # "beetle traps in s ten and s eleven | s eight feeder came off"
     if q is not None and q.label == "same_day" and not sentence_has(r, of.first, "method"):
         return True  # "mites on the bees in l four | l six the same day ten out of three hundred"
-    if (closed or falls) and list_as_subject(r, k):
+    if q is not None and q.w in ("couldn't", "didn't") and (hers := r.at(r.on(r.on(k)))) is not None:
+        if hers.label == "fact":
+            return True  # "banked two in q b | s three couldn't find her"
+    if (closed or falls or _seen_in(of)) and list_as_subject(r, k):
         return True  # "feeders off l two and l six | l nine l ten and l twelve have cells"
     if q is not None and q.label in ("sample", "method") and not sentence_has(r, of.first, "method", "sample"):
         after = r.at(r.on(r.on(k)))
@@ -93,6 +109,7 @@ def _given(of: Listing) -> bool:
     return not counted and sentence_has(of.r, of.first, *told)
 
 
+_MOVES = frozenset("came comes went goes is".split())
 _CAME_TO = frozenset("again came gave had was got".split())
 _HOW_MANY = frozenset(["number", "hives", "value"])
 _SOME_OF = frozenset("none some all half any both most".split())

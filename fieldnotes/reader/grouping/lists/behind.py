@@ -12,7 +12,9 @@ _THEIR_VERBS = frozenset("only just are were have get both stay stays keep".spli
 def pair_as_subject(r: Row, k: int) -> bool:
     """Whether the colony at `k` and one joined to it are what something is seen in: "s two and s three have wasps"."""
     joins = r.on(k)
-    join, other, verb, seen = (r.at(joins + n) for n in range(4))
+    join, other = r.at(joins), r.at(joins + 1)
+    does = r.on(joins + 1)
+    verb, seen = r.at(does), r.at(r.on(does))
     if join is None or other is None or verb is None or seen is None:
         return False
     pair = join.w in ("and", "+", "&") and other.label in ("colony", "number")
@@ -20,7 +22,7 @@ def pair_as_subject(r: Row, k: int) -> bool:
         return False
     if verb.w in ("i", "we"):
         # "h ten and h eleven i only took the wraps off", but "in l one l four and l eight i fed l nine"
-        return not done_elsewhere(r, joins + 2)
+        return not done_elsewhere(r, does)
     if verb.w in ("got", "get", "need") and seen.label != "cols":
         return True  # "six frames of bees in l two | l fourteen and l nineteen got candy boards"
     return verb.label == "change" or (verb.w in _THEY_HAVE and seen.label in ("fact", "clean"))

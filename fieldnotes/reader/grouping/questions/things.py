@@ -93,7 +93,7 @@ def so_many_came_off(at: Spot) -> bool | None:
     p, q, z = at.p, at.q, at.z
     if q is None or q.label != "number" or z is None or z.label not in THINGS or q.v["n"].value > MOST_GIVEN:
         return None
-    if p is not None and (p.label == "verb" or p.w in ("of", "with", "about")):
+    if p is not None and (p.label == "verb" or p.w in ("of", "with", "about", "to")):
         return None
     ways = at.r.row[at.i + 3 : at.i + 4]
     if not ways or ways[0].w not in WAYS or not whole(at.m) or id_of(at.m) not in at.r.outfit.ids:

@@ -32,7 +32,11 @@ def at_more(at: Place, is_governed: bool) -> Tail:
     fillers = marks[marks.index(said) + 1 :]  # "l eleven i didn't roll | um l twelve has spotty brood"
     told = predicate or person_follows(at.row, at.i) or (at.q is not None and at.q.w in ("it's", "she's"))
     told = told or (at.has_cue("not") and not at.has(*THINGS) and gets_a_thing(at))
-    closes = said.label in _CLOSES or said.w in ("off", "out") or said.v.get("cue") == "not"
+    closes = (
+        (said.label in _CLOSES and said.w.split()[-1] not in _OF_WHICH)
+        or _is_way(marks, said)
+        or said.v.get("cue") == "not"
+    )
     if told and closes and _told_of_its_own(marks, cols[0]):
         return fillers  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
     if _told_anew(at, told, said):
@@ -90,7 +94,8 @@ def at_more(at: Place, is_governed: bool) -> Tail:
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
         return lead  # "a box on top and | out of l four i took three frames"
     somebody = person_follows(at.row, at.i) and at.z is not None and at.z.label != "cue"
-    if (somebody or (predicate and at.q is not None and at.q.label == "fact")) and (lead := _fronted(marks)):
+    taken = somebody and at.z is not None and at.z.v.get("dir") == "out" and last.w in _OF_WHICH
+    if (somebody or (predicate and at.q is not None and at.q.label == "fact")) and (lead := _fronted(marks, taken)):
         return lead
     sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
     if sign and predicate and cols[0] is marks[0] and marks[1].w in ("i", "we") and at.q is not None:
@@ -124,6 +129,7 @@ def at_more(at: Place, is_governed: bool) -> Tail:
     return tail
 
 
+_OF_WHICH = frozenset("off of from".split())
 _ONE_HAS = frozenset("is has was had 's".split())
 
 
@@ -157,7 +163,12 @@ def _after_count(at: Place) -> bool:
     return not any(x.label == "method" or x.label in COUNTS for x in at.row[:begun])
 
 
-def _fronted(marks: list[Mark]) -> list[Mark]:
+def _is_way(marks: list[Mark], said: Mark) -> bool:
+    """Whether the mark is the way a thing went ("took the lid off"), and not what another was made "off"."""
+    return said.w in ("off", "out") and marks[marks.index(said) - 1].label not in ("change", "queen_work")
+
+
+def _fronted(marks: list[Mark], taken: bool) -> list[Mark]:
     """ "l four is light | out of l five i took …": the prepositions before the place where somebody works."""
     k = len(marks)
     while k and marks[k - 1].label == "w" and marks[k - 1].w in GOVERNORS:
@@ -169,7 +180,7 @@ def _fronted(marks: list[Mark]) -> list[Mark]:
     placed = at and before[at - 1].w in GOVERNORS  # "efb in six, chalkbrood | in nine": seen in nine
     ends = before[-1].label in ("fact", "change", "mites", "percent") and not placed
     marked = before[-1].w.split()[-1] in COLOURS  # "requeened two and four blue dot on"
-    if before[-1].label == "fact" and not marked and done(before[:-1]):
+    if before[-1].label == "fact" and not marked and not taken and done(before[:-1]):
         ends = False  # "is hot, saw the queen in | l nine"
     return marks[k:] if ends or at == k - 1 else []
 

@@ -3,18 +3,33 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grouping.counts import OF_A_SAMPLE
-from fieldnotes.reader.mark import FOUND_IN_ALL, Mark
+from fieldnotes.reader.mark import FOUND_IN_ALL, THINGS, Mark
 from fieldnotes.reader.marking.colours import is_colour
-from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, is_verb
+from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, is_verb, led_work_ends
 from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails.headers import COUNTED, COUNTS
+from fieldnotes.reader.parting.tails.phrases import LEFT_UNDONE
 
 
 def _seen_before_work(fact: Mark, work: Mark) -> bool:
     """ "s seven is strong | looked in": how a colony is, or what was seen before another was opened."""
     how = not FOUND_IN_ALL.isdisjoint(fact.v.get("set", ()))
     return work.label == "verb" and (how or work.v.get("does") == "inspect")
+
+
+def _otherwise_told(head: Mark, after: list[Mark]) -> bool:
+    """ "that's the third round | wasps all over", "had zero alcohol wash | put one more box on": what comes after the
+    head is seen, or was put there, and goes with none such.
+    """
+    if any(y.label == "fact" for y in after):
+        return head.label != "fact"
+    return head.label == "method" and not is_verb(head) and any(y.label in THINGS for y in after)
+
+
+def _its_own_work(thing: Mark, work: Mark) -> bool:
+    """ "l nine didn't get a super | made two splits off": a thing is neither split nor joined."""
+    return thing.label in THINGS and work.label in ("change", "queen_work")
 
 
 def governing_tail(marks: list[Mark]) -> list[Mark]:
@@ -49,7 +64,9 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             k -= 1
             continue
         words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK and x.w not in AUX
-        if x.label == "sample" and any(y.v.get("does") == "treat" for y in marks[k:]):
+        if x.label == "cue" and verbs and x.w.split()[-1] in LEFT_UNDONE:
+            break  # "the wash on fifty one didn't happen | split"
+        if x.label == "sample" and any(y.v.get("does") == "treat" or y.label in THINGS for y in marks[k:]):
             break  # "three had thirteen, alcohol, half cup each | treating three today"
         if x.label == "sample" and heads and k > 1 and marks[k - 2].w in ("in", "of", "from"):
             break  # "four mites in three hundred | soap wash on thirteen"
@@ -57,6 +74,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             break  # "nine was four in three hundred bees | and on ten two"
         if x.label in HEADS:
             if x.label == "fact" and (heads or (verbs and _seen_before_work(x, marks[k]))):
+                break
+            if heads and (_otherwise_told(x, marks[k:]) or (verbs and _its_own_work(x, marks[k]))):
                 break
             if x.label == "queen_work" and heads and x.w.split()[-1] not in GOVERNORS:
                 break  # "marked the queen yellow | alcohol wash 41 …", "marked her green | half a pound each for"
@@ -84,8 +103,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
         if x.label == "w" and x.w not in TAIL_OK and x.w not in GLUE_WORDS and (heads or verbs):
             break
         k -= 1
-        if verbs and x.label in ("cue", "person"):
-            break
+        if (verbs or (x.w == "no" and led_work_ends(marks[:k]))) and x.label in ("cue", "person"):
+            break  # "l fifteen took the excluder off | no dry sugar on"
     return marks[k:]
 
 

@@ -73,7 +73,7 @@ _UNDONE = frozenset(["fact", "method"])
 def leads_on(marks: list[Mark]) -> bool:
     """Whether the marks end in a word that needs what comes after it."""
     last = marks[-1]
-    if last.label == "cue" and last.w.split()[-1] in _LEFT_UNDONE:
+    if last.label == "cue" and last.w.split()[-1] in LEFT_UNDONE:
         return False  # "the wash on fifty one didn't happen | poured"
     if last.label in ("verb", "cue", "comma", "filler", "person"):
         return not led_work_ends(marks)
@@ -82,7 +82,7 @@ def leads_on(marks: list[Mark]) -> bool:
     return last.label == "w" and small and last.w not in _AFTERTHOUGHTS and not led_work_ends(marks)
 
 
-_LEFT_UNDONE = frozenset("done happen happened undone".split())
+LEFT_UNDONE = frozenset("done happen happened undone".split())
 
 
 _NEEDS_COUNT = frozenset("found counted gave gives showed shows came made saw rolled had".split())
