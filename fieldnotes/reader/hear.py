@@ -382,6 +382,9 @@ _JOINED = frozenset("and or to by through then with for of in on at".split())
 _LONGEST_SAID_TWICE = 5
 
 
+_SAID_OF_IT = frozenset("is was has had".split())
+
+
 def _said_twice(w: list[str]) -> None:
     """ "a dozen a dozen mites", "it was two pounds two pounds of fondant": a number with its thing is meant once."""
     for n in range(2, _LONGEST_SAID_TWICE + 1):
@@ -392,7 +395,7 @@ def _said_twice(w: list[str]) -> None:
                 continue
             said = w[i - n + 1 : i + 1]
             numbers = [is_number_word(x) or x == "dozen" for x in said]
-            if numbers[-1] and i + 1 < len(w) and is_number_word(w[i + 1]):
+            if numbers[-1] and i + 1 < len(w) and (is_number_word(w[i + 1]) or w[i + 1] in _SAID_OF_IT):
                 alike = 0
                 continue  # "forty nine calm fifty calm fifty four": another number
             if any(numbers) and not all(numbers) and all(x.isalpha() for x in said):

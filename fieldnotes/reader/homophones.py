@@ -414,7 +414,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return third in ("morning", "afternoon", "evening") or None  # "released her in forty for this morning"
     if word == "too" and _hive_before(w, i, letters) and (after in letters | HIVE_WORDS or after in _STOPS):
         checked = i > 4 and w[i - 4] in _CHECKS and w[i - 5] != "candy"
-        if i > 4 and w[i - 3] in ("on", "in", "to") and not checked:
+        worked = w[i - 3] in ("on", "in", "to") or (w[i - 3].endswith("ed") and w[i - 3] not in _CHECKS)
+        if i > 4 and worked and not checked:
             return None  # "and a candy board on s five too"
         return _checked_before(w, i) or None  # "l nine eight l ten too l eleven nothing"
     if word == "too" and before in ("in", "on") and after in _PLURALS:

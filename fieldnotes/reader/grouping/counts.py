@@ -384,6 +384,8 @@ def _of_colony_after(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
         return False
     z = r.at(r.on(r.on(i)))
     named = z is not None and z.label in ("colony", "hive", "number")
+    if any(m.label == "queen_work" for m in r.row[max(0, i - 6) : i]):
+        return False  # "banked five more so there's eleven in q b"
     return named and sentence_has(r, i, "method", "mites", "clean", "check")
 
 

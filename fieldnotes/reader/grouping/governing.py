@@ -245,8 +245,8 @@ def _told_of_alone(at: Spot, subject: bool) -> bool:
         return True  # "fifty got a brood box | forty three we never washed"
     if not subject or q is None or at.number.value <= MOST_GIVEN or id_of(at.m) not in at.r.outfit.ids:
         return False
-    if q.w in ("just", "only", "still") and at.z is not None and at.z.label == "fact":
-        return True  # "got a brood frame | fifty two just chalkbrood"
+    if q.w in ("just", "only", "still") and at.z is not None and (at.z.label == "fact" or at.z.w in ("a", "an")):
+        return True  # "got a brood frame | fifty two just chalkbrood", "a mouse guard | seventy five just a clip"
     seen = ("fact", "change", "clean", "mites", "percent", "cue")
     return q.label in seen or (
         q.w.split()[0] in ONE_HIVE_VERBS and at.z is not None and at.z.label not in ("form", "agent")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fieldnotes.reader.grouping.row import Row, colonies_of, id_of, number_in, whole
+from fieldnotes.reader.grouping.row import ONE_HIVE_VERBS, Row, colonies_of, id_of, number_in, whole
 from fieldnotes.reader.mark import COUNTED, REACH, THINGS, Mark
 
 
@@ -97,10 +97,21 @@ def _counts_after(r: Row, i: int, run: list[Mark], j: int) -> tuple[list[Mark], 
         told = told or m.w in (":", "=", "got", "found", "gave")
         k += 1
     counts, end = numbers_from(r, k, loosely=True)
+    if len(counts) > len(run) and _begins_next(r, counts[len(run)]):
+        # "washed 43 50 and 61, two zero and one | 58 is starving"
+        counts = counts[: len(run)]
+        return (run, counts, j) if k > j and len(run) > 2 else None
     if k == j or len(counts) != len(run) or (len(run) == 2 and not told) or not _ends_counts(r, end):
         return None
     counted = (m := r.at(end)) is not None and (m.label == "sample" or m.w == "mites")
     return (run, counts, j) if counted or not _rising_on(run, counts) else None
+
+
+def _begins_next(r: Row, m: Mark) -> bool:
+    """Whether the number after the counts is a colony's of which something is told next."""
+    high = m.label == "number" and whole(m) and m.v["n"].value > _MOST_COUNTED and id_of(m) in r.outfit.ids
+    k = next(n for n in range(len(r.row)) if r.row[n] is m) + 1 if high else 0
+    return high and k < len(r.row) and r.row[k].w in ONE_HIVE_VERBS
 
 
 def _halves(r: Row, i: int, run: list[Mark]) -> tuple[list[Mark], list[Mark], int] | None:
@@ -139,7 +150,10 @@ def _ends_counts(r: Row, end: int) -> bool:
     m, then = r.at(end), r.at(end + 1)
     if m is not None and m.w in ("in", "at"):
         return then is not None and then.label == "sample"
-    return m is None or m.label in _AFTER_COUNTS or m.w in ("and", "so", "mites", "i", "we", "all", "that's", "okay")
+    return m is None or m.label in _AFTER_COUNTS or m.w in _AFTER_ALL_COUNTS
+
+
+_AFTER_ALL_COUNTS = frozenset("and so but then also while mites i we all that's okay".split())
 
 
 def numbers_from(r: Row, i: int, most: int = REACH, loosely: bool = False) -> tuple[list[Mark], int]:

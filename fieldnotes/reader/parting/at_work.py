@@ -10,7 +10,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.about import AWAY, GLUE_WORDS, after_aux, before_thing, done, ends_in_subject, has_verb
 from fieldnotes.reader.parting.at_words import job_after_finding
-from fieldnotes.reader.parting.elsewhere import DID_ANEW, DID_TO_QUEENS, object_first, worked_elsewhere
+from fieldnotes.reader.parting.elsewhere import DID_ANEW, DID_TO_QUEENS, has_own_object, object_first, worked_elsewhere
 from fieldnotes.reader.parting.left_out import not_yet
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
@@ -43,6 +43,7 @@ def at_work(at: Place) -> Tail:
             _why_left_out,
             _came_by_hives,
             _so_many_queens,
+            _queen_that_is,
             worked_elsewhere,
             _after_the_rest,
             _after_denial,
@@ -155,7 +156,21 @@ def _so_many_queens(at: Place) -> Tail:
         k -= 1
     if k == len(marks) or "n" not in marks[k].v or marks[k].label not in ("number", "queen_noun"):
         return None
+    k -= len(glue_tail(marks[:k]))  # "escapes are off | while four spares are banked"
     return marks[k:] if k and done(marks[:k]) and not leads_on(marks[:k]) else None
+
+
+def _queen_that_is(at: Place) -> Tail:
+    """ "s three got a super | the breeder is still going strong": a queen with her verb is given to nobody."""
+    marks, k = at.marks, len(at.marks)
+    while k > 1 and marks[k - 1].w in ("still", "now", "just", "already"):
+        k -= 1
+    if k < 4 or marks[k - 1].w not in ("is", "was") or marks[k - 2].label != "queen_noun" or at.soft is not None:
+        return None
+    if marks[k - 3].w not in ("the", "my", "our", "that"):
+        return None
+    before = marks[: k - 3]
+    return marks[k - 3 :] if done(before) and not leads_on(before) else None
 
 
 _QUEENS_SAID = frozenset("spares extras queens virgins princesses more new old of them".split())
@@ -341,6 +356,8 @@ def _with_its_subject(at: Place) -> Tail:
     """The words before the work that lead it in, where no rule above begins or ends the statement."""
     m, marks, soft = at.m, at.marks, at.soft
     verb_before = has_verb(marks)
+    if not soft and has_own_object(at):
+        return []  # "l nine a super and an excluder | took two frames out of l twelve"
     if not verb_before and ends_in_subject(marks):
         return _waiting_subject(at) if soft is None else None
     if not soft and not verb_before and m.w in ("gave", "fed", "put", "took") and at.q is not None:

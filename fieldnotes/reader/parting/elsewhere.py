@@ -30,6 +30,8 @@ def told_of_others(at: Place) -> Tail:
     if whose is None and not unjoined:
         return None
     k = _past_thing(at)
+    while at.m.label == "method" and k + 1 < len(at.row) and _when(at.row[k]):
+        k += 1  # "co2 all morning | forty had nothing"
     follows = at.row[k : k + 3]
     if unjoined and (_on_all(at, k) or _on_list(at, k)):
         own = _article_and_number(at.marks)
@@ -184,7 +186,10 @@ def _washes_of_others(at: Place) -> Tail:
     """ "46 and 49 got a kilo of fondant each | washes fifty one five": checks after what was told of others."""
     lead = _article_and_number(at.marks)
     before = at.marks[: len(at.marks) - len(lead)]
-    return lead if before and (before[-1].label in _TOLD or before[-1].w in _AFTER_ALL) and done(before) else None
+    if not before or not done(before):
+        return None
+    dealt = before[-1] in at.cols[-1:] and at.has(*THINGS)  # "strips went in 50 to 55 | co2 all morning 40 had none"
+    return lead if dealt or before[-1].label in _TOLD or before[-1].w in _AFTER_ALL else None
 
 
 def _at_others(at: Place, follows: list[Mark], whose: Mark) -> bool:
@@ -232,6 +237,11 @@ _OF_OTHERS = frozenset("method mites percent item agent form feed fact amount".s
 _TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
 _PLACED = frozenset("on in off of for at under from into to onto".split())
 _COUNTED = frozenset("had has was is at to came gave".split())
+
+
+def _when(m: Mark) -> bool:
+    """Whether the mark is of a time: "all morning", "yesterday"."""
+    return m.label == "date" or m.w.split()[-1] in ("all", "morning", "afternoon", "day")
 
 
 def _so_many_of_it(m: Mark, after: Mark) -> bool:
@@ -386,11 +396,18 @@ def _own_object(at: Place) -> bool:
     inside = at.m.label == "queen_work" and at.m.w.split()[-1] in ("queen", "her", "cell", "cells")
     here = (
         q.label in _GIVEN
-        or (q.label == "fact" and at.m.label == "queen_work")
+        or (q.label == "fact" and (at.m.label == "queen_work" or "n" in q.v))
         or q.label in ("number", "cols", "queen_noun", "hives")
         or q.w in ("a", "an", "the", "some")
     )
     return (inside or here) and any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 11])
+
+
+def has_own_object(at: Place) -> bool:
+    """Whether hives are joined, sold or split, or something is taken, of which the thing before is no subject."""
+    ends = at.marks[-1].label in _GIVEN or at.marks[-1].w in ("me", "us")
+    works = at.m.label == "change" and at.m.v.get("step") not in ("died", "swarmed")
+    return bool(at.cols) and ends and (works or at.m.w in ("took", "gave")) and _own_object(at)
 
 
 def _by_hand(at: Place) -> bool:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import NEW_TOPIC
 from fieldnotes.reader.mark import THINGS, WAYS, Mark, done_with_it, goes_along
-from fieldnotes.reader.parting.about import GOVERNORS, person_follows, predicate_follows
+from fieldnotes.reader.parting.about import GOVERNORS, done, person_follows, predicate_follows
 
 ONLY_WITH = frozenset("alcohol soap soapy co2".split())
 """What a sample was washed with, said by itself after its size."""
@@ -178,6 +178,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         p.w in ("into", "with")
         and len(marks) > 1
         and marks[-2].label == "verb"
+        and not (len(marks) > 2 and marks[-3].label == "fact")
         and sum(x.label == "cols" for x in marks) == 1
     ):
         return True  # "n six goes into | twenty two"
@@ -255,7 +256,7 @@ def _moved_between(marks: list[Mark]) -> bool:
 def _taken_anew(marks: list[Mark]) -> bool:
     """ "forty has chalkbrood | took a frame of brood out of 44": taken after what was seen, and not for that one."""
     taken = next((k for k, x in enumerate(marks) if x.label == "verb" and x.v.get("dir") == "out"), 0)
-    return any(x.label == "fact" for x in marks[:taken])
+    return bool(taken) and done(marks[:taken])
 
 
 _GOT = frozenset("verb item queen_work queen_noun number w".split())

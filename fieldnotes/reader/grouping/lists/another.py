@@ -56,6 +56,11 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "thirteen through seventeen and | fourteen had beetles"
     if of.governed and q is not None and q.w in ("only", "just") and gets_another_thing(of, r.on(k)):
         return True  # "two pounds each on fifty six and fifty eight and | forty nine only got one pad"
+    if of.governed and q is not None and q.w == "the" and owned is not None and owned.label in THINGS:
+        moved = r.at(r.on(r.on(r.on(k))))
+        its = r.row[k + 1] is q and not done_elsewhere(r, k + 1)
+        if its and moved is not None and moved.w.split()[0] in ("came", "went", "is"):
+            return True  # "brood in 56 and | forty three the excluder came off"
     if of.governed and q is not None and q.w in ("i", "we") and owned is not None and owned.w in _PASSED_OVER:
         return True  # "in forty to fifty and | fifty one i skipped"
     if q is not None and q.w in RANGE and range_here(r, k):
@@ -318,6 +323,9 @@ def _several_told_of(of: Listing, k: int) -> bool:
     closed = any(x.w == "and" for x in r.row[of.first : k - 1])
     if closed and m is not None and m.label == "each" and (got := r.at(j + 1)) is not None and got.w in ("got", "had"):
         return True  # "on each of two, four and six and | fourteen fifteen and sixteen each got a super"
+    shared = m is not None and m.w == "got" and any(x.label == "each" for x in r.row[j + 1 : j + 6])
+    if shared and joins == ["and"] and not closed:
+        return True  # "sugar on 71 and | 76 and 79 got a kilo each"
     ranged = any(x.w in RANGE for x in r.row[of.first : k - 1])
     if ranged and "and" in joins and m is not None and m.w == "got" and (so := r.at(j + 1)) and so.label in _SO_MUCH:
         return True  # "sponges out of one through ten and | twelve and fifteen got a gallon each"

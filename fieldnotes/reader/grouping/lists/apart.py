@@ -60,6 +60,16 @@ def _seen_in(of: Listing) -> bool:
     return of.before is not None and of.before.w == "in" and of.r.row[of.r.back(of.r.back(of.first))].label == "fact"
 
 
+def _given_to(of: Listing) -> bool:
+    """ "gave two combs to | l seven": whether somebody gave something to the list before."""
+    gave = (
+        of.before is not None
+        and of.before.w == "to"
+        and any(m.w == "gave" for m in of.r.row[max(0, of.first - 8) : of.first])
+    )
+    return gave and _given(of)
+
+
 def _went_in(of: Listing) -> bool:
     """ "beetle traps went in | s ten and s eleven": what went in or came off stands before the list."""
     return of.before is not None and of.before.label == "verb" and of.before.w.split()[-1] in WAYS
@@ -82,7 +92,7 @@ def _begins_own(of: Listing, k: int, closed: bool, named: str) -> bool:
     if q is not None and q.w in ("couldn't", "didn't") and (hers := r.at(r.on(r.on(k)))) is not None:
         if hers.label == "fact":
             return True  # "banked two in q b | s three couldn't find her"
-    if (closed or falls or _seen_in(of)) and list_as_subject(r, k):
+    if (closed or falls or _seen_in(of) or _given_to(of)) and list_as_subject(r, k):
         return True  # "feeders off l two and l six | l nine l ten and l twelve have cells"
     if q is not None and q.label in ("sample", "method") and not sentence_has(r, of.first, "method", "sample"):
         after = r.at(r.on(r.on(k)))

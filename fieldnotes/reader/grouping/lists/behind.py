@@ -15,11 +15,11 @@ def pair_as_subject(r: Row, k: int) -> bool:
     join, other = r.at(joins), r.at(joins + 1)
     does = r.on(joins + 1)
     verb, seen = r.at(does), r.at(r.on(does))
-    if join is None or other is None or verb is None or seen is None:
+    if join is None or other is None or verb is None:
         return False
     pair = join.w in ("and", "+", "&") and other.label in ("colony", "number")
-    if not pair:
-        return False
+    if not pair or seen is None:
+        return pair and verb.label == "change"  # "wraps on s one through s six | s nine and s twelve dead"
     if verb.w in ("i", "we"):
         # "h ten and h eleven i only took the wraps off", but "in l one l four and l eight i fed l nine"
         return not done_elsewhere(r, does)

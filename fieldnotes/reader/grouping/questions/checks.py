@@ -66,7 +66,8 @@ def more_of_the_count(at: Spot) -> bool | None:
         return None
     if q is not None and told_alone(at.r, at.i, q):
         return None
-    goes_on = pp is None or pp.label in ("number", "colony", "verb") or pp.w in at.r.before_value
+    few = at.number.value <= MOST_GIVEN and pp is not None and pp.label in ("number", "colony")
+    goes_on = pp is None or few or pp.label == "verb" or pp.w in at.r.before_value
     named = id_of(at.m) in at.r.outfit.ids and subject_follows(at.r, at.i, at.after)
     return None if named and not goes_on else False
 

@@ -116,7 +116,7 @@ _OF_HONEY = frozenset("reads read weighs weighed tests tested".split())
 _HERS = frozenset(["queen_work", "queen_noun", "fact"])
 
 
-_BEFORE_CLEAN = frozenset("all both so and but then".split())
+_BEFORE_CLEAN = frozenset("all both so and but then also while".split())
 
 
 _OF_ALL = frozenset(["yard", "every", "agent", "form", "item", "feed"])

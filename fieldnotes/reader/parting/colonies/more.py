@@ -89,6 +89,14 @@ def at_more(at: Place, is_governed: bool) -> Tail:
         and at.has("item")
     ):
         return None  # "put the excluder from s seven on s nine", "a frame of eggs from forty one to forty six"
+    if (
+        not is_governed
+        and last.w in ("just", "only")
+        and len(marks) > 2
+        and marks[-2].label == "fact"
+        and not predicate
+    ):
+        return marks[-2:] if done(marks[:-2]) else header_tail(marks)  # "48 weak and jumpy | empty just 58"
     if not is_governed:
         return header_tail(marks)
     if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
@@ -107,6 +115,8 @@ def at_more(at: Place, is_governed: bool) -> Tail:
         if not governed(marks[: marks.index(cols[0])], cols[0]):
             return fillers
     tail = governing_tail(marks)
+    if (so_many := _so_many_before(at, tail)) is not None:
+        return so_many
     if tail and (phrase := own_phrase(marks)):
         short = not any(x.label in HEADS for x in tail) or tail[0].w == "and"
         seen = tail[0].w == "and" and any(x.label == "fact" for x in phrase) and any(x.label in THINGS for x in tail)
@@ -129,7 +139,7 @@ def at_more(at: Place, is_governed: bool) -> Tail:
     return tail
 
 
-_OF_WHICH = frozenset("off of from".split())
+_OF_WHICH = frozenset("off of from into".split())
 _ONE_HAS = frozenset("is has was had 's".split())
 
 
@@ -149,6 +159,8 @@ def _after_count(at: Place) -> bool:
     while k > 0 and at.marks[k - 1].label in ("method", "sample", "each"):
         k -= 1
     how = at.marks[k:end]
+    if any(x.label == "method" and x.w.endswith(("washes", "rolls", "tests")) for x in how):
+        return False  # "came to one percent | soapy washes half cup 42 was zero"
     counted = k > 1 and (at.marks[k - 1].label in COUNTS or at.marks[k - 1].label == "percent")
     ahead = k > 1 and at.marks[k - 1].label == "cols" and at.marks[0].label == "clean"  # "all clean 50 and 51 alcohol"
     counted = (counted and at.marks[0].label == "cols") or ahead
@@ -161,6 +173,14 @@ def _after_count(at: Place) -> bool:
         return False
     begun = at.i - (len(at.marks) - k) - 1
     return not any(x.label == "method" or x.label in COUNTS for x in at.row[:begun])
+
+
+def _so_many_before(at: Place, tail: list[Mark]) -> list[Mark] | None:
+    """ "wet supers on 75 and 76 one each in | 74 efb": how many each of those before got; None where none is said."""
+    if [m.label for m in tail[:-1]] != ["number", "each"] or tail[-1].w not in ("in", "on"):
+        return None
+    seen = at.q is not None and at.q.label == "fact" and at.marks[-len(tail) - 1].label == "cols"
+    return tail[-1:] if seen and at.has(*THINGS) and not at.has("amount", "unit") else None
 
 
 def _is_way(marks: list[Mark], said: Mark) -> bool:
@@ -182,7 +202,7 @@ def _fronted(marks: list[Mark], taken: bool) -> list[Mark]:
     marked = before[-1].w.split()[-1] in COLOURS  # "requeened two and four blue dot on"
     if before[-1].label == "fact" and not marked and not taken and done(before[:-1]):
         ends = False  # "is hot, saw the queen in | l nine"
-    return marks[k:] if ends or at == k - 1 else []
+    return marks[k:] if ends or taken or at == k - 1 else []
 
 
 def _day_of_the_plan(at: Place, before: list[Mark], tail: list[Mark]) -> bool:

@@ -10,10 +10,13 @@ from fieldnotes.reader.parting.governing import governed
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails.headers import COUNTED, COUNTS
 from fieldnotes.reader.parting.tails.phrases import LEFT_UNDONE
+from fieldnotes.reader.parting.tails.subjects import so_many_cells
 
 
 def _seen_before_work(fact: Mark, work: Mark) -> bool:
     """ "s seven is strong | looked in": how a colony is, or what was seen before another was opened."""
+    if "sign" in fact.v and work.w.startswith("got"):
+        return False  # "wasps got into nine"
     how = not FOUND_IN_ALL.isdisjoint(fact.v.get("set", ()))
     return work.label == "verb" and (how or work.v.get("does") == "inspect")
 
@@ -63,6 +66,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
                 break
             k -= 1
             continue
+        if k > 1 and so_many_cells(x, marks[k - 2]):
+            break
         words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK and x.w not in AUX
         if x.label == "cue" and verbs and x.w.split()[-1] in LEFT_UNDONE:
             break  # "the wash on fifty one didn't happen | split"

@@ -60,6 +60,12 @@ _LONGEST_NAME = 4
 """Words in the name of a thing ("the honey house floor")."""
 
 
+def so_many_cells(m: Mark, before: Mark) -> bool:
+    """ "has supersedure cells three of them | put a comb in": the cells before are counted, no hives."""
+    cells = before.label == "fact" and "cells_seen" in before.v.get("set", ())
+    return cells and m.label == "hives" and m.w.endswith(("of them", "of em"))
+
+
 def lead_nouns(marks: list[Mark]) -> list[Mark]:
     """The noun just before a verb is its subject ("… | the feeder came off")."""
     k = len(marks)
@@ -67,7 +73,11 @@ def lead_nouns(marks: list[Mark]) -> list[Mark]:
     while k > 0 and (
         marks[k - 1].label
         in ("item", "agent", "form", "feed", "honey", "pronoun", "every", "rest", "queen_noun", "approx", "number")
-        or (marks[k - 1].label == "hives" and marks[k - 1].w.endswith(("of them", "of em")))
+        or (
+            marks[k - 1].label == "hives"
+            and marks[k - 1].w.endswith(("of them", "of em"))
+            and not (k > 1 and so_many_cells(marks[k - 1], marks[k - 2]))
+        )
         or (marks[k - 1].label == "w" and marks[k - 1].w in _BEFORE_SUBJECT)
         or (marks[k - 1].label == "thing" and marks[k - 1].w.endswith("ones"))
         or (marks[k - 1].label == "fact" and k < len(marks) and marks[k].label == "thing")  # "and | the light ones get"
