@@ -324,7 +324,7 @@ def _several_told_of(of: Listing, k: int) -> bool:
     if closed and m is not None and m.label == "each" and (got := r.at(j + 1)) is not None and got.w in ("got", "had"):
         return True  # "on each of two, four and six and | fourteen fifteen and sixteen each got a super"
     shared = m is not None and m.w == "got" and any(x.label == "each" for x in r.row[j + 1 : j + 6])
-    if shared and joins == ["and"] and not closed:
+    if shared and joins == ["and"] and len(of.ids) == 1:
         return True  # "sugar on 71 and | 76 and 79 got a kilo each"
     ranged = any(x.w in RANGE for x in r.row[of.first : k - 1])
     if ranged and "and" in joins and m is not None and m.w == "got" and (so := r.at(j + 1)) and so.label in _SO_MUCH:

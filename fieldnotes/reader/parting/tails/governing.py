@@ -69,7 +69,7 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
         if k > 1 and so_many_cells(x, marks[k - 2]):
             break
         words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK and x.w not in AUX
-        if x.label == "cue" and verbs and x.w.split()[-1] in LEFT_UNDONE:
+        if x.label == "cue" and (verbs or heads) and x.w.split()[-1] in LEFT_UNDONE:
             break  # "the wash on fifty one didn't happen | split"
         if x.label == "sample" and any(y.v.get("does") == "treat" or y.label in THINGS for y in marks[k:]):
             break  # "three had thirteen, alcohol, half cup each | treating three today"
