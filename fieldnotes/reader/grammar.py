@@ -150,7 +150,7 @@ def parse_grammar(files: dict[str, str]) -> Grammar:
         for table in ("units", "teens", "tens")
         for word, value in data.get(table, {}).items()
     }
-    number_words["hundred"] = 100
+    number_words |= {"zero": 0, "hundred": 100}
     phrases = Phrases(number_words)
     for file, data in parsed.items():
         for entry in data.pop("rule", []):

@@ -15,6 +15,7 @@ from fieldnotes.reader.numbers import is_number_word, number_at
 _HANDED_OUT = frozenset(meanings("measures")) | {"box", "super", "pad", "strip", "half", "drone", "virgin"}
 HIVE_WORDS = listed("before_colonies")
 _STOPS = frozenset([".", ";", "!", "?", ",", "\n", "\n\n"])
+_MITES = frozenset(["mites", "mite", "varroa"])
 _VALUE_VERBS = listed("count_due")
 _AFTER_VALUE = listed("after_a_count")
 _NOT_NUMBER_AFTER = listed("no_number_before")
@@ -141,7 +142,7 @@ def numbers_by_ear(
             due = True
         elif (
             word == "for"
-            and after in ("mites", "mite")
+            and after in _MITES
             and _counting(w, i)
             and i + 2 < n
             and (w[i + 2] in HIVE_WORDS | letters or w[i + 2] in ("um", "and", "then"))
@@ -177,7 +178,7 @@ def numbers_by_ear(
             and any(is_number_word(x) for x in w[max(0, i - 7) : i])
         ):
             due = True  # "lost five at cut bank and to at wens"
-        elif word in ("to", "too", "for", "won") and after in ("mites", "mite") and _hive_before(w, i, letters):
+        elif word in ("to", "too", "for", "won") and after in _MITES and _hive_before(w, i, letters):
             due = word != "for" or not _looked_for(w, i)  # "s one to mites", but "test hive four for mites"
         elif (
             word in ("to", "too", "for", "won")

@@ -140,7 +140,7 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
             continue
         number = spoken_number(w, i, outfit) if numeric else None
         if number:
-            shown = f"={int(number.value)}" if number.whole and 0 < number.value < 1000 else "{number}"
+            shown = f"={int(number.value)}" if number.whole and 0 <= number.value < 1000 else "{number}"
             atoms.add(shown, heard, i, number.end, number)
             plain_from = i = number.end
             continue

@@ -159,6 +159,12 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
             return True  # "forty two split to sixty three | queen cell in sixty three"
     if label == "queen_work" and atoms.w[i:j] == ["bank"] and i > 1 and atoms.w[i - 2] in _PLACES:
         return True  # "nineteen supers at snow bank": a place that the roster does not know
+    if (
+        label == "fact"
+        and atoms.w[j - 1] == "honey"
+        and atoms.w[j : j + 1] in (["super"], ["supers"], ["box"], ["boxes"])
+    ):
+        return True  # "no | honey supers came off"
     if label == "fact" and before == "no" and atoms.w[i] == "bees" and is_number(atoms.w[j - 1]):
         return True  # "forty four dead no bees | fifty heavy"
     if label == "fact" and j - 1 > i and atoms.w[j - 2] == "bees" and is_number(atoms.w[j - 1]) and j < len(atoms.w):

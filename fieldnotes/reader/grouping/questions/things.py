@@ -66,7 +66,7 @@ def colony_before_thing(at: Spot) -> bool | None:
     if p and p.label == "yard" and number.value > 4 and number.digits:
         if q.label in THINGS and not (q.label == "item" and q.w.endswith("s")):
             return True
-    if q.label == "item" and not q.w.split()[0].endswith("s") and number.value > 9:
+    if q.label == "item" and not any(x.endswith("s") for x in q.w.split()) and number.value > 9:
         if at.starts and not (p and p.label == "verb"):
             return True
     if p and p.label == "line" and number.digits and number.value > 10:
