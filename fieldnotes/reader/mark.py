@@ -40,12 +40,12 @@ REACH = 80
 """How many marks around a mark are looked at, at most: the time a note takes grows with its length only."""
 
 
-_GEAR_VERBS = frozenset(["super", "wrap", "unwrap", "wrap up"])
+GEAR_VERBS = frozenset(["super", "wrap", "unwrap", "wrap up"])
 
 
 def done_with_it(m: Mark, before: Mark | None) -> bool:
     """Whether a thing's name is the verb for putting it on or taking it off: "need to super nine", "didn't wrap 7"."""
-    if m.label != "item" or m.w not in _GEAR_VERBS or before is None:
+    if m.label != "item" or m.w not in GEAR_VERBS or before is None:
         return False
     return (before.label == "cue" and before.v.get("cue") in ("plan", "not") and before.w not in _NO_VERB) or (
         before.label == "w" and before.w == "to"

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import THINGS
+from fieldnotes.reader.mark import GEAR_VERBS, THINGS, Mark
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.place import Place, Tail, first_of
-from fieldnotes.reader.parting.tails.joining import glue_tail
-from fieldnotes.reader.parting.words import IS_TO, PERSONS
+from fieldnotes.reader.parting.tails.joining import glue_tail, with_prep
+from fieldnotes.reader.parting.words import I_WILL, IS_TO, PERSONS
 
 _NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")
@@ -17,7 +17,7 @@ _BEEN_IN = [["they've", "been", x, "since"] for x in ("in", "on")]
 
 def at_date(at: Place) -> Tail:
     """At a second date, or the day of what is to be done next."""
-    begins = first_of(at, (_to_come_out, _to_do_then, _day_of_another, _day_after_undone))
+    begins = first_of(at, (_to_come_out, _to_do_then, _day_of_another, _day_after_undone, _day_of_plan))
     if begins is not None or not at.has("date"):
         return begins
     there = at.z is not None and at.z.label == "yard" and at.q is not None and at.q.w in ("at", "in")
@@ -91,3 +91,49 @@ def _day_after_undone(at: Place) -> Tail:
     if undone and at.has("method", "item", "form"):
         return glue_tail(at.marks)  # "still haven't rolled sixty one um | saturday's rolls were …"
     return None
+
+
+def _day_of_plan(at: Place) -> Tail:
+    """ "haven't pulled hers yet | friday i'll get to it": the day leads in what is to be done, which names no other."""
+    marks, day = at.marks, at.m.v["value"]
+    if at.q is None or day.ahead is False or (day.form == "offset" and not day.is_to_come) or not _plans(at):
+        return None
+    if not (done(marks) or at.has_cue("not")) or (not at.has("date") and any(_is_own_plan(x) for x in marks)):
+        return None
+    for x in at.row[at.i + 2 : at.i + _PLANNED_WITHIN]:
+        if x.label in ("stop", "line", "cue", "filler"):
+            break
+        if x.label == "date":
+            return None  # "strips out sunday | i'll wash them tuesday"
+    return [*glue_tail(marks[: len(marks) - len(lead)]), *lead] if (lead := with_prep(marks)) else glue_tail(marks)
+
+
+_PLANNED_WITHIN = 12
+
+
+def _plans(at: Place) -> bool:
+    """Whether a plan follows the day: "i'll", "need to", "we're moving", "we check", "the guards go on"."""
+    q, z, to_come = at.q, at.z, at.m.v["value"].is_to_come
+    if q is None or z is None:
+        return False
+    if q.w in PERSONS or q.label == "person":
+        return (z.label == "cue" and z.v.get("cue") == "plan") or _present(z, True)
+    if q.w in ("the", "their", "its") and z.label in THINGS:
+        return at.i + 3 < len(at.row) and at.row[at.i + 3].v.get("tense") == "base"
+    if q.label == "item" and q.w in GEAR_VERBS and z.label in ("cols", "pronoun", "every", "rest"):
+        return True  # "feeders off at wens | saturday wrap them all"
+    return _is_own_plan(q) or q.w in IS_TO or (_present(q, to_come) and not at.has_cue("plan"))
+
+
+def _is_own_plan(m: Mark) -> bool:
+    return m.label == "cue" and m.v.get("cue") == "plan" and m.w.split()[0] in _IS_GOING_TO
+
+
+def _present(m: Mark, to_come: bool) -> bool:
+    """Whether the mark is work told in the present: "we | pull the supers", on a day to come also "we | check both"."""
+    if m.label == "verb":
+        return m.v.get("tense") == "base" or (to_come and m.w == "do")
+    return to_come and m.label in ("method", "check") and not m.w.endswith("ed")
+
+
+_IS_GOING_TO = I_WILL | IS_TO | frozenset("gonna going need gotta have must should wanna want".split())
