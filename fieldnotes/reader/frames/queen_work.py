@@ -110,22 +110,16 @@ def queen_work(statement: Statement) -> list[Draft]:
             for noun in nouns:
                 if "n" in noun.v:
                     number, by = noun.v["n"], noun
-        if number is None and step in (
-            "grafted",
-            "caught",
-            "banked",
-            "cells_placed",
-            "introduced",
-            "released",
-            "marked",
-        ):
+        if number is None and (step in _IN_NUMBERS or step in ("introduced", "released")):
             other = statement.has("item", "form", "feed", "agent", "unit")
             dealt = step in ("caught", "introduced") and statement.has("cols")  # "queens caught in N1 and N3, one each"
             each = (step == "cells_placed" or dealt) and not other  # "cells put in two apiece"
             loose = [x for x in statement.all("number", "value") if each or not said_of_each(statement, x)]
             if dealt and step == "introduced":
                 loose = [x for x in loose if said_of_each(statement, x)]
-            if loose and (dealt or step in ("grafted", "caught", "banked", "cells_placed")):
+            if step in ("clipped", "marked"):  # "clipped two", but "clipped the one in nine"
+                loose = [x for x in loose if x.v["n"].value > 1 and not statement.has("cols")]
+            if loose and (dealt or step in _IN_NUMBERS):
                 number, by = loose[0].v["n"], loose[0]
         if number is not None and number.value > 0:
             draft.put("count", tidy(number.value), by.rule)
@@ -152,6 +146,10 @@ _CAME_OUT = frozenset("hatched hatching emerged emerging open opened chewed left
 """What is said of cells that hang there already."""
 AT_WORK = ("marked her ", "marked them ", "marked the ")
 """How somebody says that he marked her just then; "queen seen, marked white" tells how she was found."""
+
+
+_IN_NUMBERS = ("grafted", "caught", "banked", "cells_placed", "clipped", "marked")
+"""What may be done to so many queens or cells, of which no colony is said."""
 
 
 def _banked_one(statement: Statement, m: Mark) -> bool:

@@ -36,7 +36,7 @@ _THEN_COUNTS = frozenset(
     "at in the : = - – gave give came come back out up to with got found had were was it they and first before after "
     "beforehand afterwards results result counts numbers showed read said".split()
 )
-_BEFORE_COUNTS = frozenset("date yard sample filler comma pronoun each days".split())
+_BEFORE_COUNTS = frozenset("date yard sample filler comma pronoun each days method check".split())
 _AFTER_COUNTS = frozenset("stop line question comma filler cue sample method date pronoun".split())
 _FAR = 8
 """Marks that may stand between the colonies and their first count, or between them and the check they are of."""
@@ -46,7 +46,9 @@ def listed_then_counted(r: Row, i: int) -> tuple[Mark, int, int] | None:
     """ "three five nine twelve were two two zero eleven", "washed 1 3 5 before, six nine none": rising colonies, and as
     many counts after them. The colonies, the index after them, and how many counts are numbers.
     """
-    if i < r.no_lists_until or r.row[i].label not in ("number", "colony") or not (r.checking or _of_a_check(r, i)):
+    if i < r.no_lists_until or r.row[i].label not in ("number", "colony"):
+        return None
+    if not (r.checking or _of_a_check(r, i)):
         return None
     run, j = numbers_from(r, i, loosely=True)
     found = _halves(r, i, run) or _counts_after(r, i, run, j)
@@ -90,12 +92,15 @@ def _counts_after(r: Row, i: int, run: list[Mark], j: int) -> tuple[list[Mark], 
         counts, _ = numbers_from(r, j + 1, loosely=True)
         if len(counts) == len(run):
             return run, counts, j
-    if len(run) < 2 or not _of_a_check(r, i):
+    if len(run) < 2:
         return None
-    k, told = j, False
+    k, told, checked = j, False, False
     while k < j + _FAR and (m := r.at(k)) and (m.label in _BEFORE_COUNTS or not _THEN_COUNTS.isdisjoint(m.w.split())):
         told = told or m.w in (":", "=", "got", "found", "gave")
+        checked = checked or m.label in ("method", "check")  # "44 45 46 47 tested 2 0 0 5"
         k += 1
+    if not (checked or _of_a_check(r, i)):
+        return None
     counts, end = numbers_from(r, k, loosely=True)
     if len(counts) > len(run) and _begins_next(r, counts[len(run)]):
         # "washed 43 50 and 61, two zero and one | 58 is starving"
@@ -148,7 +153,7 @@ def _of_a_check(r: Row, i: int) -> bool:
 def _ends_counts(r: Row, end: int) -> bool:
     """Whether a list of counts may end before `end`: no thing that they count, no place of more colonies."""
     m, then = r.at(end), r.at(end + 1)
-    if m is not None and m.w in ("in", "at"):
+    if m is not None and m.w in ("in", "at", "per"):
         return then is not None and then.label == "sample"
     return m is None or m.label in _AFTER_COUNTS or m.w in _AFTER_ALL_COUNTS
 

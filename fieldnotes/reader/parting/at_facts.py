@@ -78,7 +78,8 @@ def _qualifies_ones(at: Place) -> bool:
         return False
     ends = at.z is None or at.z.label in _AFTER_ONES
     if lead[-1].w.split()[-1] not in _ON_TO:
-        return lead[-1].label != "w" and ends and not at.cols  # "requeened the hot ones"
+        named = at.z is not None and at.z.label == "cols"  # "requeen the mean ones 40 and 52"
+        return lead[-1].label != "w" and (ends or named) and not at.cols  # "requeened the hot ones"
     if ends:
         return at.marks[-1].w == "the" and at.has(*THINGS, "queen_work")  # "fondant on the light ones"
     return at.z is not None and at.z.label in ("cols", "yard")

@@ -27,6 +27,7 @@ OF_THE_NUMBER: tuple[Question, ...] = (
     things.to_super,
     things.gets_an_amount,
     number.vague_number,
+    queens.some_of_the_queens,
     queens.number_of_cells,
     number.part_of_fraction,
     number.second_guess,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grouping.row import id_of, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
+from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.marking.colours import is_colour
 
 
@@ -33,6 +34,29 @@ def its_queen(at: Spot) -> bool | None:
         return None
     opens = at.p is None or at.p.label in ("line", "stop", "comma", "yard")
     return True if opens and at.number.digits and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_DONE_TO_QUEENS = frozenset("clipped marked caged caught banked released clip mark cage".split())
+
+
+def some_of_the_queens(at: Spot) -> bool | None:
+    """ "caught three queens, clipped two and marked all of them": so many of those counted before, and no hive."""
+    p, q = at.p, at.q
+    if p is None or p.w not in _DONE_TO_QUEENS or at.number.digits:
+        return None
+    counted = [m.v["n"].value for m in at.r.row[max(0, at.i - _NEAR) : at.i - 1] if "n" in m.v and _of_queens(m)]
+    ends = (
+        q is None or q.label in ("stop", "line", "comma", "filler", "queen_work") or q.w in ("and", "of", "then", "so")
+    )
+    return False if ends and counted and 0 < at.number.value <= counted[-1] else None
+
+
+_NEAR = 12
+_AFTER_SOME = frozenset(["stop", "line", "comma", "filler", "queen_work"])
+
+
+def _of_queens(m: Mark) -> bool:
+    return m.label in ("queen_work", "queen_noun") and "queens" in m.w.split()
 
 
 def number_of_cells(at: Spot) -> bool | None:
