@@ -362,7 +362,15 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     for draft in gear(s, changing.given_before(msg, s)) if s.has("item", "fact") else ():
         before = thread.drafts[-1] if thread.drafts else None
         too = any(m.label == "w" and m.w in ("too", "also") for m in s.marks) or goes_along(s)
-        if too and before is not None and before.kind == "gear" and going_out(s) is None and not has_verb(s.marks):
+        led = [m.w if m.label == "w" else m.label for m in s.marks[:2]] == ["also", "cols"]  # "also 1 to 6 two supers"
+        if (
+            too
+            and not led
+            and before is not None
+            and before.kind == "gear"
+            and going_out(s) is None
+            and not has_verb(s.marks)
+        ):
             draft.put("step", before.slots["step"], "too")
         finishing.finish(msg, i, s, stance, draft)
         made.append(draft)

@@ -357,6 +357,8 @@ def _then_on_all(r: Row, i: int, p: Mark) -> bool:
     thing, form = r.at(r.on(i)), r.at(r.on(r.on(i)))
     if thing is not None and thing.label == "agent" and not (form is not None and form.label in ("form", "unit")):
         return True  # "l nine thirteen | thymol in l nine": nobody counts thymol
+    if thing is not None and thing.label == "feed" and thing.v.get("feed") in _UNCOUNTED:
+        return True  # "l nine five | dry sugar on l one"
     return reaches_all(r, r.on(i))
 
 
@@ -371,6 +373,9 @@ def _given_elsewhere(r: Row, k: int) -> bool:
     while (m := r.at(k)) is not None and m.label == "w" and m.w in PREPS:
         k += 1
     return m is not None and (m.label == "colony" or (m.label == "number" and r.outfit.could_be(id_of(m))))
+
+
+_UNCOUNTED = frozenset(["dry_sugar", "syrup", "pollen_sub"])
 
 
 def _some_with(m: Mark, q: Mark | None) -> bool:

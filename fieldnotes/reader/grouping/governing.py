@@ -243,6 +243,8 @@ def _told_of_alone(at: Spot, subject: bool) -> bool:
     q = at.q
     if q is not None and q.w in ("i", "we") and told_alone(at.r, at.i, q):
         return True  # "fifty got a brood box | forty three we never washed"
+    if q is not None and q.w == "gave" and told_alone(at.r, at.i, q):
+        return True  # "a tray of thymol gel | twenty one gave me seven mites"
     if not subject or q is None or at.number.value <= MOST_GIVEN or id_of(at.m) not in at.r.outfit.ids:
         return False
     if q.w in ("just", "only", "still") and at.z is not None and (at.z.label == "fact" or at.z.w in ("a", "an")):

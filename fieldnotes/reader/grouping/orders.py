@@ -158,7 +158,7 @@ def _ends_counts(r: Row, end: int) -> bool:
     return m is None or m.label in _AFTER_COUNTS or m.w in _AFTER_ALL_COUNTS
 
 
-_AFTER_ALL_COUNTS = frozenset("and so but then also while mites i we all that's okay".split())
+_AFTER_ALL_COUNTS = frozenset("and so but then also while because cause since mites i we all that's okay".split())
 
 
 def numbers_from(r: Row, i: int, most: int = REACH, loosely: bool = False) -> tuple[list[Mark], int]:

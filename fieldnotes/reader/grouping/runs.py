@@ -133,6 +133,8 @@ def as_many_as_said(r: Row, i: int) -> tuple[Mark, int] | None:
     """
     if r.checking or r.row[i].label not in ("number", "colony"):
         return None
+    if i > 2 and r.row[i - 1].w == "in" and r.row[i - 2].label == "hives" and sentence_has(r, i, "queen_work"):
+        return None  # "banked two of them in q b | and s three queen not seen"
     k = i - 1
     while k > i - _FAR and (m := r.at(k)) is not None and (_between_names(m) or m.label in _DONE_TO_HIVES):
         k -= 1
@@ -268,6 +270,11 @@ def _told_of_others(r: Row, i: int, j: int) -> bool:
     return sentence_has(r, i, "verb") and sentence_has(r, i, *THINGS)
 
 
+def _paused(r: Row, i: int, before: Mark) -> bool:
+    """ "that's all i had anyway | 40 41 and 43 have eggs": after a pause, and no word before it that takes them."""
+    return r.row[i - 1].label == "filler" and before.label == "w" and before.w not in PREPS
+
+
 def _falls_from(r: Row, before: Mark, first: Mark) -> bool:
     """ "sacbrood in fifty six | forty five 47 and 52 were light": a lower number after a hive is none of its list."""
     hive = before.label == "number" and whole(before) and r.last_ids[-1:] == [id_of(before)]
@@ -282,7 +289,9 @@ def bare_run(r: Row, i: int) -> tuple[Mark, int] | None:
     p = r.at(r.back(i))
     after_thing = p is not None and p.label in THINGS
     carried = p is not None and p.label == "verb" and p.w.split()[-1] in _CARRIES
-    told = p is not None and (p.label in _TOLD_BEFORE or p.w in _BEFORE_OTHERS or _falls_from(r, p, m))
+    told = p is not None and (
+        p.label in _TOLD_BEFORE or p.w in _BEFORE_OTHERS or _falls_from(r, p, m) or _paused(r, i, p)
+    )
     if p is not None and p.w in ("off", "out") and (said := r.at(r.back(r.back(i)))) is not None:
         told = told or said.w in ("is", "'s", "are")  # "fifty one's excluder is off | 45 47 and 52 were all weak"
     if not after_thing and not carried and not told and not _run_may_begin(r, i, p):

@@ -48,7 +48,7 @@ def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
             and q.w in ("had", "has", "was", "is", "got")
             and (z := r.at(r.on(r.on(i))))
             and (z.label in ("number", "mites", "clean", "fact"))
-        ):
+        ) or (q is not None and q.w.split()[0] == "came"):
             return True  # "no wash on eight | fifteen had twenty seven"
         if q is not None and told_alone(r, i, q):
             return True  # "caught the one in forty eight | sixty three came to four percent"
@@ -73,12 +73,13 @@ def told_alone(r: Row, i: int, q: Mark) -> bool:
     m = r.row[i]
     z = r.at(r.on(r.on(i)))
     counted = q.label == "method" and z is not None and z.label in ("mites", "percent", "clean")
+    counted = counted or (q.label == "method" and q.w.endswith("ed") and z is not None and z.w in ("at", "out", "in"))
     if counted or (q.w == "gave" and z is not None and z.w == "me"):  # "um | twenty three wash four mites"
         return whole(m) and id_of(m) in r.outfit.ids
     if not whole(m) or m.v["n"].value <= _HIGH or id_of(m) not in r.outfit.ids:
         return False
     if q.w in ("i", "we"):
-        did = z is not None and z.label in ("verb", "queen_work") and z.v.get("tense") != "base"
+        did = z is not None and z.label in ("verb", "queen_work", "fact") and z.v.get("tense") != "base"
         return z is not None and (z.w == "never" or did or (z.label == "cue" and z.v.get("cue") == "not"))
     if (q.label == "ignore" and q.w.startswith("no ")) or q.label == "mites":
         return True  # "eighteen percent um | fifty three no chalkbrood", "reducers on 74 and 76 | 79 two mites"

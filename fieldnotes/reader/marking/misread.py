@@ -168,7 +168,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "fact" and before == "no" and atoms.w[i] == "bees" and is_number(atoms.w[j - 1]):
         return True  # "forty four dead no bees | fifty heavy"
     if label == "fact" and j - 1 > i and atoms.w[j - 2] == "bees" and is_number(atoms.w[j - 1]) and j < len(atoms.w):
-        if atoms.w[j] in _SAID_OF_HIVES:
+        if atoms.w[j] in _SAID_OF_HIVES or atoms.w[j].endswith("n't"):
             return True  # "dead out front a pile of bees | seventy nine got a mouse guard"
     if label == "fact" and atoms.w[j - 1] in _KINDS_OF_BROOD and j - i > 2 and atoms.w[j - 2] in ("cell", "cells"):
         if atoms.w[j : j + 1] in (["brood"], ["brewed"]):

@@ -388,6 +388,8 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
     k = i + 1
     while k < len(row) and row[k].label == "filler" and row[k].w.split()[0] in _NEAR_OR_SO:
         k += 1  # "and forty one next to it has two frames"
+    if k + 1 < len(row) and row[k].label == "approx" and row[k + 1].label in ("percent", "mites", "fact"):
+        k += 1  # "s ten didn't get pads | s six about half a percent"
     if k < len(row) and row[k].label == "noun" and row[k].w == "nuc":
         k += 1  # "n two nuke has a virgin"
     while k < len(row) and row[k].label == "w" and row[k].w in _BESIDE:

@@ -15,7 +15,7 @@ from fieldnotes.reader.parting.left_out import not_yet
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
 from fieldnotes.reader.parting.tails.phrases import leads_on
-from fieldnotes.reader.parting.tails.subjects import lead_nouns, passive_subject, reason_tail
+from fieldnotes.reader.parting.tails.subjects import lead_nouns, passive_subject, reason_tail, so_many_cells
 from fieldnotes.reader.parting.words import CLOSED
 
 _SOMEBODY = frozenset("i'm we're he's she's they're i'll we'll he'll she'll i we he she".split())
@@ -147,6 +147,8 @@ def _so_many_queens(at: Place) -> Tail:
     marks = at.marks
     if at.m.label != "queen_work" or at.soft is not None:
         return None
+    if len(marks) > 1 and so_many_cells(marks[-1], marks[-2]):
+        return [] if done(marks) else None  # "has emergency cells four of them | requeened s nine"
     k = len(marks) - (marks[-1].w in ("are", "were"))
     while k > 1 and (marks[k - 1].label == "queen_noun" or marks[k - 1].w in _QUEENS_SAID):
         k -= 1

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grouping.row import NEW_TOPIC
 from fieldnotes.reader.mark import THINGS, WAYS, Mark
 from fieldnotes.reader.parting.about import done, has_verb, led_work_ends, predicate_follows, same_family
 from fieldnotes.reader.parting.governing import ONLY_WITH
@@ -48,7 +49,8 @@ def told_of_others(at: Place) -> Tail:
         return None
     own = _article_and_number(at.marks)
     checked = at.m.label in _CHECKED
-    joins = glue_tail(at.marks[: len(at.marks) - len(own)]) if checked else []
+    glued = (checked and not (at.soft is not None and at.soft.w == "there")) or _anew(at)
+    joins = glue_tail(at.marks[: len(at.marks) - len(own)]) if glued else []
     tail = [*joins, *own]  # "forty six is light | and just one percent on hive fifty six"
     before = at.marks[: len(at.marks) - len(tail)]
     if not before or not _told_to_the_end(before, tail):
@@ -63,6 +65,11 @@ def told_of_others(at: Place) -> Tail:
     if checked and not joins and before[-1] is whose and not at.has(*THINGS, "change"):
         return None  # "on l three nine mites, on l five two": the count of those before
     return tail
+
+
+def _anew(at: Place) -> bool:
+    """Whether "anyway" or the like stands before the mark: what comes is told of something else."""
+    return at.soft is not None and at.soft.w in NEW_TOPIC
 
 
 def _dealt_to_others(at: Place) -> Tail:
@@ -131,7 +138,8 @@ def _sample_of_others(at: Place) -> Tail:
     before = at.marks[: len(at.marks) - len(lead)]
     if not before or before[-1].w in _OUT_OF:
         return None  # "four mites in three hundred | soap wash on thirteen"
-    told = before[-1].label in _TOLD or before[-1].w in _AFTER_ALL or led_work_ends(before)
+    dealt = before[-1] in at.cols[-1:] and at.has(*THINGS, "change")
+    told = dealt or before[-1].label in _TOLD or before[-1].w in _AFTER_ALL or led_work_ends(before)
     if at.q.label == "method" and told and not at.has("method", "mites", "value") and done(before):
         return lead
     full = at.q.label == "method" and at.q.w not in ONLY_WITH
@@ -149,7 +157,7 @@ def _sample_of_others(at: Place) -> Tail:
 
 def _whose_so_far(at: Place) -> Mark | None:
     """The colonies told of so far, or "it" ("looked in it, six cells | …"); None where the mark cannot begin anew."""
-    joined = at.soft is not None and at.soft.w not in ("just", "only")
+    joined = at.soft is not None and at.soft.w not in ("just", "only") and not _anew(at)
     if at.m.label not in _OF_OTHERS or (joined and at.m.label not in _CHECKED) or at.z is None:
         return None
     if cols := at.cols:
@@ -207,7 +215,8 @@ def _told_to_the_end(before: list[Mark], tail: list[Mark]) -> bool:
     last = before[-1]
     led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
     loose = last.label in _LOOSE or (last.label == "w" and not led and leads_on(before))
-    closed = last.w in _AFTER_ALL or _gone(before) or _is_done(before) or led_work_ends(before)
+    there = last.w == "there" and len(before) > 1 and before[-2].w in ("up", "over", "out", "in", "down")
+    closed = there or last.w in _AFTER_ALL or _gone(before) or _is_done(before) or led_work_ends(before)
     return (not loose or closed) and done(before)
 
 
@@ -251,11 +260,23 @@ def _so_many_of_it(m: Mark, after: Mark) -> bool:
     )
 
 
+def _past_somebody(row: list[Mark], k: int) -> int:
+    """ "thymol gel | i have put | in seventy through 75": the index after who put or took it, or `k`."""
+    if k >= len(row) or row[k].w not in ("i", "we", "i've", "we've"):
+        return k
+    n = k + 1
+    while n < len(row) and row[n].w in ("have", "just", "already", "also"):
+        n += 1
+    return n + 1 if n < len(row) and row[n].label == "verb" and row[n].v.get("dir") else k
+
+
 def _past_thing(at: Place) -> int:
     """The index after the thing at the mark, with its form, sample or way: where the other colonies are due."""
     k = at.i + 1
     if at.m.label == "method" and at.q is not None and at.q.label == "sample":
         k += 1  # "a sugar roll half cup on seventy two came out six"
+    elif at.m.label == "method" and at.q is not None and at.q.label == "method":
+        k += 1  # "drone brood forked on l eight"
     if at.m.label == "amount":
         while k < len(at.row) and (at.row[k].label in ("feed", "ratio") or at.row[k].w == "of"):
             k += 1  # "a gallon of syrup in thirteen"
@@ -263,6 +284,7 @@ def _past_thing(at: Place) -> int:
         k += 1
     if k + 1 < len(at.row) and at.row[k].w in ("out", "off") and at.row[k + 1].w == "of":
         k += 1
+    k = _past_somebody(at.row, k) if at.m.label in THINGS else k
     while k + 1 < len(at.row) and at.row[k].w in ("over", "up", "down", "back") and at.row[k + 1].w in _PLACED:
         k += 1  # "robbing over at seventy two"
     if at.m.label in ("agent", "form"):
@@ -287,7 +309,7 @@ def _article_and_number(marks: list[Mark]) -> list[Mark]:
     """The number or article at the end of the marks, small words before it with it ("just one", "a", "the")."""
     k = len(marks)
     counted = k > 1 and (marks[k - 2].label == "method" or marks[k - 2].w in _COUNTED)  # "rolled none", "had nine"
-    if k and marks[k - 1].label in ("number", "amount", "unit") and not counted:
+    if k and marks[k - 1].label in ("number", "amount", "unit", "ratio") and not counted:
         k -= 1
     while k and marks[k - 1].label == "w" and marks[k - 1].w in ("a", "an", "the", "just", "only", "another"):
         k -= 1
@@ -407,6 +429,7 @@ def has_own_object(at: Place) -> bool:
     """Whether hives are joined, sold or split, or something is taken, of which the thing before is no subject."""
     ends = at.marks[-1].label in _GIVEN or at.marks[-1].w in ("me", "us")
     works = at.m.label == "change" and at.m.v.get("step") not in ("died", "swarmed")
+    ends = ends or (works and at.marks[-1].label in ("date", "same_day") and at.has_cue("plan"))
     return bool(at.cols) and ends and (works or at.m.w in ("took", "gave")) and _own_object(at)
 
 

@@ -197,6 +197,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     if p.w == "and" and len(marks) > 1 and marks[-2].label == "cols" and told:
         return False  # "combined it into fifty one and | fifty four has cells"
     change = [x for x in marks if x.label == "change"]
+    if change and (p.label == "cols" or p.w in ("yet", "too", "now")) and _gets_its_own(row[i + 1 : i + 5]):
+        return False  # "two nucs out of sixty | forty six two supers off", "split l twelve yet | l five put two supers"
     if any(x.v.get("step") == "moved" for x in change) and goes_along(row, i) is not None:
         return False  # "moved l three to the orchard and | l four goes there friday"
     if p.label == "same" or (p.label == "cue" and p.v.get("cue") == "except"):
@@ -216,30 +218,46 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         if p.w in _NEXT and (checked or told or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died", "two splits off 67 so | 68 is weak"
         given = any(x.label in THINGS for x in marks[marks.index(change[-1]) :])  # "split 12 yet so | wafers on 29"
-        told_in = (
-            p.w in ("in", "on") and told and marks[-2].label in ("queen_noun", "fact")
-        )  # "queen | in 55 is a virgin"
-        if p.label == "w" and p.w in _TO_THE_OTHER and not (given and p.w in ("on", "onto")) and not told_in:
+        told_in = p.w in ("in", "on") and marks[-2].label in ("queen_noun", "fact")
+        told_in = told_in and (told or person_follows(row, i))  # "queen | in 55 is a virgin"
+        if (
+            p.label == "w"
+            and p.w in _TO_THE_OTHER
+            and not (given and p.w in ("on", "onto", "in", "into"))
+            and not told_in
+        ):
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True
         if p.label == "change" and p.w.endswith(" up") and p.v.get("step") == "nuc_made":
             return True  # "took three frames out of L9 and made up | N2"
         if p.label == "cols" and told:
             return False  # "split eleven | nine gets split friday"
-        if steps & {"nuc_made", "split"} and p.label in (
-            "comma",
-            "yard",
-            "filler",
-            "w",
-            "verb",
-            "noun",
-            "hives",
-            "cols",
+        if (
+            steps & {"nuc_made", "split"}
+            and not (given and p.w in ("on", "in", "off", "of"))
+            and p.label
+            in (
+                "comma",
+                "yard",
+                "filler",
+                "w",
+                "verb",
+                "noun",
+                "hives",
+                "cols",
+            )
         ):
             return p.label != "filler" or steps == {"nuc_made"}
         if steps & {"sold", "bought", "swarm_caught"} and not told and p.label in ("comma", "filler", "noun", "date"):
             return True
     return (_giver(marks) and _moved_between(marks) and not _taken_anew(marks)) or gets_from(marks)
+
+
+def _gets_its_own(after: list[Mark]) -> bool:
+    """Whether something was put on, or taken off, the colonies before these marks."""
+    if after and after[0].label == "verb" and after[0].v.get("dir"):
+        return any(x.label in THINGS for x in after[1:])
+    return [x.label for x in after[:1]] == ["number"] and [x.label in THINGS for x in after[1:2]] == [True]
 
 
 def _giver(marks: list[Mark]) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.lists.behind import done_elsewhere, gets_another_thing, seen_elsewhere
+from fieldnotes.reader.grouping.lists.behind import NUC, THEY_SOUND, done_elsewhere, gets_another_thing, seen_elsewhere
 from fieldnotes.reader.grouping.lists.listed import Listing, as_id, in_word_after_figures
 from fieldnotes.reader.grouping.row import (
     FEW_GIVEN,
@@ -56,6 +56,8 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "thirteen through seventeen and | fourteen had beetles"
     if of.governed and q is not None and q.w in ("only", "just") and gets_another_thing(of, r.on(k)):
         return True  # "two pounds each on fifty six and fifty eight and | forty nine only got one pad"
+    if of.governed and q is not None and q.label == "noun" and q.w in NUC and owned is not None:
+        return owned.label in ("fact", "cue") or owned.w in OF_ONE  # "a super on nineteen and | n five nuc saw her"
     if of.governed and q is not None and q.w == "the" and owned is not None and owned.label in THINGS:
         moved = r.at(r.on(r.on(r.on(k))))
         its = r.row[k + 1] is q and not done_elsewhere(r, k + 1)
@@ -160,6 +162,8 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
         return True  # "20 grafts from 44, | 16 took"
     if of.governed and q.w.split()[0] == "came" and _came_back_both(of, k):
         return False  # "the washes in L3 and L4 came back clean"
+    if of.governed and q.w == "gave" and (me := r.at(r.on(r.on(k)))) is not None and me.w == "me":
+        return True  # "caught the queen in four and | two gave me thirty six"
     one = ONE_HIVE_VERBS | OF_ONE
     if not any(m.w.split()[0] in one for m in (r.row[k + 1], q)):  # "and sixty | looks like it's queenless"
         return False
@@ -180,11 +184,16 @@ def _range_got(of: Listing, k: int) -> bool:
     """ "boards on two and five and | seven through nine got a super apiece": a range that got another thing."""
     r = of.r
     way, far, got = (r.at(k + n) for n in (1, 2, 3))
-    if way is None or far is None or got is None or not (way.w in RANGE or way.w == "to") or got.w != "got":
+    if way is None or far is None or got is None or not (way.w in RANGE or way.w == "to"):
         return False
-    if far.label not in ("number", "colony") or not sentence_has(r, of.first, *THINGS):
+    thing = r.at(k + 4)
+    counted = got.label == "number" and thing is not None and thing.label in THINGS
+    paused = counted and r.row[k - 2].label == "filler"  # "the trap off 79 oh and | 70 through 76 two pads each"
+    if not (got.w in ("got", "i", "we") or paused):
         return False
-    return any(m.label in _SO_MUCH for m in r.row[k + 4 : k + 7])
+    if far.label not in ("number", "colony") or not sentence_has(r, of.first, *THINGS, "queen_work"):
+        return False
+    return paused or any(m.label in _SO_MUCH for m in r.row[k + 4 : k + 7])
 
 
 def _befell(before: Mark) -> bool:
@@ -241,10 +250,11 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
         return False
     for n in (k + 2, k + 3):
         x, over = r.at(n), r.at(n + 1)
-        plural = x is not None and (x.label == "hives" or x.w.split()[0] in _PLURAL)
+        cells = q.label == "fact" and "cells_seen" in q.v.get("set", ())  # "l 16 supersedure cells three of them"
+        plural = x is not None and ((x.label == "hives" and not cells) or x.w.split()[0] in _PLURAL)
         if plural and not (over is not None and over.w in ALL_OVER):
             return False  # "a box each on one and six, strong | all of them", but "chalkbrood | all over"
-    if q.label == "cue" and first.endswith("n't") and first not in _NOT_PLURAL:
+    if q.label == "cue" and (first == "never" or (first.endswith("n't") and first not in _NOT_PLURAL)):
         worked = sentence_has(r, of.first, "verb", "queen_work", "fact", "mites")
         return worked and not done_elsewhere(r, r.on(k))  # "off nineteen and | n five didn't find her"
     z = r.at(r.on(r.on(k)))
@@ -253,7 +263,8 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
     if q.label == "number" and z is not None and z.label == "item":
         way = r.at(r.on(r.on(r.on(k))))  # "excluder off sixty and | forty six two supers off"
         if not sentence_has(r, of.first, *THINGS) or (way is not None and way.w in WAYS):
-            return True  # "seven mites in forty four and | forty seven one super off"
+            # "seven mites in forty four and | forty seven one super off", but "in 60 and 61, three supers on 55"
+            return not seen_elsewhere(r, r.on(r.on(r.on(k))))
     if q.w in _TO_A_DEGREE:
         return any(x.label == "fact" for x in r.row[k + 2 : k + 4])
     if q.label in ("sample", "method"):  # "into nine and | ten half a cup of bees in alcohol gave eleven"
@@ -330,7 +341,9 @@ def _several_told_of(of: Listing, k: int) -> bool:
     if ranged and "and" in joins and m is not None and m.w == "got" and (so := r.at(j + 1)) and so.label in _SO_MUCH:
         return True  # "sponges out of one through ten and | twelve and fifteen got a gallon each"
     several = bool(joins) and r.row[k + 1].label not in _LISTED and sum(x in ("and", "+") for x in joins) < 2
-    return several and m is not None and _plural_verb(m)
+    after = r.at(j + 1)
+    sound = m is not None and m.w in ("all", "both") and after is not None and after.w in THEY_SOUND
+    return several and m is not None and (_plural_verb(m) or sound)
 
 
 def _plural_verb(m: Mark) -> bool:

@@ -111,7 +111,7 @@ def _begins_own(of: Listing, k: int, closed: bool, named: str) -> bool:
 
 def _given(of: Listing) -> bool:
     """Whether the list is governed as the place of some thing ("the reducer on s four"), not counted ("three of")."""
-    told = (*THINGS, "queen_work", "queen_noun", "fact")
+    told = (*THINGS, "queen_work", "queen_noun", "fact", "change", "method")
     if of.before is None:
         return False
     many = of.r.row[of.r.back(of.r.back(of.first))]

@@ -25,7 +25,13 @@ def pair_as_subject(r: Row, k: int) -> bool:
         return not done_elsewhere(r, does)
     if verb.w in ("got", "get", "need") and seen.label != "cols":
         return True  # "six frames of bees in l two | l fourteen and l nineteen got candy boards"
-    return verb.label == "change" or (verb.w in _THEY_HAVE and seen.label in ("fact", "clean"))
+    if verb.label == "change":
+        return seen.label not in (
+            "colony",
+            "number",
+            "hive",
+        )  # "in l one l four and l eight | joined l four and l five"
+    return verb.w in _THEY_HAVE and seen.label in ("fact", "clean")
 
 
 _THEY_HAVE = frozenset("have are look were seem had both".split())
@@ -77,12 +83,14 @@ def seen_elsewhere(r: Row, at: int) -> bool:
 def seen_alone(r: Row, k: int, closed: bool) -> bool:
     """Whether right after the colony at `k` it is said what was seen in it, or what became of it."""
     at = r.on(k)
-    while (q := r.at(at)) is not None and (q.w in _A_LITTLE or q.w in _NUC) and at < k + 5:
+    while (q := r.at(at)) is not None and (q.w in _A_LITTLE or q.w in NUC) and at < k + 5:
         at = r.on(at)
     if q is None:
         return False
     if seen_elsewhere(r, r.on(at)):
         return False  # "caught out of l seven and l ten | hive beetles in l twenty"
+    if q.w in OF_ONE and r.row[at - 1].w in NUC:
+        return True  # "caught her out of n three | n four nuke is queenless"
     washed = q.label == "method" and q.w.endswith("ed")  # "out of s three | s six washed out at one percent"
     after = r.at(r.on(at))
     its = closed or (after is not None and after.label == "fact")  # "mites seen in l four | l eleven it's too weak"
@@ -90,7 +98,7 @@ def seen_alone(r: Row, k: int, closed: bool) -> bool:
     return washed or seen or (its and q.w in ("it's", "she's", "it", "its"))
 
 
-_NUC = frozenset(["nuc", "nucleus"])
+NUC = frozenset(["nuc", "nucleus"])
 
 
 def gets_another_thing(of: Listing, k: int) -> bool:
@@ -123,7 +131,7 @@ def list_as_subject(r: Row, k: int) -> bool:
         ended = ended or m.w == "and"
         at += 1
     q, seen = r.at(at), r.at(r.on(at))
-    if q is not None and q.w in ("all", "both") and seen is not None and seen.w in _THEY_SOUND:
+    if q is not None and q.w in ("all", "both") and seen is not None and seen.w in THEY_SOUND:
         seen = r.at(r.on(r.on(at)))  # "l nine l ten and l eleven all sound strong"
     if q is not None and q.label == "each" and seen is not None and seen.w in ("got", "get", "have", "need"):
         return True  # "on l three and l ten | l fourteen and l sixteen each got a super"
@@ -140,7 +148,7 @@ def _one_of(r: Row, k: int) -> bool:
     return m.label == "number" and whole(m) and after is not None and after.label not in NP
 
 
-_THEY_SOUND = frozenset("sound look have feel got are seem were".split())
+THEY_SOUND = frozenset("sound look have feel got are seem were".split())
 
 
 def alone_in(r: Row, k: int) -> bool:

@@ -6,6 +6,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import (
     ENDS,
     GLUE,
+    ONE_HIVE_VERBS,
     RANGE,
     id_of,
     next_is_higher_colony,
@@ -39,7 +40,9 @@ def _new_one_made(at: Spot) -> bool:
     """Whether a hive was split, moved or made up near before, and the number counts nothing."""
     made = any(m.v.get("step") in _NEW_ONES for m in at.r.row[max(0, at.i - 9) : at.i])
     ends = at.q is None or at.q.label in ENDS or at.q.label in ("filler", "comma") or at.q.w in _AFTER_NAME
-    return made and ends
+    others = at.q is not None and at.q.label == "number" and at.z is not None and at.z.w in ONE_HIVE_VERBS
+    ends = ends or (at.q is not None and at.q.label == "amount")
+    return made and (ends or (others and at.q is not None and id_of(at.q) in at.r.outfit.ids))
 
 
 _NEW_ONES = frozenset(["split", "nuc_made", "moved", "swarm_caught"])

@@ -124,7 +124,7 @@ def number_of_things(at: Spot) -> bool | None:
         return None  # "12 vaporized"
     if q.label == "item" and q.w.endswith("ed") and at.number.value > MOST_GIVEN:
         return None  # "took the feeder off 76 | wrapped 70"
-    if q.label not in ("each", "hives") and q.w.split()[0] in ("a", "an", "another"):
+    if q.label not in ("each", "hives") and q.w.split()[0] in ("a", "an", "another", "the"):
         return None  # "gave the bees in seventy one | a pollen patty"
     if each_does(at.r, at.i) and at.r.outfit.could_be(id_of(at.m)):
         return None  # "47 and 48 each need a super"
@@ -172,6 +172,8 @@ def done_to(at: Spot) -> bool | None:
     """ "9 n 10 fed 1 gal", "12 and 14 treated with formic": colonies at the start, and what was done to them."""
     p, after = at.p, at.after
     opens = p is None or p.label in ("stop", "line")
+    if p is not None and p.w == "me":
+        return None  # "72 gave me nine um | pulled the sponges out of seventy"
     if not (opens or at.starts) or after is None or after.label != "verb" or after.v.get("tense") != "past":
         return None
     if after.v.get("dir") and after.w.split()[0] in _WORKED and at.number.value > 1:

@@ -7,6 +7,7 @@ from itertools import pairwise, takewhile
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.mark import THINGS
 from fieldnotes.reader.scope import Draft, settle_ids
 
 _TOO = listed("beside_too")
@@ -21,6 +22,8 @@ def these_too(msg: Message, s: Statement) -> bool:
     cols, last = s.all("cols"), msg.newest_here
     if len(cols) != 1 or last is None or not _can_join(msg, s, last) or not _says_too(s) or not _only_names(s):
         return False
+    if s.has(*THINGS):
+        return False  # "79 is empty, also 74 just one super"
     ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
     spans = [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]
     if last.sentence != s.sentence or last.kind == "inspection":  # "72 has chalkbrood, 73 too": of another colony

@@ -54,7 +54,8 @@ def at_more(at: Place, is_governed: bool) -> Tail:
         return tail
     if len(cols) > 1 and any(x.v.get("step") == "nuc_made" for x in marks) and (lead := _made_from_another(at)):
         return lead
-    if predicate and _after_count(at):
+    thing = at.q is not None and at.q.w == "the" and at.z is not None and at.z.label in THINGS
+    if (predicate or thing) and _after_count(at):
         return glue_tail(marks)
     if last.label == "date" and predicate and not is_governed and len(marks) > 3:
         since = marks[marks.index(cols[-1]) :]
@@ -167,7 +168,7 @@ def _after_count(at: Place) -> bool:
     if not counted or not any(x.label == "method" for x in how):
         return False
     seen = at.z if at.q is not None and at.q.w in ("is", "are", "has", "had", "'s") else at.q
-    if seen is not None and seen.label in ("fact", "change"):
+    if seen is not None and (seen.label in ("fact", "change") or seen.w == "the"):
         return True  # "washed at six half cup alcohol | forty four boiling over": nothing is counted there
     if how[0].label != "method":
         return False
@@ -223,8 +224,9 @@ def _told_anew(at: Place, told: bool, said: Mark) -> bool:
     if q is None:
         return False
     just = q.w in ("just", "only", "still", "also") or (q.label == "filler" and "next" in q.w.split())
+    undone = q.label == "filler" and at.z is not None and at.z.v.get("cue") == "not"  # "l eleven um couldn't wash"
     counted = q.label in ("number", "sample", "method", "amount") and not at.has("number", "amount")
-    if (told or just or counted) and led_work_ends(marks):
+    if (told or just or counted or undone) and led_work_ends(marks):
         return True
     return told and done_to_what_leads(marks)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grouping.counts import OF_A_SAMPLE
-from fieldnotes.reader.mark import FOUND_IN_ALL, THINGS, Mark
+from fieldnotes.reader.mark import FOUND_IN_ALL, THINGS, WAYS, Mark
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, GOVERNORS, TAIL_OK, done, is_verb, led_work_ends
 from fieldnotes.reader.parting.governing import governed
@@ -27,7 +27,24 @@ def _otherwise_told(head: Mark, after: list[Mark]) -> bool:
     """
     if any(y.label == "fact" for y in after):
         return head.label != "fact"
-    return head.label == "method" and not is_verb(head) and any(y.label in THINGS for y in after)
+    if head.label in ("feed", "item"):
+        return head.label == "feed" and any(
+            y.label in ("agent", "round") for y in after
+        )  # "syrup | third round of strips"
+    again = any(
+        y.label == "method" and not is_verb(y) for y in after
+    )  # "half a percent alcohol wash | alcohol wash on"
+    return head.label == "method" and not is_verb(head) and (again or any(_worked(y) for y in after))
+
+
+def _begins_other(after: list[Mark], thing: Mark) -> bool:
+    """Whether a verb, or another sort of thing, stands right after the way the thing went."""
+    return bool(after) and (after[0].label == "verb" or (after[0].label in THINGS and after[0].label != thing.label))
+
+
+def _worked(m: Mark) -> bool:
+    """Whether the mark is of what is given or done in hives, mites never being looked for with it."""
+    return m.label in THINGS or m.label in ("queen_work", "change") or m.v.get("does") == "inspect"
 
 
 def _its_own_work(thing: Mark, work: Mark) -> bool:
@@ -66,12 +83,14 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
                 break
             k -= 1
             continue
+        if x.w in WAYS and k > 1 and marks[k - 2].label in THINGS and _begins_other(marks[k:], marks[k - 2]):
+            break  # "strong, two supers on | took the excluder off", "two supers on | strips in 61"
         if k > 1 and so_many_cells(x, marks[k - 2]):
             break
         words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK and x.w not in AUX
         if x.label == "cue" and (verbs or heads) and x.w.split()[-1] in LEFT_UNDONE:
             break  # "the wash on fifty one didn't happen | split"
-        if x.label == "sample" and any(y.v.get("does") == "treat" or y.label in THINGS for y in marks[k:]):
+        if x.label == "sample" and any(y.v.get("does") == "treat" or _worked(y) for y in marks[k:]):
             break  # "three had thirteen, alcohol, half cup each | treating three today"
         if x.label == "sample" and heads and k > 1 and marks[k - 2].w in ("in", "of", "from"):
             break  # "four mites in three hundred | soap wash on thirteen"
