@@ -112,6 +112,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "banked four in QB and grafted thirty out of S2"
     if p is not None and p.w in ("found", "lost") and q is not None and q.v.get("step") == "died":
         return m  # "found five dead at larks"
+    if m.w == "one" and p is not None and p.w in ("had", "have") and _why_somebody(r, i):
+        return m  # "got two supers because i had one"
     if _samples_told_apart(r, i, q):
         return m  # "hive twelve two sugar rolls, first one three mites, second one seven"
     named = p is not None and p.w in ("new", "other", "that") and q is not None and q.w in ("is", "went", "in")
@@ -192,6 +194,12 @@ def _came_before(r: Row, i: int) -> bool:
     """ "came to five | queen in 55": whether a count comes to the number."""
     verb = r.at(r.back(r.back(i)))
     return verb is not None and verb.w.split()[0] in ("came", "comes", "worked", "works", "added")
+
+
+def _why_somebody(r: Row, i: int) -> bool:
+    """Whether "because i had" stands right before the number."""
+    near = [m.w for m in r.row[max(0, i - 3) : i - 1]]
+    return near[-1:] in (["i"], ["we"]) and near[0] in ("because", "cause", "since")
 
 
 def _parted(r: Row, i: int, p: Mark | None, last: str) -> bool:

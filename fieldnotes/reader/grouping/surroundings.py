@@ -57,6 +57,8 @@ def starts_here(r: Row, i: int, p: Mark | None, last: str) -> bool:
         return not r.checking or (q is not None and q.label in ("cue", "change", "fact", "clean", "mites", "percent"))
     if r.row[i - 1].label in GLUE:
         return True
+    if p.label == "hives" and p.w.endswith("of them") and (q := r.at(r.on(i))) is not None and told_alone(r, i, q):
+        return True  # "swarm cells five of them | seventy three i put a super on"
     if p.label == "hives" and "n" in p.v and r.checking and last != "cols":
         return True  # "washed 8 colonies, 80 2, 82 4"
     if p.label == "change" and p.v.get("step") in ("died", "swarmed"):

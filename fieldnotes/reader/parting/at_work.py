@@ -149,7 +149,7 @@ def _so_many_queens(at: Place) -> Tail:
         return None
     if len(marks) > 1 and so_many_cells(marks[-1], marks[-2]):
         return [] if done(marks) else None  # "has emergency cells four of them | requeened s nine"
-    k = len(marks) - (marks[-1].w in ("are", "were"))
+    k = len(marks) - (marks[-1].w in ("are", "were", "got"))
     while k > 1 and (marks[k - 1].label == "queen_noun" or marks[k - 1].w in _QUEENS_SAID):
         k -= 1
         if "n" in marks[k].v:

@@ -45,6 +45,8 @@ def told_of_others(at: Place) -> Tail:
             return []  # "l nine i didn't roll | c o two test l four had nine"
         if at.has(*_THINGS_DONE) and not at.has("method", "mites", "value"):
             return _washes_of_others(at)
+        if at.q is not None and at.q.label == "method" and at.has_cue("not", "plan") and at.marks[-1] in at.cols[-1:]:
+            return [] if at.soft is None and done(at.marks) else None  # "a roll on l nine | drone brood forked l eight"
     if not _at_others(at, follows, whose):
         return None
     own = _article_and_number(at.marks)
@@ -399,13 +401,14 @@ def _works_on_its_own(at: Place) -> Tail:
     leads = (
         placed
         or at.m.label == "change"
-        or before[0] is at.cols[0]
+        or next((m for m in before if m.label != "filler" and m.w not in _LEADS_IN), before[0]) is at.cols[0]
         or before[-1].label == "cue"
         or led_work_ends(before)
     )
     return someone if leads and done(before) else None
 
 
+_LEADS_IN = frozenset("so and then but".split())
 _GIVEN = frozenset("item agent form feed amount unit each".split())
 _MOVES = frozenset("went goes go came comes come is are was were got gets get".split())
 

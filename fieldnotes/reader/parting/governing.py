@@ -197,6 +197,8 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     if p.w == "and" and len(marks) > 1 and marks[-2].label == "cols" and told:
         return False  # "combined it into fifty one and | fifty four has cells"
     change = [x for x in marks if x.label == "change"]
+    if change and p.w in ("on", "in") and marks[-2].w in _NEXT and person_follows(row, i):
+        return False  # "splits, one off each and on | l fourteen i put an excluder"
     if change and (p.label == "cols" or p.w in ("yet", "too", "now")) and _gets_its_own(row[i + 1 : i + 5]):
         return False  # "two nucs out of sixty | forty six two supers off", "split l twelve yet | l five put two supers"
     if any(x.v.get("step") == "moved" for x in change) and goes_along(row, i) is not None:

@@ -144,11 +144,14 @@ def _opens_next(of: Listing, j: int, k: int, q: Mark) -> bool | None:
         return True  # "released the one in forty six and um | fifty i'll requeen"
     if of.governed and len(of.ids) == 1 and r.row[k - 1].label == "comma" and _row_of_its_own(of, k, q):
         return True  # "two frames off S9, | S3 nine mites", "a box on 55, | 64 - calm"
-    governed = of.governed or _put_by_it(of.before)
+    governed = of.governed or _put_by_it(of)
     if governed and r.row[k - 1].w == "and" and _several_told_of(of, k):
         return True  # "a trap in five and | one through six are all light"
     # "put a super on l twelve and | l seventeen no eggs"
-    closed = of.before is not None and of.before.w in _NAMES and any(x.w == "and" for x in r.row[of.first : j])
+    closed = of.before is not None and any(x.w == "and" for x in r.row[of.first : j])
+    queens = of.before is not None and of.before.label == "queen_work"
+    closed = closed and of.before is not None and (of.before.w in _NAMES or queens)
+    closed = closed or (queens and q.label == "cue" and _not_so(q, _second_after(r, k)))
     return True if (governed or closed) and _has_news(of, k, q) else None
 
 
@@ -156,6 +159,8 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
     """Whether the verb behind the colony at `k` is said of that one alone, and those before it got something."""
     r = of.r
     named = of.before is not None and of.before.w in ("it's", "is") and len(of.ids) == 1
+    if named and q.w in ("just", "only") and (seen := r.at(r.on(r.on(k)))) is not None:
+        q = seen
     if named and (q.label in _TOLD or q.w in ("i", "we")) and sentence_has(r, of.first, "change"):
         return True  # "a nuc off 62, it's N5 and | forty queen seen"
     if q.w == "took" and sentence_has(r, of.first, "queen_work") and not _took_out(r, r.on(k)):
@@ -171,7 +176,7 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
     changed = before is not None and (before.label in ("change", "queen_work") or before.w in _NAMES)
     changed = changed and before is not None and not _befell(before)  # "is dead | 3 and 6 got a tray"
     into = before is not None and before.w in ("into", "with") and len(of.ids) == 1
-    governed = of.after_same or of.governed or _put_by_it(before)
+    governed = of.after_same or of.governed or _put_by_it(of)
     return governed or changed or into or any(x.label == "filler" for x in r.row[j + 1 : k])
 
 
@@ -214,9 +219,10 @@ def _came_back_both(of: Listing, k: int) -> bool:
     return thing is not None and thing.label in ("method", "form", "item")
 
 
-def _put_by_it(before: Mark | None) -> bool:
+def _put_by_it(of: Listing) -> bool:
     """Whether the work before the list says where it was done ("made two splits off", "caged a queen in")."""
-    if before is not None and before.label == "item" and before.w.endswith("ed"):
+    before = of.before
+    if before is not None and before.label == "item" and (before.w.endswith("ed") or of.done_by_name):
         return True  # "wrapped seventy and seventy one"
     return before is not None and before.label in ("queen_work", "change") and before.w.split()[-1] in PREPS
 
@@ -254,8 +260,9 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
         plural = x is not None and ((x.label == "hives" and not cells) or x.w.split()[0] in _PLURAL)
         if plural and not (over is not None and over.w in ALL_OVER):
             return False  # "a box each on one and six, strong | all of them", but "chalkbrood | all over"
-    if q.label == "cue" and (first == "never" or (first.endswith("n't") and first not in _NOT_PLURAL)):
-        worked = sentence_has(r, of.first, "verb", "queen_work", "fact", "mites")
+    denied = first == "never" or (first.endswith("n't") and first not in _NOT_PLURAL) or _not_so(q, _second_after(r, k))
+    if q.label == "cue" and denied:
+        worked = of.done_by_name or sentence_has(r, of.first, "verb", "queen_work", "fact", "mites")
         return worked and not done_elsewhere(r, r.on(k))  # "off nineteen and | n five didn't find her"
     z = r.at(r.on(r.on(k)))
     if q.w == "took" and z is not None and (z.label in ("item", "number", "form") or z.w in ("the", "a", "an")):
@@ -278,6 +285,19 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
     if q.label in _COUNTED:
         return not _checked(of)
     return first in ("i", "we") and not done_elsewhere(r, r.on(k)) and not _takes_that_out(of, k)
+
+
+def _second_after(r: Row, k: int) -> Mark | None:
+    """The second mark after the one at `k`, fillers passed over."""
+    return r.at(r.on(r.on(k)))
+
+
+def _not_so(q: Mark, after: Mark | None) -> bool:
+    """ "79 not so good", "58 did not get a board", but "wrapped 73 and 79, not 80"."""
+    words = q.w.split()
+    if words[0] in ("do", "are", "were", "have") or "not" not in words:
+        return False
+    return after is None or after.label not in ("number", "colony", "hive")
 
 
 def _takes_that_out(of: Listing, k: int) -> bool:
@@ -343,7 +363,9 @@ def _several_told_of(of: Listing, k: int) -> bool:
     several = bool(joins) and r.row[k + 1].label not in _LISTED and sum(x in ("and", "+") for x in joins) < 2
     after = r.at(j + 1)
     sound = m is not None and m.w in ("all", "both") and after is not None and after.w in THEY_SOUND
-    return several and m is not None and (_plural_verb(m) or sound)
+    falls = number_in(r.row[k]) < int(id_parts(of.ids[-1])[1] or 0)
+    seen = m is not None and m.label == "fact" and (_one_queen(of) or (closed and falls))
+    return several and m is not None and (_plural_verb(m) or sound or seen)
 
 
 def _plural_verb(m: Mark) -> bool:

@@ -46,7 +46,7 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
         return True  # "two frames in l thirty | l ten a little jumpy", "eggs out of l seven | l twelve booming"
     if _somebodys(r, k) and (closed or (of.governed and r.row[k + 1].label not in GLUE)):
         return True  # "in h one through h four | h five i didn't give any", "sold N1 to N4 | n six i saw her"
-    if (of.governed or worked or _went_in(of)) and _begins_own(of, k, closed, named):
+    if (of.governed or worked or of.done_by_name or _went_in(of)) and _begins_own(of, k, closed, named):
         return True
     if of.before is not None and of.before.label in ("change", "queen_work") and alone_in(r, r.on(k)):
         return True  # "haven't split l twenty six | l ten has a candy board"

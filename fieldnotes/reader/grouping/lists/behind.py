@@ -55,7 +55,7 @@ def done_elsewhere(r: Row, k: int) -> bool:
             continue  # "l ten i put two supers on"
         if m.label in ("number", "colony", "hive", "hives", "rest", "every") or m.w in ("them", "both", "those", "all"):
             return True
-        work = work or m.label in _WORK or m.v.get("cue") == "not" or m.w in _LOOKED
+        work = work or m.label in _WORK or bool(m.v.get("treats")) or m.v.get("cue") == "not" or m.w in _LOOKED
     return not work
 
 
@@ -89,7 +89,7 @@ def seen_alone(r: Row, k: int, closed: bool) -> bool:
         return False
     if seen_elsewhere(r, r.on(at)):
         return False  # "caught out of l seven and l ten | hive beetles in l twenty"
-    if q.w in OF_ONE and r.row[at - 1].w in NUC:
+    if (q.w in OF_ONE or q.label in ("sample", "method")) and r.row[at - 1].w in NUC:
         return True  # "caught her out of n three | n four nuke is queenless"
     washed = q.label == "method" and q.w.endswith("ed")  # "out of s three | s six washed out at one percent"
     after = r.at(r.on(at))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fieldnotes.reader.grouping.row import PREPS, Row, id_of
-from fieldnotes.reader.mark import REACH, THINGS, WAYS, Mark
+from fieldnotes.reader.mark import REACH, THINGS, WAYS, Mark, done_with_it
 from fieldnotes.reader.outfit import Outfit
 from fieldnotes.roster import id_parts
 
@@ -48,6 +48,15 @@ class Listing:
             or (p.w == "over" and self.first > 1 and self.r.row[self.first - 2].w == "all")
             or (p.label == "form" and bool(p.v.get("treats")))
         )
+
+    @property
+    def done_by_name(self) -> bool:
+        """ "didn't wrap | seventy three": whether the thing before the list is the verb for giving it."""
+        p = self.before
+        if p is None or p.label != "item":
+            return False
+        at = self.r.back(self.first)
+        return at > 0 and done_with_it(p, self.r.at(self.r.back(at)))
 
     def _dealt_to(self) -> bool:
         """ "pollen sub a pound each | l five six and nine": nobody is named yet to whom it was given."""

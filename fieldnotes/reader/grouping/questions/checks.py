@@ -92,7 +92,7 @@ def reported_count(at: Spot) -> bool | None:
     """ "gave me 12"; in a run of checks also after a word of reporting ("board says 12")."""
     p, pp, q = at.p, at.pp, at.q
     reported = p is not None and p.v.get("cue") == "report"
-    if reported and q is not None and q.w in ONE_HIVE_VERBS and at.r.outfit.could_be(id_of(at.m)):
+    if reported and q is not None and q.w.split()[0] in ONE_HIVE_VERBS and at.r.outfit.could_be(id_of(at.m)):
         return None  # "she tells me 44 had four"
     if p and p.w == "me" and pp and pp.w.split()[0] in ("gave", "got"):
         return False

@@ -149,6 +149,8 @@ def plural_subject(at: Spot) -> bool | None:
     said = after is not None and (after.w in _PLURAL or after.w.split()[0] in _PLURAL)
     opens = p is None or p.label in ("filler", "comma", "stop", "line") or p.w in ("is", "that", "so", "then", "and")
     opens = opens or at.r.row[at.i - 1].label == "filler" or (p is not None and p.w.endswith(_OF_THEM))
+    falls = p is not None and p.label == "number" and at.last == "cols" and at.number.value > _MOST_COUNTED
+    opens = opens or (falls and p is not None and p.v["n"].value > at.number.value)  # "on 56 | 49 and 56 got a super"
     if listed and said and opens and at.number.value > 1 and at.r.outfit.could_be(id_of(at.m)):
         return True
     return _plural_after_thing(at)

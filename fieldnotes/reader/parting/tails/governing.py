@@ -27,6 +27,10 @@ def _otherwise_told(head: Mark, after: list[Mark]) -> bool:
     """
     if any(y.label == "fact" for y in after):
         return head.label != "fact"
+    if head.label == "round":
+        return not any(
+            y.label in ("agent", "form") for y in after
+        )  # "a wafer each second round | five pounds of sugar"
     if head.label in ("feed", "item"):
         return head.label == "feed" and any(
             y.label in ("agent", "round") for y in after
@@ -35,6 +39,11 @@ def _otherwise_told(head: Mark, after: list[Mark]) -> bool:
         y.label == "method" and not is_verb(y) for y in after
     )  # "half a percent alcohol wash | alcohol wash on"
     return head.label == "method" and not is_verb(head) and (again or any(_worked(y) for y in after))
+
+
+def _told_to_its_end(before: list[Mark]) -> bool:
+    """ "took the excluder off | no dry sugar on", "beetles in nine put a trap | no dry sugar on"."""
+    return led_work_ends(before) or (bool(before) and before[-1].label in THINGS and done(before))
 
 
 def _begins_other(after: list[Mark], thing: Mark) -> bool:
@@ -127,7 +136,7 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
         if x.label == "w" and x.w not in TAIL_OK and x.w not in GLUE_WORDS and (heads or verbs):
             break
         k -= 1
-        if (verbs or (x.w == "no" and led_work_ends(marks[:k]))) and x.label in ("cue", "person"):
+        if (verbs or (x.w == "no" and _told_to_its_end(marks[:k]))) and x.label in ("cue", "person"):
             break  # "l fifteen took the excluder off | no dry sugar on"
     return marks[k:]
 
