@@ -42,6 +42,7 @@ from fieldnotes.reader.grouping.runs import (
     typed_list,
 )
 from fieldnotes.reader.grouping.signs import (
+    DASHES,
     SIGNS,
     WARMTH,
     as_many_after,
@@ -55,6 +56,7 @@ from fieldnotes.reader.grouping.signs import (
     slashed,
     so_many_of_it,
     times,
+    told_behind_dashes,
     warmth_of_day,
 )
 from fieldnotes.reader.grouping.small_words import CAN_BE_COLONIES, TOLD_BY_NEIGHBOURS, by_neighbours
@@ -157,6 +159,8 @@ def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit
     if "/" in words:
         slashed(row, outfit)
         rows_on_a_line(row)
+    if not DASHES.isdisjoint(words):
+        told_behind_dashes(row)
     if "more" in words:
         so_many_more(row)
     if "gone" in words or "down" in words:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fieldnotes.reader.grouping.row import id_of, number_in, whole
-from fieldnotes.reader.mark import MOST_GIVEN, THINGS, Mark
+from fieldnotes.reader.grouping.row import BULLETS, id_of, number_in, whole
+from fieldnotes.reader.mark import MOST_GIVEN, THINGS, WAYS, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
@@ -212,6 +212,69 @@ def rows_on_a_line(row: list[Mark]) -> None:
             row[k] = Mark("stop", m.s, m.e, ";")
 
 
+def told_behind_dashes(row: list[Mark]) -> None:
+    """ "S2 robbed, reducer on it - S7 ok and calm - need to bring lids": a dash with blanks parts what a line tells,
+    where another hive is told of behind it, or what is to be done. In place.
+    """
+    begins = 0
+    for k in range(1, len(row) - 1):
+        m = row[k]
+        if m.label in ("line", "stop"):
+            begins = k + 1
+            continue
+        if m.w not in DASHES or row[k - 1].e == m.s or m.e == row[k + 1].s:
+            continue
+        if _heads_list(row, begins, k):
+            row[k] = Mark("w", m.s, m.e, ":")  # "dead - 40, 44"
+            continue
+        before = {x.label for x in row[begins:k]}
+        if before.isdisjoint(_SAID) or before.isdisjoint(_SUBJECTS):
+            continue  # "L4 - two supers on": the cells of a row
+        if _told_next(row, k + 1):
+            row[k] = Mark("stop", m.s, m.e, ";")
+            begins = k + 1
+
+
+def _heads_list(row: list[Mark], begins: int, k: int) -> bool:
+    """Whether the line says no more before the sign at `k` than what was found or given, and behind it which hives."""
+    head = [x for x in row[begins:k] if x.w not in BULLETS]
+    told = [x for x in head if x.label in ("fact", "change", *THINGS)]
+    if len(told) != 1 or any(x is not told[0] and x.label not in ("filler", "date") and x.w not in WAYS for x in head):
+        return False
+    j = k + 1
+    while j < len(row) and (row[j].label in ("number", "comma") or row[j].w in ("and", "+")):
+        j += 1
+    numbers = [x for x in row[k + 1 : j] if x.label == "number"]
+    if not numbers or not all(x.v["n"].digits and whole(x) for x in numbers):
+        return False
+    ends = j == len(row) or row[j].label in ("line", "stop")
+    return ends and (len(numbers) > 1 or numbers[0].v["n"].value > _MOST_LOST)
+
+
+_MOST_LOST = 24
+"""A higher number, alone behind "dead - ", is a hive's."""
+
+
+def _told_next(row: list[Mark], k: int) -> bool:
+    """Whether something is said of the hives named at `k`, or is to be done."""
+    if row[k].label == "cue" and row[k].v.get("cue") == "plan":
+        return True
+    if row[k].label == "number" and k + 1 < len(row) and row[k + 1].label not in _MAY_FOLLOW:
+        return False
+    j = k
+    while j < len(row) and (row[j].label in _LISTED or row[j].w in _JOINS_LIST):
+        j += 1
+    named = any(x.label in ("colony", "number") for x in row[k:j])
+    return named and j < len(row) and (row[j].label in _SAID | {"cue", "filler"} or row[j].w in _HAVING)
+
+
+DASHES = frozenset(["-", "–", "—"])
+_SUBJECTS = frozenset("colony number hive hives every yard rest cols".split())
+_SAID = frozenset("fact change queen_work verb item form agent feed harvest mites percent clean value amount".split())
+_LISTED = frozenset(["colony", "number", "hive", "hives", "comma"])
+_MAY_FOLLOW = _LISTED | _SAID | {"cue", "filler"}
+_JOINS_LIST = frozenset(["and", "-", "–", "to", "through"])
+_HAVING = frozenset("is has had was got gets are have not".split())
 _TOLD_OF_HIVE = frozenset("verb fact clean method item cue change queen_work".split())
 _OPENS_ROW = frozenset(
     "colony hive item agent form feed method cue change queen_work queen_noun verb fact sky temp pronoun".split()

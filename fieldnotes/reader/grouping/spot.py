@@ -49,8 +49,12 @@ Question = Callable[[Spot], bool | None]
 def spot_at(r: Row, i: int, last: str) -> Spot:
     """The number at `i` with its neighbours."""
     before, m = r.back(i), r.row[i]
-    if before >= 0 and r.row[before].w in BULLETS and (before == 0 or r.row[before - 1].label == "line"):
-        before -= 1  # a bullet only opens the line
+    if before >= 0 and r.row[before].w in BULLETS:
+        first = before
+        while first >= 0 and r.row[first].w in BULLETS:
+            first -= 1
+        if first < 0 or r.row[first].label == "line":
+            before = first  # a bullet only opens the line
     p = r.at(before)
     pp = r.at(r.back(before)) if p else None
     after = r.on(i)

@@ -102,7 +102,8 @@ def named_today(msg: Message, stances: list[Stance]) -> None:
     """ "Sat - strips in" over "Sun - supers off", sent on a Sunday: the day after is the message's own. In place."""
     opened: set[int] = set()
     for s, stance in zip(msg.statements, stances, strict=True):
-        said = s.marks[0].v["value"] if s.opens == "line" and s.marks and s.marks[0].label == "date" else None
+        first = next((m for m in s.marks if m.w not in BULLETS), None) if s.opens == "line" else None
+        said = first.v["value"] if first is not None and first.label == "date" else None
         if said is None or said.form != "weekday" or said.args[1] != "plain":
             continue
         if said.args[0] == msg.today.weekday() and stance.state == "done" and (said.args[0] - 1) % 7 in opened:
