@@ -49,7 +49,10 @@ from fieldnotes.reader.grouping.signs import (
     counts_behind_signs,
     dashed_counts,
     dealt_in_signs,
+    hives_in_brackets,
     left_out_in_brackets,
+    made_from_each,
+    one_of_a_measure,
     pairs_of_changes,
     round_by_sign,
     rows_on_a_line,
@@ -190,6 +193,12 @@ def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit
         round_by_sign(row)
     if "(" in words or "=" in words:
         dealt_in_signs(row, outfit)
+    if "(" in words and "yard" in labels:
+        hives_in_brackets(row)
+    if "change" in labels and "from" in words:
+        made_from_each(row)
+    if "of" in words and not labels.isdisjoint(("ratio", "feed")):
+        one_of_a_measure(row)
     if "(" in words and "not" in words:
         left_out_in_brackets(row)
 

@@ -195,6 +195,8 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
         raw.append(low)
     if "@" in raw:
         _saturdays(heard)
+    if "/" in raw:
+        _slashed_words(heard)
     _glue(heard)
     _begun_again(heard.w, outfit.low_letters)
     _said_twice(heard.w)
@@ -228,6 +230,22 @@ def _saturdays(heard: Heard) -> None:
     for i, sign in enumerate(heard.raw):
         if sign == "@" and i and heard.w[i - 1] == "sat":
             heard.w[i - 1] = "saturday"
+
+
+def _slashed_words(heard: Heard) -> None:
+    """ "combined w/ 45", "w/o a queen", "b/c of mice": short words with a slash in them."""
+    w, s, e, raw = heard.w, heard.s, heard.e, heard.raw
+    for i in range(len(w) - 2, 0, -1):
+        if raw[i] != "/" or raw[i - 1] not in ("w", "b") or e[i - 1] != s[i]:
+            continue
+        glued = s[i + 1] == e[i]
+        if raw[i - 1] == "b":
+            meant, end = ("because", i + 1) if glued and raw[i + 1] == "c" else (None, i)
+        else:
+            meant, end = ("without", i + 1) if glued and raw[i + 1] == "o" else ("with", i)
+        if meant is not None:
+            w[i - 1], raw[i - 1], e[i - 1] = meant, meant, e[end]
+            del w[i : end + 1], s[i : end + 1], e[i : end + 1], raw[i : end + 1]
 
 
 def _ids_apart(w: list[str], outfit: Outfit) -> tuple[list[str], list[int | None]]:

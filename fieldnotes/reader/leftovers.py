@@ -12,7 +12,7 @@ SMALL_WORDS = frozenset(
         "a an the and or but so then to of in on at by for from with into onto up down off out over under as is "
         "are was were be been being it its it's i i'm im we we're you he she they them this that these those there "
         "here my our your his her their am do did does have has had just also too um uh er erm okay ok oh well "
-        "like yeah yep hey right now all got get gets still only some any each ea per n s t"
+        "like yeah yep hey right now all got get gets still only some any each ea per n s t w"
     ).split()
 )
 """Words that carry no meaning of their own here."""

@@ -155,7 +155,7 @@ def _row_of_honey(s: Statement, topic: list[Mark]) -> bool:
 def _topic_family(statements: list[Statement], i: int) -> str | None:
     """The family a heading speaks of; None where the statement is no heading."""
     s = statements[i]
-    if s.opens != "line" or s.bullet or s.has(*_NEVER) or s.asked:
+    if s.opens != "line" or s.bullet or s.asked or any(m.label in _NEVER and m.w != "everywhere" for m in s.marks):
         return None
     families = {_FAMILIES[m.label] for m in s.marks if m.label in _FAMILIES}
     if len(families) != 1:

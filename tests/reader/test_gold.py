@@ -87,6 +87,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "written_a2": (0.995, 0.995, 0.995, 0.985),
     "written_ac": (0.97, 0.95, 0.91, 0.595),
     "written_ad": (0.995, 0.995, 0.99, 0.955),
+    "written_ae": (0.97, 0.91, 0.8, 0.55),
     "written_b": (0.99, 0.985, 0.965, 0.855),
     "written_bb": (0.995, 0.995, 0.99, 0.97),
     "written_c": (0.98, 0.97, 0.93, 0.785),

@@ -61,7 +61,7 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
                 draft.put("approx", True, "about")
         if m.v.get("mark"):
             draft.put("mark", m.v["mark"], m.rule)
-        if m.v.get("set", {}).get("queen") == "seen" and "mark" not in draft.slots:
+        if m.v.get("set", {}).get("queen") in ("seen", "right") and "mark" not in draft.slots:
             colour_beside(statement, draft)
         draft.spans.append((m.s, m.e))
         got = True

@@ -238,7 +238,7 @@ def told_behind_dashes(row: list[Mark]) -> None:
 def _heads_list(row: list[Mark], begins: int, k: int) -> bool:
     """Whether the line says no more before the sign at `k` than what was found or given, and behind it which hives."""
     head = [x for x in row[begins:k] if x.w not in BULLETS]
-    told = [x for x in head if x.label in ("fact", "change", *THINGS)]
+    told = [x for x in head if x.label in _FOUND_OR_GIVEN]
     if len(told) != 1 or any(x is not told[0] and x.label not in ("filler", "date") and x.w not in WAYS for x in head):
         return False
     j = k + 1
@@ -251,6 +251,7 @@ def _heads_list(row: list[Mark], begins: int, k: int) -> bool:
     return ends and (len(numbers) > 1 or numbers[0].v["n"].value > _MOST_LOST)
 
 
+_FOUND_OR_GIVEN = THINGS | {"fact", "change"}
 _MOST_LOST = 24
 """A higher number, alone behind "dead - ", is a hive's."""
 
@@ -338,6 +339,48 @@ def dealt_in_signs(row: list[Mark], outfit: Outfit) -> None:
             row[k:j] = made
             k += len(made)
         k += 1
+
+
+def hives_in_brackets(row: list[Mark]) -> None:
+    """ "vapour round 2: pond (24), quarry (17 hives)": how many hives there. In place."""
+    for k in range(len(row) - 4, -1, -1):
+        if row[k].label != "yard" or [m.w for m in row[k + 1 : k + 4 : 2]] != ["(", ")"]:
+            continue
+        m = row[k + 2]
+        treated = any(x.label in THINGS for x in row[max(0, k - _LONGEST_HEAD) : k])
+        if treated and m.label in ("number", "hives") and "n" in m.v and m.v["n"].digits:
+            v = {"counts": True, "n": m.v["n"]}
+            row[k + 1 : k + 4] = [Mark("hives", row[k + 1].s, row[k + 3].e, f"{m.w} hives", v, "hives in brackets")]
+
+
+_LONGEST_HEAD = 16
+
+
+def made_from_each(row: list[Mark]) -> None:
+    """ "made N1 from 4, N2 from 9": each of the nucs was made from its own. In place."""
+    k = next((k for k, m in enumerate(row) if m.v.get("step") == "nuc_made"), None)
+    if k is None:
+        return
+    made = row[k]
+    for j in range(len(row) - 4, k, -1):
+        sign, new, of, old = row[j : j + 4]
+        pair = new.label == "colony" and of.w in ("from", "off") and old.label in ("colony", "number")
+        ended = row[j - 1].label in ("colony", "number") and row[j - 2].w in ("from", "off")
+        if pair and ended and (sign.label == "comma" or sign.w == "and"):
+            row[j : j + 1] = [Mark("stop", sign.s, sign.e, ";"), Mark("change", made.s, made.e, made.w, {**made.v})]
+
+
+def one_of_a_measure(row: list[Mark]) -> None:
+    """ "gal of 2:1 in each", "bag of sugar on 44": a measure with no number is one. In place."""
+    for k in range(len(row) - 2):
+        opens = k == 0 or row[k - 1].label in ("comma", "line", "stop")
+        fed = row[k + 1].w == "of" and row[k + 2].label in ("ratio", "feed")
+        if opens and fed and row[k].label == "w" and row[k].w in _MEASURES:
+            v = {"n": Number(1, 0), "words": ["=1", row[k].w]}
+            row[k] = Mark("amount", row[k].s, row[k].e, row[k].w, v, "one of a measure")
+
+
+_MEASURES = frozenset("gal gallon qt quart pt pint bag jar litre liter kilo pound".split())
 
 
 def left_out_in_brackets(row: list[Mark]) -> None:

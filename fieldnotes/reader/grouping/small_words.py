@@ -14,6 +14,7 @@ TOLD_BY_NEIGHBOURS = frozenset('not but whole entire same as up made making mark
 _QUEEN_VERBS = {"mark": "marked", "clip": "clipped"}
 """What is done with her where no queen is named: "five I'll mark tomorrow"."""
 _HAD = frozenset(["had", "has", "got", "found", "was", "gave"])
+_AND_MORE = frozenset(["+", "plus", "and", "with"])
 _DITTOS = frozenset('" ” 〃 ″'.split())
 _AFTER_SAME = frozenset(["line", "stop", "comma", "colony", "hive", "filler", "number", "again"])
 
@@ -75,7 +76,9 @@ def by_neighbours(r: Row, i: int, out: list[Mark], last: str) -> Mark:
         and (last == "cols" or (out and out[-1].label == "cols") or _yard_said(out))
         and not (i > 1 and r.row[i - 2].w in ("of", "in", "on", "into") and r.row[i - 1].w == "the")
     ):
-        q = r.at(i + 1)
+        q, then = r.at(i + 1), r.at(r.on(i + 1))
+        if q is not None and q.w in _AND_MORE and then is not None and (then.label in THINGS or then.label == "amount"):
+            r.row[i + 1] = q = Mark("stop", q.s, q.e, ";")  # "L14: same + pollen sub"
         if q is None or q.label in _AFTER_SAME or q.w in ("and", "so", "then"):
             return Mark("same", m.s, m.e, "same", {}, "same again")  # "L2: same"
     if m.w in _DITTOS and out and (out[-1].label == "cols" or (out[-1].w in (":", "-", "–") and last == "cols")):

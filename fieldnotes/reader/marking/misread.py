@@ -109,6 +109,9 @@ def _how_it_stands(after: list[str]) -> bool:
     )
 
 
+_ENDS_IN_GONE: tuple[list[str], ...] = ([], [","], ["."], [";"], ["!"], ["\n"], ["\n\n"], ["and"], ["um"], ["so"])
+
+
 def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     """Whether the phrase i..j-1 takes a number that belongs to the words outside it.
 
@@ -136,6 +139,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return bool(atoms.v[i].value > 1)  # "two cups of sugar": no part of a cup
     if label == "days" and atoms.w[j - 1] == "d" and (j == i + 1 or (j < len(atoms.w) and is_number(atoms.w[j]))):
         return True  # "2 d four": a colony's letter
+    if label == "change" and atoms.w[i:j] == ["'s", "gone"] and atoms.w[j : j + 1] not in _ENDS_IN_GONE:
+        return True  # "nineteen's gone queenless": what became of it
     if label == "verb" and atoms.w[i:j] == ["check"] and before in _CHECKED_THEN:
         return True  # "Winter check, Millpond": a heading, and nothing to do
     if label == "fact" and atoms.w[j - 1] == "queen" and "no" in atoms.w[i:j] and atoms.w[j : j + 1] == ["cells"]:

@@ -179,6 +179,23 @@ _NOT_DONE_AT = frozenset(["yard", "cue", "filler", "comma", "date"])
 _GOT_THERE = frozenset("to at the yet and or there over been get still reach done".split())
 
 
+def so_many_there_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "vapour round 2: Home (24), | Ridge (17)": the same at another yard, in so many hives."""
+    last, yards, hives = msg.newest, s.all("yard"), s.all("hives")
+    if last is None or not msg.just_told(last) or last.kind not in GIVEN or "colony_count" not in last.slots:
+        return False
+    if len(yards) != 1 or len(hives) != 1 or "n" not in hives[0].v or yards[0].v["value"] == last.slots.get("yard"):
+        return False
+    if not all(m.label in ("yard", "hives", "comma", "filler") or m.w in _BETWEEN_YARDS for m in s.marks):
+        return False
+    copy = same_again(last)
+    copy.spans += [(m.s, m.e) for m in (*yards, *hives)]
+    place = Place(yards[0].v["value"], count=int(number_of(hives[0]).value))
+    finishing.finish(msg, i, s, stance.turned(last.slots.get("state", "done")), copy, place)
+    copy.slots.update(day_of(last))
+    return True
+
+
 def same_there(msg: Message, i: int, s: Statement, same: Mark, stance: Stance, last: Draft) -> bool:
     """ "Low Field gets a dribble on the 1st | and Heath gets the same on the 2nd": the same over another yard."""
     yards = s.all("yard")
