@@ -114,6 +114,9 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "found five dead at larks"
     if m.w == "one" and p is not None and p.w in ("had", "have") and _why_somebody(r, i):
         return m  # "got two supers because i had one"
+    banked = any(x.w.split()[0] == "banked" for x in r.row[max(0, i - 6) : i])
+    if banked and q is not None and q.w == "in":
+        return m  # "rolled s two, banked five more so there's eleven in q b"
     if _samples_told_apart(r, i, q):
         return m  # "hive twelve two sugar rolls, first one three mites, second one seven"
     named = p is not None and p.w in ("new", "other", "that") and q is not None and q.w in ("is", "went", "in")
@@ -397,8 +400,6 @@ def _of_colony_after(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:
         return False
     z = r.at(r.on(r.on(i)))
     named = z is not None and z.label in ("colony", "hive", "number")
-    if any(m.label == "queen_work" for m in r.row[max(0, i - 6) : i]):
-        return False  # "banked five more so there's eleven in q b"
     return named and sentence_has(r, i, "method", "mites", "clean", "check")
 
 

@@ -273,6 +273,8 @@ def _after_change(at: Spot, p: Mark, subject: bool) -> bool:
         return True
     if step == "cells_placed" and p.w.split()[-1] in ("in", "into") and not (q and q.label in NP):
         return True  # "ripe cells go in seventy one"
+    if p.w.split()[-1] in PREPS and at.number.value > MOST_GIVEN and id_of(at.m) in at.r.outfit.ids:
+        return True  # "released the caged queen in 44 | amitraz strips in 41"
     if q and q.label in NP:
         return False
     return subject or step not in _COUNTED_CHANGES

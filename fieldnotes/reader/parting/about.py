@@ -398,6 +398,8 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
     if placed is not None and row[k].w in ("at", "in") and all(x.w in _AT_THE for x in row[k:placed]):
         k = placed + 1  # "fifty seven at cut bank is a dead out"
     q = row[k] if k < len(row) else None
+    if q is not None and q.w in ("all", "both") and row[k + 1 : k + 2] and row[k + 1].label in _FOUND:
+        return True  # "s ten didn't get any | s one and s two all zero"
     if q is not None and q.label == "fact" and row[k + 1 : k + 2] and row[k + 1].w in ("in", "on"):
         if row[k + 2 : k + 3] and row[k + 2].label == "cols":
             return False  # "a pound each l five and l six | sacbrood in l nine"
@@ -415,6 +417,7 @@ def predicate_follows(row: list[Mark], i: int) -> bool:
     )
 
 
+_FOUND = frozenset("value clean mites fact".split())
 _SEEMS = frozenset("looks looked seems seemed sounds sounded feels felt smells".split())
 _SEEN = frozenset(["fact", "change"])
 

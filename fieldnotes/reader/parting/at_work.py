@@ -391,10 +391,11 @@ def _object_of_work(before: list[Mark]) -> bool:
     """ "gave N2 a quart of syrup | dribbled N4", "vaped them with a gram of oxalic | looked in": the thing that comes
     behind the marks is what was given there, and no subject of the work after it.
     """
-    if not before or before[-1].w in ("with", "of"):
+    if not before or before[-1].w in ("with", "of", "any"):
         return True
     work = next((m for m in reversed(before) if m.label == "verb"), None)
-    given = work is not None and work.w.split()[0] in _GIVING and before[-1].label in ("cols", "pronoun", "ratio")
+    given = work is not None and work.w.split()[0] in _GIVING
+    given = given and (before[-1] is work or before[-1].label in ("cols", "pronoun", "ratio"))
     return given and not any(m.label in THINGS for m in before)
 
 
@@ -416,6 +417,8 @@ def _waiting_subject(at: Place) -> Tail:
     """The thing at the end of the marks, where it waits for its verb and what stands before it does not."""
     lead = lead_nouns(at.marks)
     before = at.marks[: len(at.marks) - len(lead)]
+    if lead and before and before[-1].w == "any":
+        return []  # "l ten did not get any syrup | dribbled oxalic on"
     if lead and any(x.label == "cols" for x in before):
         return lead  # "guards on all but l eleven | candy boards go on"
     if lead and at.m.v.get("dir") == "out" and any(x.label in _GIVEN_TO for x in before):

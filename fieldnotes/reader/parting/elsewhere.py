@@ -86,6 +86,8 @@ def _dealt_to_others(at: Place) -> Tail:
         return None  # "one gallon of two to one syrup each | fifty one hasn't had any"
     if not all(x.label in HOW_MUCH or x.label in THINGS or x.w in ("a", "of") for x in follows[:k]):
         return None
+    if follows[k + 2 : k + 3] and follows[k + 2].label == "each":
+        return None  # "two sponges each | s one and s two each got a super"
     own = _article_and_number(at.marks)
     before = at.marks[: len(at.marks) - len(own)]
     return own if before and done(before) and not leads_on(before) else None
@@ -431,9 +433,11 @@ def _own_object(at: Place) -> bool:
 def has_own_object(at: Place) -> bool:
     """Whether hives are joined, sold or split, or something is taken, of which the thing before is no subject."""
     ends = at.marks[-1].label in _GIVEN or at.marks[-1].w in ("me", "us")
+    ends = ends or any(m.w == "from" for m in at.marks[-3:-1])  # "got two combs from the truck | pinched"
     works = at.m.label == "change" and at.m.v.get("step") not in ("died", "swarmed")
     ends = ends or (works and at.marks[-1].label in ("date", "same_day") and at.has_cue("plan"))
-    return bool(at.cols) and ends and (works or at.m.w in ("took", "gave")) and _own_object(at)
+    works = works or at.m.label == "queen_work" or at.m.w in ("took", "gave")
+    return bool(at.cols) and ends and works and _own_object(at)
 
 
 def _by_hand(at: Place) -> bool:

@@ -166,6 +166,7 @@ def _made_likewise(marks: list[Mark], before: list[Mark]) -> bool:
     return all(x.label in ("cols", "comma", "hive", "filler") or x.w in _LIKEWISE for x in marks)
 
 
+_WHERE = frozenset("on onto in into".split())
 _NEXT = frozenset("and so but then also while".split())
 
 
@@ -197,6 +198,9 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     if p.w == "and" and len(marks) > 1 and marks[-2].label == "cols" and told:
         return False  # "combined it into fifty one and | fifty four has cells"
     change = [x for x in marks if x.label == "change"]
+    if change and p.w in ("of", "off", "from") and any(x.label == "fact" for x in marks[: marks.index(change[-1])]):
+        if marks[-2] is change[-1] or marks[-1] is change[-1]:
+            return False  # "forty has efb | made one split off of 44"
     if change and p.w in ("on", "in") and marks[-2].w in _NEXT and person_follows(row, i):
         return False  # "splits, one off each and on | l fourteen i put an excluder"
     if change and (p.label == "cols" or p.w in ("yet", "too", "now")) and _gets_its_own(row[i + 1 : i + 5]):
@@ -219,20 +223,18 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         checked = i + 1 < len(row) and row[i + 1].label in ("sample", "method")  # "and | ten half a cup gave eleven"
         if p.w in _NEXT and (checked or told or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died", "two splits off 67 so | 68 is weak"
-        given = any(x.label in THINGS for x in marks[marks.index(change[-1]) :])  # "split 12 yet so | wafers on 29"
+        since = marks[marks.index(change[-1]) :]
+        if p.w in ("of", "off") and any(x.label in ("agent", "form") for x in since):
+            return False  # "shook it out in front of 61 | pads are out of 40"
+        given = any(x.label in THINGS for x in since)  # "split 12 yet so | wafers on 29"
         told_in = p.w in ("in", "on") and marks[-2].label in ("queen_noun", "fact")
         told_in = told_in and (told or person_follows(row, i))  # "queen | in 55 is a virgin"
-        if (
-            p.label == "w"
-            and p.w in _TO_THE_OTHER
-            and not (given and p.w in ("on", "onto", "in", "into"))
-            and not told_in
-        ):
+        if p.label == "w" and p.w in _TO_THE_OTHER and not (given and p.w in _WHERE) and not told_in:
             if steps & {"combined", "moved", "split", "nuc_made"}:
                 return True
         if p.label == "change" and p.w.endswith(" up") and p.v.get("step") == "nuc_made":
             return True  # "took three frames out of L9 and made up | N2"
-        if p.label == "cols" and told:
+        if p.label == "cols" and (told or person_follows(row, i)):
             return False  # "split eleven | nine gets split friday"
         if (
             steps & {"nuc_made", "split"}

@@ -170,7 +170,10 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
     if of.governed and q.w == "gave" and (me := r.at(r.on(r.on(k)))) is not None and me.w == "me":
         return True  # "caught the queen in four and | two gave me thirty six"
     one = ONE_HIVE_VERBS | OF_ONE
-    if not any(m.w.split()[0] in one for m in (r.row[k + 1], q)):  # "and sixty | looks like it's queenless"
+    then = _second_after(r, k) if q.w in ("also", "still") else q  # "efb in 74 and | 78 also has chalkbrood"
+    if not any(
+        m is not None and m.w.split()[0] in one for m in (r.row[k + 1], q, then)
+    ):  # "and sixty | looks like it's queenless"
         return False
     before = of.before
     changed = before is not None and (before.label in ("change", "queen_work") or before.w in _NAMES)
@@ -193,7 +196,10 @@ def _range_got(of: Listing, k: int) -> bool:
         return False
     thing = r.at(k + 4)
     counted = got.label == "number" and thing is not None and thing.label in THINGS
-    paused = counted and r.row[k - 2].label == "filler"  # "the trap off 79 oh and | 70 through 76 two pads each"
+    each = (after := r.at(k + 5)) is not None and after.label == "each"
+    paused = counted and (
+        each or r.row[k - 2].label == "filler"
+    )  # "the trap off 79 oh and | 70 through 76 two pads each"
     if not (got.w in ("got", "i", "we") or paused):
         return False
     if far.label not in ("number", "colony") or not sentence_has(r, of.first, *THINGS, "queen_work"):
@@ -277,6 +283,8 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
     if q.label in ("sample", "method"):  # "into nine and | ten half a cup of bees in alcohol gave eleven"
         return not sentence_has(r, of.first, "method", "sample") and not done_elsewhere(r, r.on(k))
     seen = _seen_in_one(of)
+    if q.label == "fact" and z is not None and z.w in ("are", "is", "were"):
+        return False  # "two in each of eight and eleven | wasps are getting at twelve"
     if q.label == "fact" and (dealt or seen or q.v.get("number") == "queen_cells"):
         beside = r.row[k + 1] is q or r.row[k + 1].w.split()[0] == "next"  # "56 | next door is | strong"
         return q.rule != "mark" and beside and not seen_elsewhere(r, k + 2)

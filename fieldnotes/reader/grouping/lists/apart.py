@@ -35,6 +35,8 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
             return True  # "gel in forty four | fifty six next door is strong"
     if c.label != "colony":
         return False
+    if of.before is not None and of.before.label == "change" and pair_as_subject(r, k):
+        return True  # "haven't split l twenty six | l ten and l eleven i only took the wraps off"
     if r.row[j].label == "colony" and not id_parts(r.row[j].v["value"])[1]:
         return True  # "gave it a cell from q b | l seven and l eight are calm"
     if any(x.w == "and" for x in r.row[of.first : j]) and id_parts(c.v["value"])[0] != of.letter:
@@ -44,7 +46,7 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
     worked = worked and of.before is not None and of.before.v.get("step") not in ("died", "swarmed")
     if (closed or of.governed or worked) and seen_alone(r, k, closed):
         return True  # "two frames in l thirty | l ten a little jumpy", "eggs out of l seven | l twelve booming"
-    if _somebodys(r, k) and (closed or (of.governed and r.row[k + 1].label not in GLUE)):
+    if _somebodys(r, k) and (closed or worked or (of.governed and r.row[k + 1].label not in GLUE)):
         return True  # "in h one through h four | h five i didn't give any", "sold N1 to N4 | n six i saw her"
     if (of.governed or worked or of.done_by_name or _went_in(of)) and _begins_own(of, k, closed, named):
         return True
@@ -106,7 +108,16 @@ def _begins_own(of: Listing, k: int, closed: bool, named: str) -> bool:
         return True  # "in s one, s two | s ten gets its patty tomorrow", "caught in l nine | l twelve has"
     if falls and q is not None and (q.w == "to" or q.w in RANGE):
         return True  # "a box on l sixteen | l one through l six two supers each"
-    return closed and range_as_subject(r, k)  # "beetles in l twenty and l twenty one | l one to l three got supers"
+    if (
+        closed
+        and q is not None
+        and q.w.split()[0] in _WORKED_OUT
+        and any(m.label == "percent" for m in r.row[k + 2 : k + 5])
+    ):
+        return True  # "candy boards on n one n two and n five | n six worked out to one percent"
+    return (closed or _seen_in(of)) and range_as_subject(
+        r, k
+    )  # "beetles in l twenty and l twenty one | l one to l three got supers"
 
 
 def _given(of: Listing) -> bool:
@@ -119,6 +130,7 @@ def _given(of: Listing) -> bool:
     return not counted and sentence_has(of.r, of.first, *told)
 
 
+_WORKED_OUT = frozenset("worked works".split())
 _MOVES = frozenset("came comes went goes is".split())
 _CAME_TO = frozenset("again came gave had was got".split())
 _HOW_MANY = frozenset(["number", "hives", "value"])

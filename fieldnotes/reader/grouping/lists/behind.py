@@ -51,6 +51,8 @@ def done_elsewhere(r: Row, k: int) -> bool:
         if m.label in _BREAKS or m.w in ("and", "but", "so", "then"):
             break
         after = r.at(n + 1)
+        if m.label == "number" and r.row[n - 1].w in ("counted", "or"):
+            continue  # "l twenty six i counted eleven or twelve"
         if m.label == "number" and after is not None and after.label in NP:
             continue  # "l ten i put two supers on"
         if m.label in ("number", "colony", "hive", "hives", "rest", "every") or m.w in ("them", "both", "those", "all"):
@@ -77,7 +79,12 @@ _A_LITTLE = frozenset("a little bit kinda pretty real really very so just still"
 def seen_elsewhere(r: Row, at: int) -> bool:
     """Whether what was seen is placed in other colonies by the words at `at`: "in l twenty"."""
     way, other = r.at(at), r.at(r.on(at))
-    return way is not None and way.w in PREPS and other is not None and other.label in ("colony", "number", "hive")
+    return (
+        way is not None
+        and (way.w in PREPS or way.w == "at")
+        and other is not None
+        and other.label in ("colony", "number", "hive")
+    )
 
 
 def seen_alone(r: Row, k: int, closed: bool) -> bool:
@@ -91,6 +98,10 @@ def seen_alone(r: Row, k: int, closed: bool) -> bool:
         return False  # "caught out of l seven and l ten | hive beetles in l twenty"
     if (q.w in OF_ONE or q.label in ("sample", "method")) and r.row[at - 1].w in NUC:
         return True  # "caught her out of n three | n four nuke is queenless"
+    if q.w in ("i", "we") and r.row[at - 1].w in NUC:
+        return True  # "in hive twenty | n one nuke i saw the queen"
+    if q.label == "queen_work" and (marked := r.at(r.on(at))) is not None and marked.label == "fact":
+        return True  # "pinched the queen in s ten | s nine requeened blue dot"
     washed = q.label == "method" and q.w.endswith("ed")  # "out of s three | s six washed out at one percent"
     after = r.at(r.on(at))
     its = closed or (after is not None and after.label == "fact")  # "mites seen in l four | l eleven it's too weak"

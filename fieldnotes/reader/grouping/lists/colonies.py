@@ -259,6 +259,8 @@ def _list_may_end_with(of: Listing, j: int, k: int) -> bool:
     q = r.at(k + 1)
     if of.governed and q is not None and q.label == "number" and c.v["n"].value < number_in(r.row[j]):
         return False  # "a red queen in 52 | 46 two supers off"
+    if q is not None and q.label in ("filler", "fact") and q.w.split()[0] in ("looks", "feels", "seems", "smells"):
+        return False  # "released the one in forty six | fifty seven looks like afb"
     if q is None or q.label in ("stop", "line", "comma", "number", "filler") or q.w in _SAID_OF_LIST:
         return True
     typed, known = c.v["n"].digits, id_of(c) in r.outfit.ids

@@ -103,7 +103,7 @@ def so_many_came_off(at: Spot) -> bool | None:
 
 def _ends_before_thing(at: Spot, q: Mark) -> bool:
     """Whether the number ends what is told before it, and the thing `q` after it begins what is told next."""
-    placed = at.p is not None and at.p.w in PREPS
+    placed = at.p is not None and at.p.w.split()[-1] in PREPS
     if placed and q.label == "hives" and q.w.endswith(("of them", "of em")):
         return True  # "strips in forty nine, two of them"
     if id_of(at.m) not in at.r.outfit.ids:

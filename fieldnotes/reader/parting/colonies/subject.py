@@ -34,7 +34,7 @@ def subject_after_all(at: Place) -> bool:
             return True  # "3 to 5 had three mites each in alcohol | six had nine"
     if last.label == "filler":
         last = next((x for x in reversed(at.marks) if x.label != "filler"), last)  # "marked white um | 49 has beetles"
-    told = told or (at.q is not None and at.q.label in ("method", "sample"))
+    told = told or (at.q is not None and at.q.label in ("method", "sample")) or person_follows(at.row, at.i)
     return told and last.label == "queen_work" and last.w.split()[-1] in COLOURS
 
 

@@ -128,6 +128,10 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             break  # "two pads each | the old queen in sixty"
         if x.label == "each" and k < len(marks) and marks[k].w == "and" and k > 2 and done(marks[:k]):
             break  # "two pads each in one to five, or one to five two pads each | and in six one pad"
+        went = x.label == "each" and k < len(marks) and marks[k].label == "verb" and bool(marks[k].v.get("dir"))
+        if went and k > 1 and marks[k - 2].label in THINGS:
+            k -= 1  # "two strips apiece | went in"
+            continue
         if x.label in ("date", "days", "each", "yard", "every") and not (heads or verbs):
             k -= 1
             continue
