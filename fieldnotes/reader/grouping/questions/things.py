@@ -382,8 +382,8 @@ def owner(at: Spot) -> bool | None:
         other, own = at.r.at(at.i + 3), at.r.at(at.i + 4)  # "44's and 45's strips"
         if other is None or other.label != "number" or own is None or own.w != "'s":
             return None
-    elif at.z.label not in _OWNED:
-        return None
+    elif at.z.label not in _OWNED and not (at.z.w in WAYS and at.p is not None and at.p.label == "verb"):
+        return None  # but "took 54's off", of the supers told of
     return True if at.r.outfit.could_be(id_of(at.m)) else None
 
 

@@ -8,7 +8,7 @@ from fieldnotes.reader.frames.amounts import amount_of, days_of
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import number_of, tidy
 from fieldnotes.reader.making import finishing
-from fieldnotes.reader.making.message import GIVEN, Message
+from fieldnotes.reader.making.message import GIVEN, HOW_MUCH, Message
 from fieldnotes.reader.making.repeating.lasting import all_so_long
 from fieldnotes.reader.scope import Draft, place_of
 
@@ -29,15 +29,38 @@ def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Sta
     days = s.first("days")
     if days is not None and last.kind == "treatment":
         all_so_long(msg, s, last)
-    for d in lately:
-        if d.statement != last.statement or d.kind != last.kind:
-            continue
+    for d in _told_with(lately, last, listed=s.has("each")):
         if d.kind == "treatment":
             _add_to_treatment(s, d)
         _add_number_each(s, d)
         _add_measure(s, d)
         if s.has("every") and not s.has("fact", "verb"):
             _add_every(s, d)
+
+
+def _told_with(lately: list[Draft], last: Draft, listed: bool) -> list[Draft]:
+    """The records of the statement of the last one, and those of the list that it ends where each got so many: "strips
+    in: Home, Ridge. 2 each", or lines below "strips in".
+    """
+    found = [d for d in lately if d.statement == last.statement and d.kind == last.kind]
+    if not listed:
+        return found
+    at = last.statement
+    for d in reversed(lately):
+        if d.statement >= at and d.statement == last.statement:
+            continue
+        one_list = d.sentence == last.sentence or not set(d.spans).isdisjoint(last.spans)
+        alike = all(d.slots.get(slot) == last.slots.get(slot) for slot in _ALIKE)
+        if d.kind != last.kind or at - d.statement > 1 or not one_list or not alike:
+            break
+        if not HOW_MUCH.isdisjoint(d.slots):
+            break
+        found.append(d)
+        at = d.statement
+    return found
+
+
+_ALIKE = ("state", "agent", "form", "product", "item", "feed", "ratio", "step", "round")
 
 
 def _so_many_grafted(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

@@ -38,7 +38,7 @@ def repeat(msg: Message, i: int, s: Statement, same: Mark, stance: Stance) -> bo
     named = _named(msg, s, same)
     source: list[Draft] = []
     if not named.before and not named.after:
-        return same_there(msg, i, s, same, stance, drafts[-1])
+        return same_there(msg, i, s, same, stance, _done_last(drafts, stance))
     if _named_as_like(s, same, named, drafts):
         target = named.before[0]
         source = _told_of(drafts, named.ids) or _told_of(drafts, named.ids[:1])  # "same as 46 and | 50 had two"
@@ -86,6 +86,15 @@ def _named(msg: Message, s: Statement, same: Mark) -> _Named:
     after = [m for m in s.all("cols") if index_of(s, m) > at]
     ids = settle_ids(list(after[0].v["ids"]), msg.held.yard, msg.outfit)[0] if after else []
     return _Named(before, after, ids)
+
+
+def _done_last(drafts: list[Draft], stance: Stance) -> Draft:
+    """The record told last; what was done, where that one is a plan and the same is told of a day that is over."""
+    last = drafts[-1]
+    if last.slots.get("state") != "planned" or stance.state != "done" or stance.when is None:
+        return last
+    of_line = [d for d in drafts if d.line == last.line and d.slots.get("state", "done") == "done"]
+    return next((d for d in reversed(of_line) if d.kind == last.kind), last)
 
 
 def _told_of(drafts: list[Draft], ids: list[str]) -> list[Draft]:

@@ -201,7 +201,8 @@ def same_there(msg: Message, i: int, s: Statement, same: Mark, stance: Stance, l
     yards = s.all("yard")
     if len(yards) != 1 or not last.slots.get("every_colony") or yards[0].v["value"] == last.slots.get("yard"):
         return False
-    if last.kind not in GIVEN or last.statement < msg.thread.statements - 2:
+    near = last.statement >= msg.thread.statements - 2 or last.line == s.line - 1
+    if last.kind not in GIVEN or not near:
         return False
     so_many = next((m for m in s.all("pronoun") if "n" in m.v and m.w.startswith("all ")), None)
     own = [m for m in s.marks if m.label not in _BESIDE_SAME and m is not so_many]
