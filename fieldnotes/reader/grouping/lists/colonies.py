@@ -177,9 +177,19 @@ def _goes_on_at(of: Listing, j: int, named: str) -> list[int]:
     if of.before is not None and of.before.label == "check" and _rechecked(of, j, k):
         return [k]
     run = _spoken_run(r, j, k, of.letter)
+    if run is not None and of.governed and _left_by_us(r, run[-1]):
+        return run[:-1]  # "out of 41 42 43 | 44 i haven't pulled yet"
     if run is not None:
         return [] if of.governed and subjects(r, run[-1]) else run
     return _rising_run(of, j, k) or ([k] if _one_more(of, j, k) else [])
+
+
+def _left_by_us(r: Row, k: int) -> bool:
+    """Whether somebody says of the colony at `k` that they did not do it."""
+    who, cue = r.at(r.on(k)), r.at(r.on(r.on(k)))
+    if who is not None and who.label == "cue":
+        return who.v.get("cue") == "not" and who.w.split()[0] in ("i", "we")
+    return who is not None and who.w in ("i", "we") and cue is not None and cue.v.get("cue") == "not"
 
 
 def _rising_run(of: Listing, j: int, k: int) -> list[int]:
@@ -212,6 +222,10 @@ def _rising_run(of: Listing, j: int, k: int) -> list[int]:
         q.label in _COUNTED_BY or q.label == "number" or q.w in RANGE or q.w in ("and", "point", "'s")
     ):
         return []
+    if len(found) == 1 and any(x.w in RANGE for x in r.row[of.first : j]):
+        return []  # "out of 41 to 43 | 44 is still to do"
+    if _left_by_us(r, found[-1]):
+        return found[:-1]
     return [] if subjects(r, found[-1]) or (r.checking and len(ids) % 2 == 0) else found
 
 
