@@ -366,6 +366,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         if (
             too
             and not led
+            and not s.has("cue")
             and before is not None
             and before.kind == "gear"
             and going_out(s) is None

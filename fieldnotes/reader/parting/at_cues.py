@@ -309,10 +309,12 @@ def _after_complete(at: Place) -> Tail:
         return None
     tail = glue_tail(marks)
     denial = at.m.v.get("cue") == "not"
-    if denial and len(marks) > 3 and marks[-1].label in THINGS and marks[-2].w == "the" and not tail:
-        lead = glue_tail(marks[:-2])
-        if lead and done(marks[: len(marks) - 2 - len(lead)]):
-            return [*lead, *marks[-2:]]  # "s two got a super and | the super hasn't come off s twelve"
+    own = len(marks) - (marks[-1].w == "still")
+    if denial and own > 3 and marks[own - 1].label in THINGS and marks[own - 2].w == "the":
+        lead = glue_tail(marks[: own - 2])
+        before = marks[: own - 2 - len(lead)]
+        if before and done(before) and (lead or before[-1].label in ("each", "fact", "item", "form", "feed")):
+            return [*lead, *marks[own - 2 :]]  # "s two got a super and | the super hasn't come off s twelve"
     if not at.soft and not tail and not clause_follows(at.row, at.i):
         denies = denial and m.w.split()[0] in ("didn't", "forgot", "never", "haven't")
         if not (denies and (has_verb(marks) or at.has("value", "mites", "fact"))):

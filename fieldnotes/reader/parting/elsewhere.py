@@ -53,6 +53,11 @@ def told_of_others(at: Place) -> Tail:
     checked = at.m.label in _CHECKED
     glued = (checked and not (at.soft is not None and at.soft.w == "there")) or _anew(at)
     joins = glue_tail(at.marks[: len(at.marks) - len(own)]) if glued else []
+    if own and checked and own[0].label in ("unit", "amount"):
+        own = []  # "lactic acid sprayed on three twenty mil | sticky board on one"
+    joined_at = len(at.marks) - len(own) - len(joins)
+    if joins and joins[0].w == "there" and joined_at and at.marks[joined_at - 1].w in _UP_THERE:
+        joins = joins[1:]  # "sixty two died up there | and just one percent on 56"
     tail = [*joins, *own]  # "forty six is light | and just one percent on hive fifty six"
     before = at.marks[: len(at.marks) - len(tail)]
     if not before or not _told_to_the_end(before, tail):
@@ -196,7 +201,7 @@ def _with_article(marks: list[Mark]) -> list[Mark]:
 
 def _washes_of_others(at: Place) -> Tail:
     """ "46 and 49 got a kilo of fondant each | washes fifty one five": checks after what was told of others."""
-    lead = _article_and_number(at.marks)
+    lead = [] if at.marks[-1].label in ("unit", "amount") else _article_and_number(at.marks)
     before = at.marks[: len(at.marks) - len(lead)]
     if not before or not done(before):
         return None
@@ -219,7 +224,7 @@ def _told_to_the_end(before: list[Mark], tail: list[Mark]) -> bool:
     last = before[-1]
     led = bool(tail) and tail[0].label == "verb"  # "ants under the lid | did a wash on seventy six"
     loose = last.label in _LOOSE or (last.label == "w" and not led and leads_on(before))
-    there = last.w == "there" and len(before) > 1 and before[-2].w in ("up", "over", "out", "in", "down")
+    there = last.w == "there" and len(before) > 1 and before[-2].w in _UP_THERE
     closed = there or last.w in _AFTER_ALL or _gone(before) or _is_done(before) or led_work_ends(before)
     return (not loose or closed) and done(before)
 
@@ -306,6 +311,7 @@ def _is_done(marks: list[Mark]) -> bool:
     return marks[-2].label in ("w", "noun", "item") and marks[-2].w not in _HAVE_DONE
 
 
+_UP_THERE = frozenset("up over out in down".split())
 _HAVE_DONE = frozenset("i we have i've we've and then also just had".split())
 
 
@@ -435,6 +441,14 @@ def has_own_object(at: Place) -> bool:
     ends = at.marks[-1].label in _GIVEN or at.marks[-1].w in ("me", "us")
     ends = ends or any(m.w == "from" for m in at.marks[-3:-1])  # "got two combs from the truck | pinched"
     works = at.m.label == "change" and at.m.v.get("step") not in ("died", "swarmed")
+    if (
+        works
+        and at.cols
+        and ends
+        and at.m.w.split()[0] == "took"
+        and any(x.label == "cols" for x in at.row[at.i + 1 : at.i + 4])
+    ):
+        return True  # "got an excluder and two supers | took a nuc off 62"
     ends = ends or (works and at.marks[-1].label in ("date", "same_day") and at.has_cue("plan"))
     works = works or at.m.label == "queen_work" or at.m.w in ("took", "gave")
     return bool(at.cols) and ends and works and _own_object(at)

@@ -58,6 +58,10 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "two pounds each on fifty six and fifty eight and | forty nine only got one pad"
     if of.governed and q is not None and q.label == "noun" and q.w in NUC and owned is not None:
         return owned.label in ("fact", "cue") or owned.w in OF_ONE  # "a super on nineteen and | n five nuc saw her"
+    if of.governed and q is not None and q.w in ("a", "an", "the") and owned is not None and owned.label == "fact":
+        is_so = (verb := r.at(r.on(r.on(r.on(k))))) is not None and verb.w in ("is", "are", "was", "were")
+        # "banked five in q b and | s three a virgin", "l four the mice chewed in", but "the beetle is bad in both"
+        return r.row[k + 1] is q and not (q.w == "the" and is_so)
     if of.governed and q is not None and q.w == "the" and owned is not None and owned.label in THINGS:
         moved = r.at(r.on(r.on(r.on(k))))
         its = r.row[k + 1] is q and not done_elsewhere(r, k + 1)
@@ -170,7 +174,9 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
     if of.governed and q.w == "gave" and (me := r.at(r.on(r.on(k)))) is not None and me.w == "me":
         return True  # "caught the queen in four and | two gave me thirty six"
     one = ONE_HIVE_VERBS | OF_ONE
-    then = _second_after(r, k) if q.w in ("also", "still") else q  # "efb in 74 and | 78 also has chalkbrood"
+    then = (
+        _second_after(r, k) if q.w in ("also", "still", "just", "only") else q
+    )  # "efb in 74 and | 78 also has chalkbrood"
     if not any(
         m is not None and m.w.split()[0] in one for m in (r.row[k + 1], q, then)
     ):  # "and sixty | looks like it's queenless"

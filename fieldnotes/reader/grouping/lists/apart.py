@@ -59,7 +59,11 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
 
 def _seen_in(of: Listing) -> bool:
     """ "sacbrood in | l five": whether what is seen in it stands before the list."""
-    return of.before is not None and of.before.w == "in" and of.r.row[of.r.back(of.r.back(of.first))].label == "fact"
+    return (
+        of.before is not None
+        and of.before.w in ("in", "on", "at")
+        and of.r.row[of.r.back(of.r.back(of.first))].label == "fact"
+    )
 
 
 def _given_to(of: Listing) -> bool:

@@ -65,7 +65,7 @@ def subjects(r: Row, k: int) -> bool:
     """ "a gallon on 70 through 75 | 76 and 77 only got half": what follows the last, at `k`, is said of them alone."""
     at = r.on(k)
     q = r.at(at)
-    while q is not None and q.w in ("still", "already", "on", "and", "up", "upwards") and at < k + 5:
+    while q is not None and q.w in ("still", "already", "also", "on", "and", "up", "upwards") and at < k + 5:
         at += 1
         q = r.at(at)  # "feeders off L1 to L9 | L12 still had syrup"
     if q is not None and q.w in ("just", "only") and _so_many_each(r, r.on(at)):

@@ -27,6 +27,8 @@ def _otherwise_told(head: Mark, after: list[Mark]) -> bool:
     """
     if any(y.label == "fact" for y in after):
         return head.label != "fact"
+    if head.label == "unit":
+        return any(y.label == "method" for y in after)  # "sprayed on three twenty mil | sticky board one"
     if head.label == "round":
         return not any(
             y.label in ("agent", "form") for y in after
@@ -105,6 +107,8 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             break  # "four mites in three hundred | soap wash on thirteen"
         if x.label == "sample" and k > 1 and x.w.startswith(("in ", "of ", "out of ")) and marks[k - 2].label in COUNTS:
             break  # "nine was four in three hundred bees | and on ten two"
+        if x.label == "round" and any(y.label == "queen_noun" for y in marks[k:]):
+            break  # "a wafer each second round | queen in l two marked"
         if x.label in HEADS:
             if x.label == "fact" and (heads or (verbs and _seen_before_work(x, marks[k]))):
                 break
