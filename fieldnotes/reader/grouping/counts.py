@@ -114,8 +114,7 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "found five dead at larks"
     if m.w == "one" and p is not None and p.w in ("had", "have") and _why_somebody(r, i):
         return m  # "got two supers because i had one"
-    banked = any(x.w.split()[0] == "banked" for x in r.row[max(0, i - 6) : i])
-    if banked and q is not None and q.w == "in":
+    if q is not None and q.w == "in" and any(x.w.startswith("banked") for x in r.row[max(0, i - 6) : i]):
         return m  # "rolled s two, banked five more so there's eleven in q b"
     if _samples_told_apart(r, i, q):
         return m  # "hive twelve two sugar rolls, first one three mites, second one seven"
@@ -366,7 +365,13 @@ def _then_on_all(r: Row, i: int, p: Mark) -> bool:
     if p.label not in ("number", "colony", "cols"):
         return False
     thing, form = r.at(r.on(i)), r.at(r.on(r.on(i)))
-    if thing is not None and thing.label == "agent" and not (form is not None and form.label in ("form", "unit")):
+    counted = thing is not None and "form" in thing.v  # "no wash on eight | two greenies came out"
+    if (
+        thing is not None
+        and thing.label == "agent"
+        and not counted
+        and not (form is not None and form.label in ("form", "unit"))
+    ):
         return True  # "l nine thirteen | thymol in l nine": nobody counts thymol
     if thing is not None and thing.label == "feed" and thing.v.get("feed") in _UNCOUNTED:
         return True  # "l nine five | dry sugar on l one"

@@ -147,7 +147,7 @@ def _so_many_queens(at: Place) -> Tail:
     marks = at.marks
     if at.m.label != "queen_work" or at.soft is not None:
         return None
-    if len(marks) > 1 and so_many_cells(marks[-1], marks[-2]):
+    if marks[-1].label == "hives" and len(marks) > 1 and so_many_cells(marks[-1], marks[-2]):
         return [] if done(marks) else None  # "has emergency cells four of them | requeened s nine"
     k = len(marks) - (marks[-1].w in ("are", "were", "got"))
     while k > 1 and (marks[k - 1].label == "queen_noun" or marks[k - 1].w in _QUEENS_SAID):

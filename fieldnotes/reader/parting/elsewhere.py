@@ -426,7 +426,7 @@ def _own_object(at: Place) -> bool:
     q = at.q
     if q is None or not (at.m.label == "verb" or at.m.v.get("step")):
         return False
-    inside = at.m.label == "queen_work" and at.m.w.split()[-1] in ("queen", "her", "cell", "cells")
+    inside = at.m.label == "queen_work" and at.m.w.split()[-1] in ("queen", "q", "her", "cell", "cells")
     here = (
         q.label in _GIVEN
         or (q.label == "fact" and (at.m.label == "queen_work" or "n" in q.v))

@@ -234,7 +234,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
                 return True
         if p.label == "change" and p.w.endswith(" up") and p.v.get("step") == "nuc_made":
             return True  # "took three frames out of L9 and made up | N2"
-        if p.label == "cols" and (told or person_follows(row, i)):
+        if p.label == "cols" and (told or checked or person_follows(row, i)):
             return False  # "split eleven | nine gets split friday"
         if (
             steps & {"nuc_made", "split"}

@@ -48,6 +48,8 @@ def stands_apart(of: Listing, j: int, k: int, named: str) -> bool:
         return True  # "two frames in l thirty | l ten a little jumpy", "eggs out of l seven | l twelve booming"
     if _somebodys(r, k) and (closed or worked or (of.governed and r.row[k + 1].label not in GLUE)):
         return True  # "in h one through h four | h five i didn't give any", "sold N1 to N4 | n six i saw her"
+    if closed and of.before is not None and of.before.w in ("that's", "those're") and alone_in(r, r.on(k)):
+        return True  # "that's s one s two and s nine | s twelve has dysentery"
     if (of.governed or worked or of.done_by_name or _went_in(of)) and _begins_own(of, k, closed, named):
         return True
     if of.before is not None and of.before.label in ("change", "queen_work") and alone_in(r, r.on(k)):

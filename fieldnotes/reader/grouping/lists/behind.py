@@ -100,7 +100,8 @@ def seen_alone(r: Row, k: int, closed: bool) -> bool:
         return True  # "caught her out of n three | n four nuke is queenless"
     if q.w in ("i", "we") and r.row[at - 1].w in NUC:
         return True  # "in hive twenty | n one nuke i saw the queen"
-    if q.label == "queen_work" and (marked := r.at(r.on(at))) is not None and marked.label == "fact":
+    marked = r.at(r.on(at)) if q.label == "queen_work" else None
+    if q.label == "queen_work" and (q.w.split()[1:2] == ["her"] or (marked is not None and marked.label == "fact")):
         return True  # "pinched the queen in s ten | s nine requeened blue dot"
     washed = q.label == "method" and q.w.endswith("ed")  # "out of s three | s six washed out at one percent"
     after = r.at(r.on(at))

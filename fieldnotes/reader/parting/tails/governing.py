@@ -27,6 +27,8 @@ def _otherwise_told(head: Mark, after: list[Mark]) -> bool:
     """
     if any(y.label == "fact" for y in after):
         return head.label != "fact"
+    if head.label == "agent":
+        return any(y.label == "agent" for y in after)  # "with a gram of oxalic | thymol wafers in"
     if head.label == "unit":
         return any(y.label == "method" for y in after)  # "sprayed on three twenty mil | sticky board one"
     if head.label == "round":
@@ -96,7 +98,7 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             continue
         if x.w in WAYS and k > 1 and marks[k - 2].label in THINGS and _begins_other(marks[k:], marks[k - 2]):
             break  # "strong, two supers on | took the excluder off", "two supers on | strips in 61"
-        if k > 1 and so_many_cells(x, marks[k - 2]):
+        if x.label == "hives" and k > 1 and so_many_cells(x, marks[k - 2]):
             break
         words += x.label == "w" and x.w.isalpha() and x.w not in GLUE_WORDS and x.w not in TAIL_OK and x.w not in AUX
         if x.label == "cue" and (verbs or heads) and x.w.split()[-1] in LEFT_UNDONE:
