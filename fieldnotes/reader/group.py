@@ -159,11 +159,11 @@ def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit
     labels = {m.label for m in row}
     if not LONG_JOINS.isdisjoint(words):
         shorten_joins(row)
+    if not DASHES.isdisjoint(words):
+        told_behind_dashes(row)
     if "/" in words:
         slashed(row, outfit)
         rows_on_a_line(row)
-    if not DASHES.isdisjoint(words):
-        told_behind_dashes(row)
     if "more" in words:
         so_many_more(row)
     if "gone" in words or "down" in words:

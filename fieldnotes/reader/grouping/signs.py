@@ -11,8 +11,8 @@ from fieldnotes.reader.outfit import Outfit
 
 
 def slashed(row: list[Mark], outfit: Outfit) -> None:
-    """ "L1-L4: 14/22/9/61": numbers with slashes between are a list, and so are two that are hives of one yard:
-    "70/71 from wens", but "40 6/300"."""
+    """ "L1-L4: 14/22/9/61": numbers with slashes between are a list, and so are two that are hives of one yard or stand
+    behind what was found: "70/71 from wens", "dead: 61 / 52", but "40 6/300"."""
     k = 0
     while k < len(row):
         end = k
@@ -24,7 +24,11 @@ def slashed(row: list[Mark], outfit: Outfit) -> None:
         ):
             end += 2
         pair = end - k == 2 and row[k].e == row[k + 1].s
-        if end - k >= 4 or (pair and _hives_of_one_yard(row[k], row[end], outfit)):
+        listed = (
+            k > 1 and end > k and row[k - 1].w == ":" and (row[k - 2].label in _FOUND_OR_GIVEN or row[k - 2].w in WAYS)
+        )
+        listed = listed and all(whole(m) and outfit.could_be(id_of(m)) for m in row[k : end + 1 : 2])
+        if end - k >= 4 or listed or (pair and _hives_of_one_yard(row[k], row[end], outfit)):
             for m in row[k + 1 : end : 2]:
                 m.label, m.w = "comma", ","
         k = end + 1
@@ -207,7 +211,7 @@ def rows_on_a_line(row: list[Mark]) -> None:
             continue  # "Larkfield / not pulled yet": the cells of a row
         if opens.label == before.label == "fact":
             continue  # "eggs / larvae"
-        told = before.label != "number" or then.label in _TOLD_OF_HIVE  # "excluder on 42 / 44 got supers"
+        told = before.label != "number" or then.label in _TOLD_OF_HIVE or then.w in _OF_ONE  # "on 42 / 44 is calm"
         if opens.label in _OPENS_ROW or (opens.label == "number" and told):
             row[k] = Mark("stop", m.s, m.e, ";")
 
@@ -242,7 +246,7 @@ def _heads_list(row: list[Mark], begins: int, k: int) -> bool:
     if len(told) != 1 or any(x is not told[0] and x.label not in ("filler", "date") and x.w not in WAYS for x in head):
         return False
     j = k + 1
-    while j < len(row) and (row[j].label in ("number", "comma") or row[j].w in ("and", "+")):
+    while j < len(row) and (row[j].label in ("number", "comma") or row[j].w in ("and", "+", "/")):
         j += 1
     numbers = [x for x in row[k + 1 : j] if x.label == "number"]
     if not numbers or not all(x.v["n"].digits and whole(x) for x in numbers):
@@ -276,6 +280,7 @@ _LISTED = frozenset(["colony", "number", "hive", "hives", "comma"])
 _MAY_FOLLOW = _LISTED | _SAID | {"cue", "filler"}
 _JOINS_LIST = frozenset(["and", "-", "–", "to", "through"])
 _HAVING = frozenset("is has had was got gets are have not".split())
+_OF_ONE = frozenset(["is", "has", "was", "got", "gets"])
 _TOLD_OF_HIVE = frozenset("verb fact clean method item cue change queen_work".split())
 _OPENS_ROW = frozenset(
     "colony hive item agent form feed method cue change queen_work queen_noun verb fact sky temp pronoun".split()

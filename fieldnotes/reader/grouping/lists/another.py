@@ -42,6 +42,9 @@ def _took_out(r: Row, k: int) -> bool:
 _OWNED_DOES = frozenset("is are was were came went got has have still isn't aren't".split())
 
 
+_BEHIND_COLON = frozenset(["fact", "queen_work", "change"])
+
+
 def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
     """Whether the colony at `k`, though joined to the list, begins a statement of its own."""
     r = of.r
@@ -50,6 +53,8 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
     if q is not None and q.w == "'s" and owned is not None and owned.label in ("item", "form", "agent"):
         told = r.at(r.on(r.on(r.on(k))))  # "53 and 54's supers", but "off sixty and | forty five's formic is out"
         return told is not None and of.governed and (told.w.split()[0] in _OWNED_DOES)
+    if of.governed and q is not None and q.w == ":" and owned is not None and owned.label in _BEHIND_COLON:
+        return True  # "wax moth in 61, | 46: queen introduced"
     if of.governed and q is not None and q.w in ("only", "just") and not r.checking and _only_so_many(r, r.on(k)):
         return True  # "two each on forty to fifty and | fifty one only the one"
     if q is not None and q.label not in ("stop", "line", "comma") and as_id(c, of.letter, r.outfit) in of.ids:

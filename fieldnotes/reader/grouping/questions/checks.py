@@ -22,6 +22,15 @@ from fieldnotes.roster import id_parts
 _CHECKS_IN_NUMBERS = tuple(listed("checks_in_numbers"))
 
 
+def method_then_hive(at: Spot) -> bool | None:
+    """ "22 swarmed, aw 20 4 mites", "63 hot, soap wash 48 half cup 6 mites": the hive between check and count."""
+    p, q = at.p, at.q
+    if p is None or p.label != "method" or q is None or not at.number.digits or at.last != "cols":
+        return None
+    counted = q.label == "mites" or (q.label == "sample" and at.z is not None and at.z.label == "mites")
+    return True if counted and at.r.outfit.could_be(id_of(at.m)) else None
+
+
 def counts_go_on(at: Spot) -> bool | None:
     """ "seventy has four frames of brood, seventy one three, seventy two five": the next colony, and how many."""
     q, r = at.q, at.r

@@ -72,6 +72,7 @@ OF_ITS_PHRASE: tuple[Question, ...] = (
     things.somebody_gave,
     queens.queen_of,
     checks.checked_next,
+    checks.method_then_hive,
     rows.cell_of_table,
     checks.call_it,
     number.so_many_times,
