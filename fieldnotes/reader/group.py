@@ -42,6 +42,7 @@ from fieldnotes.reader.grouping.runs import (
     typed_list,
 )
 from fieldnotes.reader.grouping.signs import (
+    BEFORE_COUNTS,
     DASHES,
     SIGNS,
     WARMTH,
@@ -172,7 +173,7 @@ def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit
         sugar_named_after(row)
         times(row)
         dashed_counts(row)
-    if checking or not CHECK_LABELS.isdisjoint(labels):
+    if not BEFORE_COUNTS.isdisjoint(words) and (checking or not CHECK_LABELS.isdisjoint(labels)):
         counts_behind_signs(row)
         words = frozenset([m.w for m in row])
     if not SIGNS.isdisjoint(words) and (checking or not CHECK_LABELS.isdisjoint(labels)):

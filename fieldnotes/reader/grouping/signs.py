@@ -163,6 +163,7 @@ def counts_behind_signs(row: list[Mark]) -> None:
 
 
 _ARROWS = frozenset([">", "→", "➔", "➜"])
+BEFORE_COUNTS = _ARROWS | {"("}
 _COUNTED = frozenset(["number", "percent", "clean", "mites"])
 
 

@@ -101,6 +101,8 @@ def week_ahead(msg: Message) -> list[When | None]:
 def named_today(msg: Message, stances: list[Stance]) -> None:
     """ "Sat - strips in" over "Sun - supers off", sent on a Sunday: the day after is the message's own. In place."""
     opened: set[int] = set()
+    if len(msg.statements) == 1:
+        return
     for s, stance in zip(msg.statements, stances, strict=True):
         first = next((m for m in s.marks if m.w not in BULLETS), None) if s.opens == "line" else None
         said = first.v["value"] if first is not None and first.label == "date" else None
@@ -526,6 +528,8 @@ def _named_since(msg: Message, group: list[str]) -> set[str]:
 
 def _ones(msg: Message, s: Statement) -> list[str]:
     """The colonies that "the light ones" and "the deadouts" are: those just found so. The word then only names them."""
+    if not s.has("thing", "cue", "change"):
+        return []
     found_so = next((m for m in s.marks if _names_ones(s, m)), None)
     if found_so is None:
         return []
