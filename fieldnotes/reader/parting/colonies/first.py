@@ -11,80 +11,107 @@ from fieldnotes.reader.parting.tails.joining import glue_tail, prep_lead
 
 
 def at_first(at: Place, is_governed: bool) -> Tail:
-    """At the first colonies of a statement."""
-    marks, complete = at.marks, done(at.marks)
+    """At the first colonies of a statement: in turn where one begins, and where they only go with what is said."""
+    complete, predicate = done(at.marks), predicate_follows(at.row, at.i)
+    tail = _after_what_is_told(at, is_governed, complete)
+    if tail is None:
+        tail = _tells_of_them(at, is_governed, complete, predicate)
+    if tail is not None or _named_for_it(at, complete, predicate):
+        return tail
+    tail = _after_what_went_before(at, is_governed, complete, predicate)
+    if tail is not None or _only_listed(at, complete, predicate):
+        return tail
+    if is_governed or not complete or names_whose(at, predicate):
+        return None
+    return header_tail(at.marks)
+
+
+def _after_what_is_told(at: Place, is_governed: bool, complete: bool) -> Tail:
+    """Where what was done or seen is told to its end, and the words that lead to other colonies follow."""
+    marks = at.marks
     if complete and len(marks) > 3 and marks[-1].w in ("in", "on") and marks[-2].label == "number":
         if marks[-3].label in ("yard", "every") and at.has("every"):
             return marks[-2:]  # "a trap in every hive at the sawmill | two in s nine"
-    if complete and person_follows(at.row, at.i) and (lead := prep_lead(marks)) and len(lead) < len(marks):
+    person = person_follows(at.row, at.i)
+    if complete and person and (lead := prep_lead(marks)) and len(lead) < len(marks):
         before = marks[-len(lead) - 1]
         if before.label == "each" or (before.label == "date" and marks[-1].w == "in"):
             return lead  # "new queen gets introduced there thursday | um in n five i released one"
-    if complete and at.statement.opens == "soft" and at.has("fact") and person_follows(at.row, at.i):
+    if complete and person and at.statement.opens == "soft" and at.has("fact"):
         if (lead := prep_lead(marks)) and not lead[0].v and marks[-len(lead) - 1].label == "fact":
             return lead  # "i see no eggs | and on l fourteen i put a super"
     if is_governed and (complete or has_verb(marks)) and (lead := _placed_after_them(at)):
         return lead
     if is_governed and complete and marks[-1].label in _OF_ALL and _gets_so_many(at):
         return []  # "put supers on at heath | h one got two"
-    if marks[-1].label == "cue" and marks[-1].w in ("not done", "undone") and predicate_follows(at.row, at.i):
+    return None
+
+
+def _tells_of_them(at: Place, is_governed: bool, complete: bool, predicate: bool) -> Tail:
+    """Where something is told of the colonies, and what stands before was to be done, or was done to all of a yard."""
+    marks, last = at.marks, at.marks[-1]
+    if predicate and last.label == "cue" and last.w in ("not done", "undone"):
         return []  # "so that one's not done | l fifteen had two"
-    predicate = predicate_follows(at.row, at.i)
     if predicate and not complete and at.has("yard") and ends_in_new_place(marks):
         return []  # "six hives from the pond over to the heath | seventy seven is light"
-    if not complete and not is_governed and marks[-1].w == "and" and at.has_cue("plan") and at.has("date"):
-        if person_follows(at.row, at.i):
-            return glue_tail(marks)  # "need to call the inspector monday and | s seven I looked hard"
-    dealt = has_verb(marks) or at.has("each", "every")
-    if marks[-1].label == "yard" and complete and predicate and dealt and at.has(*THINGS, "amount"):
-        return []  # "pulled the strips at cut bank | fifty two has chalkbrood"
-    if not complete and not is_governed and marks[-1].w in ("and", "that") and predicate and at.has("date"):
+    alone = not complete and not is_governed
+    if alone and last.w == "and" and person_follows(at.row, at.i) and at.has_cue("plan") and at.has("date"):
+        return glue_tail(marks)  # "need to call the inspector monday and | s seven I looked hard"
+    if predicate and complete and last.label == "yard" and at.has(*THINGS, "amount"):
+        if has_verb(marks) or at.has("each", "every"):
+            return []  # "pulled the strips at cut bank | fifty two has chalkbrood"
+    if predicate and alone and last.w in ("and", "that") and at.has("date"):
         return glue_tail(marks)  # "cut the boards by friday and that | hive three is a dead out"
-    if not complete and not is_governed and _ends_in_time(marks):
+    if alone and _ends_in_time(marks):
         owned = predicate or (at.q is not None and at.q.w in ("the", "a") and at.z is not None and at.z.label in _HERS)
         if owned and (at.has_cue("plan") or any(x.label == "verb" and x.v.get("tense") == "ing" for x in marks)):
             return []  # "it has to go in a full box this week | n four no queen seen"
-    if complete and marks[-1].w in ("that's", "thats") and at.has(*THINGS):
-        return None  # "reducers on that's one through eighteen"
-    if complete and marks[-1].w in ("that's", "thats") and at.has("fact") and not at.has("hives", "every", "rest"):
-        if at.q is None or at.q.label in ("stop", "line"):
-            return None  # "swarm cells at mill lane, that's 44 and 46"
-    if marks[-1].label == "thing" and marks[-1].w.endswith("ones") and at.has("fact"):
-        return None  # "light ones two five and nine"
-    if marks[-1].w in ("just", "only") and len(marks) > 1 and marks[-2].label == "fact" and not predicate:
-        return None  # "empty just fifty eight"
-    if (
-        predicate
-        and not complete
-        and not is_governed
-        and at.has("pronoun")
-        and any(x.label == "days" and "stay" in x.w for x in marks)
-    ):
+    return None
+
+
+def _named_for_it(at: Place, complete: bool, predicate: bool) -> bool:
+    """Whether the colonies only say which ones the thing or the finding before is of."""
+    last = at.marks[-1]
+    if complete and last.w in ("that's", "thats"):
+        if at.has(*THINGS):
+            return True  # "reducers on that's one through eighteen"
+        ends = at.q is None or at.q.label in ("stop", "line")
+        if ends and at.has("fact") and not at.has("hives", "every", "rest"):
+            return True  # "swarm cells at mill lane, that's 44 and 46"
+    if last.label == "thing" and last.w.endswith("ones") and at.has("fact"):
+        return True  # "light ones two five and nine"
+    found = len(at.marks) > 1 and at.marks[-2].label == "fact"
+    return last.w in ("just", "only") and found and not predicate  # "empty just fifty eight"
+
+
+def _after_what_went_before(at: Place, is_governed: bool, complete: bool, predicate: bool) -> Tail:
+    """Where what is said before is of colonies, or of things, told of in an earlier statement."""
+    marks, last = at.marks, at.marks[-1]
+    alone = not complete and not is_governed
+    if predicate and alone and at.has("pronoun") and any(x.label == "days" and "stay" in x.w for x in marks):
         return glue_tail(marks)  # "they stay in fourteen days and | hive five is hot"
-    if not complete and not is_governed and _was_not_to_be(at):
+    if alone and _was_not_to_be(at):
         return header_tail(marks)  # "… which I did not see coming | fifty six had seven"
-    if (
-        predicate
-        and marks[-1].label == "date"
-        and marks[0].label == "pronoun"
-        and "n" in marks[0].v
-        and len(marks) == 2
-    ):
+    those = len(marks) == 2 and marks[0].label == "pronoun" and "n" in marks[0].v
+    if predicate and those and last.label == "date":
         return []  # "pads out all but 4 and 9, those two monday | 12 queenless"
     taken = at.q is not None and at.q.w in _OF_HONEY and not has_verb(marks)  # "a super off 63 reads eighteen percent"
     if is_governed and at.statement.led and complete and particle_ends(marks) and predicate and not taken:
         return []  # "hive six put a super on | hive nine is strong"
+    return None
+
+
+def _only_listed(at: Place, complete: bool, predicate: bool) -> bool:
+    """Whether the colonies are a list, behind or before what is said of each of them."""
+    marks, last = at.marks, at.marks[-1]
     if not predicate and all(x.label in ("clean", "filler") or x.w in _BEFORE_CLEAN for x in marks):
-        return None  # "all clean fifty and fifty one, alcohol wash"
-    if complete and _row_of_fact(at) and (marks[-1].w == ":" or (marks[-1].label == "fact" and ends_in_place(at))):
-        return None
+        return True  # "all clean fifty and fifty one, alcohol wash"
+    if complete and _row_of_fact(at) and (last.w == ":" or (last.label == "fact" and ends_in_place(at))):
+        return True  # "heavy: 1, 2, 7", "queenless 94 at Ridge"
     if at.q is not None and at.q.w == ":" and all(x.label in THINGS for x in marks):
-        return None  # "supers 44, 45: two each", "OAV hive 70: 1 g"
-    if marks[-1].label == "harvest" and marks[-1].w.endswith(" off") and not predicate:
-        return None  # "no honey came off l six, it was too light"
-    if is_governed or not complete or names_whose(at, predicate):
-        return None
-    return header_tail(marks)
+        return True  # "supers 44, 45: two each", "OAV hive 70: 1 g"
+    # "no honey came off l six, it was too light"
+    return last.label == "harvest" and last.w.endswith(" off") and not predicate
 
 
 def _placed_after_them(at: Place) -> list[Mark]:

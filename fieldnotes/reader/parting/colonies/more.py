@@ -23,46 +23,81 @@ from fieldnotes.reader.parting.tails.phrases import own_phrase
 
 
 def at_more(at: Place, is_governed: bool) -> Tail:
-    """At colonies where the statement has some already."""
-    marks, cols, last = at.marks, at.cols, at.marks[-1]
+    """At colonies where the statement has some already: is it told to its end, or said of others too, or of a pair?"""
     predicate = predicate_follows(at.row, at.i)
-    if predicate and last.w in ("yet", "too", "already", "now") and len(marks) > 2 and marks[-2] is cols[-1]:
-        return []  # "i haven't split l twelve yet | l ten has a candy board", "it's in seventeen now | two is weak"
-    said = next(x for x in reversed(marks) if x.label != "filler")
-    fillers = marks[marks.index(said) + 1 :]  # "l eleven i didn't roll | um l twelve has spotty brood"
     told = predicate or person_follows(at.row, at.i) or (at.q is not None and at.q.w in ("it's", "she's"))
     told = told or (at.has_cue("not") and not at.has(*THINGS) and gets_a_thing(at))
-    closes = (
-        (said.label in _CLOSES and said.w.split()[-1] not in _OF_WHICH)
-        or _is_way(marks, said)
-        or said.v.get("cue") == "not"
-    )
+    tail = _after_what_is_told(at, predicate, told)
+    if tail is not None or _names_of_made(at):
+        return tail  # of nucs just made: "made two nukes out of nine at the pond today, n four and n five"
+    tail = _done_likewise(at, predicate)
+    if tail is None:
+        tail = _closes_right_there(at, is_governed, predicate)
+    if tail is not None or _one_of_a_pair(at):
+        return tail
+    marks, last = at.marks, at.marks[-1]
+    first = marks.index(at.cols[0])
+    if last.label == "each" and marks[-2].label == "number" and any(x.label == "each" for x in marks[:first]):
+        return [*with_number(marks[:-1]), last]  # "sponges, 2 each 70 71, | 1 each 75 76"
+    if _became_each(at):
+        return with_joins(marks)
+    if _from_one_to_another(at):
+        return None
+    if is_governed:
+        return _after_governing(at, predicate, told)
+    if last.w in ("just", "only") and len(marks) > 2 and marks[-2].label == "fact" and not predicate:
+        return marks[-2:] if done(marks[:-2]) else header_tail(marks)  # "48 weak and jumpy | empty just 58"
+    return header_tail(marks)
+
+
+def _last_said(at: Place) -> tuple[Mark, list[Mark]]:
+    """The last mark that is no filler, and the fillers after it: "l eleven i didn't roll | um l twelve has …"."""
+    k = len(at.marks) - 1
+    while at.marks[k].label == "filler":
+        k -= 1
+    return at.marks[k], at.marks[k + 1 :]
+
+
+def _after_what_is_told(at: Place, predicate: bool, told: bool) -> Tail:
+    """Where what was done to the colonies before, or seen of them, is told to its end."""
+    marks, cols, last = at.marks, at.cols, at.marks[-1]
+    if predicate and last.w in ("yet", "too", "already", "now") and len(marks) > 2 and marks[-2] is cols[-1]:
+        return []  # "i haven't split l twelve yet | l ten has a candy board", "it's in seventeen now | two is weak"
+    said, fillers = _last_said(at)
+    closes = said.label in _CLOSES and said.w.split()[-1] not in _OF_WHICH
+    closes = closes or _is_way(marks, said) or said.v.get("cue") == "not"
     if told and closes and _told_of_its_own(marks, cols[0]):
         return fillers  # "l eighteen gets pads | l thirteen has four cells", "55 and 56 combined | 44 is dead"
     if _told_anew(at, told, said):
         return fillers
     if fillers and said.label in _SAID_OUT and person_follows(at.row, at.i) and done(marks):
         return fillers  # "gave forty one a litre of syrup um | forty four i shook out"
-    if _names_of_made(at):
-        return None  # "made two nukes out of nine at the pond today, n four and n five"
-    before = [m.label for m in marks[-3:-1] if m.w != "the"]
-    own = before[-1:] == ["cols"]  # "n two same | n three still a virgin", "four the same | nine I …"
+    return None
+
+
+def _done_likewise(at: Place, predicate: bool) -> Tail:
+    """Where the same is said of others in a word or two: moved, made or taken from another, counted as the first."""
     if at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard" and at.has("change", "yard"):
-        if joins := with_joins(marks):
+        if joins := with_joins(at.marks):
             return joins  # "moved 71 to the Quarry | and 75 to Larkfield"
-    if tail := another_from(marks):
+    if tail := another_from(at.marks):
         return tail
-    if len(cols) > 1 and any(x.v.get("step") == "nuc_made" for x in marks) and (lead := _made_from_another(at)):
+    if len(at.cols) > 1 and any(x.v.get("step") == "nuc_made" for x in at.marks) and (lead := _made_from_another(at)):
         return lead
     thing = at.q is not None and at.q.w == "the" and at.z is not None and at.z.label in THINGS
-    if (predicate or thing) and _after_count(at):
-        return glue_tail(marks)
+    return glue_tail(at.marks) if (predicate or thing) and _after_count(at) else None
+
+
+def _closes_right_there(at: Place, is_governed: bool, predicate: bool) -> Tail:
+    """Where a day, a yard, "same" or a thing right behind the colonies before closes what is said of them."""
+    marks, cols, last = at.marks, at.cols, at.marks[-1]
     if last.label == "date" and predicate and not is_governed and len(marks) > 3:
         since = marks[marks.index(cols[-1]) :]
         if any(x.label == "verb" and x.v.get("does") == "inspect" and x.v.get("tense") != "past" for x in since):
             return []  # "forty nine, checking that again next weekend | fifty no queen"
+    own = [m.label for m in marks[-3:-1] if m.w != "the"][-1:] == ["cols"]
     if last.label == "same" and not points_on(last) and (predicate or own):
-        return []  # "seventy one same thing | seventy three has ten"
+        return []  # "seventy one same thing | seventy three has ten", "four the same | nine I …"
     if last.label == "yard" and marks[-2].w == "to" and at.has("change") and goes_along(at.row, at.i) is not None:
         return []  # "moved twelve to wens | fifteen goes over sunday"
     if last.label == "yard" and marks[-len(with_prep(marks[:-1])) - 2 : -1][:1] == cols[-1:] and predicate:
@@ -71,73 +106,84 @@ def at_more(at: Place, is_governed: bool) -> Tail:
         return marks[-1:]  # "the new half is hive 17 | and 17 gets its cell"
     if last.label == "item" and last.w.endswith("ed") and marks[-2] is cols[-1]:
         return []  # "forty supered | forty one supered and excluder"
+    return None
+
+
+def _one_of_a_pair(at: Place) -> bool:
+    """Whether the colonies are the other side of a change told of those before ("split nine into twelve")."""
+    cols = at.cols
     again = len(cols) > 1 and at.m.v["ids"] == cols[-1].v["ids"] and at.has("change") and at.has("fact")
-    if not again and relates(marks, at.row, at.i):
-        return None
-    if (
-        last.label == "each"
-        and marks[-2].label == "number"
-        and any(x.label == "each" for x in marks[: marks.index(cols[0])])
-    ):
-        return [*with_number(marks[:-1]), last]  # "sponges, 2 each 70 71, | 1 each 75 76"
-    if _became_each(at):
-        return with_joins(marks)
-    if (
-        last.w in ("on", "into", "in", "to")
-        and marks[-2] is cols[-1]
-        and len(marks) > 2
-        and marks[-3].w == "from"
-        and at.has("item")
-    ):
-        return None  # "put the excluder from s seven on s nine", "a frame of eggs from forty one to forty six"
-    if (
-        not is_governed
-        and last.w in ("just", "only")
-        and len(marks) > 2
-        and marks[-2].label == "fact"
-        and not predicate
-    ):
-        return marks[-2:] if done(marks[:-2]) else header_tail(marks)  # "48 weak and jumpy | empty just 58"
-    if not is_governed:
-        return header_tail(marks)
-    if person_follows(at.row, at.i) and (lead := prep_lead(marks)):
+    return not again and relates(at.marks, at.row, at.i)
+
+
+def _from_one_to_another(at: Place) -> bool:
+    """ "put the excluder from s seven on s nine", "a frame of eggs from forty one to forty six"."""
+    marks = at.marks
+    if marks[-1].w not in ("on", "into", "in", "to") or marks[-2] is not at.cols[-1]:
+        return False
+    return len(marks) > 2 and marks[-3].w == "from" and at.has("item")
+
+
+def _after_governing(at: Place, predicate: bool, told: bool) -> Tail:
+    """At colonies that the words before them take: where those words begin."""
+    marks = at.marks
+    person = person_follows(at.row, at.i)
+    if person and (lead := prep_lead(marks)):
         return lead  # "a box on top and | out of l four i took three frames"
-    somebody = person_follows(at.row, at.i) and at.z is not None and at.z.label != "cue"
-    taken = somebody and at.z is not None and at.z.v.get("dir") == "out" and last.w in _OF_WHICH
+    somebody = person and at.z is not None and at.z.label != "cue"
+    taken = somebody and at.z is not None and at.z.v.get("dir") == "out" and marks[-1].w in _OF_WHICH
     if (somebody or (predicate and at.q is not None and at.q.label == "fact")) and (lead := _fronted(marks, taken)):
         return lead
-    sign = last.w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
+    if (fillers := _after_particle(at, predicate, told)) is not None:
+        return fillers
+    tail = governing_tail(marks)
+    if (so_many := _so_many_before(at, tail)) is not None:
+        return so_many
+    if tail and (phrase := own_phrase(marks)) and _takes_the_phrase(marks, tail, phrase):
+        return phrase
+    if len(tail) == len(marks) - 1 and tail[0].label == "fact" and marks[-1].w in ALL_OVER and predicate:
+        return []  # "l twelve chalkbrood all over | l sixteen has cells": nothing else is told of l twelve
+    if not tail or tail[0].label != "date":
+        return tail
+    before = marks[-len(tail) - 1] if len(tail) < len(marks) else None
+    if _day_of_the_plan(at, marks[: -len(tail)], tail):
+        return tail[1:]
+    if before is not None and at.q is not None and at.q.label == "date" and before.label in ("cols", "yard"):
+        return tail[1:]  # "out of one to nine on friday | out of ten to twelve this morning": a day for each
+    return tail
+
+
+def _after_particle(at: Place, predicate: bool, told: bool) -> Tail:
+    """ "l five put two supers on | l six …": where "on", "off", "in" or "out" closes the work on the colonies that
+    lead, and something is told of the next, or done to them.
+    """
+    marks, cols = at.marks, at.cols
+    said, fillers = _last_said(at)
+    if said.label != "w" or said.w not in WAYS:
+        return None
+    sign = marks[-1].w == "in" and len(marks) > 1 and marks[-2].label == "fact"  # "six, chalkbrood in | 73"
     if sign and predicate and cols[0] is marks[0] and marks[1].w in ("i", "we") and at.q is not None:
         sign = at.q.w.split()[0] not in _ONE_HAS  # "l two i saw a virgin in | l six has swarm cells"
     acts = at.q is not None and (bool(at.q.v.get("dir")) or at.q.w == "left")
     walks = acts and _tells_of_work(marks, cols[-1])
     walks = walks or (_had_so_many(at.row, at.i) and cols[-1] in marks[:2])
-    if said.label == "w" and said.w in WAYS and (told or walks) and not sign:
-        if not governed(marks[: marks.index(cols[0])], cols[0]):
-            return fillers
-    tail = governing_tail(marks)
-    if (so_many := _so_many_before(at, tail)) is not None:
-        return so_many
-    if tail and (phrase := own_phrase(marks)):
-        short = not any(x.label in HEADS for x in tail) or tail[0].w == "and"
-        seen = tail[0].w == "and" and any(x.label == "fact" for x in phrase) and any(x.label in THINGS for x in tail)
-        named = tail[0].w == "and" and any(x.label in THINGS for x in tail[: -len(phrase)])
-        hers = any(x.label == "queen_work" and x.w.endswith(" her") for x in tail[: -len(phrase)])
-        if (short and len(phrase) > len(tail)) or seen or named or hers or not done(marks[: -len(tail)]):
-            return phrase  # "l nine got three frames of comb | coumaphos strips came out of l eleven"
-    if len(tail) == len(marks) - 1 and tail[0].label == "fact" and last.w in ALL_OVER and predicate:
-        return []  # "l twelve chalkbrood all over | l sixteen has cells": nothing else is told of l twelve
-    if tail and tail[0].label == "date" and _day_of_the_plan(at, marks[: -len(tail)], tail):
-        return tail[1:]
-    if (
-        tail
-        and tail[0].label == "date"
-        and at.q is not None
-        and at.q.label == "date"
-        and (marks[-len(tail) - 1] in cols or marks[-len(tail) - 1].label == "yard")
-    ):
-        return tail[1:]  # "out of one to nine on friday | out of ten to twelve this morning": a day for each
-    return tail
+    if sign or not (told or walks) or governed(marks[: marks.index(cols[0])], cols[0]):
+        return None
+    return fillers
+
+
+def _takes_the_phrase(marks: list[Mark], tail: list[Mark], phrase: list[Mark]) -> bool:
+    """ "l nine got three frames of comb | coumaphos strips came out of l eleven": whether the next statement begins
+    with the thing and its verb, and not with the words alone that take the colonies.
+    """
+    named, joined = tail[: -len(phrase)], tail[0].w == "and"
+    if (joined or not any(x.label in HEADS for x in tail)) and len(phrase) > len(tail):
+        return True
+    if joined and any(x.label == "fact" for x in phrase) and any(x.label in THINGS for x in tail):
+        return True
+    if joined and any(x.label in THINGS for x in named):
+        return True
+    return any(x.label == "queen_work" and x.w.endswith(" her") for x in named) or not done(marks[: -len(tail)])
 
 
 _OF_WHICH = frozenset("off of from into".split())
