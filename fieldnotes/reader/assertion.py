@@ -10,7 +10,7 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates import When, resolve
 from fieldnotes.reader.frames.marks import alone_on_weekday, index_of
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import THINGS, Mark
+from fieldnotes.reader.mark import DEEDS, THINGS, Mark
 from fieldnotes.reader.parting.about import before_thing
 from fieldnotes.reader.parting.words import SAID_OF_SUBJECT
 
@@ -578,13 +578,12 @@ def _i_do(statement: Statement) -> bool:
     return any(
         a.w in ("i", "we")
         and (b.v.get("tense", "base") == "base" or (b.w == "do" and not others))
-        and b.label in _DOING
+        and b.label in DEEDS
         and b.w.split()[0] not in _MEANT
         for a, b in pairwise(statement.marks)
     )
 
 
-_DOING = frozenset(["verb", "queen_work", "change", "method", "check", "harvest"])
 _NEXT = frozenset("next later soon then".split())
 _MEANT = frozenset("want need have get got go come".split())
 

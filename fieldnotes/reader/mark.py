@@ -32,6 +32,13 @@ WAYS = frozenset(["on", "off", "in", "out"])
 """Words that say which way a thing went."""
 FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
 """Slots of a finding that may be told of many hives at once."""
+SEEN_AT = frozenset(["in", "on", "at", "over", "under"])
+"""Words before a colony in which something was seen ("… brood in twenty")."""
+TAKEN_FROM = frozenset(["from", "off", "of"])
+"""Words before what a thing, a colony or somebody came from."""
+PERSONS = frozenset(["i", "we", "he", "she"])
+DEEDS = frozenset(["verb", "queen_work", "change", "method", "check", "harvest"])
+"""Labels of what somebody does."""
 ALL_OVER = frozenset("over through throughout down around".split())
 """Words that say of a whole yard what was found in it ("calm all through")."""
 MOST_GIVEN = 12

@@ -10,8 +10,9 @@ from fieldnotes.schedule.days import iso, spoken
 from fieldnotes.schedule.drafts import Draft, Place, of_piece
 from fieldnotes.schedule.ledger import Ledger, Oddity
 from fieldnotes.schedule.pieces import Lot, reach_of
+from fieldnotes.schedule.staying import name_of
 from fieldnotes.schedule.tasks import task_words
-from fieldnotes.trade.words import is_many, treatment_name
+from fieldnotes.trade.words import is_many
 
 ODDITY_DAYS = 60
 """How long a doubt about what was told is asked. Common practice, no source."""
@@ -97,7 +98,7 @@ def _never_out(ledger: Ledger) -> list[Draft]:
             gone = piece.colony is not None and piece.colony.left is not None
             if gone or old is None or not old.end or old.end.how != "renewed" or not ledger.starts_anew(piece):
                 continue
-            name, many = treatment_name(lot.get("agent"), lot.get("form"), lot.get("product")), is_many(lot.get("form"))
+            name, many = name_of(lot), is_many(lot.get("form"))
             drafts.append(
                 Draft(
                     what="answer",
@@ -119,7 +120,7 @@ def _never_out(ledger: Ledger) -> list[Draft]:
 
 def _part(ledger: Ledger, lot: Lot, at: Place, told: list[StoredRecord], out: float, given: float) -> Draft:
     said = iso(told[-1].said)
-    name = treatment_name(lot.get("agent"), lot.get("form"), lot.get("product"))
+    name = name_of(lot)
     unit = lot.get("unit") or told[-1].slots.get("unit") or "unit"
     of_what = name if is_many(lot.get("form")) else f"{unit}s of {name}"
     rest = "the other" if given - out == 1 else f"the other {given - out:g}"

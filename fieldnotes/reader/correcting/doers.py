@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from fieldnotes.reader.correcting.striking import FAR
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import DEEDS, Mark
 
 _IT_WAS = frozenset("it that was it's that's its thats actually".split())
-_DEEDS = frozenset(["verb", "queen_work", "change", "method", "check", "harvest"])
 _ASKED = frozenset("asked asks wondered me us asking is was wanted to know wants".split())
 
 
@@ -16,7 +15,7 @@ def who_it_was(row: list[Mark], cue: int) -> tuple[list[Mark], int] | None:
     if k is None or row[k + 1].w != "was" or row[k + 2].label != "person":
         return None
     between = row[cue + 1 : k]
-    if any(x.label == "line" for x in between) or not any(x.label in _DEEDS for x in between):
+    if any(x.label == "line" for x in between) or not any(x.label in DEEDS for x in between):
         return None
     doer = row[k + 2]
     who = Mark("person", row[cue].s, row[cue].e, doer.w, {**doer.v, "struck": [(x.s, x.e) for x in row[k : k + 3]]})
@@ -46,7 +45,7 @@ def other_doer(row: list[Mark], cue: int) -> tuple[list[Mark], int] | None:
     end = k + 1
     if end < len(row) and row[end].w in ("who", "that"):
         end += 1
-        if end < len(row) and row[end].label in _DEEDS:
+        if end < len(row) and row[end].label in DEEDS:
             again = row[end]
             if not any(x.label == again.label and x.v.get("step") == again.v.get("step") for x in near):
                 return None

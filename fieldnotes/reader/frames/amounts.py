@@ -9,6 +9,8 @@ from fieldnotes.reader.mark import Mark
 
 UNIT_OF = meanings("measures")
 _BEFORE_THINGS = listed("before_things")
+OWN_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
+"""Forms that are their own unit: "two each" of them are two strips."""
 HONEY_UNITS = frozenset(["bucket", "barrel", "gallon", "lb", "kg"])
 
 

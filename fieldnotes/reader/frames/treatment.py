@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.clause import Statement
-from fieldnotes.reader.frames.amounts import count_before, days_of
+from fieldnotes.reader.frames.amounts import OWN_UNITS, count_before, days_of
 from fieldnotes.reader.frames.direction import going_out, still_in
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, on_a_day_to_come, tidy
 from fieldnotes.reader.grammar import listed
@@ -13,7 +13,6 @@ from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
 
 _FELL = listed("fell")
-_STRIP_UNITS = frozenset(["strip", "pad", "wafer", "sponge"])
 
 
 def _for_the_year(statement: Statement, treating: Mark) -> bool:
@@ -321,7 +320,7 @@ def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mar
             return
     for m in (*forms, *agents):
         form = m.v.get("form")
-        if form not in _STRIP_UNITS:
+        if form not in OWN_UNITS:
             continue
         amount, by = count_before(statement, m)
         if amount is not None:
@@ -331,13 +330,13 @@ def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mar
                 draft.spans.append((by.s, by.e))
             return
     of_them = next((m for m in statement.all("hives") if "n" in m.v and m.w.endswith(("of them", "of em"))), None)
-    if of_them is not None and statement.has("cols") and draft.slots.get("form") in _STRIP_UNITS:
+    if of_them is not None and statement.has("cols") and draft.slots.get("form") in OWN_UNITS:
         draft.put("amount", tidy(number_of(of_them).value), of_them.rule)
         draft.put("unit", draft.slots["form"], "form")
         draft.spans.append((of_them.s, of_them.e))
         return
     form = draft.slots.get("form")
-    if form in _STRIP_UNITS and agents:
+    if form in OWN_UNITS and agents:
         amount, by = count_before(statement, agents[0])
         if amount is not None:
             draft.put("amount", tidy(amount), "number before or each after")

@@ -235,19 +235,19 @@ def _other_named(r: Row, i: int) -> bool:
     return p is not None and p.w in ("in", "on", "off", "from") and "other" in ahead
 
 
-_CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())
+CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())
 
 
 def _came_down(r: Row, i: int) -> bool:
     """Whether "went from" or the like stands right before."""
     verb = r.at(r.back(r.back(i)))
-    return verb is not None and verb.w in _CAME_DOWN
+    return verb is not None and verb.w in CAME_DOWN
 
 
 def _from_before(r: Row, i: int) -> bool:
     """Whether "went from" and a number stand before "to"."""
     words = [m.w for m in r.row[max(0, i - 5) : i]]
-    return "from" in words and not _CAME_DOWN.isdisjoint(w for x in words for w in x.split())
+    return "from" in words and not CAME_DOWN.isdisjoint(w for x in words for w in x.split())
 
 
 _FEWEST = 50

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grouping.counts import CAME_DOWN
 from fieldnotes.reader.grouping.row import (
     NEW_TOPIC,
     NP,
@@ -22,7 +23,6 @@ _FEW_STRIPS = 4
 _FEW = 10
 _COUNT_UP = frozenset("came come comes up down went got get amounted close closer add adds worked works".split())
 _A_THING = frozenset("a an her its their the another some his".split())
-_CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())
 _COUNTED_CHANGES = frozenset("grafted caught banked sold bought nuc_made swarm_caught cells_placed".split())
 """Changes of which a number tells how many, not which colony."""
 
@@ -144,7 +144,7 @@ _ENDS_GIVING = frozenset("so then too instead as".split())
 def _after_preposition(at: Spot, p: Mark) -> bool:
     """ "in 12", but "in 12 days", "in 300" bees."""
     q, pp, value, known = at.q, at.pp, at.number.value, at.r.outfit.known
-    if p.w == "from" and at.r.checking and pp is not None and pp.w in _CAME_DOWN and q is not None and q.w == "to":
+    if p.w == "from" and at.r.checking and pp is not None and pp.w in CAME_DOWN and q is not None and q.w == "to":
         return False  # "seven went from twelve to one"
     if q and q.label == "hives" and q.w.endswith(("of them", "of em")) and pp and pp.label in ("form", "item"):
         return True  # "hop strips in nine | two of them"

@@ -15,12 +15,11 @@ from fieldnotes.reader.grouping.row import (
     starts_line,
     whole,
 )
-from fieldnotes.reader.mark import REACH, THINGS, Mark
+from fieldnotes.reader.mark import PERSONS, REACH, THINGS, Mark
 
 _BOUNDARY_WORDS = frozenset("and then so but also plus next or that i we".split())
 _MADE_IN_NUMBERS = listed("made_in_numbers")
 _GOVERN_NUMBERS = PREPS | frozenset("the a an about at to with by another these those than over under".split())
-_PERSONS = frozenset(["i", "we", "he", "she"])
 _DID = frozenset("got counted found did never have haven't plan want had will".split()) | listed("tipping_in")
 _STATEMENT_MAY_FOLLOW = frozenset(
     (
@@ -117,7 +116,7 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
         return third is not None and third.label in ("fact", "queen_noun", "item")
     if q.w == "as" and (well := r.at(r.on(_place_of(r, i, q)))) is not None and well.w == "well":
         return True  # "pads in 40 and 41. 44 as well"
-    if q.label == "w" and q.w not in _PERSONS:
+    if q.label == "w" and q.w not in PERSONS:
         given = q.w == "also" and (thing := r.at(r.on(_place_of(r, i, q)))) is not None and thing.label in THINGS
         # "none and two | also escapes went on"
         return q.w == "would" or (q.w in r.subject_verbs and not given)
@@ -129,7 +128,7 @@ def subject_follows(r: Row, i: int, q: Mark | None) -> bool:
         return True
     if q.w in ("he", "she", "it") and (has := r.at(r.on(_place_of(r, i, q)))) is not None and has.w in ("has", "had"):
         return True  # "sixty two he has none"
-    if q.w in _PERSONS:
+    if q.w in PERSONS:
         return _somebody_acts(r, i, q)
     return q.label == "number" and _number_said_of_it(r, i)
 

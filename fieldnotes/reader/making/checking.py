@@ -10,6 +10,7 @@ from fieldnotes.reader.frames.amounts import days_of
 from fieldnotes.reader.frames.checks import checks, method_of
 from fieldnotes.reader.frames.marks import index_of, sample_size, tidy
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grouping.checking import WASHES_IN
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -649,7 +650,6 @@ def _said_at_the_end(msg: Message, i: int, s: Statement) -> bool:
 _OF_A_CHECK = frozenset("sample method comma filler each".split())
 _WASHED_WITH = {"alcohol": "alcohol_wash", "soap": "soap_wash"}
 _AROUND_A_CHECK = frozenset("( ) - – : with in was were by using alcohol soap".split())
-_ALL_IN = {"alcohol": "alcohol_wash", "soap": "soap_wash", "soapy": "soap_wash"}
 
 
 def _of_all(s: Statement) -> bool:
@@ -668,8 +668,10 @@ def method_after_counts(s: Statement) -> Mark | None:
     """The method where it is said after the counts ("… and sixteen none, that was alcohol wash")."""
     method = method_of(s)
     if method is None:
-        of_all = s.marks[-1] if s.marks[-1].w in _ALL_IN and s.has("every", "pronoun") and s.has("sample") else None
-        return of_all and Mark("method", of_all.s, of_all.e, of_all.w, {"method": _ALL_IN[of_all.w]}, "all in alcohol")
+        end = s.marks[-1]
+        if end.w not in WASHES_IN or not s.has("sample") or not s.has("every", "pronoun"):
+            return None
+        return Mark("method", end.s, end.e, end.w, {"method": WASHES_IN[end.w]}, "all in alcohol")
     count = s.first("mites", "value", "clean", "percent")
     if count is not None and index_of(s, method) < index_of(s, count):
         return None

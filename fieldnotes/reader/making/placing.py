@@ -680,9 +680,6 @@ def all_of_yard(s: Statement) -> bool:
     )
 
 
-_FROM = frozenset("from of off".split())
-
-
 def inherits(msg: Message, i: int, s: Statement, kind: str, pronoun: Mark | None) -> bool:
     """Whether a record of that kind takes the colonies spoken of before."""
     held = msg.held

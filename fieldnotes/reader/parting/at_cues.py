@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import THINGS, Mark, done_with_it, is_others
+from fieldnotes.reader.mark import PERSONS, THINGS, Mark, done_with_it, is_others
 from fieldnotes.reader.parting.about import (
     AUX,
     GLUE_WORDS,
@@ -19,7 +19,7 @@ from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails.joining import glue_tail, is_over, with_prep
 from fieldnotes.reader.parting.tails.subjects import thing_tail
-from fieldnotes.reader.parting.words import CLOSED, I_WILL, IS_TO, PERSONS, SAID_OF_SUBJECT, STILL_THERE
+from fieldnotes.reader.parting.words import CLOSED, I_WILL, IS_TO, SAID_OF_SUBJECT, STILL_THERE
 
 _AGAIN = frozenset(["try", "redo", "retry", "rewash", "have"])
 _DENIES = frozenset("didn't couldn't skipped forgot never haven't".split())

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import GEAR_VERBS, THINGS, Mark
+from fieldnotes.reader.mark import GEAR_VERBS, PERSONS, THINGS, Mark
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_prep
-from fieldnotes.reader.parting.words import I_WILL, IS_TO, PERSONS
+from fieldnotes.reader.parting.words import I_WILL, IS_TO
 
 _NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")

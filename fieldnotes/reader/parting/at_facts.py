@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import THINGS
+from fieldnotes.reader.mark import SEEN_AT, THINGS
 from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, predicate_follows
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted, left_out, not_yet, reason_for_none
@@ -103,7 +103,6 @@ def _seen_again(at: Place) -> Tail:
 
 
 _AFTER_ONES = frozenset("line stop comma date each amount number".split())
-_WHERE = frozenset("in on at over under".split())
 
 
 def _seen_over_there(at: Place) -> Tail:
@@ -113,9 +112,9 @@ def _seen_over_there(at: Place) -> Tail:
     k = at.i + 1
     while k < min(len(at.row), at.i + 6) and (at.row[k].label in ("w", "filler", "approx") and at.row[k].w != "and"):
         k += 1
-    if at.q is not None and at.q.w in _WHERE and at.z is not None and at.z.label == "cols" and at.has("fact"):
+    if at.q is not None and at.q.w in SEEN_AT and at.z is not None and at.z.label == "cols" and at.has("fact"):
         return glue_tail(at.marks)  # "n two is queen right | but brood in all stages in twenty"
-    there = k > at.i + 1 and k < len(at.row) and at.row[k].label == "cols" and at.row[k - 1].w in _WHERE
+    there = k > at.i + 1 and k < len(at.row) and at.row[k].label == "cols" and at.row[k - 1].w in SEEN_AT
     return glue_tail(at.marks) if there and at.has("fact") and not predicate_follows(at.row, k) else None
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import WAYS, Mark, is_others
+from fieldnotes.reader.mark import PERSONS, WAYS, Mark, is_others
 from fieldnotes.reader.parting.about import AUX, NEW_ONES, done, has_verb, names_made
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
-from fieldnotes.reader.parting.words import I_WILL, IS_TO, PERSONS, STILL_THERE
+from fieldnotes.reader.parting.words import I_WILL, IS_TO, STILL_THERE
 
 _DOES = frozenset(["did", "do", "doing", "done", "finished"])
 _THAT_ONE = frozenset(["this one", "that one"])

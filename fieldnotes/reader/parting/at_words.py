@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import THINGS
+from fieldnotes.reader.mark import PERSONS, THINGS
 from fieldnotes.reader.parting.about import AUX, GLUE_WORDS, ORDERS, clausal, done, first_word
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail
-from fieldnotes.reader.parting.words import CLOSED, PERSONS
+from fieldnotes.reader.parting.words import CLOSED
 
 _BEFORE_ORDER = CLOSED | {"change", "amount", "moisture", "percent", "value", "sky"}
 """What an order may follow with no word between."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import TAKEN_FROM, Mark
 from fieldnotes.reader.parting.about import (
     AUX,
     done,
@@ -201,7 +201,6 @@ def _heads_a_list(at: Place) -> bool:
 
 
 _TO_THERE = frozenset("to over up down out the".split())
-_FROM_THERE = frozenset(["from", "off", "of"])
 _CARRIES = listed("carrying")
 
 
@@ -212,7 +211,7 @@ def _on_to(marks: list[Mark]) -> bool:
         k -= 1
     if "to" not in [m.w for m in marks[k:]] or any(m.label in HEADS for m in marks[:k]):
         return False
-    left = any(x.label == "yard" and m.w in _FROM_THERE for m, x in pairwise(marks[:k]))
+    left = any(x.label == "yard" and m.w in TAKEN_FROM for m, x in pairwise(marks[:k]))
     return left or any(m.w.split()[0] in _CARRIES for m in marks[:k] if m.label in ("verb", "w"))
 
 

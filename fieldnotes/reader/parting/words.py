@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-PERSONS = frozenset(["i", "we", "he", "she"])
 I_WILL = frozenset("i i'll we we'll i'm we're".split())
 """How a plan begins that is the speaker's own."""
 IS_TO = frozenset("i'm i'll i'd we're we'll we'd he's he'll she's she'll".split())

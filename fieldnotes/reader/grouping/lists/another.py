@@ -20,7 +20,7 @@ from fieldnotes.reader.grouping.row import (
     range_here,
     sentence_has,
 )
-from fieldnotes.reader.mark import ALL_OVER, THINGS, WAYS, Mark, is_others
+from fieldnotes.reader.mark import ALL_OVER, SEEN_AT, THINGS, WAYS, Mark, is_others
 from fieldnotes.roster import id_parts
 
 
@@ -336,14 +336,11 @@ def _takes_that_out(of: Listing, k: int) -> bool:
 
 def _seen_in_one(of: Listing) -> bool:
     """ "laying workers in forty six and | forty eight wax moth": what is seen in one is told to its end."""
-    if of.before is None or of.before.w not in _WHERE_SEEN or len(of.ids) > 1:
+    if of.before is None or of.before.w not in SEEN_AT or len(of.ids) > 1:
         return False
     near = of.r.row[max(0, of.first - 6) : of.first - 1]
     told = next((m for m in reversed(near) if m.label not in ("w", "filler", "approx")), None)
     return told is not None and told.label == "fact" and "n" not in told.v
-
-
-_WHERE_SEEN = frozenset("in at on under over".split())
 
 
 def _joined_to_another(r: Row, k: int, q: Mark) -> bool:

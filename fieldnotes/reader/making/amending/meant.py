@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.making import holding
-from fieldnotes.reader.making.message import Message
+from fieldnotes.reader.making.message import GIVEN, Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, settle_ids
 
@@ -95,7 +95,7 @@ def only_these(msg: Message, s: Statement) -> bool:
     plain = all(m.label in ("cols", "comma", "filler") or m.v.get("cue") == "correct" or m.w in _ONLY for m in s.marks)
     if last is None or not plain or not {"only", "just"} & set(words) or not last.slots.get("every_colony"):
         return False
-    if last.kind not in ("treatment", "gear", "feed") or last.statement < msg.thread.statements - 2:
+    if last.kind not in GIVEN or last.statement < msg.thread.statements - 2:
         return False
     ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), last.slots.get("yard"), msg.outfit)
     last.slots.pop("every_colony")
@@ -127,7 +127,7 @@ def leaving_out(msg: Message, s: Statement) -> None:
         or cols is None
         or last is None
         or s.has("agent", "form", "item", "feed", "method", "verb", "yard")
-        or last.kind not in ("treatment", "gear", "feed")
+        or last.kind not in GIVEN
         or last.slots.get("state", "done") != "done"
         or {"colonies", "except_colonies", "colony_count"} & set(last.slots)
         or (last.sentence < s.sentence - 1 and not earlier)
@@ -154,7 +154,7 @@ def not_these(msg: Message, s: Statement) -> bool:
         return False
     ids, _ = settle_ids(list(said[k].v["ids"]), last.slots.get("yard"), msg.outfit)
     old = last.slots.get("colonies", [])
-    mine = [d for d in msg.thread.drafts[-3:] if d.kind in _GIVEN and d.statement >= last.statement - 1]
+    mine = [d for d in msg.thread.drafts[-3:] if d.kind in GIVEN and d.statement >= last.statement - 1]
     mine = [d for d in mine if d.slots.get("colonies", []) == old and not d.slots.get("except_colonies")]
     every = last.slots.get("every_colony") and not old
     if last not in mine or not (every or (set(ids) < set(old))):
@@ -178,7 +178,7 @@ def skipped_that(msg: Message, s: Statement) -> bool:
         return False
     lately = [d for d in msg.thread.lately(msg.first_draft) if d.statement >= msg.thread.statements - 3]
     ids = lately[-1].slots.get("colonies", []) if lately and lately[-1].kind in ("change", "inspection") else []
-    all_got = next((d for d in reversed(lately) if d.kind in _GIVEN and d.line == s.line), None)
+    all_got = next((d for d in reversed(lately) if d.kind in GIVEN and d.line == s.line), None)
     if all_got is None or len(ids) != 1 or all_got.slots.get("state", "done") != "done":
         return False
     if all_got.slots.get("every_colony"):
@@ -203,7 +203,6 @@ _SKIPS = (
     ("none in ", ""),
 )
 _ONE_OF_THEM = ("it", "that one", "that", "this one", "her", "him")
-_GIVEN = frozenset(["treatment", "gear", "feed"])
 
 
 _NEAR_CUE = 4

@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
-from fieldnotes.reader.frames.amounts import amount_of, days_of
+from fieldnotes.reader.frames.amounts import OWN_UNITS, amount_of, days_of
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import number_of, tidy
 from fieldnotes.reader.making import finishing
 from fieldnotes.reader.making.message import GIVEN, HOW_MUCH, Message
 from fieldnotes.reader.making.repeating.lasting import all_so_long
 from fieldnotes.reader.scope import Draft, place_of
-
-_FORMS = frozenset(["strip", "pad", "wafer", "sponge"])
-"""Forms that are their own unit: "two each" of them are two strips."""
 
 
 def modifiers(msg: Message, i: int, s: Statement, made: list[Draft], stance: Stance) -> None:
@@ -117,7 +114,7 @@ def _add_number_each(s: Statement, d: Draft) -> None:
     if each is None or number is None:
         return
     value = tidy(number_of(number).value)
-    if d.kind == "treatment" and "amount" not in d.slots and d.slots.get("form") in _FORMS:
+    if d.kind == "treatment" and "amount" not in d.slots and d.slots.get("form") in OWN_UNITS:
         d.put("amount", value, "number each")
         d.put("unit", d.slots["form"], "form")
     elif d.kind == "gear" and "count" not in d.slots:

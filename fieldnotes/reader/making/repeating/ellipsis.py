@@ -11,6 +11,7 @@ from itertools import pairwise, takewhile
 
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import HEADS, Statement
+from fieldnotes.reader.frames.amounts import OWN_UNITS
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import is_approx, number_of, tidy
 from fieldnotes.reader.grammar import listed
@@ -29,8 +30,6 @@ _HAS = frozenset(["has", "have", "had", "got"])
 _NUMBERED = ("count", "amount", "brood_frames", "bee_frames", "food_frames", "queen_cells")
 """Slots that another number can be of, the likeliest first."""
 _SEEN = frozenset(["brood_frames", "bee_frames", "food_frames", "queen_cells", "cell_type"])
-_FORMS = frozenset(["strip", "pad", "wafer", "sponge"])
-"""Forms that are their own unit: "two" of them are two strips."""
 
 
 def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -138,7 +137,7 @@ def _put_number(s: Statement, copy: Draft, number: Mark) -> str | None:
             copy.put("unit", "patty", "number each")
         if slot is None:
             return None
-        if slot == "amount" and copy.slots.get("form") in _FORMS:
+        if slot == "amount" and copy.slots.get("form") in OWN_UNITS:
             copy.put("unit", copy.slots["form"], "form")
     copy.put(slot, tidy(number_of(number).value), "the same thing with another number")
     copy.spans.append((number.s, number.e))
