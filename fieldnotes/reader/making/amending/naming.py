@@ -17,70 +17,84 @@ def named_after(msg: Message, s: Statement) -> bool:
     newest = [d for d in msg.thread.drafts[-2:] if d.kind != "conditions"]  # "caught at larks in the rain, hived as L9"
     if not newest or newest[-1].slots.get("step") not in _NEW_COLONY:
         return False
-    cols = s.all("cols") or _called(s)
-    hived = not s.has_head_but("change") and all(
-        m.v.get("after_swarm") or (m.v.get("step") == "swarm_caught" and m.w.startswith(("hived it", "hived them")))
-        for m in s.all("change")
-    )
+    last, cols = newest[-1], s.all("cols") or _called(s)
     facts = s.has("fact") and not s.has_head_but("fact")
-    if len(cols) != 1 or (s.has_head and not hived and not facts):
+    if len(cols) != 1 or (s.has_head and not facts and not _hived(s)):
         return False
-    last = newest[-1]
     if s.has("cols") and _put_in(msg, s, last, cols[0]):
         return False  # what else it says of that colony is read
     if _new_half(msg, s, last, cols[0]):
         return True
-    k = next(i for i, m in enumerate(s.marks) if m.s == cols[0].s)
-    before = neighbour(s, k, -1)
-    if k == 0 and len(s.marks) > 1 and s.marks[1].w == "now" and msg.before is not None:
-        before = msg.before.marks[-1]  # "to Sawdust, it is | S10 now"
-    naming = before is not None and (before.w in _NAMED or bool(_called(s)))
-    caught = last.kind == "change" and last.slots.get("step") == "swarm_caught"
-    if caught and before is not None and before.label == "change":
-        naming = True  # "got a swarm out of the hedge and hived it in S12"
-    put = s.has("change") or (s.has("pronoun") and s.has("verb"))
-    gone = before is not None and before.label == "verb" and before.w.split()[-1] in ("in", "into")
-    if last.slots.get("step") == "bought" and "colonies" not in last.slots and gone and s.has("pronoun"):
-        naming = True  # "bought four nucs and they went into S7 to S10"
-    if caught and before is not None and before.w in ("in", "into") and put:
-        naming = True  # "caught two swarms, put them in 13 and 14"
-    if (
-        msg.before is not None
-        and k == 0
-        and [m.w for m in msg.before.marks[-2:]] in (["called", "it"], ["calling", "it"])
-    ):
-        naming = True  # "made a nuc off nine and called it | N2"
-    if before is not None and before.w == "in" and s.marks[k + 1 : k + 2] and s.marks[k + 1].w == "now":
-        naming = last.slots.get("step") == "swarm_caught"  # "a swarm … it's in S12 now"
-    if last.kind != "change" or not naming:
+    if last.kind != "change" or not _names_it(msg, s, last, cols[0]):
         return False
-    if last.slots["step"] in ("nuc_made", "split") and not _one_named(s):
-        return False
+    all_named = False
     if last.slots["step"] in ("moved", "nuc_made", "split"):
-        if "with" in last.slots:
+        if "with" in last.slots or (last.slots["step"] != "moved" and not _one_named(s)):
             return False
-        if _dealt_to_all(msg, last, list(cols[0].v["ids"])):
-            last.spans.append((cols[0].s, cols[0].e))
-            last.statement = msg.thread.statements
-            return True
-        last.put("with", list(cols[0].v["ids"]), "now called")
-        if "to_yard" in last.slots:
-            msg.held.yard = last.slots["to_yard"]
-            msg.held.cols = {"ids": list(cols[0].v["ids"]), "yard": msg.held.yard}
-    elif "colonies" in last.slots:
+        all_named = _dealt_to_all(msg, last, list(cols[0].v["ids"]))
+        if not all_named:
+            _put_new_half(msg, last, cols[0])
+    elif not _put_its_own(msg, s, last, cols[0]):
         return False
-    else:
-        where = msg.held.yard if s.has("yard") else last.slots.get("yard")
-        ids, yard = settle_ids(list(cols[0].v["ids"]), where, msg.outfit)
-        new = s.has("yard") or last.slots["step"] in ("swarm_caught", "bought")
-        yard = (where or yard) if new else yard  # a new number at the yard named: no other yard's colony is meant
-        last.put("colonies", ids, "now called")
-        if yard:
-            last.put("yard", yard, "yard that holds")
     last.spans.append((cols[0].s, cols[0].e))
-    if facts:
+    if facts and not all_named:
         return False  # "it's 65 now and it has five frames of brood": what else is said of it is read
     last.statement = msg.thread.statements
+    return True
+
+
+def _hived(s: Statement) -> bool:
+    """Whether nothing but the hiving of a swarm is told."""
+    return not s.has_head_but("change") and all(
+        m.v.get("after_swarm") or (m.v.get("step") == "swarm_caught" and m.w.startswith(("hived it", "hived them")))
+        for m in s.all("change")
+    )
+
+
+def _names_it(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
+    """Whether the words before the id say that it is a name, or that the new colony went there."""
+    k = next(i for i, m in enumerate(s.marks) if m.s == cols.s)
+    said = msg.before.marks if msg.before is not None else []
+    before, after = neighbour(s, k, -1), s.marks[k + 1 : k + 2]
+    if k == 0 and after and after[0].w == "now" and msg.before is not None:
+        before = said[-1]  # "to Sawdust, it is | S10 now"
+    caught = last.slots.get("step") == "swarm_caught"
+    if before is not None and before.w == "in" and after and after[0].w == "now":
+        return caught  # "a swarm … it's in S12 now"
+    if k == 0 and [m.w for m in said[-2:]] in (["called", "it"], ["calling", "it"]):
+        return True  # "made a nuc off nine and called it | N2"
+    if before is None:
+        return False
+    if before.w in _NAMED or _called(s):
+        return True
+    if caught and before.label == "change":
+        return True  # "got a swarm out of the hedge and hived it in S12"
+    if caught and before.w in ("in", "into") and (s.has("change") or (s.has("pronoun") and s.has("verb"))):
+        return True  # "caught two swarms, put them in 13 and 14"
+    gone = before.label == "verb" and before.w.split()[-1] in ("in", "into")
+    bought = last.slots.get("step") == "bought" and "colonies" not in last.slots
+    return gone and bought and s.has("pronoun")  # "bought four nucs and they went into S7 to S10"
+
+
+def _put_new_half(msg: Message, last: Draft, cols: Mark) -> None:
+    """The id is of what was moved, or made from another colony."""
+    last.put("with", list(cols.v["ids"]), "now called")
+    if "to_yard" in last.slots:
+        msg.held.yard = last.slots["to_yard"]
+        msg.held.cols = {"ids": list(cols.v["ids"]), "yard": msg.held.yard}
+
+
+def _put_its_own(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
+    """The id is of what was bought or caught, which has none yet."""
+    if "colonies" in last.slots:
+        return False
+    where = msg.held.yard if s.has("yard") else last.slots.get("yard")
+    ids, yard = settle_ids(list(cols.v["ids"]), where, msg.outfit)
+    new = s.has("yard") or last.slots["step"] in ("swarm_caught", "bought")
+    yard = (where or yard) if new else yard  # a new number at the yard named: no other yard's colony is meant
+    last.put("colonies", ids, "now called")
+    if yard:
+        last.put("yard", yard, "yard that holds")
     return True
 
 
