@@ -320,6 +320,9 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return j == i + 2 and atoms.w[i + 1] in ("into", "in")  # "the cells are to | go into N1"
     if label == "heading" and atoms.w[i:j] == ["coming", "up"] and i and j < len(atoms.w):
         return atoms.w[i - 1] in ("numbers", "counts", "results")  # "numbers coming up | L3 six"
+    if label == "ratio" and j == i + 3 and all(said.isdecimal() for said in atoms.said[i:j]):
+        after = atoms.w[j] if j < len(atoms.w) else ""
+        return before == ":" or is_number(before) or is_number(after)  # "41 43 45 47 49: 1 0 | 1 2 1"
     if (
         label == "ratio"
         and j + 2 < len(atoms.w)
