@@ -16,7 +16,7 @@ from fieldnotes.reader.grouping.row import (
 )
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.grouping.surroundings import told_alone
-from fieldnotes.reader.mark import MOST_GIVEN, Mark, done_with_it
+from fieldnotes.reader.mark import MOST_GIVEN, THINGS, Mark, done_with_it
 
 _CHECKS_IN_NUMBERS = listed("checks_in_numbers")
 _FEW_STRIPS = 4
@@ -191,6 +191,8 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
         return False  # "the roll on 72 came out six"
     if words[-1] in ("off", "out") and (words[0] in ("come", "comes", "came") or len(words) > 2):
         return True  # "supers come off 51 and 52 friday", "got them off 51"
+    if words[-1] == "off" and _taken_off_here(at):
+        return True  # "the excluder got pulled off nine"
     does = p.v.get("does")
     if does in ("do", "feed", "treat", "inspect") and q and q.w == "to" and rises_to_colony(r, at.i):
         return True  # "doing 13 to 18 saturday", "fed 40 to 45 a gallon each"
@@ -210,6 +212,15 @@ def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     )
 
 
+def _taken_off_here(at: Spot) -> bool:
+    """Whether the thing that was taken off stands before the verb: what follows it is where, unless it is counted."""
+    thing = at.pp
+    if thing is not None and thing.w in _WAS:
+        thing = at.r.at(at.r.back(at.r.back(at.r.back(at.i))))
+    return thing is not None and thing.label in THINGS and not (at.q is not None and at.q.label in NP)
+
+
+_WAS = frozenset("got was were is are".split())
 _SO_IT_IS = frozenset("has is looks feels seems smells needs got gets isn't hasn't doesn't swarmed".split())
 
 

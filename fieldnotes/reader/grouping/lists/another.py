@@ -81,6 +81,8 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "on one through six and | seven through twelve get theirs"
     if of.governed and _range_got(of, k):
         return True
+    if _got_after_exceptions(of, k, q):
+        return True  # "guards on every hive except three and sixteen and | hive nine got a reducer"
     if q is None or (q.label == "each" and len(of.ids) > 1):
         return False  # "to hive three, hive six and hive eleven each one gallon"
     if of.after_same and r.checking and q.label in ("number", "mites", "clean"):
@@ -90,6 +92,16 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
         if answer is not None:
             return answer
     return _said_of_it_alone(of, j, k, q)
+
+
+def _got_after_exceptions(of: Listing, k: int, q: Mark | None) -> bool:
+    """Whether the list of those left out had its "and" before, and the colony at `k` got or has something."""
+    r = of.r
+    excepted = of.before is not None and of.before.v.get("cue") == "except"
+    closed = excepted and any(x.w == "and" for x in r.row[of.first : k - 1])
+    if not closed or q is None or q.w not in ("got", "has", "gets", "needs"):
+        return False
+    return any(x.label in THINGS for x in r.row[k + 2 : k + 5])
 
 
 def _counts_things(of: Listing, j: int, k: int, q: Mark) -> bool | None:
@@ -303,7 +315,16 @@ def _has_news(of: Listing, k: int, q: Mark) -> bool:
         return ((dealt or seen) and q.v.get("step") in _BEFALLS) or _joined_to_another(r, k, q)
     if q.label in _COUNTED:
         return not _checked(of)
-    return first in ("i", "we") and not done_elsewhere(r, r.on(k)) and not _takes_that_out(of, k)
+    if first not in ("i", "we") or done_elsewhere(r, r.on(k)) or _takes_that_out(of, k):
+        return False
+    return not _leads(of)
+
+
+def _leads(of: Listing) -> bool:
+    """ "and um on five and six i put guards": where something is done is said first, and nothing stands before it."""
+    before = of.r.at(of.first - 2)
+    opens = before is None or before.label in ("stop", "line", "filler", "comma") or before.w in ("and", "so", "then")
+    return opens and of.before is not None and of.before.w in PREPS
 
 
 def _second_after(r: Row, k: int) -> Mark | None:
