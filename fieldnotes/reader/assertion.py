@@ -529,8 +529,12 @@ def _told_tonight(statement: Statement, day: Mark | None) -> bool:
 
 
 def _since_then(statement: Statement, day: Mark) -> bool:
-    """ "the swarm from last week got a spray": the day says which swarm, not when it got it."""
+    """ "the swarm from last week got a spray", "had no queen since august": the day says which swarm it is, or how long
+    it has been so, not when it was seen.
+    """
     k = index_of(statement, day)
+    if k > 1 and statement.marks[k - 1].w == "since" and statement.marks[k - 2].label == "fact":
+        return True
     return k > 1 and statement.marks[k - 1].w == "from" and statement.marks[k - 2].w.split()[-1] in _CAME_THEN
 
 

@@ -6,7 +6,15 @@ Only the corrected fact is left; the struck words stay tied to it by their spans
 from __future__ import annotations
 
 from fieldnotes.reader.correcting.anew import range_to
-from fieldnotes.reader.correcting.denials import NO_AT_ALL, at_no, at_not, no_cue_here, not_that_one, of_something_else
+from fieldnotes.reader.correcting.denials import (
+    NO_AT_ALL,
+    at_no,
+    at_not,
+    no_cue_here,
+    not_that_one,
+    of_something_else,
+    only_not,
+)
 from fieldnotes.reader.correcting.doers import other_doer, who_it_was
 from fieldnotes.reader.correcting.meant import correct
 from fieldnotes.reader.correcting.noes import bare_noes
@@ -58,6 +66,8 @@ def _at_cue(row: list[Mark], i: int, from_start: bool) -> tuple[list[Mark], int,
         return row, i + 1, False
     if m.v.get("cue") == "correct":
         return _at_correction(row, i, from_start)
+    if only_not(row, i):
+        return row, i + 1, False
     done = at_no(row, i) if m.w == "no" else at_not(row, i) if m.w == "not" else None
     return (row, i + 1, False) if done is None else (*done, False)
 

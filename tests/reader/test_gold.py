@@ -41,6 +41,7 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_g": (0.99, 0.98, 0.955, 0.885),
     "dictated_gg": (0.97, 0.975, 0.925, 0.815),
     "dictated_h": (0.99, 0.99, 0.985, 0.945),
+    "dictated_h2": (0.935, 0.88, 0.8, 0.42),
     "dictated_i": (0.98, 0.985, 0.95, 0.865),
     "dictated_j": (0.98, 0.95, 0.9, 0.785),
     "dictated_jj": (0.985, 0.985, 0.915, 0.85),

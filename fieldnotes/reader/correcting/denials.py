@@ -72,6 +72,11 @@ def _other_number(row: list[Mark], i: int) -> tuple[list[Mark], int]:
 
 def at_not(row: list[Mark], i: int) -> tuple[list[Mark], int] | None:
     """What "not" at `i` strikes: a thing or a count that was not meant; None where it denies something."""
+    if i > 1 and row[i - 1].label == "cols" and row[i - 2].w in ("only", "just") and _closes_there(row, i + 1):
+        only = row[i - 2]  # "one tray in every hive, only hive five not, because it's dead"
+        only.label, only.v = "cue", {"cue": "except"}
+        strike(row, i, i + 1, i - 1)
+        return row, i
     if i and row[i - 1].label in THINGS:
         j = i + 2 if i + 1 < len(row) and row[i + 1].w in ("a", "an", "the") else i + 1
         if j < len(row) and row[j].label == row[i - 1].label:
@@ -85,6 +90,28 @@ def at_not(row: list[Mark], i: int) -> tuple[list[Mark], int] | None:
         strike(row, i, i + 2, i - 1)
         return row, i
     return None
+
+
+def _closes_there(row: list[Mark], k: int) -> bool:
+    """Whether what was said ends before `k`, or a reason for it follows."""
+    return k >= len(row) or row[k].label in ("stop", "line", "comma", "filler") or row[k].w in _REASONS
+
+
+_REASONS = frozenset("because cause since as it's she's it she so".split())
+
+
+def only_not(row: list[Mark], i: int) -> bool:
+    """ "supers on everything at the pond, only not on three and six": whether the cue at `i` leaves colonies out.
+    Makes it say so, the preposition after it a plain filler.
+    """
+    only = row[i].w == "only not" or (row[i].w == "not" and i > 0 and row[i - 1].w == "only")
+    k = i + 1 + (i + 1 < len(row) and row[i + 1].w in ("on", "in", "hive"))
+    if not only or k >= len(row) or row[k].label != "cols":
+        return False
+    row[i].v = {"cue": "except"}
+    for m in row[i + 1 : k]:
+        m.label = "filler"
+    return True
 
 
 def not_that_one(row: list[Mark], i: int) -> bool:

@@ -13,6 +13,7 @@ from fieldnotes.reader.mark import WAYS, Mark
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
 
 _FELL = listed("fell")
+_FLOOR = frozenset(["floor", "ground"])
 
 
 def _for_the_year(statement: Statement, treating: Mark) -> bool:
@@ -85,6 +86,9 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
         return None  # "found the other strip in 36"
     if out in (None, False) and any(a.label in ("form", "unit") and b.w in _FELL for a, b in pairwise(statement.marks)):
         return None  # "one strip fell on the floor"
+    words = {m.w for m in statement.marks}
+    if out in (None, False) and not _FLOOR.isdisjoint(words) and not words.isdisjoint(("had", "has")):
+        return None  # "sixty had a strip on the floor"
     if (
         not agents
         and forms

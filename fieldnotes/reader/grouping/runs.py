@@ -18,7 +18,7 @@ from fieldnotes.reader.grouping.row import (
     sentence_has,
     whole,
 )
-from fieldnotes.reader.mark import MOST_GIVEN, REACH, THINGS, Mark
+from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN, REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
 _AFTER_RUN_OF_CHECKED = frozenset("each agent item feed form fact change queen_work method amount rest".split())
@@ -85,11 +85,13 @@ def run_of_all(r: Row, i: int) -> tuple[Mark, int] | None:
 _OPENS_RUN = frozenset("stop line filler date fact sky temp yard sample method clean".split())
 _SAID_OF_MANY = frozenset(["are", "were", "have"])
 _SAID_OF_SEVERAL = frozenset("are were have all each got look looked seem seemed both need get".split())
-_TELLS_OF = frozenset(["are", "were", "far", ":"])
+_TELLS_OF = frozenset(["are", "were", "is", "far", ":"])
 
 
 def run_told_before(r: Row, i: int) -> tuple[Mark, int] | None:
-    """ "dead are 44 52 and 60", "queenless so far three nine and fourteen": which colonies what stands before is of."""
+    """ "dead are 44 52 and 60", "queenless so far three nine and fourteen", "heavy is two four and nine light is five":
+    which colonies what stands before is of.
+    """
     p, k = r.at(i - 1), i - 2
     if p is None or p.w not in _TELLS_OF:
         return None
@@ -111,7 +113,13 @@ def run_told_before(r: Row, i: int) -> tuple[Mark, int] | None:
         if (c := r.at(j)) and (c.label == "comma" or c.w == "and") and (n := r.at(j + 1)) and n.label == "number":
             j += 1
     after = r.at(j)
-    if len(run) < 2 or not (after is None or after.label in ("stop", "line", "comma", "filler", "verb", "cue")):
+    one = p.w == "is" and len(run) == 1 and not FOUND_IN_ALL.isdisjoint(told.v.get("set", {}))
+    then = r.at(j + 1)
+    if after is not None and after.label in ("fact", "change") and then is not None and then.w in ("is", "are"):
+        after = None  # "heavy is two four and nine | light is five and seven"
+    if (len(run) < 2 and not one) or not (
+        after is None or after.label in ("stop", "line", "comma", "filler", "verb", "cue")
+    ):
         if after is None or after.w not in ("i", "so", "and", "we", "i'm", "then"):
             return None
     if not can_be_colonies(r, run):

@@ -275,7 +275,8 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
     ):
         return
     subject = _what_needs(s, at) if plans and not at_verb and _said_of_thing(plans[0], words) else []
-    if (len(words) < 2 and not (need or subject or topic)) or not words:
+    named = bool(plans) and plans[0].w.endswith(" the")  # "don't let me forget the ladder on monday"
+    if (len(words) < 2 and not (need or subject or topic or named)) or not words:
         return
     draft = Draft("todo")
     text = " ".join(m.w for m in words)

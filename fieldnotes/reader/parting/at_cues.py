@@ -49,7 +49,7 @@ def _at_plan(at: Place) -> Tail:
     """At "need to", "i'll", "due": what is to be done."""
     if _of_owned_thing(at):
         return None
-    begins = first_of(at, (_nucs_keep_theirs, _plan_after_all, _own_plan, _person_after_places))
+    begins = first_of(at, (_nucs_keep_theirs, _others_plan, _plan_after_all, _own_plan, _person_after_places))
     if begins is not None:
         return begins
     if _subject_waits(at):
@@ -100,6 +100,31 @@ def _at_question(at: Place) -> Tail:
     if at.soft is not None and not done(at.marks) and at.has("verb", "cue"):
         return glue_tail(at.marks)  # "who's got the key and | are we feeding"
     return _after_complete(at)
+
+
+def _others_plan(at: Place) -> Tail:
+    """ "boiling over | it needs two supers", "s7 to s12 thursday | and somebody has to buy more", "sold two | and the
+    guy from the co op wants four": who or what the plan is of, after what is told to its end.
+    """
+    marks = at.marks
+    if marks[-1].w in _IT and len(marks) > 1 and done(marks[:-1]) and at.m.w.split()[0] in _NEEDS:
+        return [*glue_tail(marks[:-1]), marks[-1]]
+    k = next((k for k in range(len(marks) - 1, 0, -1) if marks[k].w in _LEADS_OTHERS or marks[k].label == "filler"), 0)
+    who = [*marks[k + 1 :], at.m]
+    if not k or any(x.label not in ("w", "person") for x in who[:-1]):
+        return None
+    other = who[0].w.split()[0] in _SOMEBODY or who[0].label == "person"
+    other = other or (who[0].w in _ARTICLES and len(who) > _SHORTEST_WHO)
+    over = done(marks[:k]) or (at.has("date") and (bool(at.cols) or at.has_cue("plan")))
+    return [*glue_tail(marks[:k]), *marks[k:]] if other and over else None
+
+
+_SHORTEST_WHO = 2
+_IT = frozenset(["it", "she"])
+_NEEDS = frozenset("needs need wants".split())
+_LEADS_OTHERS = frozenset(["and", "but", "so"])
+_SOMEBODY = frozenset(["somebody", "someone", "everybody", "nobody"])
+_ARTICLES = frozenset("the a my our this that some".split())
 
 
 def _plan_after_all(at: Place) -> Tail:

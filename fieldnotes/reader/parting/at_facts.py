@@ -30,9 +30,14 @@ def at_fact(at: Place) -> Tail:
     begins = first_of(at, (_why_none, _noticed_after_work))
     if begins is not None:
         return begins
+    if at.q is not None and at.q.w in ("is", "are") and at.z is not None and at.z.label == "cols" and at.cols:
+        if at.marks[-1] is at.cols[-1] and at.has("fact", "change"):
+            return []  # "heavy is two four and nine | light is five and seven"
     if _qualifies_ones(at):
         return None
-    begins = first_of(at, (_of_ones, _seen_again, _seen_over_there, _cause_of_job, _why_undone, _seen_in_exception))
+    begins = first_of(
+        at, (_of_ones, _seen_again, _seen_over_there, _cause_of_job, _why_planned, _why_undone, _seen_in_exception)
+    )
     if begins is not None:
         return begins
     if at.cols and any(x.w in _LEFT for x in at.marks if x.label == "cue"):
@@ -125,6 +130,16 @@ def _cause_of_job(at: Place) -> Tail:
         return None
     planned = at.has_cue("plan") and at.cols and at.has("item", "agent", "feed", "date")
     return glue_tail(marks) if planned and done(marks) else None
+
+
+def _why_planned(at: Place) -> Tail:
+    """ "64 needs a new queen soon | she's a drone layer"."""
+    needs = at.has_cue("plan") and at.cols and at.has("queen_noun") and not done(at.marks)
+    if not needs:
+        return None
+    if at.marks[-1].w in _IS_SO:
+        return at.marks[-1:]
+    return [] if at.m.w.split()[0] in _IS_SO else None
 
 
 def _why_undone(at: Place) -> Tail:

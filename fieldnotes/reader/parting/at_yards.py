@@ -46,6 +46,8 @@ def at_yard(at: Place) -> Tail:
         return job  # "there at sawdust and um | the cells go in at the pond"
     if _heads_a_list(at):
         return None
+    if at.has("round") and at.has("date") and lead and yard_leads(at.row, at.i):
+        return lead  # "second round is in five days | and then wens gets strips"
     if not (complete or at.has("amount") or (second and (at.strong or at.has("number", "noun")))):
         return None
     if second and complete and not lead and at.q is not None and at.q.label == "cols":

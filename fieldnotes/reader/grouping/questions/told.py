@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import NP, ONE_HIVE_VERBS, RANGE, id_of, past_the
 from fieldnotes.reader.grouping.spot import Spot
-from fieldnotes.reader.mark import MOST_GIVEN
+from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN
 
 _GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach"}
 
@@ -107,6 +107,8 @@ def only_these(at: Spot) -> bool | None:
     """ "light: 43 and 49 | empty just fifty eight"."""
     p, q, pp = at.p, at.q, at.pp
     named = p and p.w in ("just", "only") and pp and pp.label == "fact" and "n" not in pp.v
+    if p and p.w == "is" and pp and pp.label == "fact" and not FOUND_IN_ALL.isdisjoint(pp.v.get("set", {})):
+        named = q is None or q.label in ("stop", "line", "comma", "filler")  # "… weak is nine"
     return True if named and (q is None or q.label not in NP or at.number.value > 9) else None
 
 

@@ -20,6 +20,8 @@ def at_colonies(at: Place) -> Tail:
         return []  # "five i never opened | nine's a deadout"
     if at.m.v.get("told") and not at.cols:
         return None  # "dead are | forty four and sixty", "queenless so far | three and nine"
+    if not at.cols and at.marks[-1].w in ("is", "are") and at.marks[-2:-1] and at.marks[-2].label == "fact":
+        return None  # "strong are | l two and l five"
     if at.m.v.get("as_said") and not at.cols:
         return None  # "lost three over there | forty four fifty and sixty three"
     if naming := _called_so(at):

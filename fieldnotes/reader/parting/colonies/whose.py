@@ -51,6 +51,7 @@ def _closes_work(at: Place) -> bool:
             or nxt.label in ("stop", "line", "comma", "filler", "date", "question", "rest", "cols")
             or nxt.w in ("then", "so")
             or _stays_so_long(nxt, at.z)
+            or (nxt.w in ("they", "those") and at.z is not None and at.z.label in ("verb", "cue"))
             or (nxt.w == "and" and at.z is not None and at.z.label == "cols" and predicate_follows(at.row, at.i + 2))
             or (nxt.w == "and" and at.z is not None and at.z.label in ("method", "sample"))
             or (nxt.w == "and" and at.z is not None and at.z.v.get("tense") == "past" and len(at.m.v["ids"]) > 1)

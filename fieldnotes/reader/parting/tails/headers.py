@@ -5,7 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.parting.about import GLUE_WORDS, done
 from fieldnotes.reader.parting.governing import ONLY_WITH
-from fieldnotes.reader.parting.tails.joining import joins
+from fieldnotes.reader.parting.tails.joining import joins, so_since
 
 
 def header_tail(marks: list[Mark]) -> list[Mark]:
@@ -103,6 +103,8 @@ def _speaks_on(marks: list[Mark], k: int) -> bool:
         return (joins(before) and before.w != "that") or before.label == "sample"  # "i never read that board | and"
     if x.label == "yard":
         return joins(before) or (before.w in ("at", "in", "from") and k > 1 and joins(marks[k - 2]))
+    if so_since(marks, k):
+        return False
     joined = joins(before) and before.w not in ("there", "now")  # "escapes go on there a week from thursday"
     return x.label == "date" and (joined or any(y.label == "date" for y in marks[:k]))
 

@@ -67,6 +67,8 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
     if x.label == "date" and before is not None and before.w == "there" and k > 1 and not joins(marks[k - 2]):
         return False  # "a new queen goes in there friday | also requeened 62", "wraps on the lot there next week | and"
     if x.label in ("pronoun", "date", "ordinal"):
+        if so_since(marks, k):
+            return False
         return before is not None and (joins(before) or (x.label == "ordinal" and before.w == "the"))
     if x.label != "w":
         return False
@@ -75,6 +77,11 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
     if x.w in GLUE_WORDS or x.w in ("still", "never", "already", "later", "the", "a", "it", "back"):
         return True
     return x.w == "to" and before is not None and (before.label == "date" or before.w == "back")
+
+
+def so_since(marks: list[Mark], k: int) -> bool:
+    """ "had no queen since august | l eight has eggs": whether the day at `k` tells how long what was found has been so."""
+    return k > 1 and marks[k - 1].w == "since" and marks[k - 2].label == "fact"
 
 
 def all_there(marks: list[Mark], k: int) -> bool:
