@@ -80,7 +80,7 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
 
 
 def so_since(marks: list[Mark], k: int) -> bool:
-    """ "had no queen since august | l eight has eggs": whether the day at `k` tells how long what was found has been so."""
+    """ "no queen since august | l eight has eggs": whether the day at `k` tells how long what was found has been so."""
     return k > 1 and marks[k - 1].w == "since" and marks[k - 2].label == "fact"
 
 
