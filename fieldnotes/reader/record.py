@@ -302,6 +302,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         if changing.marked_so(msg, s, draft):
             continue
         place, marks = placing.where(msg, i, s, draft.kind, stance)
+        if changing.some_of_them(s, draft, place):
+            place = replace(place, every=False, colonies=None)
         in_hand = not place.colonies and changing.of_queens_caught(msg, s, draft)
         if in_hand:
             place = replace(place, every=False)

@@ -6,6 +6,7 @@ from fieldnotes.reader.correcting.meant import correct
 from fieldnotes.reader.correcting.striking import FAR, same_side, strike
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, Mark
+from fieldnotes.roster import id_parts
 
 _NOT_OF_WORK = listed("not_of_work")
 
@@ -122,6 +123,44 @@ def not_that_one(row: list[Mark], i: int) -> bool:
     meant = len(follows[1].v["ids"]) > 1 or (len(follows) > 2 and follows[2].v.get("cue") == "correct")
     named = next((m for m in reversed(row[max(0, i - FAR) : i]) if m.label == "cols"), None)
     return meant and named is not None and named.v["ids"][-1] == follows[1].v["ids"][0]
+
+
+_IT_WAS = frozenset("that was that's thats it's its it is were they're those".split())
+
+
+def another_one(row: list[Mark], i: int) -> tuple[list[Mark], int] | None:
+    """ "… in L5 and L6, scratch L6, that was L16", "74 has eggs, not 74, I mean 76": the one meant in the place of the
+    one named; None where none is.
+    """
+    k = i + 2
+    while k < len(row) and (row[k].label in ("comma", "filler") or row[k].w in _IT_WAS or _corrects(row[k])):
+        k += 1
+    led = any(row[x].w in _IT_WAS or _corrects(row[x]) for x in range(i + 2, min(k, len(row))))
+    if k >= len(row) or not led:
+        return None
+    wrong, meant = _id_said(row[i + 1]), _id_said(row[k])
+    x = next((x for x in range(i - 1, max(-1, i - FAR), -1) if row[x].label == "cols"), None)
+    if wrong is None or meant is None or x is None:
+        return None
+    ids = row[x].v["ids"]
+    at = next((n for n, cid in enumerate(ids) if wrong in (cid, id_parts(cid)[1])), None)
+    if at is None:
+        return None
+    letter = id_parts(ids[at])[0] if meant.isdecimal() else ""
+    row[x].v["ids"] = [*ids[:at], letter + meant, *ids[at + 1 :]]
+    row[x].v.setdefault("struck", []).extend((y.s, y.e) for y in row[i : k + 1])
+    return row[:i] + row[k + 1 :], i
+
+
+def _corrects(m: Mark) -> bool:
+    return m.v.get("cue") == "correct"
+
+
+def _id_said(m: Mark) -> str | None:
+    """The id of the one colony named, or of a number that may be one."""
+    if m.label == "cols":
+        return m.v["ids"][0] if len(m.v["ids"]) == 1 else None
+    return str(int(m.v["n"].value)) if m.label == "number" and m.v["n"].whole else None
 
 
 NO_AT_ALL = frozenset(["um no", "uh no", "er no"])

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import HEADS, Statement
-from fieldnotes.reader.frames.marks import index_of, neighbour
+from fieldnotes.reader.frames.marks import index_of, neighbour, tidy
 from fieldnotes.reader.frames.queen_work import AT_WORK
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
@@ -17,6 +17,7 @@ from fieldnotes.reader.making import (
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import THINGS, Mark, goes_along
 from fieldnotes.reader.parting.governing import joins
+from fieldnotes.reader.parting.words import SAID_OF_SUBJECT
 from fieldnotes.reader.scope import Draft, Place, settle_ids
 
 
@@ -704,3 +705,23 @@ def _told_again(msg: Message, s: Statement, draft: Draft) -> bool:
         return False
     last.spans += draft.spans
     return True
+
+
+def some_of_them(s: Statement, draft: Draft, place: Place) -> bool:
+    """ "N1, N2 and N3 all laying, one was marked red": work on fewer queens than the colonies told of: on which of
+    them is not said. Puts the number right.
+    """
+    if draft.slots.get("step") not in ("marked", "clipped") or len(place.colonies or []) < _SEVERAL:
+        return False
+    k = next((k for k, m in enumerate(s.marks) if m.label == "queen_work"), 0) - 1
+    while k >= 0 and s.marks[k].w in SAID_OF_SUBJECT:
+        k -= 1
+    m = s.marks[k] if k >= 0 else None
+    if m is None or m.label != "number" or not 0 < m.v["n"].value < len(place.colonies or []):
+        return False
+    draft.put("count", tidy(m.v["n"].value), "number before the work")
+    draft.spans.append((m.s, m.e))
+    return True
+
+
+_SEVERAL = 2

@@ -71,12 +71,20 @@ def _the_others(at: Place) -> Tail:
     marks, q = at.marks, at.q
     if q is None:
         return None
+    others = is_others(at.m) or at.m.w == "the other one"
+    if at.has("queen_work") and q.v.get("cue") == "not" and others and at.soft is None and _ends(at):
+        return []  # "one was marked red | the other two not"
     if q.label == "date" and at.m.w.startswith(("the other", "those other")) and done(marks):
         return glue_tail(marks)  # "h1-h6 got strips | the other six tomorrow"
     if is_others(at.m) and q.w in PERSONS and at.z is not None and at.z.v.get("cue") == "not":
         if at.z.label == "cue" and (done(marks) or has_verb(marks)):
             return glue_tail(marks)  # "two pads each and | the other five I couldn't reach"
     return None
+
+
+def _ends(at: Place) -> bool:
+    """Whether the mark after the next ends what is told."""
+    return at.z is None or at.z.label in ("stop", "line", "comma", "filler")
 
 
 def _so_many(at: Place) -> Tail:

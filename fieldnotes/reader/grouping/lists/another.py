@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.lists.behind import NUC, THEY_SOUND, done_elsewhere, gets_another_thing, seen_elsewhere
+from fieldnotes.reader.grouping.lists.behind import (
+    NUC,
+    THEY_SOUND,
+    done_elsewhere,
+    gets_another_thing,
+    got_nothing,
+    pair_as_subject,
+    seen_elsewhere,
+)
 from fieldnotes.reader.grouping.lists.listed import Listing, as_id, in_word_after_figures
 from fieldnotes.reader.grouping.row import (
     FEW_GIVEN,
@@ -83,6 +91,8 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
         return True
     if _got_after_exceptions(of, k, q):
         return True  # "guards on every hive except three and sixteen and | hive nine got a reducer"
+    if not of.governed and not r.checking and q is not None and got_nothing(r, r.on(k)):
+        return False  # "43 and 44 none"
     if q is None or (q.label == "each" and len(of.ids) > 1):
         return False  # "to hive three, hive six and hive eleven each one gallon"
     if of.after_same and r.checking and q.label in ("number", "mites", "clean"):
@@ -131,6 +141,9 @@ def _after_closed_list(of: Listing, j: int, k: int, q: Mark) -> bool | None:
         return None
     if q.label in ("cue", "fact", "change", "mites", "clean") or q.w in r.subject_verbs:
         return True  # "out of 20 and 21, | 22 still to do"
+    placed = of.governed or (of.before is not None and of.before.label in ("each", "unit", "amount"))
+    if placed and sentence_has(r, of.first, *THINGS, "amount") and pair_as_subject(r, k):
+        return True  # "two strips each in 12 and 14, | 15 and 16 none"
     # "washed 60 and 63, | 6 and 4"
     return True if r.checking and c.label == "number" and _of_other_yard(of, c) else None
 

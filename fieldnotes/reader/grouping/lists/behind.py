@@ -18,8 +18,12 @@ def pair_as_subject(r: Row, k: int) -> bool:
     if join is None or other is None or verb is None:
         return False
     pair = join.w in ("and", "+", "&") and other.label in ("colony", "number")
-    if not pair or seen is None:
-        return pair and verb.label == "change"  # "wraps on s one through s six | s nine and s twelve dead"
+    if not pair:
+        return False
+    if not r.checking and got_nothing(r, joins + 2):
+        return True  # "strips in 12 and 14, | 15 and 16 none"
+    if seen is None:
+        return verb.label == "change"  # "wraps on s one through s six | s nine and s twelve dead"
     if verb.w in ("i", "we"):
         # "h ten and h eleven i only took the wraps off", but "in l one l four and l eight i fed l nine"
         return not done_elsewhere(r, does)
@@ -32,6 +36,13 @@ def pair_as_subject(r: Row, k: int) -> bool:
             "hive",
         )  # "in l one l four and l eight | joined l four and l five"
     return verb.w in _THEY_HAVE and seen.label in ("fact", "clean")
+
+
+def got_nothing(r: Row, k: int) -> bool:
+    """Whether "none" or "nothing" stands at `k`, and no thing of which there is none."""
+    none, then = r.at(k), r.at(k + 1)
+    zero = none is not None and (none.label == "clean" or (none.label == "number" and none.v["n"].value == 0))
+    return zero and (then is None or then.label not in NP)
 
 
 _THEY_HAVE = frozenset("have are look were seem had both".split())

@@ -66,6 +66,7 @@ OF_ITS_PHRASE: tuple[Question, ...] = (
     checks.counts_go_on,
     told.other_hive_meant,
     told.did_get_it,
+    told.got_none,
     checks.came_out,
     things.goes_without,
     things.went_to,

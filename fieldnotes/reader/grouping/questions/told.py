@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import NP, ONE_HIVE_VERBS, RANGE, id_of, past_the
+from fieldnotes.reader.grouping.lists.behind import got_nothing
+from fieldnotes.reader.grouping.row import NP, ONE_HIVE_VERBS, RANGE, id_of, past_the, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
-from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN
+from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN, THINGS
 
 _GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach"}
 
@@ -268,3 +269,13 @@ def did_get_it(at: Spot) -> bool | None:
     near = at.r.row[max(0, at.i - 8) : at.i]
     denied = any(m.v.get("cue") == "not" or False in m.v.get("set", {}).values() for m in near)
     return True if ends and denied else None
+
+
+def got_none(at: Spot) -> bool | None:
+    """ "two strips each in 12 and 14, | fifteen and sixteen none": several that got nothing of what others did."""
+    none = at.after
+    if none is None or none is at.q or at.r.checking or id_of(at.m) not in at.r.outfit.ids:
+        return None
+    if at.q is None or (at.q.w not in ("and", "&") and at.number.value <= MOST_GIVEN):
+        return None  # "40 one, 41 | two, 42 none"
+    return True if got_nothing(at.r, at.after_index) and sentence_has(at.r, at.i, *THINGS, "amount") else None

@@ -153,6 +153,10 @@ def not_these(msg: Message, s: Statement) -> bool:
     if last is None or last.statement < msg.thread.statements - 2 or last.slots.get("state", "done") != "done":
         return False
     ids, _ = settle_ids(list(said[k].v["ids"]), last.slots.get("yard"), msg.outfit)
+    if (wrong := _said_of_those(msg, last, ids)) is not None:
+        last.spans += wrong.spans + [(m.s, m.e) for m in said]  # "S5 is dead", and then "S6 is dead, not S5"
+        msg.thread.drafts.remove(wrong)
+        return True
     old = last.slots.get("colonies", [])
     mine = [d for d in msg.thread.drafts[-3:] if d.kind in GIVEN and d.statement >= last.statement - 1]
     mine = [d for d in mine if d.slots.get("colonies", []) == old and not d.slots.get("except_colonies")]
@@ -203,6 +207,20 @@ _SKIPS = (
     ("none in ", ""),
 )
 _ONE_OF_THEM = ("it", "that one", "that", "this one", "her", "him")
+
+
+def _said_of_those(msg: Message, last: Draft, ids: list[str]) -> Draft | None:
+    """What the sender said before of these colonies, where the newest record says just the same of others."""
+    for d in reversed(msg.thread.lately()):
+        if (
+            d is not last
+            and d.kind == last.kind
+            and d.slots.get("colonies") == ids
+            and d.slots.keys() == last.slots.keys()
+        ):
+            alike = all(d.slots[slot] == value for slot, value in last.slots.items() if slot not in ("colonies", "on"))
+            return d if alike else None
+    return None
 
 
 _NEAR_CUE = 4

@@ -19,6 +19,13 @@ def amend(msg: Message, i: int, s: Statement) -> bool:
     counts = [m for m in s.marks if m.label in ("number", "value", "unit", "amount", "mites")]
     if not cols and (cols := _bare_ids(msg, s, mine[-1])):
         counts = []
+    if len(cols) == 1 and not counts and "instead" in cols[0].v:
+        return _instead_of(msg, mine, cols[0], mine[-1].slots.get("yard"))
+    step = s.all("change")[0].v["step"] if s.has("change") else None
+    if len(cols) == 1 and step is not None and mine[-1].slots.get("step") != step:
+        mine = [d for d in mine if d.kind == "change" and d.slots.get("step") == step][-1:]
+        if not mine:
+            return False  # "I mean S6 is dead", where none was said to be so
     right = False
     if len(cols) == 1 and not counts:
         right = _other_colonies(msg, mine, cols[0])
@@ -89,6 +96,20 @@ def _other_number(msg: Message, last: Draft, number: Mark) -> bool:
         last.put("unit", unit, "put right")
     last.spans.append((number.s, number.e))
     last.statement = msg.thread.statements
+    return True
+
+
+def _instead_of(msg: Message, mine: list[Draft], cols: Mark, yard: str | None) -> bool:
+    """ "not S5, S6": the newest of the sender's records that is of the one wrong is of the one meant."""
+    old, home = settle_ids(list(cols.v["instead"]), yard, msg.outfit)
+    new, _ = settle_ids(list(cols.v["ids"]), home, msg.outfit)
+    hit = next((d for d in reversed(mine) if set(old) <= set(d.slots.get("colonies", []))), None)
+    if hit is None:
+        return False
+    hit.put("colonies", [x for x in hit.slots["colonies"] if x not in old] + new, "put right")
+    hit.spans.append((cols.s, cols.e))
+    hit.statement = msg.thread.statements
+    msg.correcting = False
     return True
 
 
