@@ -88,6 +88,8 @@ def test_any_text_is_read_with_nothing_in_silence(name: str, text: str) -> None:
 @ANY_TEXT
 @example("a hive at Millpond is dead", "quillfeather")
 @example("fed Millpond a gallon each, no, scratch that, out of", "quillfeather")
+@example("rolls at Millpond came to ate and l twenty won nothing l twenty to a dozen and l twenty", "quillfeather")
+@example("took the honey off Millpond fourteen supers um and Cut Bank made five supers at eighteen", "quillfeather")
 @given(text=cut_notes(), name=st.sampled_from(ROSTERS))
 def test_a_note_may_begin_and_end_at_any_word(text: str, name: str) -> None:
     roster = roster_named(name)

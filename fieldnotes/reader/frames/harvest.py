@@ -314,7 +314,7 @@ def _wet(statement: Statement, last: Draft | None) -> Mark | None:
             continue
         if not number_of(m).whole or (spoken_of and before is not None and before.w in _BEFORE_WET):
             return m
-        if before is not None and before.w == "at" and any(x.w.split()[0] == "came" for x in statement.marks[:k]):
+        if before is not None and before.w == "at" and any(x.w.split()[:1] == ["came"] for x in statement.marks[:k]):
             if after is not None and after.label in ("number", "value") and not number_of(m).digits:
                 m.v["n2"] = number_of(after)  # "400 pounds came in at seventeen four"
             return m

@@ -135,7 +135,7 @@ def _halves(r: Row, i: int, run: list[Mark]) -> tuple[list[Mark], list[Mark], in
 
 def _rising_on(named: list[Mark], counts: list[Mark]) -> bool:
     """Whether the numbers go on rising from one list to the other: more colonies ("1 3 5 at the pond 41 43 45")."""
-    if any(x.label == "clean" for x in counts):
+    if any(x.label == "clean" for x in (*named, *counts)):
         return False
     return all(a < b for a, b in pairwise(number_in(x) for x in (*named, *counts)))
 
