@@ -15,7 +15,7 @@ def listed_in_order(r: Row, i: int) -> tuple[Mark, int] | None:
     run, j = numbers_from(r, i)
     if len(run) < 2 or not (m := r.at(j)) or m.w != "in" or not (m := r.at(j + 1)) or m.w not in ("that", "order"):
         return None
-    if not all(x.label == "colony" or (whole(x) and r.outfit.could_be(id_of(x))) for x in run):
+    if not _named(r, run):
         return None
     k = j
     counts = 0
@@ -29,6 +29,16 @@ def listed_in_order(r: Row, i: int) -> tuple[Mark, int] | None:
     if counts < len(run):
         return None
     return colonies_of(run, bare=True), j
+
+
+def _named(r: Row, run: list[Mark]) -> bool:
+    """Whether each of the numbers can be a colony's."""
+    return all(x.label == "colony" or (whole(x) and r.outfit.could_be(id_of(x))) for x in run)
+
+
+def _rising_colonies(r: Row, run: list[Mark]) -> bool:
+    """Whether each of the numbers can be a colony's, and is greater than the one before it."""
+    return _named(r, run) and all(a < b for a, b in pairwise(number_in(x) for x in run))
 
 
 _COUNTS_FOLLOW = frozenset(["are", "were", "had", "got", "read"])
@@ -58,9 +68,9 @@ def listed_then_counted(r: Row, i: int) -> tuple[Mark, int, int] | None:
     named, counts, end = found
     if any(x.label == "clean" for x in named) or any(x.label == "colony" for x in counts):
         return None
-    rising = all(a < b for a, b in pairwise(number_in(x) for x in named))
-    known = all(x.label == "colony" or (whole(x) and r.outfit.could_be(id_of(x))) for x in named)
-    return (colonies_of(named, bare=True), end, sum(x.label == "number" for x in counts)) if rising and known else None
+    if not _rising_colonies(r, named):
+        return None
+    return colonies_of(named, bare=True), end, sum(x.label == "number" for x in counts)
 
 
 _MOST_COUNTED = 20
@@ -74,8 +84,7 @@ def washed_in_a_row(r: Row, i: int) -> tuple[Mark, int] | None:
     run, j = numbers_from(r, i)
     if len(run) < 3 or (len(run) % 2 == 0 and any(number_in(x) <= _MOST_COUNTED for x in run[1::2])):
         return None
-    named = all(x.label == "colony" or (whole(x) and r.outfit.could_be(id_of(x))) for x in run)
-    if not named or not all(a < b for a, b in pairwise(number_in(x) for x in run)):
+    if not _rising_colonies(r, run):
         return None
     cols = colonies_of(run, bare=True)
     homes = [r.outfit.homes_of(cid) for cid in cols.v["ids"]]
