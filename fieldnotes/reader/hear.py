@@ -523,9 +523,6 @@ def _owners(heard: Heard, outfit: Outfit) -> None:
         i += 1
 
 
-_AFTER_BEFORE = frozenset("i we he she it the they dark noon lunch".split())
-
-
 def _before(w: list[str], outfit: Outfit) -> None:
     """ "b4 i forget": before, unless it is a colony."""
     if "b4" not in w:

@@ -145,9 +145,9 @@ def _said_first(row: list[Mark], k: int, n: int) -> list[int] | None:
     found: list[int] = []
     while j >= 0 and len(found) <= n:
         m = row[j]
-        if pointed and found and _counted(row[found[-1]]) and not _counted(m) and row[j + 1].label == "filler":
+        if pointed and found and _countable(row[found[-1]]) and not _countable(m) and row[j + 1].label == "filler":
             break  # "three is strong um one and none, that's seven and eight"
-        if (pointed and _counted(m)) or m.label in ("change", "fact"):
+        if (pointed and _countable(m)) or m.label in ("change", "fact"):
             found.append(j)
         elif not (m.label in _SEPARATORS or m.w in ("and", "then", "&")):
             break
@@ -159,11 +159,7 @@ def _said_first(row: list[Mark], k: int, n: int) -> list[int] | None:
     alike = len({(row[x].label, str(row[x].v.get("step")), row[x].w) for x in found}) == 1
     if all(row[x].label == "change" or row[x].label == "fact" for x in found):
         return found if alike else None
-    return found if all(_counted(row[x]) for x in found) else None
-
-
-def _counted(m: Mark) -> bool:
-    return _number(m) is not None or (m.label == "mites" and "n" in m.v)
+    return found if all(_countable(row[x]) for x in found) else None
 
 
 def _given(row: list[Mark], k: int, n: int) -> list[int] | None:

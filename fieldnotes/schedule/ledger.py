@@ -7,7 +7,7 @@ it does not matter in which order notes were taken: facts sort by their day, the
 from __future__ import annotations
 
 import datetime
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Generic, TypeVar
@@ -67,8 +67,9 @@ def brood_of_yard(said: Sequence[Said[bool]], day: datetime.date) -> list[Said[b
     last = last_said(said, day)
     if last is None:
         return []
-    since = last.day - datetime.timedelta(days=LOOKED_DAYS)
-    found = next((s for s in reversed(said) if since <= s.day <= last.day and s.what), None)
+    first = bisect_left(said, last.day - datetime.timedelta(days=LOOKED_DAYS), key=lambda one: one.day)
+    end = bisect_right(said, last.day, first, key=lambda one: one.day)
+    found = next((s for s in reversed(said[first:end]) if s.what), None)
     return [last] if found is None else [last, found]
 
 

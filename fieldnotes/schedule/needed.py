@@ -178,13 +178,14 @@ def _keep_season_of_counts(ledger: Ledger, keep: _Keep) -> None:
     """With a count that is kept, what was said of brood and flow before it: by them it is judged."""
     kept = keep.ids()
     for place, checks in ledger.checks.by_place():
-        colony = place if isinstance(place, Colony) else None
         for check in checks:
             if check.record.id in kept:
-                _keep_words(ledger, keep, colony.yard if colony else str(place), colony, check.last)
+                _keep_words(ledger, keep, place, check.last)
 
 
-def _keep_words(ledger: Ledger, keep: _Keep, yard: str, colony: Colony | None, day: datetime.date) -> None:
+def _keep_words(ledger: Ledger, keep: _Keep, place: Colony | str, day: datetime.date) -> None:
+    """What is said by the end of a day of brood in a colony, or in a yard, and of the flow there."""
+    yard, colony = (place.yard, place) if isinstance(place, Colony) else (place, None)
     broods, flow = ledger.season_words(yard, colony, day)
     keep.records(said.record for said in broods)
     if flow is not None:
@@ -409,11 +410,8 @@ def _keep_supers(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
 
 def _keep_season(ledger: Ledger, keep: _Keep, day: datetime.date) -> None:
     """What was said of brood and flow of late, gear of the season, weather under what is in."""
-    for place in ledger.brood:
-        colony = place if isinstance(place, Colony) else None
-        _keep_words(ledger, keep, colony.yard if colony else str(place), colony, day)
-    for yard in ledger.flow:
-        _keep_words(ledger, keep, yard, None, day)
+    for place in (*ledger.brood, *ledger.flow):
+        _keep_words(ledger, keep, place, day)
     tasks = {(t.item, t.step) for t in ledger.roster.practice.season}
     keep.records(
         g

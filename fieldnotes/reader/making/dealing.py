@@ -6,7 +6,7 @@ from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.making import finishing
-from fieldnotes.reader.making.message import Message, same_again
+from fieldnotes.reader.making.message import GIVEN, Message, same_again
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import WHOLE_YARD, Draft, settle_ids
 
@@ -129,7 +129,7 @@ def take_out_undone(msg: Message, made: list[Draft]) -> None:
     """ "wraps on six, seven and eight, um, eight I skipped": one of a list that was left out after all."""
     for undone in made:
         ids = set(undone.slots.get("colonies", ()))
-        if undone.kind not in _GIVEN or undone.slots.get("state") != "not_done" or not ids:
+        if undone.kind not in GIVEN or undone.slots.get("state") != "not_done" or not ids:
             continue
         for d in msg.thread.lately(msg.first_draft)[-_NEAR:]:
             told = d.statement == undone.statement - 1 and d.sentence == undone.sentence and d.kind == undone.kind
@@ -139,7 +139,6 @@ def take_out_undone(msg: Message, made: list[Draft]) -> None:
                     d.put("colonies", [x for x in d.slots["colonies"] if x not in ids], "all but those left out")
 
 
-_GIVEN = frozenset(["gear", "treatment", "feed"])
 _NEAR = 4
 
 

@@ -8,6 +8,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import NEW_TOPIC
 from fieldnotes.reader.mark import THINGS, WAYS, Mark, done_with_it, goes_along
 from fieldnotes.reader.parting.about import GOVERNORS, done, person_follows, predicate_follows
+from fieldnotes.reader.parting.words import NEXT
 
 ONLY_WITH = frozenset("alcohol soap soapy co2".split())
 """What a sample was washed with, said by itself after its size."""
@@ -167,7 +168,6 @@ def _made_likewise(marks: list[Mark], before: list[Mark]) -> bool:
 
 
 _WHERE = frozenset("on onto in into".split())
-_NEXT = frozenset("and so but then also while".split())
 
 
 def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
@@ -201,7 +201,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     if change and p.w in ("of", "off", "from") and any(x.label == "fact" for x in marks[: marks.index(change[-1])]):
         if marks[-2] is change[-1] or marks[-1] is change[-1]:
             return False  # "forty has efb | made one split off of 44"
-    if change and p.w in ("on", "in") and marks[-2].w in _NEXT and person_follows(row, i):
+    if change and p.w in ("on", "in") and marks[-2].w in NEXT and person_follows(row, i):
         return False  # "splits, one off each and on | l fourteen i put an excluder"
     if change and (p.label == "cols" or p.w in ("yet", "too", "now")) and _gets_its_own(row[i + 1 : i + 5]):
         return False  # "two nucs out of sixty | forty six two supers off", "split l twelve yet | l five put two supers"
@@ -221,7 +221,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
             if row[i + 1].w == "to" and steps == {"moved"} and any(x.label == "yard" for x in row[i + 2 : i + 4]):
                 return False  # "moved fifty to the pond and | 51 to the quarry"
         checked = i + 1 < len(row) and row[i + 1].label in ("sample", "method")  # "and | ten half a cup gave eleven"
-        if p.w in _NEXT and (checked or told or person_follows(row, i)):
+        if p.w in NEXT and (checked or told or person_follows(row, i)):
             return False  # "nine was split in june and | twelve died", "two splits off 67 so | 68 is weak"
         since = marks[marks.index(change[-1]) :]
         if p.w in ("of", "off") and any(x.label in ("agent", "form") for x in since):

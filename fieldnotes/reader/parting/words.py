@@ -8,6 +8,8 @@ IS_TO = frozenset("i'm i'll i'd we're we'll we'd he's he'll she's she'll".split(
 """Somebody who is about to do something."""
 STILL_THERE = ("still ha", "still in", "still on")
 """How the cues begin that tell of what has not come out yet."""
+NEXT = frozenset("and so but then also while".split())
+"""Words that lead on to what is told next."""
 SAID_OF_SUBJECT = frozenset("is are was were".split())
 HOW_MUCH = frozenset("amount unit number approx".split())
 """Labels of what stands before a thing and tells how much of it."""

@@ -45,9 +45,7 @@ def some_of_the_queens(at: Spot) -> bool | None:
     if p is None or p.w not in _DONE_TO_QUEENS or at.number.digits:
         return None
     counted = [m.v["n"].value for m in at.r.row[max(0, at.i - _NEAR) : at.i - 1] if "n" in m.v and _of_queens(m)]
-    ends = (
-        q is None or q.label in ("stop", "line", "comma", "filler", "queen_work") or q.w in ("and", "of", "then", "so")
-    )
+    ends = q is None or q.label in _AFTER_SOME or q.w in ("and", "of", "then", "so")
     return False if ends and counted and 0 < at.number.value <= counted[-1] else None
 
 

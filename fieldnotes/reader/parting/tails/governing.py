@@ -11,6 +11,7 @@ from fieldnotes.reader.parting.statement import HEADS
 from fieldnotes.reader.parting.tails.headers import COUNTED, COUNTS
 from fieldnotes.reader.parting.tails.phrases import LEFT_UNDONE
 from fieldnotes.reader.parting.tails.subjects import so_many_cells
+from fieldnotes.reader.parting.words import NEXT
 
 
 def governing_tail(marks: list[Mark]) -> list[Mark]:
@@ -27,7 +28,7 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
             heads += 1
             k -= 1
             continue
-        if x.label in ("comma", "filler") or (x.label == "w" and x.w in _JOINS):
+        if x.label in ("comma", "filler") or (x.label == "w" and x.w in NEXT):
             if k < len(marks) and marks[k].label == "yard" and not busy and done(marks[: k - 1]):
                 return marks[k - 1 :]  # "six got a jar of syrup | then cut bank sixty two"
             if busy or words:
@@ -53,9 +54,6 @@ def governing_tail(marks: list[Mark]) -> list[Mark]:
         if (verbs or (x.w == "no" and _told_to_its_end(marks[:k]))) and x.label in ("cue", "person"):
             break  # "l fifteen took the excluder off | no dry sugar on"
     return marks[k:]
-
-
-_JOINS = frozenset(["and", "then", "so", "but", "also", "while"])
 
 
 def _of_those_before(marks: list[Mark], k: int) -> bool:
