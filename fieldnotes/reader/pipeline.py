@@ -20,6 +20,7 @@ from spacy.util import registry
 from fieldnotes.intake.thread import messages
 from fieldnotes.reader import clause, columns, fields, group, hear, inorder, putright, table
 from fieldnotes.reader.leftovers import leftovers, merge_spans
+from fieldnotes.reader.making import reporting
 from fieldnotes.reader.making.message import Thread
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.marking.row import marks_of
@@ -125,6 +126,9 @@ def read(note: Note, roster: Roster | None = None, marks: list[Mark] | None = No
                 m.v["struck"] = [(a + part.start, b + part.start) for a, b in m.v["struck"]]
         if marks is not None:
             marks += doc.user_data["marks"]
+        if (speaker := reporting.speaker(statements)) is not None:
+            sender = speaker.v["value"]
+            thread.used.append((speaker.s, speaker.e))
         first = len(thread.drafts)
         read_message(thread, statements, date.fromisoformat(part.received[:10]), sender, doc.user_data["correcting"])
         for draft in thread.drafts[first:]:

@@ -83,6 +83,9 @@ def correct_colonies(row: list[Mark], cue: int, right: int) -> tuple[list[Mark],
         del row[right + 1 : right + 3]
     if (begun := _begun_on_another(row, cue, right)) is not None:
         return begun
+    if _tells_anew(row, cue, right):
+        row[cue].label = "filler"
+        return row, cue + 1
     restated = _restated(row, right)
     earlier = _count_of(row, cue, ids) if restated else None
     if earlier is not None and (again := value_after(row, right)) is not None:
@@ -193,6 +196,31 @@ def _begun_on_another(row: list[Mark], cue: int, right: int) -> tuple[list[Mark]
 
 
 _GETS = frozenset(["got", "gets", "get", "took"])
+
+
+def _tells_anew(row: list[Mark], cue: int, right: int) -> bool:
+    """ "strips out of 50 and 52, oops, 53 still has his", "formic on nine and ten, oops, eleven has supers on": another
+    colony comes to mind, of which something else is told.
+    """
+    k = right + 1
+    while k < len(row) and row[k].label in ("filler", "comma"):
+        k += 1
+    if k >= len(row) or row[right].w.startswith("not"):
+        return False
+    first = row[k].w.partition(" ")[0]
+    if first in _STILL or first.endswith("n't"):
+        return True
+    x = next((x for x in range(cue - 1, max(-1, cue - FAR), -1) if row[x].label == "cols"), None)
+    if not x or first not in _IS or not (row[x - 1].w in ON or row[x - 1].label in ("verb", "method")):
+        return False  # "nine had four, sorry, ten had four": said of both alike
+    said = {y.w for y in row[max(0, x - FAR) : cue] if y.label in _TOLD}
+    told = [y for y in row[k + 1 : k + 4] if y.label in _TOLD or y.w == "one"]
+    return bool(told) and said.isdisjoint(y.w for y in told)
+
+
+_STILL = frozenset(["still", "needs", "also"])
+_IS = frozenset(["has", "had", "is", "was"])
+_TOLD = THINGS | {"verb", "fact", "change"}
 
 
 def _said_over(row: list[Mark], right: int, ids: list[str], count: Mark) -> int | None:

@@ -542,7 +542,8 @@ def _ones(msg: Message, s: Statement) -> list[str]:
             found += [cid for cid in d.slots.get("colonies", []) if cid not in found]
     after = neighbour(s, index_of(s, found_so), 1)
     several = after is not None and after.w.endswith("ones")
-    unknown = not found and several and found_so.label == "fact" and s.has(*THINGS)
+    worked = s.has(*THINGS) or (s.marks[0].label == "verb" and not s.has("cols"))
+    unknown = not found and several and found_so.label == "fact" and worked
     if found and not several and len(found) > 1 and found_so.label == "fact":
         return []  # "the light one", where several are
     if found or unknown:

@@ -44,6 +44,24 @@ def news(msg: Message, s: Statement) -> Mark | None:
     return None if s.opens == "stop" and first is not None and first.label == "verb" else msg.reporter
 
 
+def speaker(statements: list[Statement]) -> Mark | None:
+    """Who says at the start of a message who speaks: "hi this is Ines, …", "Ines here, …"."""
+    marks = [m for s in statements[:1] for m in s.marks[:_GREETS] if m.label not in ("filler", "comma", "stop")]
+    k = next((k for k, m in enumerate(marks) if m.label == "person"), None)
+    if k is None:
+        return None
+    before, after = " ".join(m.w for m in marks[:k]), marks[k + 1].w if k + 1 < len(marks) else ""
+    if after in ("'s", "and"):
+        return None
+    named = before in _THIS_IS and k > 0
+    return marks[k] if named or (k == 0 and after in _SPEAKING and len(marks) > k + 2) else None
+
+
+_GREETS = 8
+_THIS_IS = listed("speaker_before")
+_SPEAKING = listed("speaker_after")
+
+
 def _reports(s: Statement, k: int) -> bool:
     """Whether the person at `k` phones, says, or is who was heard from."""
     after = [m for m in s.marks[k + 1 : k + 6] if m.label not in ("filler", "comma", "date") and m.w not in _ADVERBS]

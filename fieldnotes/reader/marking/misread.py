@@ -141,6 +141,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "2 d four": a colony's letter
     if label == "change" and atoms.w[i:j] == ["'s", "gone"] and atoms.w[j : j + 1] not in _ENDS_IN_GONE:
         return True  # "nineteen's gone queenless": what became of it
+    if label == "cue" and before == "this" and atoms.w[i:j] == ["is", "{person}"]:
+        return True  # "this is Ines, I'm at the pond": who speaks, and no question
     if label == "verb" and atoms.w[i:j] == ["check"] and before in _CHECKED_THEN:
         return True  # "Winter check, Millpond": a heading, and nothing to do
     if label == "fact" and atoms.w[j - 1] == "queen" and "no" in atoms.w[i:j] and atoms.w[j : j + 1] == ["cells"]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import SEEN_AT, THINGS
-from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, predicate_follows
+from fieldnotes.reader.parting.about import GLUE_WORDS, against, done, is_verb, predicate_follows
 from fieldnotes.reader.parting.at_things import at_thing
 from fieldnotes.reader.parting.left_out import excepted, left_out, not_yet, reason_for_none
 from fieldnotes.reader.parting.place import Place, Tail, first_of
@@ -78,7 +78,9 @@ def _are_ones(at: Place) -> bool:
 
 def _qualifies_ones(at: Place) -> bool:
     """ "supers on the strong ones, two and four"."""
-    lead = [x for x in at.marks[-3:] if x.label in ("w", "queen_work", "change") and x.w != "the"]
+    lead = [
+        x for x in at.marks[-3:] if (x.label in ("w", "queen_work", "change", "each") or is_verb(x)) and x.w != "the"
+    ]
     if not lead or not _are_ones(at):
         return False
     ends = at.z is None or at.z.label in _AFTER_ONES
@@ -165,7 +167,7 @@ def _seen_in_exception(at: Place) -> Tail:
     return at.marks[len(shut) :] if excepted(shut) and any(against(x, at.m) for x in shut) else None
 
 
-_ON_TO = frozenset("on onto to in into for from off".split())
+_ON_TO = frozenset("on onto to in into of for from off".split())
 
 
 def _tells_more_of(at: Place) -> bool:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import PERSONS, WAYS, Mark, is_others
+from fieldnotes.reader.mark import PERSONS, THINGS, WAYS, Mark, is_others
 from fieldnotes.reader.parting.about import AUX, NEW_ONES, done, has_verb, names_made
 from fieldnotes.reader.parting.at_things import at_thing
-from fieldnotes.reader.parting.left_out import excepted
+from fieldnotes.reader.parting.left_out import CAUSES, excepted
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
 from fieldnotes.reader.parting.words import I_WILL, IS_TO, STILL_THERE
@@ -17,7 +17,19 @@ _THAT_ONE = frozenset(["this one", "that one"])
 def at_pronoun(at: Place) -> Tail:
     """At "they", "all three" where they are the subject of what follows."""
     return first_of(
-        at, (_both_are, _that_one, _left_them, _named_them, _the_others, _so_many, _got_for_it, _it_has, _they_are)
+        at,
+        (
+            _both_are,
+            _why_it_was_left,
+            _that_one,
+            _left_them,
+            _named_them,
+            _the_others,
+            _so_many,
+            _got_for_it,
+            _it_has,
+            _they_are,
+        ),
     )
 
 
@@ -37,6 +49,21 @@ def _both_are(at: Place) -> Tail:
     if m.w == "both" and cols and q.v.get("cue") == "plan" and marks[-1].label in ("number", "fact"):
         return []  # "nine's got seven | both need another box"
     return None
+
+
+def _why_it_was_left(at: Place) -> Tail:
+    """ "forty five i skipped | because it swarmed", "didn't treat nine | since they had supers": what was found is no
+    part of what was not done.
+    """
+    if at.marks[-1].w not in CAUSES or not at.cols or not at.has_cue("not") or at.q is None:
+        return None
+    told = at.z if at.q.w in AUX or at.q.w == "still" else at.q
+    if told is not None and told.w in ("been", "still", "already", "had") and at.row[at.i + 3 : at.i + 4]:
+        told = at.row[at.i + 3]
+    return glue_tail(at.marks) if told is not None and told.label in _FOUND_THERE else None
+
+
+_FOUND_THERE = THINGS | {"fact", "change"}
 
 
 def _that_one(at: Place) -> Tail:

@@ -6,6 +6,8 @@ then, after what is complete, is it work of a kind that begins anew, and what le
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.about import AWAY, GLUE_WORDS, after_aux, before_thing, done, ends_in_subject, has_verb
@@ -61,6 +63,7 @@ def at_work(at: Place) -> Tail:
     begins = first_of(
         at,
         (
+            _on_such_ones,
             _on_other_queens,
             _on_next_visit,
             _queens_to_come,
@@ -179,9 +182,27 @@ _QUEENS_SAID = frozenset("spares extras queens virgins princesses more new old o
 
 
 def _after_the_rest(at: Place) -> Tail:
-    """ "the rest are good | put fondant on both"."""
-    well = at.marks[-1].w in ("good", "fine", "okay", "alright") and at.has("rest") and at.m.v.get("dir")
-    return [] if well else None
+    """ "the rest are good | put fondant on both", "the others strong | gave the weak ones brood"."""
+    if not at.has("rest"):
+        return None
+    last = at.marks[-1]
+    return [] if last.label == "fact" or last.w in ("good", "fine", "okay", "alright") else None
+
+
+def _on_such_ones(at: Place) -> Tail:
+    """ "six is weak | supered the strong ones", "seven light | took a super off each of the heavy ones"."""
+    if at.marks[-1].label not in ("fact", "change"):
+        return None
+    for m, after in pairwise(at.row[at.i + 1 : at.i + _AS_FAR]):
+        if m.label in ("cols", "stop", "line", "pronoun"):
+            return None
+        if m.label == "fact":
+            return [] if after.w.endswith("ones") else None
+    return None
+
+
+_AS_FAR = 9
+"""How many marks on the colonies that work is done to may be told."""
 
 
 def _after_denial(at: Place) -> Tail:

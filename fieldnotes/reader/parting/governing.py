@@ -75,8 +75,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     if p.label == "change" and p.v.get("step") in ("died", "swarmed") and p.w.split()[0] != "lost" and len(back) > 1:
         if back[-2].label == "cols" or [x.w for x in back[-2:-1]] == ["'s"]:
             return False  # "l two died | l twenty two is weak", "nine's a goner um | ten is weak"
-    if p.label == "queen_work" and p.w.split()[-1] in ("her", "it", "them", "queen", "queens", "go", "loose", "out"):
-        return False  # "pinched her | forty six is weak"
+    if p.label == "queen_work" and (p.w.split()[-1] in _QUEEN_DONE or "her" in p.w.split()):
+        return False  # "pinched her | forty six is weak", "marked her yellow | forty six gave it a super"
     if p.label == "queen_work" and p.w.split()[0] in ("got", "gets", "get", "received"):
         return False  # "n one got a cell | n two got a cell"
     if p.label == "queen_work" and len(back) > 1 and back[-2].w == "a":
@@ -113,6 +113,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     return p.label == "yard" and marks[-1].label != "filler"  # "three dead ones at larks um | nine is light"
 
 
+_QUEEN_DONE = frozenset("her it them queen queens go loose out".split())
 _TIPS = listed("tipping_in")
 _JOINS = listed("putting_to_another") | _TIPS
 _ONTO = (

@@ -14,7 +14,7 @@ def not_yet(at: Place) -> bool:
 
 
 _REASONS = frozenset("( it it's its was is they're theyre they are were too so cause because since as - –".split())
-_CAUSES = frozenset("cause because since as so".split())
+CAUSES = frozenset("cause because since as so".split())
 
 
 def reason_for_none(marks: list[Mark]) -> list[Mark] | None:
@@ -26,7 +26,7 @@ def reason_for_none(marks: list[Mark]) -> list[Mark] | None:
         return marks[k:]  # "none on the rest | they're not ready"
     if k < 2 or marks[k - 1].label not in ("number", "clean"):
         return None
-    why = marks[k - 1].w in ("none", "nothing", "zero", "0") or any(m.w in _CAUSES for m in marks[k:])
+    why = marks[k - 1].w in ("none", "nothing", "zero", "0") or any(m.w in CAUSES for m in marks[k:])
     at = k - 2
     while at and marks[at].w in ("only", "just", "got", "gets", "a"):
         at -= 1
