@@ -93,6 +93,7 @@ def read(msg: Message) -> None:
     checking.drop_announced(msg)
     treating.drop_headers(msg)
     dealing.drop_told_before(msg)
+    promising.leave_in_store(msg)
     placing.yard_said_last(msg)
     placing.name_nucs(msg)
 
@@ -341,7 +342,10 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         treating.named_behind(msg, s, keep)
         why = dict.fromkeys(keep, named.rule)
         msg.thread.last_treatment = Draft("treatment", keep, [(named.s, named.e)], why, s.sentence, s.line)
-    if promising.orders(s):
+    stowed = promising.stowed(msg, s)
+    if promising.orders(s) or (stowed and not going_out(s)):
+        if stowed:
+            treating.asked_after(msg, s)  # "the strips that rode around in the truck | I put them in N1"
         return made
     led = held.cols is not None and held.cols_sentence == s.sentence
     treated = treatment(s, treating.pointed_treatment(msg, s), led)
@@ -401,6 +405,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     if len(s.all("yard")) > 1:
         each_yard(msg, s, made)
     modifiers(msg, i, s, made, stance)
+    if stowed:
+        msg.from_store += made
     if not made and not msg.recent():
         treating.unknown_word(msg, i, s, stance, made)
     return made

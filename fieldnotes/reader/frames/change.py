@@ -62,6 +62,31 @@ def _moves_other(statement: Statement, m: Mark) -> bool:
     return len(after) > 1 and after[0].w in ("the", "a", "my", "our") and after[1].label == "w" and after[1].w.isalpha()
 
 
+def _one_hive(statement: Statement) -> Mark | None:
+    """ "a hive", "another colony"."""
+    another = (x for a, x in pairwise(statement.marks) if x.label == "hive" and a.w == "another")
+    return next((x for x in statement.all("each") if x.w in ("a nuc", "a hive", "a colony")), next(another, None))
+
+
+_OF_IT = frozenset("its their his her half most some all a an the one of".split())
+_HIVES = frozenset("hive hives colony colonies one ones nuc nucs bees few lot couple".split())
+
+
+def _loses_other(statement: Statement, m: Mark) -> bool:
+    """Whether what is lost follows and is no hive: "lost its lid", "lost half their stores", "lost two supers"."""
+    k = index_of(statement, m) + 1
+    after = statement.marks[k : k + 5]
+    lead = next(
+        (n for n, x in enumerate(after) if x.w not in _OF_IT and x.label not in ("number", "approx")), len(after)
+    )
+    whose = any(x.w in ("its", "their") for x in after[:lead])
+    if lead == len(after):
+        return whose
+    thing = after[lead]
+    named = thing.label == "w" and thing.w.isalpha() and thing.w not in _HIVES
+    return thing.label in THINGS or (named and lead > 0 and (whose or after[lead - 1].w == "the"))
+
+
 _ARTICLES = frozenset("the old her its their a that new his our".split())
 
 
@@ -123,9 +148,15 @@ def change(statement: Statement) -> list[Draft]:
             continue
         if step == "died" and (
             (m.w in ("lost", "dead", "is gone") and statement.has("queen_noun", "queen_work"))
-            or (m.w == "lost" and not statement.has("cols", "hives", "number", "value", "pronoun", "every"))
+            or (
+                m.w == "lost"
+                and not statement.has("cols", "hives", "number", "value", "pronoun", "every")
+                and not _one_hive(statement)
+            )
         ):
             continue
+        if step == "died" and m.w.startswith("lost") and _loses_other(statement, m):
+            continue  # "forty lost its lid"
         if step == "died" and left_aside(statement, m):
             continue  # "fed every hive but the two dead ones"
         if step == "died" and m.w in _BURNED and not _of_hives(statement, m):
@@ -162,9 +193,9 @@ def change(statement: Statement) -> list[Draft]:
             number, by = hives.v["n"], hives
         if number is None and nouns:
             number, by = nouns[0].v["n"], nouns[0]
-        one = next((x for x in statement.all("each") if x.w in ("a nuc", "a hive", "a colony")), None)
-        if number is None and step in ("sold", "bought") and one is not None:
-            number, by = Number(1, 0), one  # "sold a nuc"
+        one = _one_hive(statement)
+        if number is None and (step in ("sold", "bought") or m.w == "lost") and one is not None:
+            number, by = Number(1, 0), one  # "sold a nuc", "lost a hive at the pond"
         if number is None and step == "split":
             each = [x for x in statement.all("number", "value") if said_of_each(statement, x)]
             if each:

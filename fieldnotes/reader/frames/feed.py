@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import amount_of, count_before
-from fieldnotes.reader.frames.marks import index_of, is_approx, number_of, tidy
+from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, tidy
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
@@ -23,6 +23,8 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     amount = statement.first("amount")
     if feeds and all(m.v.get("weak") for m in feeds) and not fed and amount is None and not statement.has("verb"):
         return []
+    if amount is not None and (feeds or ratio is not None):
+        feeds = _with_patties(statement, feeds)
     same = amount is not None and ("same" in statement.words or statement.has("same"))  # "a pint of the same"
     if fed_before is not None and amount is not None and statement.has("cols", "every", "hives", "pronoun", "rest"):
         same = same or not statement.has("agent", "form", "item", "harvest", "honey", "change")  # "74 got two quarts"
@@ -100,6 +102,23 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
             draft.spans.append((x.s, x.e))
         drafts.append(draft)
     return drafts
+
+
+def _with_patties(statement: Statement, feeds: list[Mark]) -> list[Mark]:
+    """ "a patty and a pound of fondant": patties are a feed of their own beside another one. Adds its mark."""
+    if any(m.v["feed"] == "pollen_patty" for m in feeds):
+        return feeds
+    amounts = statement.all("amount")
+    for m in amounts:
+        k = index_of(statement, m)
+        after, before = neighbour(statement, k, 1), neighbour(statement, k, -1)
+        joined = len(amounts) > 1 or any(x is not None and x.w == "and" for x in (before, after))
+        if amount_of(m)[1] == "patty" and joined and (after is None or (after.label != "feed" and after.w != "of")):
+            patties = Mark("feed", m.s, m.e, m.w, {"feed": "pollen_patty"}, m.rule)
+            statement.marks.insert(k + 1, patties)
+            statement.seal()
+            return sorted([*feeds, patties], key=lambda x: x.s)
+    return feeds
 
 
 _LIQUID = frozenset(["gallon", "quart", "pint", "litre", "jar"])

@@ -60,7 +60,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             continue  # "heath is ready for supers": none put on yet
         # "51 still have supers on": nothing was done; "feeders are off all but 51, it still had syrup": but that was
         stays = has_on or (have < len(statement.marks) and (not out or have < index_of(statement, m)))
-        if stays or _left_on(statement, m) or _stands_by(statement, m):
+        if stays or _left_on(statement, m) or _stands_by(statement, m) or _lost(statement, m):
             continue
         if _ordered(statement, m) or _told_of(statement, m):
             continue
@@ -341,6 +341,12 @@ def _left_on(statement: Statement, m: Mark) -> bool:
     return before[:1] == ["left"] and before[-1] in ("the", "its", "their", "his", "hers", "those", "both", "left")
 
 
+def _lost(statement: Statement, m: Mark) -> bool:
+    """ "forty lost its wrap in the wind": gone, and nobody took it off."""
+    before = _before_noun(statement, m)
+    return before is not None and before.w.startswith("lost")
+
+
 def _ready_for(statement: Statement, m: Mark) -> bool:
     """Whether "ready for" stands before the thing and its article."""
     before = _before_noun(statement, m)
@@ -366,6 +372,8 @@ def _stands_by(statement: Statement, m: Mark) -> bool:
         and not goes_along(statement)
     ):
         return True  # "not treating anything with supers on"
+    if before is not None and before.w in ("above", "below", "over"):
+        return m is not statement.first("item")  # "put the super back above the excluder"
     return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
 
 

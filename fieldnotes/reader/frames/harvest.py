@@ -226,10 +226,13 @@ _OFF = frozenset(["off", "from", "out"])
 
 
 def made_supers(statement: Statement) -> Mark | None:
-    """ "larks made thirty supers", "fourteen supers rode home": a yard's supers are its honey."""
-    if not statement.has("item") or statement.has("cols"):
+    """ "larks made thirty supers", "nine made two supers", "fourteen supers rode home": what is made is honey."""
+    if not statement.has("item"):
         return None
     said = statement.marks
+    if statement.has("cols"):
+        made = (d for a, b, c, d in zip(said, said[1:], said[2:], said[3:], strict=False) if _made_so_many(a, b, c, d))
+        return next(made, None)
     for k, (n, supers) in enumerate(pairwise(said)):
         if n.label != "number" or supers.v.get("item") != "super" or (k and said[k - 1].w not in ("and", "so", "then")):
             continue
@@ -241,6 +244,11 @@ def made_supers(statement: Statement) -> Mark | None:
         if a.label == "yard" and b.w in _YIELDS and c.label == "number" and d.label == "item":
             return d if d.v["item"] == "super" else None
     return None
+
+
+def _made_so_many(a: Mark, b: Mark, c: Mark, d: Mark) -> bool:
+    many = a.label == "cols" and b.w in ("made", "yielded") and (c.label == "number" or c.w == "a")
+    return many and d.v.get("item") == "super"
 
 
 def water(statement: Statement) -> Mark | None:

@@ -77,6 +77,8 @@ class Message:
         self.actor: tuple[Mark, int] | None = None
         self.column: str | None = None
         self.of_nucs: list[tuple[Draft, Mark]] = []
+        self.stowing = -1  # the statement that last told of things in store
+        self.from_store: list[Draft] = []
         self.line_day: tuple[int, tuple[date, date]] | None = None
 
     @property

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from fieldnotes.reader.assertion import Stance, arrived, cues, tense
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.direction import going_out
@@ -10,7 +12,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
 from fieldnotes.reader.making import checking, finishing
 from fieldnotes.reader.making.message import Message
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.parting.about import AUX
 from fieldnotes.reader.scope import Draft, Place
 
@@ -41,6 +43,56 @@ def orders(s: Statement) -> bool:
     return needed and "more" in [m.w for m in before] and not s.has("yard") and ("on" not in after or "truck" in after)
 
 
+_STOWED_IN = listed("stowed_in")
+_THE = frozenset("the my our his her your a".split())
+_THERE = frozenset("in on into onto at to inside from off of with by under behind".split())
+_LADEN = frozenset("load loading loaded list up".split())
+_PARTS = frozenset("there's there but so because".split())
+_LIES = frozenset("is are was were 's still sitting left".split())
+
+
+def stowed(msg: Message, s: Statement) -> bool:
+    """ "six supers in the shed at wens", "load the truck: two feeders": things in store or on the way, on no hive."""
+    marks = s.marks
+    if not s.has(*THINGS, "pronoun", "verb", "method") or any(m.v.get("cue") == "not" for m in s.all("cue")):
+        return False
+    k = next((k for k, m in enumerate(marks) if m.label == "w" and m.w in _STOWED_IN), None)
+    if k is None:
+        goes_on = s.opens == "soft" and msg.stowing == msg.thread.statements - 1 and s.has(*THINGS, "method")
+        if not goes_on or s.has("cols", "hives", "rest", "yard", "verb", "every", "pronoun"):
+            return False
+    else:
+        lies_there = k > 2 and marks[k - 3].w in _LIES  # "nine's super is in the barn"
+        if s.has("cols", "hives", "rest") and not lies_there:
+            return False
+        if not _stowed_at(marks, k) or (going_out(s) and s.has("yard")):
+            return False  # "took the supers off the quarry to the barn" tells of what came off
+    msg.stowing = msg.thread.statements
+    return True
+
+
+def _stowed_at(marks: list[Mark], k: int) -> bool:
+    """Whether things are put into the place named at `k`, or are there."""
+    lead = [m.w.split()[-1] for m in marks[max(0, k - 2) : k]]
+    if k < 3 and (not lead or lead[-1] in _THE) and any(m.label in THINGS for m in marks[k:]):
+        return k != 0 or any(m.w.split()[0] in _LADEN for m in marks[1:2])  # "on the truck: six supers", "truck list"
+    if len(lead) < 2 or lead[1] not in _THE or lead[0] not in _THERE | _LADEN:
+        return False
+    if k < 4 and marks[0].w in _LADEN:
+        return True
+    near = list(
+        takewhile(lambda m: m.label not in ("date", "filler", "comma") and m.w not in _PARTS, reversed(marks[:k]))
+    )
+    return any(m.label in THINGS or m.label == "pronoun" for m in near)
+
+
+def leave_in_store(msg: Message) -> None:
+    """ "took two supers out of the truck and put them on nine": they came off no hive."""
+    for draft in msg.from_store:
+        if any(d is draft for d in msg.thread.lately(msg.first_draft)):
+            msg.thread.drafts.remove(draft)
+
+
 _SOME_THING = frozenset("a an new more some the another extra my our".split())
 
 
@@ -60,7 +112,7 @@ def imperative(s: Statement) -> bool:
     words = [
         m
         for m in s.marks
-        if (m.label in ("w", "person") or (m.label == "change" and m.v["step"] == "bought"))
+        if (m.label in ("w", "person") or m.w == "load" or (m.label == "change" and m.v["step"] == "bought"))
         and m.w.split()[0] not in BULLETS
         and m.w not in ("and", "then", "also", "so", "please", "hey", "just", ",", "to", ":")
     ]

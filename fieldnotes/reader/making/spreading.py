@@ -7,6 +7,7 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.making.message import NEAR, Message
 from fieldnotes.reader.mark import THINGS
+from fieldnotes.reader.marking.handed import FROM_HIVE_TO_HIVE
 
 _SHARES = grammar().tables["one_cue_for_both"]
 
@@ -17,6 +18,8 @@ def spread(msg: Message, stances: list[Stance]) -> None:
     planned_day = None
     planning = -1  # the sentence that "plan for the week" opened
     for i, stance in enumerate(stances):
+        if i and s[i].opens == "soft" and any(m.rule == FROM_HIVE_TO_HIVE for m in s[i].all("verb")):
+            _as_one(stances[i - 1], stance)
         if _opens_plan(s[i]):
             planning = s[i].sentence
             planned_day = stance.when if s[i].has("date") else None
@@ -99,6 +102,12 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             lead = list(s[i].marks[:3])
             if any(m.w in ("or", "and", "before", "after") for m in lead[:1]) and not s[i].has("cols"):
                 stance.asked = True
+
+
+def _as_one(taken: Stance, put: Stance) -> None:
+    """ "need to move a super from eight | to fourteen tomorrow": taken off and put on in one go."""
+    taken.state = put.state = put.state if taken.state == "done" else taken.state
+    taken.said = put.said = put.said or taken.said
 
 
 def _may_be(s: Statement) -> bool:

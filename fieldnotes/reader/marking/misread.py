@@ -253,10 +253,17 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "there's eleven | queens in there"
     if label == "method" and before == "of" and i > 1 and atoms.w[i - 2] in ("frame", "frames", "comb", "combs"):
         return "drone" in atoms.w[i:j]  # "pulled the frames of drone brood"
-    if label == "queen_work" and atoms.w[j - 1] == "queen" and j < len(atoms.w) and atoms.w[j] in _QUEEN_THINGS:
-        return True  # "put the | queen excluder back on"
+    if (
+        label in ("queen_work", "queen_noun")
+        and atoms.w[j - 1] == "queen"
+        and j < len(atoms.w)
+        and atoms.w[j] in _QUEEN_THINGS
+    ):
+        return True  # "put the | queen excluder back on", "a | queen excluder"
     if label == "queen_work" and atoms.w[i:j] == ["bank"]:  # "the bank has nine queens now", "all except the bank"
         return before in ("the", "our", "my", "'s", "{person}") or (j < len(atoms.w) and atoms.w[j] in _OF_THE_BANK)
+    if label == "harvest" and atoms.w[i:j] == ["honey", "off"] and before == "of":
+        return True  # "three supers of | honey off l four"
     if label == "harvest" and atoms.w[j - 1] == "honey" and j < len(atoms.w) and atoms.w[j] in ("super", "supers"):
         return True  # "got their | honey supers pulled"
     if label == "temp" and is_number(atoms.w[j - 1]) and j < len(atoms.w) and atoms.w[j] in speech().counted:

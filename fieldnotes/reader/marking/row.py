@@ -8,6 +8,7 @@ from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.marking.atoms import find_atoms, is_number
 from fieldnotes.reader.marking.colours import colour_in
 from fieldnotes.reader.marking.exchanged import exchanged
+from fieldnotes.reader.marking.handed import handed_over
 from fieldnotes.reader.marking.headings import headings
 from fieldnotes.reader.marking.misread import misread
 from fieldnotes.reader.marking.numbered import dotted_rows, numbered_lines
@@ -33,7 +34,7 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
     numbered = numbered_lines(atoms)
     dotted = frozenset() if numbered else dotted_rows(atoms)
     row: list[Mark] = []
-    exchanges = False
+    exchanges = things = False
     i = 0
     while i < len(atoms.w):
         if i in numbered:
@@ -68,6 +69,7 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
                 if colour:
                     value["mark"] = colour  # "saw the yellow queen"
             exchanges = exchanges or rule.mark == "exchange"
+            things = things or rule.mark == "item" or rule.value.get("number") == "brood_frames"
             if rule.mark == "amount":
                 value["words"] = atoms.w[i:j]
             row.append(Mark(rule.mark, atoms.s[i], atoms.e[j - 1], " ".join(atoms.said[i:j]), value, rule.name))
@@ -121,6 +123,8 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
                 label = "comma"  # the cells of a table
             row.append(Mark(label, atoms.s[i], atoms.e[i], shown.replace("\n", "¶")))
         i += 1
+    if things:
+        row = handed_over(row)
     return headings(exchanged(row) if exchanges else row)
 
 

@@ -88,6 +88,8 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if whole and fed is not None and not {"amount", "colony_count"} & fed.slots.keys():
         copy.spans += fed.spans  # "syrup at the quarry, hives two and five a gallon each": not the whole yard
         msg.thread.drafts.remove(fed)
+    if unit == "patty" and copy.slots["feed"] != "pollen_patty":
+        return False  # "two pounds of fondant on 40 and a patty on 46"
     if unit != "jar" and (copy.slots["feed"] == "syrup") != (unit in _LIQUID):
         return False  # "gave 17 a quart of syrup and 18 a patty": what the patty is of was not said
     copy.put("amount", tidy(value), amount.rule)

@@ -214,10 +214,19 @@ def _needs_so_many(s: Statement) -> bool:
 
 
 def _of_honey(d: Draft, s: Statement) -> bool:
-    """ "four frames of honey from 60 | and five from 61": as much again of what was taken of a colony."""
+    """ "four frames of honey from 60 | and five from 61", "nine made two": as much again of what came of a colony."""
     if d.kind != "harvest" or "amount" not in d.slots or "colonies" not in d.slots:
         return False
-    return any(m.w in ("from", "off", "of") and x.label == "cols" for m, x in pairwise(s.marks))
+    if any(m.w in ("from", "off", "of") and x.label == "cols" for m, x in pairwise(s.marks)):
+        return True
+    if d.sentence != s.sentence or not s.has("number"):
+        return False
+    after = next((m for a, m in pairwise(s.marks) if a.label == "cols"), None)
+    bare = all(m.label in ("cols", "number", "comma", "filler") or m.w in ("and", "then") for m in s.marks)
+    return bare or (after is not None and after.w in _MADE)
+
+
+_MADE = frozenset("made gave yielded had did with".split())
 
 
 def _none_of_it(s: Statement) -> None:
