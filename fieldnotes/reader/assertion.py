@@ -240,6 +240,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             m
             for m in statement.all("date")
             if not (_times_so_far(statement, m) or _of_forecast(statement, m) or _since_then(statement, m))
+            and not _board_went_in(statement, m)
             and not _says_what_day(statement, m, today)
         ),
         None,
@@ -538,6 +539,22 @@ def _since_then(statement: Statement, day: Mark) -> bool:
     return k > 1 and statement.marks[k - 1].w == "from" and statement.marks[k - 2].w.split()[-1] in _CAME_THEN
 
 
+def _board_went_in(statement: Statement, day: Mark) -> bool:
+    """ "the boards i put in monday", "the board that went under forty on saturday had ninety": the day tells which
+    boards are spoken of, not when they were read.
+    """
+    boards = [m for m in statement.all("method") if m.v["method"] == "board"]
+    if not boards or statement.has("cue"):
+        return False
+    k = index_of(statement, boards[0])
+    who, put = statement.marks[k + 1 : k + 2], statement.marks[k + 2 : k + 3]
+    if not who or not put or k + 2 >= index_of(statement, day):
+        return False
+    placed = put[0].v.get("dir") == "in" or put[0].w.split()[0] in _SLID
+    return placed and (who[0].w in ("i", "we", "that", "which", "he", "she") or who[0].label == "person")
+
+
+_SLID = frozenset("put slid stuck set slipped slotted went".split())
 _CAME_THEN = frozenset("swarm swarms split splits nuc nucs queen queens cells batch package packages".split())
 
 

@@ -38,9 +38,9 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
             continue
         if m.label == "cols" and k > 1 and row[k - 1].w in _OF_COLONY and (chain := _counts_first(row, k)):
             begins, ends = (next(n for n, x in enumerate(row) if x is y) for y in (chain[0][0], chain[-1][1]))
-            turned = [[Mark("comma", group.s, group.s, ","), group, _count(count)] for count, group in chain]
-            row[begins : ends + 1] = [m for three in turned for m in three]
-            k = begins + 3 * len(chain)
+            turned = _turned(row[begins : ends + 1], chain)
+            row[begins : ends + 1] = turned
+            k = begins + len(turned)
             continue
         if m.label == "ordinal":
             ordered = k
@@ -98,15 +98,30 @@ def _counts_first(row: list[Mark], k: int) -> list[tuple[Mark, Mark]]:
     return chain if _of_mites(row, first, j, chain) else []
 
 
+def _turned(said: list[Mark], chain: list[tuple[Mark, Mark]]) -> list[Mark]:
+    """Each colony of the chain before its count, and behind that the sample that was named between them."""
+    turned: list[Mark] = []
+    k = 0
+    for count, group in chain:
+        end = next(n for n in range(k, len(said)) if said[n] is group)
+        samples = [m for m in said[k:end] if m.label == "sample"]
+        turned += [Mark("comma", group.s, group.s, ","), group, _count(count), *samples]
+        k = end
+    return turned
+
+
 def _count_before(row: list[Mark], k: int) -> int | None:
     """The place of the count that stands before the colonies at `k`, "in" or "on" between ("nine mites in")."""
     j = k - 1
     if j < 1 or row[j].w not in _OF_COLONY:
         return None
     j -= 1
-    if row[j].v.get("noun") == "mites":
+    while j > 0 and (row[j].v.get("noun") == "mites" or row[j].label == "sample" or row[j].w in _OF_BEES):
         j -= 1
     return j if j >= 0 and _countable(row[j]) else None
+
+
+_OF_BEES = frozenset("in out of per from".split())
 
 
 def _countable(m: Mark) -> bool:
@@ -116,6 +131,8 @@ def _countable(m: Mark) -> bool:
 def _of_mites(row: list[Mark], first: int, end: int, chain: list[tuple[Mark, Mark]]) -> bool:
     """Whether the counts are of mites: a check is told of near by, and no thing nearer."""
     if any(count.label == "mites" and "mite" in count.w for count, _ in chain):
+        return True
+    if any(m.label == "sample" for m in row[first:end]):
         return True
     for m in reversed(row[max(0, first - _FAR) : first]):
         if m.label in ("method", "check", "mites", "sample"):

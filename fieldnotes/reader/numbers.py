@@ -106,12 +106,14 @@ def _below_thousand(w: list[str], i: int, t: _Words) -> tuple[int, int, int | No
 
 
 _OF_BEES = frozenset(["in", "per", "of"])
-_HIVE_HAD = frozenset(["had", "has", "was", "got", "came", "gave", "none", "zero", "at"])
+_HIVE_HAD = frozenset("had has was got came gave none zero at out mites".split())
 
 
 def _bees_of_a_sample(w: list[str], i: int, end: int) -> bool:
     """ "51 had nine in three hundred and | fifty two had two": a count before it, and another one after it."""
-    if i < 2 or w[i - 1] not in _OF_BEES or end >= len(w) or not (is_number_word(w[i - 2]) or w[i - 2] == "mites"):
+    if i < 2 or w[i - 1] not in _OF_BEES or end >= len(w):
+        return False
+    if not (is_number_word(w[i - 2]) or w[i - 2] in ("mites", "out")):
         return False
     return w[end] in _HIVE_HAD or is_number_word(w[end])
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import PREPS, Row, colonies_of, id_of, reaches_all, sentence_has, whole
+from fieldnotes.reader.grouping.row import PREPS, Row, colonies_of, id_of, of_bees, reaches_all, sentence_has, whole
 from fieldnotes.reader.mark import REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
@@ -112,6 +112,10 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "banked four in QB and grafted thirty out of S2"
     if p is not None and p.w in ("found", "lost") and q is not None and q.v.get("step") == "died":
         return m  # "found five dead at larks"
+    if of_bees(r, i):
+        return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a sample")
+    if p is not None and p.label == "method" and m.w.split()[0] in ("a", "half") and _at_yard(r, i):
+        return Mark("hives", m.s, m.e, m.w, {**m.v, "counts": True}, "hives washed")  # "rolled a dozen at larks"
     if m.w == "one" and p is not None and p.w in ("had", "have") and _why_somebody(r, i):
         return m  # "got two supers because i had one"
     if q is not None and q.w == "in" and any(x.w.startswith("banked") for x in r.row[max(0, i - 6) : i]):
@@ -190,6 +194,14 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
+
+
+def _at_yard(r: Row, i: int) -> bool:
+    """Whether a yard follows, "at" or "over at" between."""
+    k = i + 1
+    while k < i + 4 and (m := r.at(k)) is not None and m.w in ("at", "over", "in", "the"):
+        k += 1
+    return k > i + 1 and (m := r.at(k)) is not None and m.label == "yard"
 
 
 def _came_before(r: Row, i: int) -> bool:

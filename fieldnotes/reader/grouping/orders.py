@@ -66,7 +66,7 @@ def listed_then_counted(r: Row, i: int) -> tuple[Mark, int, int] | None:
         r.no_lists_until = max(i, j)
         return None
     named, counts, end = found
-    if any(x.label == "clean" for x in named) or any(x.label == "colony" for x in counts):
+    if any(x.label in ("clean", "mites") for x in named) or any(x.label == "colony" for x in counts):
         return None
     if not _rising_colonies(r, named):
         return None
@@ -173,9 +173,9 @@ _AFTER_ALL_COUNTS = frozenset("and so but then also while because cause since mi
 def numbers_from(r: Row, i: int, most: int = REACH, loosely: bool = False) -> tuple[list[Mark], int]:
     """The numbers that stand from `i` on with only commas and "and" between, and the index after them.
 
-    `loosely` there may be fillers between too, and "none" counts as a number.
+    `loosely` there may be fillers between too, and "none" and "two mites" count as numbers.
     """
-    numbers = ("number", "colony", "clean") if loosely else ("number", "colony")
+    numbers = ("number", "colony", "clean", "mites") if loosely else ("number", "colony")
     between = ("comma", "filler") if loosely else ("comma",)
     run: list[Mark] = []
     j = i

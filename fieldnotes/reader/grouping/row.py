@@ -73,9 +73,13 @@ def past_the(r: Row, k: int) -> int:
 
 def number_in(m: Mark) -> float:
     """The number in a colony's id, or the number itself."""
-    return (
-        float(m.v["n"].value) if m.label == "number" else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
-    )
+    return float(m.v["n"].value) if "n" in m.v else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
+
+
+def of_bees(r: Row, i: int) -> bool:
+    """ "nine | out of three hundred": whether the number at `i` is the mites of so many bees."""
+    after = r.at(r.on(i))
+    return after is not None and after.label == "sample" and after.w.startswith("out of")
 
 
 def whole(m: Mark) -> bool:

@@ -29,6 +29,8 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     if stance.state != "not_done" and not s.has(*_SPEAKS_OF_CHECKS) and s.words.isdisjoint(_WASHED_WITH):
         return  # as most statements: no check is spoken of, and none was left undone
     held, thread = msg.held, msg.thread
+    if stance.state == "not_done" and _none_over(s):
+        return
     if _said_at_the_end(msg, i, s):
         return
     if holding.of_other_work(msg, s):
@@ -123,8 +125,9 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     heads = sample is not None and bool(cols) and sample.s < cols[0].s  # "half cup rolls, L3 one percent, L6 two"
     if sample is not None and ("per_100" not in drafts[0].slots or heads):
         held.bees = sample_size(sample)
-        held.bees_of_one = not header and any(
-            after is sample and m.w in ("of", "in", "/") for m, after in pairwise(s.marks)
+        held.bees_of_one = not header and (
+            sample.w.startswith("out of")
+            or any(after is sample and m.w in ("of", "in", "/") for m, after in pairwise(s.marks))
         )
     days = s.first("days")
     if days is not None and held.method == "board":
@@ -137,6 +140,10 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                 if d.slots.get("method") in (None, "wash", "roll"):
                     d.put("method", method.v["method"], method.rule)
                     d.spans.append((method.s, method.e))
+            return
+        if _of_so_many_hives(msg, i, s, stance):
+            finishing.finish(msg, i, s, stance, drafts[0])
+            made.append(drafts[0])
             return
         if (
             stance.state == "done"
@@ -170,6 +177,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         not header
         and not cols
         and not s.has("pronoun", "every")
+        and not any("n" in m.v for m in s.all("hives"))
         and method is None
         and s.has("mites") is False
         and s.has("percent") is False
@@ -213,6 +221,21 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         if stance.state == "not_done" or _put_right_before(msg, i):
             finishing.said_twice(msg, draft, s)
     held.waiting = False
+
+
+def _of_so_many_hives(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "washed four of the hives at larks", and no counts told behind: so many hives were checked."""
+    if stance.state != "done" or s.has("cols") or not any("n" in m.v for m in s.all("hives")):
+        return False
+    return not any(x.has("mites", "value", "clean", "percent") for x in msg.statements[i + 1 :])
+
+
+_LIMITS = frozenset("over above under below past".split())
+
+
+def _none_over(s: Statement) -> bool:
+    """ "none of the hives went over three in the wash": how the counts stand to a limit, and no check left undone."""
+    return not s.words.isdisjoint(_LIMITS) and any(m.w.startswith(("none", "neither")) for m in s.all("pronoun"))
 
 
 def _puts_right(s: Statement) -> bool:
@@ -450,7 +473,9 @@ def read_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
     if not any(m.w.split()[0] in _READ for m in s.marks) or not s.has("pronoun", "every") or s.has_head:
         return False
-    if _board_named(msg.before, s) and stance.state == "planned":
+    to_read = s.marks[0].w in _READ and s.has("date") and stance.ahead is not False and not later_counts(msg, i)
+    if _board_named(msg.before, s) and (stance.state == "planned" or to_read):
+        stance = stance.turned("planned")
         draft = Draft("mite_check", {"method": "board"}, [], {"method": "board named before"})
         draft.spans += [(m.s, m.e) for m in s.marks if m.w.split()[0] in _READ]
         finishing.finish(msg, i, s, stance, draft)

@@ -377,6 +377,7 @@ def doer(msg: Message, s: Statement) -> Mark | None:
                 and after.w in ("and", "also", "just", "already", "had", "has", "was", "alcohol", "is")
             )
             or after.label in ("date", "agent", "item")
+            or (after.label == "mites" and after.w.startswith("counted"))
         ):
             if after.label == "w" and after.w in ("had", "has", "is", "was") and s.has("fact") and not s.has("verb"):
                 continue

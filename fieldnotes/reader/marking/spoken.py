@@ -23,7 +23,7 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
     if w[i] == "half" and (
         w[i + 1 : i + 2] in (["cup"], ["cups"], ["an"], ["of"], ["the"], ["-"])
         or w[i + 1 : i + 3] == ["a", "cup"]
-        or (w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in UNIT_WORDS)
+        or (w[i + 1 : i + 2] == ["a"] and w[i + 2 : i + 3] and w[i + 2] in _MEASURES)
     ):
         return None
     if number.tail is not None and _so_many_each(w, i, number, outfit):
@@ -54,7 +54,8 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         after = w[joined[1]] if joined[1] < len(w) else ""
         if w[i + 1] in ("oh", "o", "zero"):  # "had one oh four", but "had one, oh, four had two"
             counts = before in _BEFORE_HUNDREDS and after not in ("had", "has", "was", "is", "got", "gets", "needs")
-            return Number(joined[0], joined[1]) if counts else number
+            listed = w[i + 1] == "zero" and (after in ("and", ",") or is_number_word(after))
+            return Number(joined[0], joined[1]) if counts and not listed else number  # "were three | zero | one | and two"
         counted = after in speech().counted and not is_number_word(after)
         if before == "to" and i > 1 and is_number_word(w[i - 2]):
             return number  # "gel for one to six | fifty grams each"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from fieldnotes.reader.mark import THINGS, WAYS
+from fieldnotes.reader.mark import SEEN_AT, THINGS, WAYS
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.at_things import after_yet, at_thing, hives_gone
 from fieldnotes.reader.parting.place import Place, Tail, first_of
@@ -15,7 +15,9 @@ from fieldnotes.reader.parting.words import CLOSED
 
 def at_count(at: Place) -> Tail:
     """At a number, a count of mites or a clean check."""
-    begins = first_of(at, (_more_given, _new_half, _counted_since, _all_clean, _none_on_the_rest, _came_home))
+    begins = first_of(
+        at, (_more_given, _new_half, _counted_since, _all_clean, _none_on_the_rest, _came_home, _counted_elsewhere)
+    )
     if begins is not None:
         return begins
     if _none(at) and at.has("ordinal") and any(x.label == "ordinal" for x in at.row[at.i + 1 : at.i + 5]):
@@ -39,6 +41,17 @@ def _more_given(at: Place) -> Tail:
         if q.w == "more" and at.soft is not None and at.z is not None and at.z.label == "date":
             return glue_tail(marks)  # "fifty grams now | and fifty more on friday"
     return None
+
+
+def _counted_elsewhere(at: Place) -> Tail:
+    """ "zero mites in ten of them | and then thirty one in hive fourteen": after how many hives a count was of."""
+    if at.m.label not in _COUNTS or not at.has("hives") or at.cols or at.q is None or at.z is None:
+        return None
+    elsewhere = at.q.w in SEEN_AT and at.z.label in ("cols", "hives", "rest") and at.marks[-1].label != "hives"
+    return with_joins(at.marks) if elsewhere and (at.has(*_COUNTS) or at.z.label == "hives") else None
+
+
+_COUNTS = ("mites", "value", "clean")
 
 
 def _came_home(at: Place) -> Tail:

@@ -187,9 +187,19 @@ def _plan_of_thing(at: Place) -> Tail:
     m, marks = at.m, at.marks
     if (thing := thing_tail(marks)) and (done(before := marks[: -len(thing)]) or _promises(before)):
         return thing  # "hive four needs a super and the stand | needs a new leg"
+    if m.w.startswith("due out") and at.has("date") and at.has("form", "agent") and _went_in(marks):
+        return glue_tail(marks)  # "strips went in on the first of may | due out on the twenty sixth of june"
     if m.w.startswith("due") and marks[-1].w in ("they're", "it's", "those", "that's") and done(marks[:-1]):
         return marks[-1:]  # "four strips each | they're due out october tenth"
     return None
+
+
+def _went_in(marks: list[Mark]) -> bool:
+    """Whether the marks tell what went in, or since when it has been in."""
+    return any(x.v.get("dir") == "in" or x.v.get("does") == "treat" or x.w.split()[-1] in _BEEN_IN for x in marks)
+
+
+_BEEN_IN = frozenset(["been", "in", "into"])
 
 
 def _promises(marks: list[Mark]) -> bool:

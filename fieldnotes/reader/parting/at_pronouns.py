@@ -23,6 +23,7 @@ def at_pronoun(at: Place) -> Tail:
             _why_it_was_left,
             _that_one,
             _left_them,
+            _read_them,
             _named_them,
             _the_others,
             _so_many,
@@ -84,6 +85,18 @@ def _left_them(at: Place) -> Tail:
         at.marks[-1].w == "left" and at.q is not None and at.q.w in ("in", "on") and at.m.w in ("it", "them", "those")
     )
     return [*glue_tail(before), at.marks[-1]] if left and done(before) else None
+
+
+def _read_them(at: Place) -> Tail:
+    """ "sticky boards went in under six and seven | read them friday"."""
+    if at.marks[-1].w not in _READ or at.q is None or at.q.label != "date" or not at.has("method"):
+        return None
+    before = at.marks[:-1]
+    return [*glue_tail(before), at.marks[-1]] if at.m.w in _WHAT_IS_READ and done(before) else None
+
+
+_READ = frozenset("read count reading counting".split())
+_WHAT_IS_READ = frozenset("it them those these".split())
 
 
 def _named_them(at: Place) -> Tail:

@@ -45,6 +45,8 @@ def new_statement(at: Place) -> Tail:
         return glue_tail(at.marks)  # "seventy six ants got it | couldn't count it"
     if at.marks[-1].rule == _SAMPLE_LOST and at.m.label in ("fact", "cue"):
         return []  # "forty four i couldn't read | ants all over it"
+    if at.m.label == "fact" and at.marks[-1].w == "was" and at.marks[-2:-1] and at.marks[-2].rule == _SAMPLE_LOST:
+        return at.marks[-1:]  # "forty four i couldn't read it | was full of ants"
     if at.soft is not None and at.soft.w == "so" and at.m.w == "do" and at.marks[-2:-1]:
         if at.marks[-2].rule == _SAMPLE_LOST:
             return glue_tail(at.marks)  # "forty three i spilled | so do that one friday"

@@ -15,6 +15,7 @@ from fieldnotes.reader.grouping.row import (
     each_does,
     id_of,
     number_in,
+    of_bees,
     rises_to_colony,
     sentence_has,
     whole,
@@ -160,7 +161,7 @@ def _goes_on_at(of: Listing, j: int, named: str) -> list[int]:
     c = r.at(k)
     if c is None or c.label not in ("colony", "number") or (k == j + 1 and c.s - r.row[j].e > 1):
         return []
-    if (joined and begins_another(of, j, k, c)) or _given_to(of, j, k):
+    if (joined and begins_another(of, j, k, c)) or _given_to(of, j, k) or of_bees(r, k):
         return []
     if not joined and stands_apart(of, j, k, named):
         return []

@@ -12,6 +12,7 @@ from fieldnotes.reader.grouping.row import (
     PREPS,
     counted_in_bees,
     id_of,
+    of_bees,
     rises_to_colony,
 )
 from fieldnotes.reader.grouping.spot import Spot
@@ -108,6 +109,11 @@ def reported_count(at: Spot) -> bool | None:
     return False if reported and p and p.label == "cue" and at.r.checking else None
 
 
+def out_of_sample(at: Spot) -> bool | None:
+    """ "nine out of three hundred in l four": a count of mites."""
+    return False if of_bees(at.r, at.i) else None
+
+
 def before_sample(at: Spot) -> bool | None:
     """ "17, half cup, 1 mite" after a count, "52, 2 in 300"."""
     q, z = at.q, at.z
@@ -182,10 +188,17 @@ def checked_at(at: Spot) -> bool | None:
     p, pp = at.p, at.pp
     if p and p.w in ("on", "under", "in") and pp and pp.v.get("method") == "board" and at.q and at.q.label == "days":
         return True if at.r.outfit.could_be(id_of(at.m)) else None  # "board on twelve for two days"
+    if p and p.w == "at" and pp and pp.w in ("in", "on") and _board_before(at):
+        return True if at.r.outfit.could_be(id_of(at.m)) else None  # "board in at seventy two"
     if p and p.w == "at" and pp and pp.label == "method" and at.last == "value":
         return True if at.r.outfit.could_be(id_of(at.m)) else None
     listed = at.q is not None and (at.q.w == "and" or (at.q.label == "number" and rises_to_colony(at.r, at.i)))
     return True if p and p.w == "are" and pp and pp.w in ("those", "these") and listed else None
+
+
+def _board_before(at: Spot) -> bool:
+    """Whether a board is named right before "in at"."""
+    return any(m.v.get("method") == "board" for m in at.r.row[max(0, at.i - 3) : at.i - 2])
 
 
 def same_days(at: Spot) -> bool | None:

@@ -18,6 +18,7 @@ OF_THE_NUMBER: tuple[Question, ...] = (
     number.of_each,
     changes.sold_by_name,
     number.not_in_the_roster,
+    checks.out_of_sample,
     checks.board_of_days,
     things.has_its_own,
     things.each_with_its_thing,

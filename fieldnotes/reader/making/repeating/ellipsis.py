@@ -34,7 +34,7 @@ _SEEN = frozenset(["brood_frames", "bee_frames", "food_frames", "queen_cells", "
 
 def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "supers on L1-L12 1 ea, L13 thru L20 2 ea"; "three and a half in 51": the same thing with another number."""
-    if s.has("clean") and not msg.held.method and not s.has("method", "check"):
+    if s.has("clean") and not msg.held.method and not s.has("method", "check") and not _mites_counted(msg):
         _none_of_it(s)
     _another_of_it(s)
     numbers = _numbers_alone(msg, s, stance)
@@ -227,6 +227,12 @@ def _of_honey(d: Draft, s: Statement) -> bool:
 
 
 _MADE = frozenset("made gave yielded had did with".split())
+
+
+def _mites_counted(msg: Message) -> bool:
+    """ "l four two mites | l five nothing": whether the last thing told is a count of mites."""
+    last = msg.thread.drafts[-1] if msg.thread.drafts else None
+    return last is not None and last.kind == "mite_check" and "mites" in last.slots
 
 
 def _none_of_it(s: Statement) -> None:

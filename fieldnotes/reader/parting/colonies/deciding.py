@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fieldnotes.reader.mark import THINGS, Mark
-from fieldnotes.reader.parting.about import CALLS, NEW_ONES, done, particle_ends, predicate_follows
+from fieldnotes.reader.parting.about import CALLS, GOVERNORS, NEW_ONES, done, particle_ends, predicate_follows
 from fieldnotes.reader.parting.colonies.first import at_first
 from fieldnotes.reader.parting.colonies.more import at_more
 from fieldnotes.reader.parting.colonies.subject import FINE, gets_a_thing, subject_after_all
@@ -24,6 +24,8 @@ def at_colonies(at: Place) -> Tail:
         return None  # "strong are | l two and l five"
     if at.m.v.get("as_said") and not at.cols:
         return None  # "lost three over there | forty four fifty and sixty three"
+    if not at.cols and _as_many_as_named(at):
+        return None  # "strips in the three hives | l one l two and l three two each"
     if naming := _called_so(at):
         return naming
     if _listed_after(at):
@@ -44,6 +46,14 @@ def at_colonies(at: Place) -> Tail:
         return []
     is_governed = governed(at.marks, at.m) and not subject_after_all(at)
     return at_more(at, is_governed) if at.cols else at_first(at, is_governed)
+
+
+def _as_many_as_named(at: Place) -> bool:
+    """Whether as many hives as are named here are what the words before them govern ("on the two nucs")."""
+    last, many = at.marks[-1], at.marks[-1].v.get("n")
+    if last.label != "hives" or many is None or many.value != len(at.m.v["ids"]) or len(at.marks) < 3:
+        return False
+    return at.marks[-2].w in GOVERNORS or (at.marks[-2].w == "the" and at.marks[-3].w in GOVERNORS)
 
 
 def _called_so(at: Place) -> list[Mark]:

@@ -80,8 +80,12 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
 
 
 def so_since(marks: list[Mark], k: int) -> bool:
-    """ "no queen since august | l eight has eggs": whether the day at `k` tells how long what was found has been so."""
-    return k > 1 and marks[k - 1].w == "since" and marks[k - 2].label == "fact"
+    """ "no queen since august | l eight has eggs", "the strips have been there since may | so": whether the day at `k`
+    tells how long what was found, or what is in, has been so.
+    """
+    if k < 2 or marks[k - 1].w != "since":
+        return False
+    return marks[k - 2].label == "fact" or any(m.w in ("been", "in") for m in marks[max(0, k - 5) : k - 1])
 
 
 def all_there(marks: list[Mark], k: int) -> bool:

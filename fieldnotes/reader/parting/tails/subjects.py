@@ -34,12 +34,14 @@ def reason_tail(marks: list[Mark]) -> list[Mark]:
     k = len(marks)
     while k > 0 and (marks[k - 1].label == "w" or joins(marks[k - 1])) and len(marks) - k < _LONGEST_NAME + 2:
         k -= 1
-        if marks[k].w in _REASONS:
+        if marks[k].w in _REASONS or (marks[k].w in _WHO and k + 1 < len(marks) and marks[k + 1].w in _WAS):
             return marks[k - 1 :] if k > 0 and marks[k - 1].w in _REASONS else marks[k:]
     return []
 
 
-_REASONS = frozenset("since because cause cos as it's they're he's that's".split())
+_REASONS = frozenset("since because cause cos as it's they're he's she's that's".split())
+_WHO = frozenset("she it they he".split())
+_WAS = frozenset("was were".split())
 
 
 def thing_tail(marks: list[Mark]) -> list[Mark]:
