@@ -349,11 +349,12 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         return made
     led = held.cols is not None and held.cols_sentence == s.sentence
     treated = treatment(s, treating.pointed_treatment(msg, s), led)
-    if treated is None and s.has("form", "agent") and s.has("cols"):
+    only_named = treated is None and s.has("form", "agent") and s.has("cols", "yard")
+    if only_named:
         treating.found(msg, s)
     if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
         treating.treat(msg, i, s, stance, treated, made)
-    elif treated is None and not s.has(*_NO_TREATMENT):
+    elif treated is None and not only_named and not s.has(*_NO_TREATMENT):
         left = stance.state == "done" and s.has("cols", "hives", "pronoun") and still_in(s)
         pulled = treating.pulled(msg, i, s, stance.turned("not_done") if left else stance)
         pulled = pulled or treating.of_named(msg, i, s, stance)

@@ -163,6 +163,8 @@ def change(statement: Statement) -> list[Draft]:
             continue  # "burned the old frames from 40"
         if m.w == "made up" and not _of_hives(statement, m):
             continue  # "made up syrup"
+        if step == "died" and m.w.split()[-1] == "gone" and _thing_gone(statement, m):
+            continue  # "the strips in nine are gone"
         seen.add(step)
         draft = Draft("change")
         draft.put("step", step, m.rule)
@@ -223,6 +225,15 @@ def change(statement: Statement) -> list[Draft]:
     return drafts
 
 
+def _thing_gone(statement: Statement, m: Mark) -> bool:
+    """Whether a thing in the colonies is what is gone."""
+    k = index_of(statement, m) - 1
+    while k > 0 and (statement.marks[k].label in ("cols", "yard", "hive") or statement.marks[k].w in _WHERE_IT_WAS):
+        k -= 1
+    return k >= 0 and statement.marks[k].label in THINGS
+
+
+_WHERE_IT_WAS = frozenset("in on at of from the all both".split())
 _BUYERS = listed("buyers")
 
 

@@ -62,6 +62,22 @@ def _relative(statement: Statement, m: Mark) -> bool:
     return bool(before) and before[0].w in ("that", "which", "who") and index_of(statement, m) > 0
 
 
+LIMITS = frozenset("over above under below past".split())
+"""Words before a number that counts are held against."""
+
+
+def _limited(statement: Statement, m: Mark) -> bool:
+    """ "everything else was under three": what the counts of many did not reach, and no count."""
+    k = index_of(statement, m)
+    return k > 0 and statement.marks[k - 1].w in LIMITS
+
+
+def _was_before(statement: Statement, m: Mark) -> bool:
+    """ "went from forty mites to five": what the count was before."""
+    k = index_of(statement, m)
+    return k > 0 and statement.marks[k - 1].w == "from" and statement.marks[k + 1].w in ("to", "down", "up")
+
+
 def checks(statement: Statement, held: Held, state: str, counting: bool = False) -> tuple[list[Draft], bool]:
     """Mite checks, without their colonies; and whether the statement was only a heading for those that follow.
 
@@ -108,6 +124,11 @@ def checks(statement: Statement, held: Held, state: str, counting: bool = False)
         if singles:
             counts = [Mark("clean", singles[0].s, singles[0].e, "no mites", {}, "neither")]
             state = "done"
+    if "from" in statement.words and len(counts) > 1:
+        counts = [m for m in counts if m is counts[-1] or not _was_before(statement, m)]
+    if not LIMITS.isdisjoint(statement.words) and statement.has("rest", "every", "hives") and not statement.has("cols"):
+        counts = [m for m in counts if not _limited(statement, m)]
+        percents = [m for m in percents if not _limited(statement, m)]
     if method is None and check is None and statement.has("harvest", "honey", "feed", "agent"):
         counts = [m for m in counts if m.label == "mites" and "mite" in m.w]
         percents = []

@@ -59,8 +59,8 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         and not statement.has("verb", "moisture")
     ):
         return None  # "the super of honey on twelve weighs a ton"
-    if statement.has("clean") and not amounts:
-        return None  # "the clover gave us nothing"
+    if statement.has("clean", "mites", "value", "sample") and not amounts and not supers and honey is None:
+        return None  # "the clover gave us nothing", "quarter cup off of twenty one gave us two mites"
     made = not statement.words.isdisjoint(("made", "came to", "gave"))
     said = statement.marks
     if "did" in statement.words and any(

@@ -40,6 +40,42 @@ def _of_them(statement: Statement) -> None:
         statement.seal()
 
 
+def _as_it_stands(statement: Statement, m: Mark) -> bool:
+    """ "one strip fell on the floor", "the pads in forty are dried up", "ten strips left in the bucket": what became of
+    the thing or how it is, and nobody put it in.
+    """
+    k = index_of(statement, m) + 1
+    while k < len(statement.marks) and (statement.marks[k].label in _BESIDE or statement.marks[k].w in _WHERE_IT_IS):
+        k += 1
+    said = statement.marks[k:]
+    if not said or m.v.get("treats"):
+        return False
+    if said[0].w.split()[0] in _FELL or (said[0].label == "change" and said[0].w.endswith("gone")):
+        beside = said[0] is statement.marks[index_of(statement, m) + 1]
+        return beside or count_before(statement, m)[0] is None  # but "two strips in nine laying flat" were put in
+    if any(x.v.get("dir") or x.v.get("does") for x in statement.all("verb")):
+        return False
+    if any(x.v.get("cue") in ("plan", "not", "if") for x in statement.all("cue")):
+        return False
+    if said[0].w == "left":
+        in_hives = [x.label for x in said[2:3]] in (["cols"], ["every"], ["hives"], ["hive"])
+        return count_before(statement, m)[0] is not None and not in_hives
+    said = [x for x in said if x.w not in _JUST_SO] if said[0].w in _IS else []
+    return (
+        len(said) > 1
+        and said[1].label in ("w", "fact", "change")
+        and said[1].w.isalpha()
+        and said[1].w not in _OF_ITS_WAY
+    )
+
+
+_BESIDE = frozenset("agent form cols yard hive filler".split())
+_WHERE_IT_IS = frozenset("in on at the of from".split())
+_IS = frozenset("is are was were look looks looked".split())
+_JUST_SO = frozenset("all both still already just almost mostly nearly pretty really".split())
+_OF_ITS_WAY = WAYS | frozenset("done due going coming over there ready been to for back with finished a an".split())
+
+
 def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Draft | None:
     """A treatment, without its place; `last` is the treatment that "them" or "the strips" may point to, `led` tells
     whether colonies were named before it in its sentence.
@@ -60,7 +96,7 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
         and any(m.v.get("does") == "do" or m.w in ("get", "gets") for m in statement.all("verb"))
     ):
         nouns.append(statement.all("round")[0])  # "the first round I did at the quarry"
-    elif not nouns and statement.has("round") and _round_given(statement):
+    elif not nouns and statement.has("round") and (_round_given(statement) or (last and _goes_in(statement))):
         nouns.append(statement.all("round")[0])
     if (
         not agents
@@ -84,8 +120,8 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
         return None  # "fourteen still had both its pads"
     if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
         return None  # "found the other strip in 36"
-    if out in (None, False) and any(a.label in ("form", "unit") and b.w in _FELL for a, b in pairwise(statement.marks)):
-        return None  # "one strip fell on the floor"
+    if out in (None, False) and any(_as_it_stands(statement, m) for m in statement.all("agent", "form", "unit")):
+        return None  # "one strip fell on the floor", "the pads in forty are dried up"
     words = {m.w for m in statement.marks}
     if out in (None, False) and not _FLOOR.isdisjoint(words) and not words.isdisjoint(("had", "has")):
         return None  # "sixty had a strip on the floor"
@@ -257,6 +293,13 @@ _OTHER_WORK = (
 )
 
 
+def _goes_in(statement: Statement) -> bool:
+    """ "the gel in nine is used up so | the second tray went in today"."""
+    verbs = statement.all("verb")
+    return bool(verbs) and all(m.w.split()[0] in _GO for m in verbs) and not statement.has(*_OTHER_WORK)
+
+
+_GO = frozenset("go goes went going".split())
 _SAYS_MORE = frozenset("that's that this these those it's it was is were are gone".split())
 
 
@@ -286,6 +329,7 @@ def _only_named(statement: Statement, m: Mark) -> bool:
         and statement.marks[k].w in ("after", "before", "since", "following", "without", "despite")
         and (
             statement.has("method", "mites", "value", "check")
+            or not statement.has("cols", "every", "hives", "yard", "unit", "number", "date", "verb", "pronoun")
             or any(x.v.get("does") == "inspect" for x in statement.marks)
         )
     )
@@ -334,7 +378,8 @@ def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mar
                 draft.spans.append((by.s, by.e))
             return
     of_them = next((m for m in statement.all("hives") if "n" in m.v and m.w.endswith(("of them", "of em"))), None)
-    if of_them is not None and statement.has("cols") and draft.slots.get("form") in OWN_UNITS:
+    told = of_them is not None and any(index_of(statement, m) < index_of(statement, of_them) for m in (*forms, *agents))
+    if of_them is not None and told and statement.has("cols") and draft.slots.get("form") in OWN_UNITS:
         draft.put("amount", tidy(number_of(of_them).value), of_them.rule)
         draft.put("unit", draft.slots["form"], "form")
         draft.spans.append((of_them.s, of_them.e))

@@ -177,7 +177,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "first one fourteen, second jar six"
     if p and p.label == "ordinal" and (last == "value" or sentence_has(r, i, "method", "sample")):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")  # "the first gave six mites and the second four"
-    if p and p.w == "from" and number.value < _FEWEST_BEES and (last == "value" or _came_down(r, i)):
+    from_it = p is not None and p.w.split()[-1] == "from"
+    if from_it and number.value < _FEWEST_BEES and (last == "value" or came_down(r, i)):
         return Mark("w", m.s, m.e, m.w)  # "down to two from eleven", "went from eleven to two": what it was before
     if p and p.w == "to" and _from_before(r, i):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
@@ -250,10 +251,12 @@ def _other_named(r: Row, i: int) -> bool:
 CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())
 
 
-def _came_down(r: Row, i: int) -> bool:
-    """Whether "went from" or the like stands right before."""
-    verb = r.at(r.back(r.back(i)))
-    return verb is not None and verb.w in CAME_DOWN
+def came_down(r: Row, i: int) -> bool:
+    """Whether "went from" or the like stands right before, and "to" follows."""
+    p, verb = r.at(r.back(i)), r.at(r.back(r.back(i)))
+    went = p is not None and p.w.split()[0] in CAME_DOWN
+    went = went or (verb is not None and verb.w.split()[-1] in CAME_DOWN)
+    return went and any(m.w in ("to", "through") for m in r.row[i + 1 : i + 4])
 
 
 def _from_before(r: Row, i: int) -> bool:
@@ -429,12 +432,15 @@ def _said_to_count(r: Row, p: Mark | None, q: Mark | None, last: str) -> bool:
     return (
         p.w in ("me", ":", "=")
         or (p.label == "yard" and last == "cols")
-        or (p.w == "it's" and last == "value" and (q is None or q.label in ("date", "stop", "line", "comma")))
+        or (p.w == "it's" and last == "value" and (q is None or q.label in _THEN or q.w == "now"))
         or (p.label == "cue" and p.v.get("cue") == "report")
         or p.w in r.before_value
         or p.label in ("cols", "method")
         or (p.w in ("or", "to", "-", "maybe") and last == "value")
     )
+
+
+_THEN = frozenset("date stop line comma".split())
 
 
 def _next_count(r: Row, i: int, p: Mark | None, q: Mark | None) -> bool:

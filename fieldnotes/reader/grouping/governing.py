@@ -63,6 +63,8 @@ def _after_word(at: Spot, p: Mark) -> bool | None:
         return True  # "that's all the comb i had | fifty eight got one patty"
     if p.w in at.r.before_value and p.w not in ("with", "to", "at"):
         return p.w in ("gave", "give", "given") and q is not None and q.label != "stop"
+    if p.w in ("threshold", "limit"):
+        return at.number.value > MOST_GIVEN and id_of(at.m) in at.r.outfit.ids  # "two are over threshold | 71 and 76"
     if p.w == "over" and pp is not None and pp.w == "paper":
         return True  # "dry sugar on paper over forty two"
     if p.w == "at":
@@ -258,8 +260,9 @@ def _told_of_alone(at: Spot, subject: bool) -> bool:
         return True  # "a tray of thymol gel | twenty one gave me seven mites"
     if not subject or q is None or at.number.value <= MOST_GIVEN or id_of(at.m) not in at.r.outfit.ids:
         return False
-    if q.w in ("just", "only", "still") and at.z is not None and (at.z.label == "fact" or at.z.w in ("a", "an")):
-        return True  # "got a brood frame | fifty two just chalkbrood", "a mouse guard | seventy five just a clip"
+    if q.w in ("just", "only", "still") and at.z is not None:
+        if at.z.label == "fact" or at.z.w in ("a", "an") or at.z.w.split()[0] in ONE_HIVE_VERBS:
+            return True  # "two strips | forty two only got one", "got a brood frame | fifty two just chalkbrood"
     seen = ("fact", "change", "clean", "mites", "percent", "cue")
     return q.label in seen or (
         q.w.split()[0] in ONE_HIVE_VERBS and at.z is not None and at.z.label not in ("form", "agent")

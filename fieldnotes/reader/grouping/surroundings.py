@@ -142,7 +142,9 @@ _IS = frozenset("is was are were has had looks looked".split())
 
 
 def _past_place(r: Row, i: int, q: Mark | None) -> Mark | None:
-    """What follows the place where the colonies stand: "twelve and fourteen at the pond | have robbing"."""
+    """What follows the place where the colonies stand, or "only": "twelve and fourteen at the pond | have robbing"."""
+    if q is not None and q.w in ("only", "just") and (k := r.on(_place_of(r, i, q))) < len(r.row):
+        return r.row[k] if r.row[k].w.split()[0] in r.subject_verbs else q  # "forty two only | got one"
     if q is None or q.label != "w" or q.w not in ("at", "in", "over", "out", "down", "up", "there", "here"):
         return q
     k = _place_of(r, i, q) + 1

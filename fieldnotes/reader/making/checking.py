@@ -7,7 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import days_of
-from fieldnotes.reader.frames.checks import checks, method_of
+from fieldnotes.reader.frames.checks import LIMITS, checks, method_of
 from fieldnotes.reader.frames.marks import index_of, sample_size, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.checking import WASHES_IN
@@ -183,7 +183,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         and s.has("percent") is False
         and not (held.method and not held.cols and s.has("ordinal"))  # "the first had two and the second had none"
         and not (held.method and held.cols and (s.opens != "line" or held.cols_line == s.line))
-        and not (held.cols and counting and s.opens == "soft" and s.has("date") and s.marks[0].w == "and")
+        and not (held.cols and counting and s.opens == "soft" and _counted_since(s))
     ):
         return
     if cols:
@@ -223,6 +223,11 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     held.waiting = False
 
 
+def _counted_since(s: Statement) -> bool:
+    """ "had twelve last week | and four today", "eighteen before treatment | and now it's two"."""
+    return "and" in s.words and (s.marks[0].w == "and" or s.has("ignore")) and (s.has("date") or "now" in s.words)
+
+
 def _of_so_many_hives(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "washed four of the hives at larks", and no counts told behind: so many hives were checked."""
     if stance.state != "done" or s.has("cols") or not any("n" in m.v for m in s.all("hives")):
@@ -230,12 +235,9 @@ def _of_so_many_hives(msg: Message, i: int, s: Statement, stance: Stance) -> boo
     return not any(x.has("mites", "value", "clean", "percent") for x in msg.statements[i + 1 :])
 
 
-_LIMITS = frozenset("over above under below past".split())
-
-
 def _none_over(s: Statement) -> bool:
     """ "none of the hives went over three in the wash": how the counts stand to a limit, and no check left undone."""
-    return not s.words.isdisjoint(_LIMITS) and any(m.w.startswith(("none", "neither")) for m in s.all("pronoun"))
+    return not s.words.isdisjoint(LIMITS) and any(m.w.startswith(("none", "neither")) for m in s.all("pronoun"))
 
 
 def _puts_right(s: Statement) -> bool:

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import pairwise
+from typing import Any
 
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
@@ -461,9 +462,11 @@ def of_named(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None
 def found(msg: Message, s: Statement) -> None:
     """ "found the other strip in 36": nothing done, but what "and pulled it" points to, and where."""
     keep = {k: v for m in s.all("agent", "form") for k, v in m.v.items() if k in ("agent", "form", "product")}
-    ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), msg.held.yard, msg.outfit)
     spans = [(m.s, m.e) for m in s.all("agent", "form", "cols")]
-    place = {"colonies": ids} | ({"yard": yard} if yard else {})
+    place: dict[str, Any] = {"every_colony": True, "yard": msg.held.yard}
+    if s.has("cols"):
+        ids, yard = settle_ids(list(s.all("cols")[0].v["ids"]), msg.held.yard, msg.outfit)
+        place = {"colonies": ids} | ({"yard": yard} if yard else {})
     why = dict.fromkeys(keep | place, "what was found")
     msg.thread.last_treatment = Draft("treatment", keep | place, spans, why, s.sentence, s.line)
 

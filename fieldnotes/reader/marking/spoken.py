@@ -55,7 +55,9 @@ def spoken_number(w: list[str], i: int, outfit: Outfit) -> Number | None:
         if w[i + 1] in ("oh", "o", "zero"):  # "had one oh four", but "had one, oh, four had two"
             counts = before in _BEFORE_HUNDREDS and after not in ("had", "has", "was", "is", "got", "gets", "needs")
             listed = w[i + 1] == "zero" and (after in ("and", ",") or is_number_word(after))
-            return Number(joined[0], joined[1]) if counts and not listed else number  # "were three | zero | one | and two"
+            return (
+                Number(joined[0], joined[1]) if counts and not listed else number
+            )  # "were three | zero | one | and two"
         counted = after in speech().counted and not is_number_word(after)
         if before == "to" and i > 1 and is_number_word(w[i - 2]):
             return number  # "gel for one to six | fifty grams each"

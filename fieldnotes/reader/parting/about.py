@@ -423,7 +423,7 @@ _SEEN = frozenset(["fact", "change"])
 
 
 _NEAR_OR_SO = frozenset("next right beside behind kinda sorta".split())
-_BESIDE = frozenset("up over down here there out also still just pretty real really very quite".split())
+_BESIDE = frozenset("up over down here there out also still just only pretty real really very quite".split())
 
 
 def _measured_out(after: list[Mark]) -> bool:

@@ -60,9 +60,16 @@ _GOES = frozenset("goes go comes come".split())
 
 
 def _is_later(at: Place) -> bool:
-    """ "fifty mils a hive | second round is in a week", "50 g each | second dose on the 28th"."""
+    """ "fifty mils a hive | second round is in a week", "50 g each | second dose on the 28th", "today, 50 g each |
+    second dose friday".
+    """
     q = at.q
-    return q is not None and (q.w in _IS_ON or (q.label == "date" and q.w.startswith("on ") and not at.has("date")))
+    if q is None or q.label != "date":
+        return q is not None and q.w in _IS_ON
+    day = q.v["value"]
+    if at.has("date"):
+        return bool(day.form == "weekday" or day.is_to_come)
+    return q.w.startswith("on ") or bool(day.is_to_come)
 
 
 def _next_round(at: Place) -> Tail:

@@ -100,8 +100,10 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
         x.w.split()[0] in _GAVE and y.label == "cols" for x, y in pairwise(back) if x.label == "verb"
     ):
         return False  # "gave n five the lactic acid spray | n one was one mite"
-    if p.label in ("agent", "form") and len(back) > 2 and back[-3].label == "cols" and back[-2].w in _GETS:
-        return False  # "if that doesn't drop l eighteen gets pads | l six is strong"
+    if p.label in ("agent", "form") and _got_it(back):
+        return (
+            False  # "if that doesn't drop l eighteen gets pads | l six is strong", "40 and 41 each got two pads | 42"
+        )
     if p.label in ("agent", "form") and marks[-1].label == "filler" and any(x.label == "cols" for x in marks):
         return False  # "dribbled nine oxalic um | ten is weak"
     if p.label == "item" and (p.w.endswith("ed") or done_with_it(p, back[-2] if len(back) > 1 else None)):
@@ -286,6 +288,15 @@ _GOT = frozenset("verb item queen_work queen_noun number w".split())
 """The sorts of mark from "gets" to the colony that gave."""
 _GAVE = frozenset("gave give fed".split())
 _GETS = frozenset("get gets got getting".split())
+_SO_MUCH = frozenset("a an the one only just their its another also".split())
+
+
+def _got_it(back: list[Mark]) -> bool:
+    """Whether the thing that ends the marks is what the colonies before it got."""
+    k = len(back) - 2
+    while k > 0 and (back[k].label in ("number", "form", "agent", "approx") or back[k].w in _SO_MUCH):
+        k -= 1
+    return k > 0 and back[k].w in _GETS and back[k - 1].label in ("cols", "each", "pronoun", "yard", "every")
 
 
 def gets_from(marks: list[Mark]) -> bool:

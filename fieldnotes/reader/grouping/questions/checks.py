@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.grouping.counts import came_down
 from fieldnotes.reader.grouping.row import (
     FEW_GIVEN,
     GLUE,
@@ -226,8 +227,10 @@ def board_of_days(at: Spot) -> bool | None:
 
 
 def was_before(at: Spot) -> bool | None:
-    """ "fifty one down to two from eleven": the count it had before, and no colony."""
+    """ "fifty one down to two from eleven", "went from nineteen down to one": the count it had before, no colony."""
     p = at.p
+    if at.r.checking and p is not None and p.w.split()[-1] == "from" and came_down(at.r, at.i):
+        return False
     down = p is not None and p.w == "from" and at.last == "value" and at.r.checking
     return False if down and any(m.w in ("down", "up") for m in at.r.row[max(0, at.i - 5) : at.i]) else None
 

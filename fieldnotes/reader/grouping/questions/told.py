@@ -74,6 +74,9 @@ def alone_after_pronoun(at: Spot) -> bool | None:
         return True if z and (z.label in ("fact", "change", "verb") or z.w in _IS_IT) else None
     if p and p.w == "be" and pp and pp.label == "cue" and q and q.w in ("there", "now"):
         named = True  # "moved 50 to the pond, it'll be twenty five there"
+    if named and p and p.w == "it's" and at.last == "value" and at.r.checking and at.number.value <= _MOST_COUNTED:
+        if not sentence_has(at.r, at.i, "change"):
+            return False  # "twelve before the vape and it's two now"
     return True if named and (q is None or q.w in ("now", "there") or q.label in ("stop", "line")) else None
 
 
