@@ -46,7 +46,7 @@ from fieldnotes.reader.making.repeating.ellipsis import ellipsis
 from fieldnotes.reader.making.repeating.elsewhere import elsewhere
 from fieldnotes.reader.making.repeating.harvests import harvest_row
 from fieldnotes.reader.making.repeating.once_more import once_more
-from fieldnotes.reader.making.repeating.others import did_too, do_left, need_it, seen_or_not, the_rest
+from fieldnotes.reader.making.repeating.others import did_too, do_left, goes_too, need_it, seen_or_not, the_rest
 from fieldnotes.reader.making.repeating.pairs import pair_again
 from fieldnotes.reader.making.repeating.same import repeat
 from fieldnotes.reader.making.repeating.too import these_too
@@ -253,6 +253,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (cols and not head and did_too(msg, i, s, stance))
         or (cols and not head and seen_or_not(msg, i, s, stance))
         or (cols and not head and need_it(msg, i, s, stance))
+        or (cols and not head and s.has("verb") and goes_too(msg, i, s, stance))
         or (not head and do_left(msg, i, s, stance))
         or once_more(msg, i, s, stance)
         or ((s.has("rest") or any(map(is_others, s.all("pronoun")))) and the_rest(msg, i, s, stance))

@@ -25,7 +25,6 @@ from fieldnotes.reader.grouping.row import (
     each_after,
     id_of,
     number_in,
-    range_here,
     sentence_has,
 )
 from fieldnotes.reader.mark import ALL_OVER, SEEN_AT, THINGS, WAYS, Mark, is_others
@@ -82,11 +81,8 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
             return True  # "brood in 56 and | forty three the excluder came off"
     if of.governed and q is not None and q.w in ("i", "we") and owned is not None and owned.w in _PASSED_OVER:
         return True  # "in forty to fifty and | fifty one i skipped"
-    if q is not None and q.w in RANGE and range_here(r, k):
-        q = r.at(r.on(r.on(r.on(k))))
-        plural = ("get", "have", "need", "are", "were", "still")
-        if q is not None and q.w.split()[0] in plural and of.governed:
-            return True  # "on one through six and | seven through twelve get theirs"
+    if q is not None and q.w in RANGE and _range_told_of(of, k):
+        return True
     if of.governed and _range_got(of, k):
         return True
     if _got_after_exceptions(of, k, q):
@@ -222,6 +218,25 @@ def _said_of_it_alone(of: Listing, j: int, k: int, q: Mark) -> bool:
 _NAMES = frozenset("is it's that's those're are".split())
 _SO_MUCH = THINGS | {"amount", "number"}
 _TOLD = frozenset("fact change queen_work mites clean percent cue".split())
+
+
+def _range_told_of(of: Listing, k: int) -> bool:
+    """ "wraps on one through six and | seven through twelve get theirs", "supers off 1 to 4 and | 5 to 9 come off
+    monday": a range of which something is told as of several, behind those of which a thing is told.
+    """
+    r = of.r
+    end = r.on(r.on(k))
+    far, told = r.at(end), r.at(r.on(end))
+    if told is None or told.w.partition(" ")[0] not in _OF_SEVERAL or far is None or far.label not in _NAMED:
+        return False
+    rises = "n" not in far.v or "n" not in r.row[k].v or far.v["n"].value > r.row[k].v["n"].value
+    return rises and (of.governed or sentence_has(r, of.first, *THINGS))
+
+
+_NAMED = frozenset(["number", "colony"])
+
+
+_OF_SEVERAL = frozenset("get have need are were still come go stay".split())
 
 
 def _range_got(of: Listing, k: int) -> bool:

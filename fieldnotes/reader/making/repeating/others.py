@@ -7,10 +7,11 @@ from itertools import pairwise, takewhile
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.grammar import listed
+from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.making import finishing, seeing
 from fieldnotes.reader.making.message import GIVEN, OWN_SLOTS, Message, same_again, without_how_much
 from fieldnotes.reader.making.repeating.ellipsis import REASONS
-from fieldnotes.reader.mark import is_others
+from fieldnotes.reader.mark import WAYS, is_others
 from fieldnotes.reader.scope import Draft, Place
 
 _BESIDE_DID = frozenset(["cols", "date", "filler", "comma", "verb", "person", "hive", "yard", "ignore"])
@@ -132,6 +133,27 @@ def need_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         draft.spans.append((one[0].s, one[0].e))
     finishing.finish(msg, i, s, stance, draft)
     return True
+
+
+def goes_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "supers off L1 to L10 and | L11 to L20 come off monday", "wraps are on 1 to 6, | 7 goes on friday": the same
+    thing goes the same way in others.
+    """
+    last, verbs = msg.newest_here, s.all("verb")
+    if last is None or last.kind not in ("gear", "treatment") or not _told_right_before(msg, s, last):
+        return False
+    if last.slots.get("state", "done") != "done" or len(verbs) != 1 or not verbs[0].v.get("dir"):
+        return False
+    if any(m.label not in _BESIDE_GOES and m.w not in _WORDS_BESIDE_NEED and m.w not in _WAY for m in s.marks):
+        return False
+    if going_out(s) is not (last.slots.get("step") in ("out", "off")):
+        return False
+    finishing.finish(msg, i, s, stance, without_how_much(last))
+    return True
+
+
+_BESIDE_GOES = frozenset(["cols", "cue", "verb", "date", "filler", "comma"])
+_WAY = WAYS | {"'s", "then", "both"}
 
 
 def the_rest(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
