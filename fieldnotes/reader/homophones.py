@@ -63,7 +63,7 @@ def numbers_by_ear(
         to_places = places.get(after, ()) if places and word in ("to", "for") and not tenths else ()
         if any(w[i + 1 : i + 1 + len(x)] == x for x in to_places):
             continue  # "moved from Heath to Mill Lane"
-        plain = True if _of_taught(word, before, after, taught) else _plainly(w, i, word, before, after, letters)
+        plain = True if _of_taught(w, i, word, taught) else _plainly(w, i, word, before, after, letters)
         if plain is not None:
             due = plain
         elif word == "oh":
@@ -306,6 +306,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         and after in ("get", "gets", "got", "need")
     ):
         return True  # "n one through n for get cells"
+    if word == "to" and before == "was" and after == "point" and not _PERCENT.isdisjoint(w[i + 3 : i + 6]):
+        return True  # "the test on l six was to point five percent"
     if after == "point" and word in ("for", "to") and is_number_word(third) and before not in ("at", "was"):
         return True  # "l six for point seven percent"
     if after in ("percent", "%", "per") and word == "for" and (after != "per" or third == "cent"):
@@ -454,7 +456,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
             return True  # "has to frames of brood"
         if before in ("got", "has", "had") and word != "for" and after in _BEFORE_THINGS and third in _PLURALS:
             return True  # "sixty three got to hop strips"
-    if after == "each" and word != "for":
+    a_hive = after == "a" and third in HIVE_WORDS and is_number_word(before) and w[i - 2] not in _PLURALS
+    if word != "for" and (after == "each" or a_hive):
         return _each_without_number(w, i)
     led = i > 1 and (w[i - 2] in _BEFORE_ID or w[i - 2] in _WORKED_AT)
     if len(before) == 1 and before in letters and led and after in _NOT_NUMBER_AFTER:
@@ -528,13 +531,21 @@ def _checked_before(w: list[str], i: int) -> bool:
 _BEFORE_ID = frozenset("except but bar off of in on from under into out and for".split())
 
 
-def _of_taught(word: str, before: str, after: str, taught: frozenset[str]) -> bool:
-    """ "forty nine got to blues": two of what the outfit calls so."""
-    return (
-        word in ("to", "too", "for")
-        and after in taught
-        and before in ("got", "put", "gave", "gets", "and", "in", "with")
-    )
+def _of_taught(w: list[str], i: int, word: str, taught: frozenset[str]) -> bool:
+    """ "forty nine got to blues", "blues in one through twelve to a hive": two of what the outfit calls so."""
+    if word not in ("to", "too", "for") or not taught:
+        return False
+    before, after = w[i - 1] if i else "", w[i + 1 : i + 3]
+    if after[:1] and after[0] in taught:
+        return before in ("got", "put", "gave", "gets", "and", "in", "with")
+    each = after[:1] == ["each"] or (after[:1] == ["a"] and after[-1] in HIVE_WORDS)
+    named = [k for k in range(max(0, i - 16), i) if w[k] in taught] if each and word != "for" else []
+    if not named or not is_number_word(before) or named[-1] == i - 2:
+        return False  # "blues one to a hive"
+    return not is_number_word(w[named[-1] - 1])
+
+
+_PERCENT = frozenset(["percent", "%", "per"])
 
 
 def _each_without_number(w: list[str], i: int) -> bool | None:

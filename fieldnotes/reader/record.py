@@ -350,6 +350,8 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         return made
     led = held.cols is not None and held.cols_sentence == s.sentence
     treated = treatment(s, treating.pointed_treatment(msg, s), led)
+    if treated is not None and treating.round_of_looks(msg, s, treated):
+        treated = None
     only_named = treated is None and s.has("form", "agent") and s.has("cols", "yard")
     if only_named:
         treating.found(msg, s)

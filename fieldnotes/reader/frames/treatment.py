@@ -305,6 +305,10 @@ _SAYS_MORE = frozenset("that's that this these those it's it was is were are gon
 
 def _round_given(statement: Statement) -> bool:
     """ "Chapel third round", "second tray in 30 and 31": a round of what is given, and of nothing else."""
+    which = statement.all("round")[0]
+    after = neighbour(statement, index_of(statement, which), 1)
+    if after is not None and after.w == "of":
+        return False  # "second round of inspections at the quarry", "first round of the year"
     if statement.has(*_OTHER_WORK) or not statement.has("cols", "every", "yard", "hives"):
         return False
     if any(m.w in _SAYS_MORE for m in statement.marks):

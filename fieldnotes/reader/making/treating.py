@@ -555,6 +555,21 @@ def then_in(s: Statement, m: Mark) -> bool:
     return after is not None and after.w in ("in", "on")
 
 
+def round_of_looks(msg: Message, s: Statement, treated: Draft) -> bool:
+    """ "Heath, first round, Sunday": the first round of a season is one of looks where nothing was given or done, and no
+    other round is told of.
+    """
+    which = s.first("round")
+    if which is None or treated.slots.get("round") != 1 or s.has("verb", "noun", "unit", "agent", "form"):
+        return False
+    if msg.thread.last_treatment is not None or which.w.split()[-1] not in _LOOKS:
+        return False
+    return not any(x is not s and x.has("round") for x in msg.statements)
+
+
+_LOOKS = frozenset(["round", "rounds", "rnd", "one"])
+
+
 def pointed_treatment(msg: Message, s: Statement) -> Draft | None:
     """The treatment that "them" or "the strips" points to."""
     return msg.thread.last_treatment

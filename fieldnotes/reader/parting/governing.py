@@ -173,6 +173,18 @@ def _made_likewise(marks: list[Mark], before: list[Mark]) -> bool:
 _WHERE = frozenset("on onto in into".split())
 
 
+def _gave_so_many(marks: list[Mark]) -> bool:
+    """ "hive six made three nucs | N1, N2 and N3", "forty gave me two nucs | N5 and N6": the hives made of the first."""
+    k = len(marks) - 1
+    made = marks[k].v.get("step") == "nuc_made" and marks[k].w.split()[-1] in _NUCS
+    while k and (marks[k].label in ("change", "verb") or marks[k].w in ("me", "us")):
+        k -= 1
+    return made and marks[k].label == "cols"
+
+
+_NUCS = frozenset("nuc nucs split splits".split())
+
+
 def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
     """Whether this second group of colonies is the other side of the first ("combined 76 into 77", "same as 42")."""
     p = marks[-1]
@@ -193,7 +205,7 @@ def relates(marks: list[Mark], row: list[Mark], i: int) -> bool:
         for x in marks
     ):
         return True  # "and 79 into | 77"
-    if _made_likewise(marks, row[max(0, i - _LIKEWISE_FAR) : i]):
+    if _made_likewise(marks, row[max(0, i - _LIKEWISE_FAR) : i]) or _gave_so_many(marks):
         return True
     told = predicate_follows(row, i)
     if p.label == "filler" and (person_follows(row, i) or (told and any(x.label == "change" for x in marks))):

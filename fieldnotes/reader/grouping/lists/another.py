@@ -25,6 +25,7 @@ from fieldnotes.reader.grouping.row import (
     each_after,
     id_of,
     number_in,
+    range_here,
     sentence_has,
 )
 from fieldnotes.reader.mark import ALL_OVER, SEEN_AT, THINGS, WAYS, Mark, is_others
@@ -83,6 +84,8 @@ def begins_another(of: Listing, j: int, k: int, c: Mark) -> bool:
         return True  # "in forty to fifty and | fifty one i skipped"
     if q is not None and q.w in RANGE and _range_told_of(of, k):
         return True
+    if q is not None and q.w in RANGE and range_here(r, k):
+        q = r.at(r.on(r.on(r.on(k))))
     if of.governed and _range_got(of, k):
         return True
     if _got_after_exceptions(of, k, q):

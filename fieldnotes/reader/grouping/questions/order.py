@@ -92,6 +92,7 @@ OF_ITS_PHRASE: tuple[Question, ...] = (
     told.only_these,
     changes.one_that_was_split,
     changes.so_many_lost,
+    told.fondly,
     number.one_of_a_kind,
     checks.checks_done,
     told.after_cue,

@@ -65,6 +65,22 @@ _NAMED_BY = frozenset("that's thats they're theyre those're are".split())
 _IS_IT = frozenset("has had is was needs wants i we he she".split())
 
 
+def fondly(at: Spot) -> bool | None:
+    """ "oh poor seventy four, it's dead", "old nine is booming", "good little 12 she's heavy"."""
+    p, q = at.p, at.q
+    a_little = at.pp is not None and at.pp.w == "a"
+    if p is None or p.w not in _FONDLY or a_little or q is None or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    if q.label == "comma":
+        q = at.z
+    told = q is not None and (q.label in ("fact", "change", "cue") or q.w in _IS_SO)
+    return True if told else None
+
+
+_FONDLY = frozenset("poor old little dear".split())
+_IS_SO = frozenset("it's she's its is was has had 's got looks looked".split())
+
+
 def alone_after_pronoun(at: Spot) -> bool | None:
     """ "that's 12", "it's 12 now", "it's 12 that's dead"."""
     p, q, pp = at.p, at.q, at.pp
