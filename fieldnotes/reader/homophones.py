@@ -306,6 +306,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         and after in ("get", "gets", "got", "need")
     ):
         return True  # "n one through n for get cells"
+    if before == "dropped" and (after in _STOPS or after == "and" or after in letters or after in HIVE_WORDS):
+        return True  # "s nine dropped for and s ten only dropped to"
     if word == "to" and before == "was" and after == "point" and not _PERCENT.isdisjoint(w[i + 3 : i + 6]):
         return True  # "the test on l six was to point five percent"
     if after == "point" and word in ("for", "to") and is_number_word(third) and before not in ("at", "was"):
@@ -456,7 +458,7 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
             return True  # "has to frames of brood"
         if before in ("got", "has", "had") and word != "for" and after in _BEFORE_THINGS and third in _PLURALS:
             return True  # "sixty three got to hop strips"
-    a_hive = after == "a" and third in HIVE_WORDS and is_number_word(before) and w[i - 2] not in _PLURALS
+    a_hive = after == "a" and third in HIVE_WORDS and is_number_word(before) and w[i - 2] in _RANGES
     if word != "for" and (after == "each" or a_hive):
         return _each_without_number(w, i)
     led = i > 1 and (w[i - 2] in _BEFORE_ID or w[i - 2] in _WORKED_AT)
@@ -540,7 +542,7 @@ def _of_taught(w: list[str], i: int, word: str, taught: frozenset[str]) -> bool:
         return before in ("got", "put", "gave", "gets", "and", "in", "with")
     each = after[:1] == ["each"] or (after[:1] == ["a"] and after[-1] in HIVE_WORDS)
     named = [k for k in range(max(0, i - 16), i) if w[k] in taught] if each and word != "for" else []
-    if not named or not is_number_word(before) or named[-1] == i - 2:
+    if not named or not is_number_word(before) or (after[0] == "a" and w[i - 2] not in _RANGES):
         return False  # "blues one to a hive"
     return not is_number_word(w[named[-1] - 1])
 

@@ -159,6 +159,8 @@ def _after_preposition(at: Spot, p: Mark) -> bool:
 
 def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:
     """ "fed 12" names a colony, "got 12" counts."""
+    if p.w in ("dropped", "dropping") and at.r.checking:
+        return False  # "seven dropped nineteen and ten dropped two"
     q, after, r = at.q, at.after, at.r
     if p.w == "gave" and r.checking and after is q and q is not None and q.w.split()[0] in _A_THING:
         return True  # "gave twenty four a wash"

@@ -556,7 +556,7 @@ def then_in(s: Statement, m: Mark) -> bool:
 
 
 def round_of_looks(msg: Message, s: Statement, treated: Draft) -> bool:
-    """ "Heath, first round, Sunday": the first round of a season is one of looks where nothing was given or done, and no
+    """ "Heath, first round, Sunday": a round of looks, where nothing was given or done, and no
     other round is told of.
     """
     which = s.first("round")

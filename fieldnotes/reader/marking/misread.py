@@ -101,6 +101,10 @@ def _how_it_stands(after: list[str]) -> bool:
     if after[:1] in (["a"], ["one"], ["single"], ["singles"], ["two"]):
         return True
     return after[:1] in (["the"], ["its"], ["their"]) and after[1:] in (
+        ["honey"],
+        ["shop"],
+        ["truck"],
+        ["barn"],
         ["first"],
         ["second"],
         ["third"],
@@ -141,6 +145,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "2 d four": a colony's letter
     if label == "change" and atoms.w[i:j] == ["'s", "gone"] and atoms.w[j : j + 1] not in _ENDS_IN_GONE:
         return True  # "nineteen's gone queenless": what became of it
+    if label == "cue" and i and is_number(before) and atoms.w[i:j] in (["is", "the"], ["was", "the"]):
+        return True  # "seventy five is the one that swarmed"
     if label == "cue" and before == "this" and atoms.w[i:j] == ["is", "{person}"]:
         return True  # "this is Ines, I'm at the pond": who speaks, and no question
     if label == "verb" and atoms.w[i:j] == ["check"] and before in _CHECKED_THEN:

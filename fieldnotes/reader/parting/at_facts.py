@@ -27,7 +27,7 @@ def at_fact(at: Place) -> Tail:
     """At what was seen: after work left undone it is said of the colony anew."""
     if _of_the_weather(at):
         return None
-    begins = first_of(at, (_why_none, _noticed_after_work))
+    begins = first_of(at, (_why_none, _noticed_after_work, _and_it_is))
     if begins is not None:
         return begins
     if at.q is not None and at.q.w in ("is", "are") and at.z is not None and at.z.label == "cols" and at.cols:
@@ -59,6 +59,13 @@ def _why_none(at: Place) -> Tail:
         if why and marks[why - 1].label in ("number", "each"):
             return marks[why:]  # "and fifty one only the one | cause it's weak"
     return reason_for_none(marks)  # "13 none | (weak)", "45 none | it was heavy"
+
+
+def _and_it_is(at: Place) -> Tail:
+    """ "hive three has seven | and it's strong": a number by itself is told to its end."""
+    marks = at.marks
+    plain = len(marks) > 3 and marks[-3].label == "number" and not at.has("fact", "value", "mites")
+    return marks[-2:] if plain and marks[-2].w == "and" and marks[-1].w in ("it's", "she's") and at.cols else None
 
 
 def _noticed_after_work(at: Place) -> Tail:

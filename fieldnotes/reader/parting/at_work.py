@@ -50,6 +50,7 @@ def at_work(at: Place) -> Tail:
             _after_the_rest,
             _after_denial,
             _by_another,
+            _after_their_day,
             _next_job,
         ),
     )
@@ -187,6 +188,16 @@ def _after_the_rest(at: Place) -> Tail:
         return None
     last = at.marks[-1]
     return [] if last.label == "fact" or last.w in ("good", "fine", "okay", "alright") else None
+
+
+def _after_their_day(at: Place) -> Tail:
+    """ "56 to 64 come out thursday | i washed forty two": what goes on a day to come, and then what was done."""
+    marks = at.marks
+    if len(marks) < 3 or marks[-1].w not in ("i", "we") or marks[-2].label != "date":
+        return None
+    past = at.m.v.get("tense") == "past" or (at.m.label == "method" and at.m.v.get("verb"))
+    goes = any(x.label == "verb" and x.v.get("dir") and x.v.get("tense") == "base" for x in marks)
+    return marks[-1:] if past and goes else None
 
 
 def _on_such_ones(at: Place) -> Tail:

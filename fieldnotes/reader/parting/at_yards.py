@@ -35,6 +35,10 @@ def at_yard(at: Place) -> Tail:
     if _told_of_the_yard(at):
         return []
     complete = _complete(at)
+    if complete and at.q is not None and (at.q.w == "next" or _somebody_works_there(at, lead)):
+        return (
+            lead or marks[-1:] if marks[-1].label == "filler" else lead
+        )  # "escapes off all of them um | cut bank next"
     if begins := _goes_there(at, lead, complete) or (_then_that_day(marks, lead) if complete else []):
         return begins
     second = at.has("yard")
@@ -63,6 +67,13 @@ def at_yard(at: Place) -> Tail:
     if denied is not None and denied.label == "cue" and denied.w in ("not", "but not") and has_verb(marks):
         return [denied, *lead]  # "put guards on heath | not at low field"
     return with_count(marks, lead)
+
+
+def _somebody_works_there(at: Place, lead: list[Mark]) -> bool:
+    """ "moved ten over to the cider mill | and from cut bank i'm moving 63": who works there is said behind it."""
+    if at.q is None or at.q.w not in ("i'm", "i", "we", "we're") or not lead or lead[0].w not in ("and", "then", "so"):
+        return False
+    return at.z is not None and at.z.label in ("change", "verb", "queen_work")
 
 
 NEXT_PLACE = listed("next_place")

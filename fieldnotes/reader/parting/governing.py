@@ -174,7 +174,7 @@ _WHERE = frozenset("on onto in into".split())
 
 
 def _gave_so_many(marks: list[Mark]) -> bool:
-    """ "hive six made three nucs | N1, N2 and N3", "forty gave me two nucs | N5 and N6": the hives made of the first."""
+    """ "hive six made three nucs | N1, N2 and N3", "forty gave me two nucs | N5 and N6": hives made of the first."""
     k = len(marks) - 1
     made = marks[k].v.get("step") == "nuc_made" and marks[k].w.split()[-1] in _NUCS
     while k and (marks[k].label in ("change", "verb") or marks[k].w in ("me", "us")):

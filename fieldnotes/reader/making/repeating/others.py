@@ -6,8 +6,8 @@ from itertools import pairwise, takewhile
 
 from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
-from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.frames.direction import going_out
+from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import finishing, seeing
 from fieldnotes.reader.making.message import GIVEN, OWN_SLOTS, Message, same_again, without_how_much
 from fieldnotes.reader.making.repeating.ellipsis import REASONS
@@ -142,7 +142,7 @@ def goes_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last, verbs = msg.newest_here, s.all("verb")
     if last is None or last.kind not in ("gear", "treatment") or not _told_right_before(msg, s, last):
         return False
-    if last.slots.get("state", "done") != "done" or len(verbs) != 1 or not verbs[0].v.get("dir"):
+    if last.slots.get("state", "done") != "done" or len(verbs) != 1 or verbs[0].w.partition(" ")[0] not in _GOES:
         return False
     if any(m.label not in _BESIDE_GOES and m.w not in _WORDS_BESIDE_NEED and m.w not in _WAY for m in s.marks):
         return False
@@ -152,6 +152,7 @@ def goes_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_GOES = frozenset("come comes came coming go goes went going".split())
 _BESIDE_GOES = frozenset(["cols", "cue", "verb", "date", "filler", "comma"])
 _WAY = WAYS | {"'s", "then", "both"}
 
