@@ -28,6 +28,8 @@ THINGS = frozenset(["item", "agent", "form", "feed"])
 """Labels of what a hive is given or relieved of."""
 COUNTED = frozenset(["mites", "mite", "counts"])
 """Words that tell what numbers are of, by themselves."""
+ROUNDS = frozenset("round rounds rnd dose doses treatment application tray trays vape".split())
+"""What is given several times over."""
 WAYS = frozenset(["on", "off", "in", "out"])
 """Words that say which way a thing went."""
 FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])

@@ -9,7 +9,7 @@ from fieldnotes.reader.frames.amounts import OWN_UNITS, count_before, days_of
 from fieldnotes.reader.frames.direction import going_out, still_in
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, on_a_day_to_come, tidy
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import WAYS, Mark
+from fieldnotes.reader.mark import ROUNDS, WAYS, Mark
 from fieldnotes.reader.scope import WHOLE_YARD, Draft
 
 _FELL = listed("fell")
@@ -277,7 +277,6 @@ def _ordinal_tray(statement: Statement) -> list[Mark]:
     ]
 
 
-_ROUNDS = frozenset("round rounds rnd dose doses treatment application tray trays vape".split())
 _OTHER_WORK = (
     "method",
     "mites",
@@ -313,7 +312,7 @@ def _round_given(statement: Statement) -> bool:
         return False
     if any(m.w in _SAYS_MORE for m in statement.marks):
         return False  # "that's round one of three": said of what was given before
-    return not _ROUNDS.isdisjoint(statement.all("round")[0].w.split()) and all(
+    return not ROUNDS.isdisjoint(statement.all("round")[0].w.split()) and all(
         m.v.get("dir") or m.v.get("does") in ("do", "treat") for m in statement.all("verb")
     )
 

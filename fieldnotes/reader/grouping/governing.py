@@ -65,6 +65,8 @@ def _after_word(at: Spot, p: Mark) -> bool | None:
         return p.w in ("gave", "give", "given") and q is not None and q.label != "stop"
     if p.w in ("threshold", "limit"):
         return at.number.value > MOST_GIVEN and id_of(at.m) in at.r.outfit.ids  # "two are over threshold | 71 and 76"
+    if p.w == "over" and pp is not None and pp.w in _TOPPLED:
+        return True  # "the bear knocked over four and five"
     if p.w == "over" and pp is not None and pp.w == "paper":
         return True  # "dry sugar on paper over forty two"
     if p.w == "at":
@@ -155,6 +157,9 @@ def _after_preposition(at: Spot, p: Mark) -> bool:
     if p.w == "in" and value in (100, 200, 300, 400, 500, 600) and (at.last == "value" or not known):
         return False
     return not (p.w == "of" and value >= 100 and not known)
+
+
+_TOPPLED = frozenset("knocked tipped blew blown pushed flipped turned bowled toppled".split())
 
 
 def _after_verb(at: Spot, p: Mark, subject: bool) -> bool:

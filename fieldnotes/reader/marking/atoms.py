@@ -8,6 +8,7 @@ from typing import Any
 from fieldnotes.reader.dates import date_at, date_openers
 from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.hear import Heard, speech
+from fieldnotes.reader.mark import ROUNDS
 from fieldnotes.reader.marking.clock import clock_time, line_clock, phone_number
 from fieldnotes.reader.marking.ids import letter_id
 from fieldnotes.reader.marking.spoken import spoken_number
@@ -17,6 +18,11 @@ from fieldnotes.reader.outfit import Name, Outfit
 from fieldnotes.reader.words import Words
 
 _WASHED = listed("looked_into")
+
+
+def _two_numbers(w: list[str], i: int) -> bool:
+    """ "washed twenty | first", "in all thirty | second tray goes in": what would be one ordinal is two."""
+    return (i > 0 and w[i - 1] in _WASHED) or (i + 2 < len(w) and w[i + 2] in ROUNDS)
 
 
 @dataclass(slots=True)
@@ -135,7 +141,7 @@ def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
             plain_from = i = atoms.take("{yard}", heard, i, unknown)
             continue
         ordinal = ordinal_at(w, i) if numeric else None
-        if ordinal and not (ordinal[1] == i + 2 and i and w[i - 1] in _WASHED):  # "washed twenty first"
+        if ordinal and not (ordinal[1] == i + 2 and _two_numbers(w, i)):
             plain_from = i = atoms.take("{ordinal}", heard, i, ordinal)
             continue
         number = spoken_number(w, i, outfit) if numeric else None

@@ -51,6 +51,7 @@ def at_work(at: Place) -> Tail:
             _after_denial,
             _by_another,
             _after_their_day,
+            _looked_at_again,
             _next_job,
         ),
     )
@@ -188,6 +189,23 @@ def _after_the_rest(at: Place) -> Tail:
         return None
     last = at.marks[-1]
     return [] if last.label == "fact" or last.w in ("good", "fine", "okay", "alright") else None
+
+
+def _looked_at_again(at: Place) -> Tail:
+    """ "n three has no eggs | check again in a week", "ten had two mites | recheck in a month", "treated nine | check it
+    in a week": an order for a day to come, behind what was found or done.
+    """
+    m, last = at.m, at.marks[-1]
+    if m.w.split()[0] not in _LOOKS or at.soft is not None or last.label == "cue" or last.w == "to":
+        return None
+    worked = bool(at.cols) and (last.w == "waiting" or has_verb(at.marks))
+    if at.has_cue("plan") or not (worked or done(at.marks)):
+        return None
+    behind = at.row[at.i + 1 : at.i + 5]
+    return [] if any(x.label == "date" and x.v["value"].ahead is not False for x in behind) else None
+
+
+_LOOKS = _LOOK_AGAIN | {"look", "reinspect", "retreat"}
 
 
 def _after_their_day(at: Place) -> Tail:

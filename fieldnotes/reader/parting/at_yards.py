@@ -121,6 +121,8 @@ def _place_of_what_was_said(at: Place, lead: list[Mark]) -> bool:
         return True  # "the rest of cut bank comes out friday"
     if last.label == "harvest" and last.w.split()[-1] in ("off", "from", "out") and not at.has("yard"):
         return True  # "honey off Millpond: 14 supers"
+    if lead and marks[-len(lead) - 1 :][0].w.split()[-1] == "harvest" and q is not None and q.w in AUX:
+        return True  # "harvest at cut bank was ninety pounds"
     if len(marks) > 1 and last.w in ("at", "in", "of") and (marks[-2].label == "every" or marks[-2].w == "all"):
         if q is not None and q.label == "change" and at.z is not None and at.z.label == "cols":
             return True  # "feeders on everybody at cut bank | moved forty five to the quarry"

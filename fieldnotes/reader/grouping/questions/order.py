@@ -93,6 +93,8 @@ OF_ITS_PHRASE: tuple[Question, ...] = (
     changes.one_that_was_split,
     changes.so_many_lost,
     told.fondly,
+    told.with_any_other,
+    told.after_okay,
     number.one_of_a_kind,
     checks.checks_done,
     told.after_cue,

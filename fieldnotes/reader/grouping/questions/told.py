@@ -65,6 +65,29 @@ _NAMED_BY = frozenset("that's thats they're theyre those're are".split())
 _IS_IT = frozenset("has had is was needs wants i we he she".split())
 
 
+def after_okay(at: Spot) -> bool | None:
+    """ "four is okay five is dead": "okay" ends what is said of the one before."""
+    near = at.r.row[max(0, at.i - 2) : at.i]
+    okay = len(near) == 2 and near[1].w in _OKAY and near[0].w in _IS_OKAY
+    if not okay or at.q is None or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    return True if at.q.label in ("fact", "change", "cue") or at.q.w in _IS_SO else None
+
+
+_OKAY = frozenset(["okay", "ok", "alright", "good", "fine"])
+_IS_OKAY = frozenset(["is", "'s", "are", "was", "looks", "seems", "looked", "seemed"])
+
+
+def with_any_other(at: Spot) -> bool | None:
+    """ "so three and anything over nine gets formic", "pads in 4 and all the others"."""
+    if at.q is None or at.q.w != "and" or at.z is None or at.z.w.split()[0] not in _ANY_OTHER:
+        return None
+    return True if at.p is not None and at.p.w in ("so", "but", "then") and at.r.outfit.could_be(id_of(at.m)) else None
+
+
+_ANY_OTHER = frozenset("anything anyone everything anybody everybody those".split())
+
+
 def fondly(at: Spot) -> bool | None:
     """ "oh poor seventy four, it's dead", "old nine is booming", "good little 12 she's heavy"."""
     p, q = at.p, at.q

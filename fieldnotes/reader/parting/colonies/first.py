@@ -110,6 +110,10 @@ def _only_listed(at: Place, complete: bool, predicate: bool) -> bool:
         return True  # "heavy: 1, 2, 7", "queenless 94 at Ridge"
     if at.q is not None and at.q.w == ":" and all(x.label in THINGS for x in marks):
         return True  # "supers 44, 45: two each", "OAV hive 70: 1 g"
+    ends = at.q is None or at.q.label in ("stop", "line", "filler", "cols")
+    if complete and last.label == "date" and ends and not predicate and has_verb(marks):
+        if any(x.label == "hives" and "n" not in x.v for x in marks):
+            return True  # "put the pads on the pond hives last night one through ten"
     # "no honey came off l six, it was too light"
     return last.label == "harvest" and last.w.endswith(" off") and not predicate
 
