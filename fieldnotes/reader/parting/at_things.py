@@ -145,6 +145,7 @@ def at_thing(at: Place) -> Tail:
             _after_what_is_off,
             _dose_on_condition,
             _left_there,
+            _goes_again,
             after_yet,
             _to_super,
             _given_on_a_day,
@@ -190,6 +191,25 @@ def _dose_on_condition(at: Place) -> Tail:
     """ "if it's under eighty five | two pads": of two numbers the second counts what goes in."""
     numbers = at.m.label == "form" and [x.label for x in at.marks[-2:]] == ["number", "number"] and at.has_cue("if")
     return at.marks[-1:] if numbers else None
+
+
+def _goes_again(at: Place) -> Tail:
+    """ "pads in at the pond | the pads come out in two weeks", "supers on at wens | and the supers there come off in
+    august": what went in is told of again, with what becomes of it.
+    """
+    m, marks = at.m, at.marks
+    if m.label not in THINGS or marks[-1].w not in ("the", "those", "these") or not same_family(marks, m):
+        return None
+    k = at.i + 1
+    while k < len(at.row) and (at.row[k].label in ("form", "filler", "yard") or at.row[k].w in _THERE):
+        k += 1
+    verb = at.row[k] if k < len(at.row) else None
+    goes = verb is not None and verb.label == "verb" and verb.w.split()[0] in _GOES
+    return with_joins(marks[:-1]) + marks[-1:] if goes and done(marks[:-1]) else None
+
+
+_THERE = frozenset(["there", "in", "at", "the"])
+_GOES = frozenset("come comes go goes get gets need needs".split())
 
 
 def _left_there(at: Place) -> Tail:

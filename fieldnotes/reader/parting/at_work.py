@@ -192,7 +192,7 @@ def _after_the_rest(at: Place) -> Tail:
 
 
 def _looked_at_again(at: Place) -> Tail:
-    """ "n three has no eggs | check again in a week", "ten had two mites | recheck in a month", "treated nine | check it
+    """ "three has no eggs | check again in a week", "ten had two mites | recheck in a month", "treated nine | check it
     in a week": an order for a day to come, behind what was found or done.
     """
     m, last = at.m, at.marks[-1]
