@@ -129,7 +129,7 @@ def tense(statement: Statement) -> str:
             t = "ing"  # "two more nucs are being sold on the twentieth"
         if t == "past":
             before = before_thing(statement.marks, k)
-            if (before is not None and before.label == "verb" and before.w in ("get", "gets")) or (
+            if (before is not None and before.label == "verb" and before.w in ("get", "gets", "getting")) or (
                 before is not None and before.w == "be"
             ):
                 found = "base"

@@ -101,6 +101,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
         last_of_list(r, k)
     out: list[Mark] = []
     owed = 0  # counts still to come of a list said "in that order"
+    percents = False  # whether a count in percent was told of
     last = ""  # what the last number in this sentence was: "cols", "value" or ""
     i = 0
     while i < len(row):
@@ -134,6 +135,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             continue
         if m.label in ("mites", "clean", "percent"):
             last = "value"
+            percents = percents or m.label == "percent"
         if m.label not in CAN_BE_COLONIES:
             out.append(m)
             i += 1
@@ -147,7 +149,7 @@ def group(row: list[Mark], outfit: Outfit, checking: bool) -> list[Mark]:
             continue
         m, i, last = _single(r, i, last)
         out.append(m)
-    if "percent" in words:
+    if percents or "percent" in words:
         in_percent(out)
     _letters_again(out)
     if outfit.known and any(m.label == "yard" for m in out):

@@ -84,6 +84,9 @@ def numbers_by_ear(
             due = True  # "to hundred grams"; a range would go to "a hundred"
         elif before == "hundred" or (before == "and" and i > 1 and w[i - 2] == "hundred"):
             due = word in ("to", "too", "for", "ate", "won") and after not in _NOT_NUMBER_AFTER - {"which", "that"}
+            due = due and not (
+                word == "for" and before == "hundred" and after in HIVE_WORDS
+            )  # "twelve out of three hundred for hive two"
         elif word == "ate" and is_number_word(before) and before != "one":
             due = after not in ("the", "all", "its", "it", "up", "through", "that", "most", "every", "my", "our")
         elif word == "ate" and (after == "or" or (before in letters and _is_letter(before, i, letters, spelled))):

@@ -50,7 +50,14 @@ from fieldnotes.reader.making.repeating.others import did_too, do_left, goes_too
 from fieldnotes.reader.making.repeating.pairs import pair_again
 from fieldnotes.reader.making.repeating.same import repeat
 from fieldnotes.reader.making.repeating.too import these_too
-from fieldnotes.reader.making.repeating.yards import each_yard, not_there_yet, so_many_there_too, there_too, yards_too
+from fieldnotes.reader.making.repeating.yards import (
+    did_there,
+    each_yard,
+    not_there_yet,
+    so_many_there_too,
+    there_too,
+    yards_too,
+)
 from fieldnotes.reader.mark import is_others
 from fieldnotes.reader.parting.about import has_verb
 from fieldnotes.reader.scope import Draft
@@ -261,6 +268,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (cols and these_too(msg, s))
         or ((yard or cols) and elsewhere(msg, i, s, stance))
         or (yard and (yards_too(msg, i, s, stance) or so_many_there_too(msg, i, s, stance)))
+        or (yard and not head and s.has("verb") and did_there(msg, i, s, stance))
         or (yard and stance.state == "not_done" and not_there_yet(msg, i, s, stance))
         or (cols and pair_again(msg, i, s, stance))
         or (not head and changing.new_queens(msg, i, s, stance))

@@ -16,6 +16,18 @@ QUEEN_RANK = ("right", "not_seen", "seen", "less", "virgin", "drone_layer", "lay
 """Of several things said of one queen the last in this row is the most telling."""
 
 
+_TILL = frozenset(["till", "until", "til"])
+_FINDS = frozenset("i we you she he it they it's she's they're i'm we're there's find see get are is a the".split())
+
+
+def _until_seen(statement: Statement, m: Mark) -> bool:
+    """ "holding off till I find a queen in there": what is waited for, and not seen."""
+    k = index_of(statement, m) - 1
+    while k > 0 and statement.marks[k].w in _FINDS:
+        k -= 1
+    return k >= 0 and statement.marks[k].w in _TILL
+
+
 def inspection(statement: Statement, negated_from: int | None, state: str) -> Draft | None:
     """What was seen; facts that stand after a negation are turned round or dropped."""
     if not statement.has("fact", "noun", "verb", "check"):
@@ -24,6 +36,8 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
     if facts and statement.has("temp", "sky", "ordinal"):
         facts = [m for m in facts if not _of_the_day(statement, m)]
     frames = [m for m in statement.all("noun") if m.v.get("noun") == "frames" and "n" in m.v and not m.v.get("taken")]
+    if facts and not _TILL.isdisjoint(statement.words):
+        facts = [m for m in facts if not _until_seen(statement, m)]
     draft = Draft("inspection")
     got = looked_for = False
     for m in facts:

@@ -158,13 +158,14 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
         )
     ):
         return None
+    getting = bool(treats) and any(m.w == "getting" for m in statement.all("verb"))  # "so it's getting treated"
     if treats and not agents and not forms:
         if statement.has("clean"):
             return None  # "treated nothing"
         if _for_the_year(statement, treats[0]):
             return None  # "done treating heath for the year": no more of it, and nothing done today
         named = statement.has("cols", "every", "hives", "pronoun", "each", "noun", "yard", "unit", "date")
-        if not nouns and not named:
+        if not nouns and not named and not getting:
             return None  # "might have to treat"
     if (
         not agents
@@ -172,7 +173,7 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
         and last is None
         and not statement.has("cols", "every", "hives", "yard", "pronoun", "each", "rest", "number", "cue", "date")
         and not any(m.v.get("treats") for m in forms)
-        and not (led and _done_with_it(statement))
+        and not (led and (getting or _done_with_it(statement)))
     ):
         return None  # "poured the concrete pad for the shed"
     draft = Draft("treatment")

@@ -39,6 +39,33 @@ def in_percent(row: list[Mark]) -> None:
     for m in row[k:]:
         if m.label == "value":
             m.label, m.rule = "percent", "counts in percent"
+    if k == len(row):
+        _percent_goes_on(row)
+
+
+_MOST_PERCENT = 20
+"""Mites in the hundred bees: no hive that still has bees to wash has many more. Common practice, no source."""
+_ENDS_PERCENT = frozenset("stop line method mites sample harvest moisture fact change agent form item feed".split())
+
+
+def _percent_goes_on(row: list[Mark]) -> None:
+    """ "three percent in nine, two in ten, zero in eleven": where the first count is in percent, the next ones are."""
+    goes_on, counted = False, False
+    for k, m in enumerate(row):
+        if m.label in _ENDS_PERCENT:
+            goes_on = counted = False
+        elif m.label == "percent":
+            goes_on = not counted
+        elif m.label == "value" and m.v["n"].value:  # none in the hundred is none
+            if not goes_on or _or_mites(row[k + 1 : k + 3]) or m.v["n"].value > _MOST_PERCENT:
+                goes_on, counted = False, True
+            else:
+                m.label, m.rule = "percent", "counts in percent"
+
+
+def _or_mites(after: list[Mark]) -> bool:
+    """ "five | or six mites": a count of mites after all."""
+    return len(after) > 1 and after[0].w in ("or", "to") and after[1].label == "mites"
 
 
 def number_and_count(r: Row, i: int, last: str) -> list[Mark] | None:

@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.row import PREPS, Row, colonies_of, id_of, of_bees, reaches_all, sentence_has, whole
+from fieldnotes.reader.grouping.row import (
+    JOIN,
+    PREPS,
+    Row,
+    colonies_of,
+    id_of,
+    of_bees,
+    reaches_all,
+    sentence_has,
+    whole,
+)
 from fieldnotes.reader.mark import REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
@@ -11,6 +21,8 @@ _BEFORE_ONE = listed("which_one")
 _SAMPLE_WORDS = listed("a_sample") | {"one"}
 
 
+SO_MANY_OF_THEM = "so many of those checked"
+"""The rule of a number of hives of which the same was counted."""
 OF_A_SAMPLE = "count of a sample"
 """The rule of the counts that several samples of one colony came to."""
 
@@ -116,6 +128,8 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a sample")
     if p is not None and p.label == "method" and m.w.split()[0] in ("a", "half") and _at_yard(r, i):
         return Mark("hives", m.s, m.e, m.w, {**m.v, "counts": True}, "hives washed")  # "rolled a dozen at larks"
+    if so_many_were(r, i):
+        return Mark("hives", m.s, m.e, m.w, {**m.v, "counts": True}, SO_MANY_OF_THEM)
     if m.w == "one" and p is not None and p.w in ("had", "have") and _why_somebody(r, i):
         return m  # "got two supers because i had one"
     if q is not None and q.w == "in" and any(x.w.startswith("banked") for x in r.row[max(0, i - 6) : i]):
@@ -195,6 +209,15 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p and p.label in ("filler", "approx", "verb", "w", "mites", "value") and number.value == 0:
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count")
     return Mark("number", m.s, m.e, m.w, dict(m.v), m.rule)
+
+
+def so_many_were(r: Row, i: int) -> bool:
+    """ "washed six of them, five were zero": whether the number says of how many of those hives something is told."""
+    q, p = r.at(i + 1), r.at(i - 1)
+    if not r.checking or q is None or p is None or q.w != "were" or p.label in ("number", "colony") or p.w in JOIN:
+        return False
+    many = next((m for m in reversed(r.row[max(0, i - REACH) : i]) if m.label == "hives" and "n" in m.v), None)
+    return many is not None and bool(1 < r.row[i].v["n"].value <= many.v["n"].value)
 
 
 def _at_yard(r: Row, i: int) -> bool:

@@ -338,4 +338,6 @@ def _after_thing_or_yard(at: Spot, p: Mark, subject: bool) -> bool | None:
         return False  # "hive three at the quarry | thirteen"
     if p.label == "yard" and few and named:
         return False  # "a trap in every hive at the sawmill | two in s nine"
+    if p.label == "yard" and q is not None and q.w in ("for", "per") and at.z is not None and at.z.w in _A_THING:
+        return False  # "pads at wens, two for the doubles"
     return True if p.label == "yard" and not (q and q.label in NP and q.label != "noun") else None

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from fieldnotes.reader.grouping.counts import SAMPLES
-from fieldnotes.reader.grouping.row import Row
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.grouping.row import Row, sentence_has
+from fieldnotes.reader.mark import THINGS, Mark
 from fieldnotes.reader.numbers import Number
 
 
@@ -62,6 +62,15 @@ def _those_so_many_each(r: Row, i: int) -> list[Mark] | None:
         Mark("pronoun", m.s, cut, words[0], {}, m.rule),
         Mark("number", cut + 1, m.e, words[1], {"n": m.v["n"]}, "number"),
     ]
+
+
+def _the_other_half(r: Row, i: int) -> list[Mark] | None:
+    """ "strips in l one through l fifteen, | the other half | tomorrow": the rest of those that are given something."""
+    m = r.row[i]
+    if m.v.get("n") is None or m.v["n"].whole:
+        return None
+    rest = sentence_has(r, i, *THINGS) and not sentence_has(r, i, "change")
+    return [Mark("rest" if rest else "w", m.s, m.e, m.w, {}, "the other half")]
 
 
 _NTH = {"the third": 3, "the fourth": 4, "the fifth": 5, "the sixth": 6, "the seventh": 7, "the eighth": 8}
@@ -132,7 +141,7 @@ _READ_OTHERWISE: dict[str, tuple[Callable[[Row, int], list[Mark] | None], ...]] 
     "fact": (_dash_no_minus, _empty_box, _cells_of_next),
     "queen_noun": (_has_cells,),
     "date": (_one_of_them,),
-    "pronoun": (_all_so_many_bees, _those_so_many_each),
+    "pronoun": (_all_so_many_bees, _those_so_many_each, _the_other_half),
 }
 """By the label of a mark: what may find in its neighbours that it is something else, and gives what it is."""
 

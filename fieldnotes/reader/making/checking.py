@@ -215,17 +215,23 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
                 return
     if cols and not header and _other_way_round(msg, i):
         _take_back(msg, list(cols[0].v["ids"]), s)
+    one = not cols and any(a.label == "number" and a.w == "one" and b.w in _WAS for a, b in pairwise(s.marks))
     for draft in drafts:
-        finishing.finish(msg, i, s, stance, draft)
+        # "five were zero | and one was four": which one is not said
+        finishing.finish(msg, i, s, stance, draft, Place(held.yard) if one else None)
         made.append(draft)
         if stance.state == "not_done" or _put_right_before(msg, i):
             finishing.said_twice(msg, draft, s)
     held.waiting = False
 
 
+_WAS = frozenset(["was", "had"])
+
+
 def _counted_since(s: Statement) -> bool:
     """ "had twelve last week | and four today", "eighteen before treatment | and now it's two"."""
-    return "and" in s.words and (s.marks[0].w == "and" or s.has("ignore")) and (s.has("date") or "now" in s.words)
+    leads = s.marks[0].w in ("and", "before", "but") or s.has("ignore")
+    return "and" in s.words and leads and (s.has("date") or "now" in s.words)
 
 
 def _of_so_many_hives(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

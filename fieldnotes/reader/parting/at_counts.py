@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from fieldnotes.reader.grouping.counts import SO_MANY_OF_THEM
 from fieldnotes.reader.mark import SEEN_AT, THINGS, WAYS
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.at_things import after_yet, at_thing, hives_gone
@@ -22,7 +23,7 @@ def at_count(at: Place) -> Tail:
         return begins
     if _none(at) and at.has("ordinal") and any(x.label == "ordinal" for x in at.row[at.i + 1 : at.i + 5]):
         return None  # "five in the first and none in the second"
-    begins = first_of(at, (_none_in_others, _so_many_now))
+    begins = first_of(at, (_none_in_others, _so_many_now, _one_of_them))
     if begins is not None or at.m.label == "number":
         return begins
     return glue_tail(at.marks) if at.strong and at.has_cue("not") and not at.cols else after_yet(at)
@@ -41,6 +42,12 @@ def _more_given(at: Place) -> Tail:
         if q.w == "more" and at.soft is not None and at.z is not None and at.z.label == "date":
             return glue_tail(marks)  # "fifty grams now | and fifty more on friday"
     return None
+
+
+def _one_of_them(at: Place) -> Tail:
+    """ "five were zero | and one was four"."""
+    one = at.m.w == "one" and at.q is not None and at.q.w in ("was", "had") and at.has("hives") and at.has(*_COUNTS)
+    return with_joins(at.marks) if one and not at.cols else None
 
 
 def _counted_elsewhere(at: Place) -> Tail:
@@ -204,6 +211,8 @@ def at_part(at: Place) -> Tail:
         before = at.marks[: len(at.marks) - len(lead)]
         if before and before[-1].label in CLOSED and done(before):
             return lead  # "two pads a hive | the nucs get one"
+    if at.m.rule == SO_MANY_OF_THEM and at.has("method", *_COUNTS):
+        return with_joins(at.marks)  # "washed ten hives at larks | eight were clean"
     part = at.strong and at.m.w.endswith(("of them", "of em")) and not at.has("change", "item", "agent", "form")
     return glue_tail(at.marks) if part and done(at.marks) and at.has("queen_work") else at_thing(at)
 

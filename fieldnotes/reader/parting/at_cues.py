@@ -187,11 +187,21 @@ def _plan_of_thing(at: Place) -> Tail:
     m, marks = at.m, at.marks
     if (thing := thing_tail(marks)) and (done(before := marks[: -len(thing)]) or _promises(before)):
         return thing  # "hive four needs a super and the stand | needs a new leg"
+    if at.has_cue("if") and at.cols and m.w.split()[0] in I_WILL and _on_all_there(at):
+        return glue_tail(marks)  # "if l four goes over five | i'll treat all of larks"
     if m.w.startswith("due out") and at.has("date") and at.has("form", "agent") and _went_in(marks):
         return glue_tail(marks)  # "strips went in on the first of may | due out on the twenty sixth of june"
     if m.w.startswith("due") and marks[-1].w in ("they're", "it's", "those", "that's") and done(marks[:-1]):
         return marks[-1:]  # "four strips each | they're due out october tenth"
     return None
+
+
+def _on_all_there(at: Place) -> bool:
+    """Whether all the hives of a yard are named right behind."""
+    near = at.row[at.i + 1 : at.i + 8]
+    return any(m.label == "every" for m in near) or (
+        "all" in {m.w for m in near} and any(m.label == "yard" for m in near)
+    )
 
 
 def _went_in(marks: list[Mark]) -> bool:

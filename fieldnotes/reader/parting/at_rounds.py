@@ -22,7 +22,8 @@ def at_round(at: Place) -> Tail:
     found = len(told) > len(before) and told[len(told) - len(before) - 1].label in ("fact", "change")
     if found and (at.soft is None or at.soft.w == "and") and done(at.marks) and _has_day_to_come(at):
         return [*before, *the]  # "s eleven dead | and the second round of oxalic a week from friday"
-    if at.soft is None and not at.has("round") and at.q is not None and at.marks[-1].label in ("each", "every", "cols"):
+    closed = at.marks[-1].label in ("each", "every", "cols") or (at.has("days") and at.marks[-1].label in CLOSED)
+    if at.soft is None and not at.has("round") and at.q is not None and closed:
         return [] if _is_later(at) and done(at.marks) else None
     return first_of(at, (_next_round, _joined_round))
 

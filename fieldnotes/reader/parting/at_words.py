@@ -17,8 +17,8 @@ def at_ignored(at: Place) -> Tail:
     """At talk that is no record."""
     if at.m.rule == "once it is off" and at.soft is None:
         return None  # "strips in twelve the minute the honey's off"
-    if at.m.w.split()[0] == "from":
-        return None  # "introduced queens from the bank to N4"
+    if at.m.w.split()[0] in ("from", "on", "right"):
+        return None  # "introduced queens from the bank to N4", "second tray goes on top of the first one | today"
     return glue_tail(at.marks) if done(at.marks) or (at.cols and at.has("cue")) else None
 
 

@@ -43,6 +43,7 @@ def at_work(at: Place) -> Tail:
         at,
         (
             _why_left_out,
+            _comes_out_then,
             _came_by_hives,
             _so_many_queens,
             _queen_that_is,
@@ -125,6 +126,15 @@ def _why_left_out(at: Place) -> Tail:
     if m.label == "change" and marks[-1].w in ("it's", "its", "they're") and at.has_cue("not") and at.cols:
         return glue_tail(marks)  # "skipped h four | because it's dead"
     return None
+
+
+def _comes_out_then(at: Place) -> Tail:
+    """ "pads in two weeks ago at wens | come out friday": when what has gone in is to come out."""
+    m, marks = at.m, at.marks
+    if m.v.get("dir") != "out" or m.v.get("tense") != "base" or at.q is None or at.q.label != "date":
+        return None
+    since = any(b.label == "date" and a.w == "in" and b.v["value"].ahead is False for a, b in pairwise(marks))
+    return [] if since and at.has("form", "agent") and marks[-1].label in CLOSED else None
 
 
 def _came_by_hives(at: Place) -> Tail:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.grouping.counts import came_down
+from fieldnotes.reader.grouping.counts import came_down, so_many_were
 from fieldnotes.reader.grouping.row import (
     FEW_GIVEN,
     GLUE,
@@ -108,6 +108,11 @@ def reported_count(at: Spot) -> bool | None:
     if p and p.w == "me" and pp and pp.w.split()[0] in ("gave", "got"):
         return False
     return False if reported and p and p.label == "cue" and at.r.checking else None
+
+
+def some_of_those(at: Spot) -> bool | None:
+    """ "washed six of them, five were zero"."""
+    return False if so_many_were(at.r, at.i) else None
 
 
 def out_of_sample(at: Spot) -> bool | None:
@@ -232,6 +237,8 @@ def was_before(at: Spot) -> bool | None:
     if at.r.checking and p is not None and p.w.split()[-1] == "from" and came_down(at.r, at.i):
         return False
     down = p is not None and p.w == "from" and at.last == "value" and at.r.checking
+    if down and at.pp is not None and "n" in at.pp.v and at.r.row[at.i - 3].w in ("at", "to", "back"):
+        return False  # "came back at one from nineteen"
     return False if down and any(m.w in ("down", "up") for m in at.r.row[max(0, at.i - 5) : at.i]) else None
 
 
@@ -275,10 +282,21 @@ def about_so_many(at: Spot) -> bool | None:
 
 def one_of_those(at: Spot) -> bool | None:
     """ "washed 105 106 107: 105 13 mites …": one of the colonies just named, before what it had."""
-    listed = at.r.checking and len(at.r.last_ids) > 1 and at.last == "cols" and id_of(at.m) in at.r.last_ids
-    if not listed or at.p is None or not (at.p.w in (":", "=", "-") or at.p.label in ("comma", "yard")):
+    listed = at.r.checking and len(at.r.last_ids) > 1 and id_of(at.m) in at.r.last_ids
+    if listed and at.q is not None and at.q.w.split()[0] in _CAME_TO and (at.p is None or at.p.w not in _BEFORE_COUNT):
+        return True  # "washed nine and ten again, nine went up to fourteen, ten stayed at three"
+    if (
+        not listed
+        or at.last != "cols"
+        or at.p is None
+        or not (at.p.w in (":", "=", "-") or at.p.label in ("comma", "yard"))
+    ):
         return None
     return True if at.q is not None and at.q.label in ("number", "mites", "clean") else None
+
+
+_CAME_TO = frozenset("went was had came stayed jumped dropped held got rose climbed fell gave".split())
+_BEFORE_COUNT = frozenset("at to had was got from with and or".split())
 
 
 def came_out(at: Spot) -> bool | None:

@@ -223,6 +223,11 @@ def days_put_right(at: Spot) -> bool | None:
 _FEW_ROUNDS = 5
 
 
+def more_to_go(at: Spot) -> bool | None:
+    """ "strips in three weeks ago at larks, three more to go"."""
+    return False if at.q is not None and at.q.w == "more" and at.z is not None and at.z.w in ("to", "left") else None
+
+
 def of_so_many(at: Spot) -> bool | None:
     """ "seven of eighteen need feed": so many of so many hives, and no colony."""
     p, pp, q = at.p, at.pp, at.q

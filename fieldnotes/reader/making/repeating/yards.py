@@ -215,3 +215,27 @@ def same_there(msg: Message, i: int, s: Statement, same: Mark, stance: Stance, l
     count = int(number_of(so_many).value) if so_many is not None else None  # "Sawdust: same, all 12"
     finishing.finish(msg, i, s, gets, copy, Place(yards[0].v["value"], every=count is None, count=count))
     return True
+
+
+def did_there(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "marit did the oxalic at the pond, | i did larks this afternoon": the same over another yard, by another."""
+    last, yards = msg.newest, s.all("yard")
+    if last is None or last.kind != "treatment" or not last.slots.get("every_colony") or len(yards) != 1:
+        return False
+    near = last.sentence == s.sentence and last.statement >= msg.thread.statements - 2
+    did = any(m.v.get("does") == "do" for m in s.all("verb"))
+    if not near or not did or s.has("cols", "rest") or s.has_head or yards[0].v["value"] == last.slots.get("yard"):
+        return False
+    if not all(m.label in _BESIDE_DONE or m.w in _DOERS or m.v.get("does") == "do" for m in s.marks):
+        return False
+    copy = same_again(last)
+    copy.spans.append((yards[0].s, yards[0].e))
+    copy.slots.pop("except_colonies", None)
+    finishing.finish(msg, i, s, stance, copy, Place(yards[0].v["value"], every=True))
+    if stance.said is None and stance.state == "done":
+        copy.slots.update(day_of(last))
+    return True
+
+
+_BESIDE_DONE = frozenset("yard date comma filler person cue ignore".split())
+_DOERS = frozenset("i we he she they and the then over at all of".split())
