@@ -124,11 +124,11 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
         return m  # "banked four in QB and grafted thirty out of S2"
     if p is not None and p.w in ("found", "lost") and q is not None and q.v.get("step") == "died":
         return m  # "found five dead at larks"
-    if of_bees(r, i):
+    if q is not None and q.label == "sample" and of_bees(r, i):
         return Mark("value", m.s, m.e, m.w, dict(m.v), "count of a sample")
     if p is not None and p.label == "method" and m.w.split()[0] in ("a", "half") and _at_yard(r, i):
         return Mark("hives", m.s, m.e, m.w, {**m.v, "counts": True}, "hives washed")  # "rolled a dozen at larks"
-    if so_many_were(r, i):
+    if q is not None and q.w == "were" and so_many_were(r, i):
         return Mark("hives", m.s, m.e, m.w, {**m.v, "counts": True}, SO_MANY_OF_THEM)
     if m.w == "one" and p is not None and p.w in ("had", "have") and _why_somebody(r, i):
         return m  # "got two supers because i had one"

@@ -112,12 +112,12 @@ def reported_count(at: Spot) -> bool | None:
 
 def some_of_those(at: Spot) -> bool | None:
     """ "washed six of them, five were zero"."""
-    return False if so_many_were(at.r, at.i) else None
+    return False if at.q is not None and at.q.w == "were" and so_many_were(at.r, at.i) else None
 
 
 def out_of_sample(at: Spot) -> bool | None:
     """ "nine out of three hundred in l four": a count of mites."""
-    return False if of_bees(at.r, at.i) else None
+    return False if at.q is not None and at.q.label == "sample" and of_bees(at.r, at.i) else None
 
 
 def before_sample(at: Spot) -> bool | None:
