@@ -13,6 +13,9 @@ from collections.abc import Iterator
 _TOKEN = re.compile(r"\{\w+\}|\d+(?:st|nd|rd|th)|[a-z]{1,2}\d+|\d+(?:\.\d+)?|[^\W\d_]+(?:['’][^\W\d_]+)*|[^\w\s]")
 
 
+_IN_FULL = {"can't": "can", "won't": "will", "ain't": "is", "shan't": "shall"}
+
+
 def words_of(phrase: str) -> list[str]:
     """The plain phrase cut into words the way the reader cuts a note."""
     phrase = phrase.replace("’", "'")
@@ -160,8 +163,18 @@ class Phrases:
                 self._words.add(spelling)
                 for node in froms:
                     self._arrows[node].setdefault(spelling, []).append(new)
+            if word.endswith("n't"):
+                self._in_full(froms, word, new)
             froms = [new]
         return froms
+
+    def _in_full(self, froms: list[int], word: str, new: int) -> None:
+        """Leads to `new` by "was not", too, where a template says "wasn't"."""
+        verb, between = _IN_FULL.get(word, word[:-3]), self._node()
+        self._words.update((verb, "not"))
+        for node in froms:
+            self._arrows[node].setdefault(verb, []).append(between)
+        self._arrows[between]["not"] = [new]
 
     def _state(self, nodes: frozenset[int]) -> _State:
         found = self._states.get(nodes)

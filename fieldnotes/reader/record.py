@@ -46,7 +46,15 @@ from fieldnotes.reader.making.repeating.ellipsis import ellipsis
 from fieldnotes.reader.making.repeating.elsewhere import elsewhere
 from fieldnotes.reader.making.repeating.harvests import harvest_row
 from fieldnotes.reader.making.repeating.once_more import once_more
-from fieldnotes.reader.making.repeating.others import did_too, do_left, goes_too, need_it, seen_or_not, the_rest
+from fieldnotes.reader.making.repeating.others import (
+    did_too,
+    do_left,
+    goes_too,
+    left_undone,
+    need_it,
+    seen_or_not,
+    the_rest,
+)
 from fieldnotes.reader.making.repeating.pairs import pair_again
 from fieldnotes.reader.making.repeating.same import repeat
 from fieldnotes.reader.making.repeating.too import these_too
@@ -204,6 +212,7 @@ def _told_of_harvest(msg: Message, s: Statement, stance: Stance) -> Draft | None
 
 
 _ROW = frozenset(["yard", "cols", "every", "hives", "amount", "each", "comma", "filler", "ratio", "date"])
+_TO_HIVES = frozenset("and then on onto to for in into got gets".split())
 
 
 def _fed_in_a_row(msg: Message, s: Statement) -> Draft | None:
@@ -211,7 +220,7 @@ def _fed_in_a_row(msg: Message, s: Statement) -> Draft | None:
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
     if last is None or last.kind != "feed" or last.statement != msg.thread.statements - 1:
         return None
-    plain = all(m.label in _ROW or (m.label == "w" and (m.w in ("and", "then") or not m.w.isalnum())) for m in s.marks)
+    plain = all(m.label in _ROW or (m.label == "w" and (m.w in _TO_HIVES or not m.w.isalnum())) for m in s.marks)
     return last if plain and s.has("amount") and s.has("cols", "yard", "every") else None
 
 
@@ -258,6 +267,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (not head and other_measure(msg, i, s, stance))
         or gap(msg, i, s, stance)
         or (cols and not head and did_too(msg, i, s, stance))
+        or (cols and not head and stance.state == "not_done" and left_undone(msg, i, s, stance))
         or (cols and not head and seen_or_not(msg, i, s, stance))
         or (cols and not head and need_it(msg, i, s, stance))
         or (cols and not head and s.has("verb") and goes_too(msg, i, s, stance))

@@ -87,6 +87,18 @@ def _loses_other(statement: Statement, m: Mark) -> bool:
     return thing.label in THINGS or (named and lead > 0 and (whose or after[lead - 1].w == "the"))
 
 
+def _into_a_box(statement: Statement) -> bool:
+    """Whether the colony goes into another box: "into a bigger hive", "to a full - size box"."""
+    if statement.has("yard", "hives") or not statement.has("cols", "pronoun"):
+        return False
+    marks = statement.marks
+    k = next((k for k, m in enumerate(marks[:-1]) if m.w in ("into", "to", "in") and marks[k + 1].w in _A), None)
+    words = [] if k is None else [w for m in marks[k + 2 : k + 6] for w in m.w.split()]
+    return bool(words) and any(w in _BOXES for w in words)
+
+
+_A = frozenset(["a", "an", "its", "another"])
+_BOXES = frozenset("box deep hive single double frame medium".split())
 _ARTICLES = frozenset("the old her its their a that new his our".split())
 
 
@@ -132,6 +144,11 @@ def change(statement: Statement) -> list[Draft]:
             continue  # a heading
         if step == "moved" and statement.has("item") and any(x.w == "'s" for x in statement.marks):
             continue  # "moved nine's super over to ten"
+        if step == "moved" and _into_a_box(statement):
+            continue  # "moved N2 into a ten frame box": it stands where it stood
+        if step == "moved" and (moved := neighbour(statement, index_of(statement, m), 1)) is not None:
+            if moved.v.get("noun") == "frames":
+                continue  # "moved two frames from 9 into a nuc"
         if step == "moved" and _moves_gear(statement, m):
             continue  # "moved the excluder up on 44"
         if step == "moved" and not statement.has("hives") and _moves_her(statement, m):

@@ -429,7 +429,10 @@ def _told_of(statement: Statement, m: Mark) -> bool:
     after = statement.marks[k + 1 :]
     so = any(x.w in ("is", "are", "was", "were", "'s", "has", "have") for x in after)
     so = so and (statement.has("fact", "ignore") or any(x.w in _SO for x in after))
-    there = k == 0 or statement.marks[k - 1].w in ("the", "'s") or after[:1] == [] or after[0].w in ("is", "are", "'s")
+    so = so or any(x.w in _GOES_WRONG for x in after[:3])
+    before = statement.marks[k - 1] if k else None
+    there = before is None or before.w in ("the", "'s", "my", "our") or before.label in ("every", "stop")
+    there = there or after[:1] == [] or after[0].w in ("is", "are", "'s")
     put = any(x.w in WAYS for x in statement.marks[k:] if x.w != "on" or not _where(statement, x))
     return so and there and not statement.has("verb", "cue") and not put
 
@@ -441,6 +444,7 @@ def _where(statement: Statement, on: Mark) -> bool:
 
 
 _SO = listed("how_gear_is")
+_GOES_WRONG = listed("gear_goes_wrong")
 
 
 def _ordered(statement: Statement, m: Mark) -> bool:

@@ -80,6 +80,7 @@ def queen_work(statement: Statement) -> list[Draft]:
             or (m.w == "graft" and m in statement.marks and _belongs(statement, m))
             or _named_only(statement, m)
             or (step == "cells_placed" and _cells_there(statement, m))
+            or (step == "removed" and _accepted(statement, m))
         ):
             continue
         seen.add(step)
@@ -217,6 +218,12 @@ def _of_those_ones(statement: Statement, m: Mark) -> bool:
     k = index_in(statement, m)
     before, after = statement.marks[max(0, k - 1) : k], statement.marks[k + 1 : k + 2]
     return [x.w for x in before] == ["the"] and bool(after) and after[0].w in ("ones", "hives", "colonies", "nucs")
+
+
+def _accepted(statement: Statement, m: Mark) -> bool:
+    """ "check whether 73 took its queen": the colony took her in, and nobody took her out."""
+    before = neighbour(statement, index_in(statement, m), -1) if m.w.split()[0] in ("took", "take") else None
+    return before is not None and (before.label == "cols" or before.w in ("has", "have"))
 
 
 def _named_only(statement: Statement, m: Mark) -> bool:

@@ -490,7 +490,8 @@ def swarm_from(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     k = index_of(s, cols[0])
     said = " ".join(m.w for m in s.marks[max(0, k - 4) : k])
-    if not said.endswith(_CAME_OUT):
+    alone = said in _SWARM_FROM and not s.has("verb") and "caught" not in s.words  # "swarm from 22 on Sunday"
+    if not said.endswith(_CAME_OUT) and not alone:
         return False
     near = [x for x in msg.statements[max(0, i - 3) : i + 1] if x.sentence == s.sentence]
     if not any("swarm" in m.w.split() for x in near for m in x.marks):
@@ -503,6 +504,7 @@ def swarm_from(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+_SWARM_FROM = frozenset(["swarm from", "a swarm from", "big swarm from", "- swarm from"])
 _ONE_COLONY = frozenset(["it", "that one", "this one", "them", "those", "those two", "both"])
 _BESIDE_JOIN = frozenset("got gets get was were is are 's i've we've i'm i we he she they just then had has".split())
 

@@ -25,7 +25,8 @@ def headings(msg: Message) -> list[str | None]:
     of_line: tuple[int, str] | None = None
     of_box: tuple[int, str] | None = None
     for s in msg.statements:
-        heading = s.first("heading") if s.opens == "line" and not s.bullet else None
+        heads = s.opens == "line" and not s.bullet
+        heading = s.first("heading") if heads or _heads_rest_of_line(s) else None
         if s.opens == "line" and (box := _box(s)) is not None:
             of_box = (s.line, box)
         if heading is None and of_box is not None and of_box[0] == s.line:
@@ -33,7 +34,7 @@ def headings(msg: Message) -> list[str | None]:
             continue
         if s.opens == "line" and not s.bullet and (_reminds(s) or _comes_next(s)):
             holds = "planned"
-        if heading is not None and not s.has_head:
+        if heading is not None and heads and not s.has_head:
             holds = str(heading.v["state"])
         after = neighbour(s, index_of(s, heading), 1) if heading is not None else None
         if heading is not None and after is not None and after.w == ":":
@@ -43,6 +44,11 @@ def headings(msg: Message) -> list[str | None]:
             continue
         found.append(str(heading.v["state"]) if heading is not None else holds)
     return found
+
+
+def _heads_rest_of_line(s: Statement) -> bool:
+    """ "OA dribble: 70, 71. Not done: 73": a heading that begins a sentence."""
+    return s.opens == "stop" and s.marks[0].label == "heading" and [m.w for m in s.marks[1:2]] == [":"]
 
 
 def _box(s: Statement) -> str | None:

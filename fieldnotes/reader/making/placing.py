@@ -13,7 +13,7 @@ from fieldnotes.reader.making import (
     holding,
 )
 from fieldnotes.reader.making.message import Message
-from fieldnotes.reader.mark import THINGS, Mark
+from fieldnotes.reader.mark import SEEN_AT, THINGS, Mark
 from fieldnotes.reader.parting.about import against
 from fieldnotes.reader.parting.governing import gets_from
 from fieldnotes.reader.scope import WHOLE_YARD, Draft, Place, place_of, settle_ids
@@ -118,10 +118,11 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         used += [nucs, *cues(s, "except"), *every]
     elif exceptions:
         ids, place.yard = settle_ids(list(exceptions[0].v["ids"]), held.yard, msg.outfit)
-        group = list(held.cols["ids"]) if pronoun is not None and held.cols is not None else []
-        if pronoun is not None and set(ids) < set(group):
+        pointed = pronoun or _of_those_opened(msg, every)
+        group = list(held.cols["ids"]) if pointed is not None and held.cols is not None else []
+        if pointed is not None and set(ids) < set(group):
             place.colonies = [x for x in group if x not in ids]  # "those same four are light except fourteen"
-            used.append(pronoun)
+            used.append(pointed)
         else:
             place.every, place.except_ = True, ids + _and_nucs(msg, s, exceptions[-1])
         used += exceptions + cues(s, "except") + every
@@ -154,6 +155,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif every and kind in _WHOLE_YARD and not s.has("yard") and (counted := _just_counted(msg, every[0])) is not None:
         place.colonies, place.yard = counted
         used += every
+    elif kind not in ("conditions", "harvest", "change") and (all_ := _of_those_opened(msg, every)) is not None:
+        take_held(msg, place)
+        used.append(all_)
     elif every and not (
         (kind == "queen_work" and every[0].w in ("all", "all of them", "them all", "they all"))
         or (kind == "inspection" and every[0].w == "everywhere" and held.cols and held.cols_sentence == s.sentence)
@@ -215,6 +219,19 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif kind in _WHOLE_YARD and place.yard:
         place.every = place.supposed = True
     return place, used
+
+
+def _of_those_opened(msg: Message, every: list[Mark]) -> Mark | None:
+    """ "inspected 1 to 6. | All queenright": the "all" that is of the colonies just opened, and not of the yard."""
+    before, held = msg.before, msg.held.cols
+    if not every or every[0].w not in _ALL_THOSE or before is None or held is None or len(held["ids"]) < _SEVERAL:
+        return None
+    opened = any(m.v.get("does") == "inspect" for m in before.all("verb")) and before.has("cols")
+    return every[0] if opened and not before.has_head and not before.has("cue") else None
+
+
+_ALL_THOSE = frozenset(["all", "all of them", "they all", "all were", "all are", "everything", "every one"])
+_SEVERAL = 3
 
 
 def _of_things(msg: Message, s: Statement, pronoun: Mark, every: Mark) -> bool:
@@ -502,7 +519,7 @@ _REASONS = frozenset(["cause", "because", "since"])
 def just_left_out(msg: Message, s: Statement) -> Mark | None:
     """ "all but 41, | that's dead", "except 72 | which is dead": the exception that the statement before ends in."""
     before = msg.before
-    first = next((m for m in s.marks if m.label not in ("comma", "filler") and m.w not in _REASONS), None)
+    first = next((m for m in s.marks if m.label not in ("comma", "filler") and m.w not in _LED_IN), None)
     if (
         before is None
         or first is None
@@ -532,7 +549,10 @@ def _why_left_out(msg: Message, i: int, s: Statement) -> Mark | None:
 _COULD_NOT = frozenset("she he couldn't can't didn't never i we no".split())
 _HER = frozenset(["her", "queen"])
 """How one ends that says of her that she was not found: "marked every queen but S9's, couldn't find her"."""
-_POINTS_BACK = frozenset("which that's it's its that who they're is was dead those these both they it neither".split())
+_LED_IN = _REASONS | SEEN_AT
+_POINTS_BACK = frozenset(
+    "which where that's it's its that who they're is was dead those these both they it neither".split()
+)
 
 
 def except_those(s: Statement, pronoun: Mark) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import date
 from itertools import pairwise
 
 from fieldnotes.reader.assertion import Stance
@@ -190,8 +192,18 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
     """Weather, joined with what was said of the same yard and day."""
     if stance.state == "conditional":
         return  # "if it stays under sixty degrees": no weather yet
-    forecast = s.has("temp") and stance.when is not None and stance.when[0] > msg.today
-    if forecast or (s.has("temp") and any(m.w.split()[0] in _FORECASTS for m in s.marks)):
+    named = any(m.w.split()[0] in _FORECASTS for m in s.marks)
+    day = _day_beside(s) if s.has("date") else None
+    if day is None and not s.has("date") and s.opens == "soft" and (last := msg.newest_here) is not None:
+        if last.kind == "conditions" and msg.just_told(last) and "on" in last.slots:
+            on = date.fromisoformat(last.slots["on"])
+            stance = Stance(carried=(on, on))  # "rain on Thursday, high of 58"
+    if day is not None and len(s.all("date")) > 1:
+        stance = replace(stance, said=day.v["value"], ahead=day.v["value"].ahead, state="done")
+    forecast = (s.has("temp") or day is not None) and stance.when is not None and stance.when[0] > msg.today
+    forecast = forecast or (s.has("temp", "date") and named)
+    forecast = forecast or (day is not None and stance.state == "done" and _soon(msg, s, day))
+    if forecast and not (stance.carried and stance.said is None):
         when = stance.turned("planned", ahead=True).when
         stance = Stance(state="done", carried=when)  # "high of 91 tomorrow": the day it is said of
     elif stance.state != "done":
@@ -211,6 +223,33 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
             old.spans += draft.spans
             return
     msg.add(i, s, draft)
+
+
+def _day_beside(s: Statement) -> Mark | None:
+    """The day right beside the weather ("rain on Thursday", "Thursday: rain"), which is then the day of it."""
+    said = [m for m in s.marks if m.label not in ("filler", "comma") and m.w not in _BETWEEN]
+    for a, b in pairwise(said):
+        if a.label == "date" and b.label in _WEATHER:
+            return a
+        if b.label == "date" and a.label in _WEATHER:
+            return b
+    return None
+
+
+_WEATHER = frozenset(["sky", "temp"])
+_BETWEEN = frozenset("on : for looks like a".split())
+
+
+def _soon(msg: Message, s: Statement, day: Mark) -> bool:
+    """ "rain Thursday", said on Wednesday: a bare weekday so near, and no word of what is over."""
+    when = day.v["value"]
+    bare = when.form == "weekday" and when.args[1] == "plain" and not s.has("verb", "cols", "change")
+    near = bare and 0 < (when.args[0] - msg.today.weekday()) % 7 <= _NEAR_DAYS
+    return near and not any(m.w.split()[-1] in _IS_OVER or m.w.endswith("ed") for m in s.marks)
+
+
+_NEAR_DAYS = 3
+_IS_OVER = frozenset("was had were since got".split())
 
 
 def _over_there(s: Statement) -> bool:

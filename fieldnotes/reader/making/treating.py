@@ -129,12 +129,14 @@ def _beside_it(s: Statement, draft: Draft) -> list[Draft]:
 
 
 def _pull_then(s: Statement) -> bool:
-    """ "2 per hive, hives 1-14. Pull on 9/16": what was put in before comes out, on a day."""
+    """ "2 per hive, hives 1-14. Pull on 9/16", "gel in 70 | and will be removed on the 8th": what was put in before
+    comes out, on a day.
+    """
     verbs = s.all("verb")
     return (
         len(verbs) == 1
         and verbs[0].v.get("dir") == "out"
-        and verbs[0].v.get("tense") == "base"
+        and (verbs[0].v.get("tense") == "base" or any(m.w.split()[-1] == "be" for m in cues(s, "plan")))
         and s.has("date")
         and all(m.label in ("verb", "date", "filler", "comma", "cue") or m.w in _BEFORE_DAY for m in s.marks)
     )
@@ -184,7 +186,7 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         s.has("date")
         and any(m.w in ("out", "off") for m in s.marks)
         and all(m.label in ("date", "filler", "comma") or m.w in _OUT_ON_A_DAY for m in s.marks)
-    )  # "…, six weeks, so um | out on september twenty third"
+    )  # "gel in 70 today, | to come out on July 8", "…, six weeks, so um | out on september twenty third"
     bare_out = bare_out or _pull_then(s)
     out = True if bare_out else going_out(s)
     pronoun = next((m for m in s.all("pronoun") if m.w not in ("its", "her")), None)
@@ -405,7 +407,7 @@ def _told_thing(msg: Message) -> Mark | None:
 
 
 _GOT_THEM = re.compile(r"got(ten)? (them|it|those|em) |(out|off) (it|they|those|these) ")
-_OUT_ON_A_DAY = frozenset(["out", "off", "so", "and", "then", "by"])
+_OUT_ON_A_DAY = frozenset(["out", "off", "so", "and", "then", "by", "on", "to come", "due out", "due to come out"])
 
 
 def _lately(when: When | None, today: date) -> bool:

@@ -26,6 +26,7 @@ _CHECKED_THINGS = frozenset("fondant feed feeder syrup candy super sugar".split(
 _BEFORE_DAYLIGHT = frozenset("the some enough more good bad last day no".split())
 _HIVES = frozenset("one ones hive hives colony colonies nuc nucs".split())
 _QUEEN_THINGS = frozenset("excluder excluders cage cages clip clips marker pen".split())
+_OF_QUEENS = frozenset(["queen_work", "fact", "queen_noun"])
 _OF_THE_BANK = frozenset("has had holds is was needs looks got".split())
 _OF_MITES = frozenset(
     "wash washes roll rolls check checks count counts test tests load loads board boards drop".split()
@@ -190,6 +191,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "introduce a | queen in there"
     if label == "fact" and i and atoms.w[i] == "dead" and _died_of_it(atoms, i, j):
         return True  # "fifty one dead | mice in it"
+    if label in _OF_QUEENS and atoms.w[j - 1] == "queen" and j < len(atoms.w) and atoms.w[j] in _QUEEN_THINGS:
+        return True  # "put the | queen excluder back on", "has got a | queen excluder"
     if label == "same" and atoms.w[j - 1] == "did" and atoms.w[j : j + 1] == ["not"]:
         return True  # "escapes are off three | so did not put pads in"
     if label == "sample" and atoms.w[j - 1] == "full" and atoms.w[j : j + 1] == ["cup"]:
@@ -259,13 +262,6 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "there's eleven | queens in there"
     if label == "method" and before == "of" and i > 1 and atoms.w[i - 2] in ("frame", "frames", "comb", "combs"):
         return "drone" in atoms.w[i:j]  # "pulled the frames of drone brood"
-    if (
-        label in ("queen_work", "queen_noun")
-        and atoms.w[j - 1] == "queen"
-        and j < len(atoms.w)
-        and atoms.w[j] in _QUEEN_THINGS
-    ):
-        return True  # "put the | queen excluder back on", "a | queen excluder"
     if label == "queen_work" and atoms.w[i:j] == ["bank"]:  # "the bank has nine queens now", "all except the bank"
         return before in ("the", "our", "my", "'s", "{person}") or (j < len(atoms.w) and atoms.w[j] in _OF_THE_BANK)
     if label == "harvest" and atoms.w[i:j] == ["honey", "off"] and before == "of":

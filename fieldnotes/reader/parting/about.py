@@ -118,7 +118,7 @@ def done(marks: list[Mark]) -> bool:
     said = said or ("ratio" in labels and _fed(marks))
     said = (
         said
-        or ("cols" in labels and (_pair(marks) or names_made(marks) or _made_of_another(marks)))
+        or ("cols" in labels and (_pair(marks) or names_made(marks) or _made_of_another(marks) or _none_for(marks)))
         or ("cue" in labels and _none_given(marks))
     )
     return (
@@ -176,6 +176,14 @@ def _none_given(marks: list[Mark]) -> bool:
     return any(m.w in _ANY and before.label in ("cue", "verb", "cols", "pronoun") for before, m in pairwise(near)) and (
         not _GIVE.isdisjoint(m.w.split()[-1] for m in near if m.label in ("cue", "verb"))
     )
+
+
+def _none_for(marks: list[Mark]) -> bool:
+    """ "none on 45": left out, and what of is clear from what was said before."""
+    said = [m for m in marks if m.label not in ("comma", "filler") and m.w not in GLUE_WORDS]
+    if len(said) < 3 or said[0].w not in ("none", "nothing") or said[1].w not in GOVERNORS or said[2].label != "cols":
+        return False
+    return all(m.label == "pronoun" or m.w in AUX for m in said[3:])
 
 
 def _pair(marks: list[Mark]) -> bool:

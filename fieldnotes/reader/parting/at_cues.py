@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import PERSONS, THINGS, Mark, done_with_it, is_others
+from fieldnotes.reader.mark import PERSONS, SEEN_AT, THINGS, Mark, done_with_it, is_others
 from fieldnotes.reader.parting.about import (
     AUX,
     GLUE_WORDS,
@@ -93,13 +93,20 @@ def _at_condition(at: Place) -> Tail:
 
 def _at_question(at: Place) -> Tail:
     """At "who", "did anyone", "are we"."""
-    if excepted(at.marks) and at.m.w == "which":
-        return []  # "all except 76 | which has no bees left"
+    if at.m.w in _RELATIVE:
+        k = len(at.marks)
+        while k and (at.marks[k - 1].label == "comma" or at.marks[k - 1].w in SEEN_AT):
+            k -= 1
+        if excepted(at.marks[:k]):
+            return at.marks[k:]  # "all except 76 | which has no bees left", "all but 3, | in which I found two cells"
     if at.soft is None and at.m.w.split()[0] in SAID_OF_SUBJECT:
         return None  # "laying workers is my guess": no question
     if at.soft is not None and not done(at.marks) and at.has("verb", "cue"):
         return glue_tail(at.marks)  # "who's got the key and | are we feeding"
     return _after_complete(at)
+
+
+_RELATIVE = frozenset(["which", "where"])
 
 
 def _others_plan(at: Place) -> Tail:

@@ -10,10 +10,19 @@ from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import THINGS, Mark
-from fieldnotes.reader.parting.about import AWAY, GLUE_WORDS, after_aux, before_thing, done, ends_in_subject, has_verb
+from fieldnotes.reader.parting.about import (
+    AUX,
+    AWAY,
+    GLUE_WORDS,
+    after_aux,
+    before_thing,
+    done,
+    ends_in_subject,
+    has_verb,
+)
 from fieldnotes.reader.parting.at_words import job_after_finding
 from fieldnotes.reader.parting.elsewhere import DID_ANEW, DID_TO_QUEENS, has_own_object, object_first, worked_elsewhere
-from fieldnotes.reader.parting.left_out import not_yet
+from fieldnotes.reader.parting.left_out import not_yet, reason_for_none
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
 from fieldnotes.reader.parting.tails.phrases import leads_on
@@ -90,6 +99,8 @@ def _closes_the_clause(at: Place) -> bool:
             return True  # "honey off larks yesterday, we got 22 supers"
     if m.label != "verb" or not m.v.get("dir"):
         return False
+    if _of_same_subject(at):
+        return True
     if object_first(marks):
         return True  # "thymol gel i have put in 70 to 75"
     k = len(marks)
@@ -101,6 +112,16 @@ def _closes_the_clause(at: Place) -> bool:
         return False
     # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
     return at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS
+
+
+def _of_same_subject(at: Place) -> bool:
+    """ "S11's feeder leaks and has been taken off": what was done to the thing that the clause before tells of."""
+    if at.soft is None or at.soft.w not in ("and", "but") or at.m.v.get("tense") != "past" or has_verb(at.marks):
+        return False
+    k = len(at.marks)
+    while k and at.marks[k - 1].w in AUX:
+        k -= 1
+    return 0 < k < len(at.marks) and at.marks[k - 1] is at.soft and at.has("item", "form", "agent")
 
 
 _HAS_DONE = frozenset("have already just also am".split())
@@ -115,6 +136,8 @@ def _is_somebody(m: Mark) -> bool:
 def _why_left_out(at: Place) -> Tail:
     """Why a colony was left out, in words of work."""
     m, marks = at.m, at.marks
+    if m.v.get("step") == "died" and (reason := reason_for_none(marks)):
+        return reason  # "51 none | (dead)"
     if m.w == "got" and marks[-1].w in ("it's", "they've", "she's") and at.has_cue("not"):
         if marks[-2:-1] == at.cols[-1:]:
             return glue_tail(marks)  # "skipped 42 | it's got plenty coming in"

@@ -21,6 +21,8 @@ OF_THE_NUMBER: tuple[Question, ...] = (
     checks.out_of_sample,
     checks.some_of_those,
     checks.board_of_days,
+    told.left_undone,
+    told.told_in_aside,
     things.has_its_own,
     things.each_with_its_thing,
     number.one_and_the_other,

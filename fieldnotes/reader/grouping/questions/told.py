@@ -6,7 +6,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.lists.behind import got_nothing
 from fieldnotes.reader.grouping.row import NP, ONE_HIVE_VERBS, RANGE, id_of, past_the, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
-from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN, THINGS
+from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN, SEEN_AT, THINGS
 
 _GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach"}
 
@@ -17,6 +17,29 @@ def those_ones(at: Spot) -> bool | None:
         return None
     near = at.r.row[max(0, at.i - 8) : at.i]
     return True if any(m.label == "thing" and m.w.endswith("ones") for m in near) else None
+
+
+def left_undone(at: Spot) -> bool | None:
+    """ "not done: 73 and 79", "not washed: 7": what was left undone, and behind the colon where."""
+    if at.p is None or at.p.w != ":" or at.pp is None or not at.r.outfit.could_be(id_of(at.m)):
+        return None
+    if at.pp.label == "heading":
+        return True if at.pp.v.get("state") == "not_done" else None
+    k = at.r.back(at.r.back(at.r.back(at.i)))
+    denied = at.r.at(k) if at.pp.label in _WORK else at.pp
+    return True if denied is not None and denied.v.get("cue") == "not" else None
+
+
+_WORK = frozenset(["method", "verb", "item", "agent", "queen_work"])
+
+
+def told_in_aside(at: Spot) -> bool | None:
+    """ "44, which died in March, …", "6, in which I saw two cells": a colony of which something is told in passing."""
+    if (at.p is not None and at.p.label not in ("stop", "line")) or at.q is None or at.q.label != "comma":
+        return None
+    k = at.r.on(at.r.on(at.i))
+    which = at.r.at(at.r.on(k)) if at.z is not None and at.z.w in SEEN_AT else at.z
+    return True if which is not None and which.w in ("which", "where") and id_of(at.m) in at.r.outfit.ids else None
 
 
 def after_cue(at: Spot) -> bool | None:
@@ -313,11 +336,18 @@ def did_get_it(at: Spot) -> bool | None:
     return True if ends and denied else None
 
 
+_NEAR_THING = 16
+
+
 def got_none(at: Spot) -> bool | None:
     """ "two strips each in 12 and 14, | fifteen and sixteen none": several that got nothing of what others did."""
     none = at.after
-    if none is None or none is at.q or at.r.checking or id_of(at.m) not in at.r.outfit.ids:
+    if none is None or at.r.checking or id_of(at.m) not in at.r.outfit.ids:
         return None
+    if none is at.q:  # "strips 40-50 two each. | 51 none"
+        opens = at.p is not None and at.p.label in ("stop", "line") and got_nothing(at.r, at.after_index)
+        given = opens and any(m.label in THINGS for m in at.r.row[max(0, at.i - _NEAR_THING) : at.i])
+        return True if given else None
     if at.q is None or (at.q.w not in ("and", "&") and at.number.value <= MOST_GIVEN):
         return None  # "40 one, 41 | two, 42 none"
     return True if got_nothing(at.r, at.after_index) and sentence_has(at.r, at.i, *THINGS, "amount") else None

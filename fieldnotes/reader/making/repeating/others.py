@@ -12,7 +12,7 @@ from fieldnotes.reader.making import finishing, seeing
 from fieldnotes.reader.making.message import GIVEN, OWN_SLOTS, Message, same_again, without_how_much
 from fieldnotes.reader.making.repeating.ellipsis import REASONS
 from fieldnotes.reader.mark import WAYS, is_others
-from fieldnotes.reader.scope import Draft, Place
+from fieldnotes.reader.scope import Draft, Place, settle_ids
 
 _BESIDE_DID = frozenset(["cols", "date", "filler", "comma", "verb", "person", "hive", "yard", "ignore"])
 _AFTER_DID = _BESIDE_DID | {"w", "pronoun"}
@@ -43,6 +43,33 @@ def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     finishing.finish(msg, i, s, stance, without_how_much(last))
     return True
+
+
+def left_undone(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "OA dribble: 70, 71. Not done: 73", "supers on 1 to 5 | not on 6": the same work, not done to others."""
+    last = msg.newest_here
+    if stance.state != "not_done" or last is None or last.slots.get("state", "done") != "done":
+        return False
+    if (last.kind not in GIVEN and last.kind != "mite_check") or last.line not in (s.line - 1, s.line):
+        return False
+    heading = s.first("heading")
+    if heading is None and not (s.marks[0].w == "not" and [m.w for m in s.marks[1:2]] in _NOT_THERE):
+        return False
+    ids, _ = settle_ids(list(s.all("cols")[0].v["ids"]), last.slots.get("yard"), msg.outfit)
+    if not set(ids).isdisjoint(last.slots.get("colonies", ids)):
+        return False
+    copy = without_how_much(last)
+    copy.slots = {slot: value for slot, value in copy.slots.items() if slot not in _COUNTED}
+    if heading is not None:
+        copy.spans.append((heading.s, heading.e))
+    finishing.finish(msg, i, s, stance, copy)
+    return True
+
+
+_COUNTED = frozenset(["mites", "mites_high", "per_100", "board_days"])
+
+
+_NOT_THERE = (["on"], ["in"], ["for"], ["to"])
 
 
 def _told_right_before(msg: Message, s: Statement, last: Draft) -> bool:

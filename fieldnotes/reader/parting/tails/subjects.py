@@ -32,16 +32,20 @@ def passive_subject(marks: list[Mark]) -> list[Mark]:
 def reason_tail(marks: list[Mark]) -> list[Mark]:
     """ "since it's down to", "it's a" at the end of the marks: the reason that follows; empty where none begins."""
     k = len(marks)
-    while k > 0 and (marks[k - 1].label == "w" or joins(marks[k - 1])) and len(marks) - k < _LONGEST_NAME + 2:
+    while k > 0 and _may_lead_reason(marks[k - 1]) and len(marks) - k < _LONGEST_NAME + 2:
         k -= 1
         if marks[k].w in _REASONS or (marks[k].w in _WHO and k + 1 < len(marks) and marks[k + 1].w in _WAS):
             return marks[k - 1 :] if k > 0 and marks[k - 1].w in _REASONS else marks[k:]
     return []
 
 
+def _may_lead_reason(m: Mark) -> bool:
+    return m.label == "w" or m.w in _WHO or joins(m)
+
+
 _REASONS = frozenset("since because cause cos as it's they're he's she's that's".split())
 _WHO = frozenset("she it they he".split())
-_WAS = frozenset("was were".split())
+_WAS = frozenset("was were is are".split())
 
 
 def thing_tail(marks: list[Mark]) -> list[Mark]:
