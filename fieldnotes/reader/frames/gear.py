@@ -433,7 +433,7 @@ def _told_of(statement: Statement, m: Mark) -> bool:
     before = statement.marks[k - 1] if k else None
     there = before is None or before.w in ("the", "'s", "my", "our") or before.label in ("every", "stop")
     there = there or after[:1] == [] or after[0].w in ("is", "are", "'s")
-    put = any(x.w in WAYS for x in statement.marks[k:] if x.w != "on" or not _where(statement, x))
+    put = any(x.w in WAYS for x in statement.marks[k:] if x.w not in ("on", "in") or not _where(statement, x))
     return so and there and not statement.has("verb", "cue") and not put
 
 

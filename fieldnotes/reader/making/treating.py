@@ -402,10 +402,12 @@ def _told_thing(msg: Message) -> Mark | None:
     things = before.all("item")
     if len(things) == 2 and any(m.w in ("under", "over") for m in before.marks):
         things = things[:1]  # "44 still has the escape under its super": the escape is spoken of
-    told = any(m.w in ("is", "'s", "are", "has", "have", "still") for m in before.marks)
+    told = any(m.w in _STANDS or m.w in _GOES_WRONG for m in before.marks)
     return things[0] if len(things) == 1 and told else None
 
 
+_STANDS = frozenset("is 's are was were has have still".split())
+_GOES_WRONG = listed("gear_goes_wrong")
 _GOT_THEM = re.compile(r"got(ten)? (them|it|those|em) |(out|off) (it|they|those|these) ")
 _OUT_ON_A_DAY = frozenset(["out", "off", "so", "and", "then", "by", "on", "to come", "due out", "due to come out"])
 
