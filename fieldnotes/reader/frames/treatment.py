@@ -322,7 +322,10 @@ def _only_named(statement: Statement, m: Mark) -> bool:
     """ "the wash after the redtags", "a talk on oxalic", "formic doesn't work": a treatment that is only spoken of."""
     if not statement.has("cols", "every", "hives", "yard", "unit", "number", "date") and _talked_of(statement, m):
         return True
-    k = index_of(statement, m) - 1
+    k = index_of(statement, m)
+    if _did_its_work(statement, k):
+        return True
+    k -= 1
     while (k >= 0 and statement.marks[k].label in ("agent", "form")) or (
         k >= 0 and statement.marks[k].w in ("the", "our", "those", "all")
     ):
@@ -348,8 +351,25 @@ def _talked_of(statement: Statement, m: Mark) -> bool:
     k = index_of(statement, m)
     if any(x.w.split()[0] in _TALK for x in statement.marks[max(0, k - 5) : k]):
         return True
-    after = [x for x in statement.marks[k + 1 :] if x.label not in ("agent", "form", "filler", "cue")][:1]
+    after = _said_of(statement, k)
     return bool(after) and after[0].w in _OF_ITS_WORK
+
+
+def _said_of(statement: Statement, k: int) -> list[Mark]:
+    """What is said of the treatment at `k`."""
+    return [x for x in statement.marks[k + 1 :] if x.label not in ("agent", "form", "filler", "cue")]
+
+
+def _did_its_work(statement: Statement, k: int) -> bool:
+    """ "the formic worked in nine", "the strips didn't work in twelve", "oxalic did its job on forty": how well what
+    was given did, and nothing given.
+    """
+    after = [x.w for x in _said_of(statement, k)[:3]]
+    return bool(after) and (after[0] in _WORKED or (after[0] in ("did", "doing", "does") and after[2:] in _JOB))
+
+
+_WORKED = frozenset(["worked", "work", "works", "working", "helped", "failed"])
+_JOB = (["job"], ["trick"], ["work"])
 
 
 def _dose(statement: Statement, draft: Draft, units: list[Mark], forms: list[Mark], agents: list[Mark]) -> None:

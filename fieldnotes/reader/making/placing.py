@@ -610,8 +610,8 @@ def place_of_last(msg: Message, s: Statement) -> None:
     yard = s.first("yard")
     if last is None or yard is None or last.kind not in _WHOLE_YARD or last.sentence != s.sentence:
         return
-    if cues(s, "plan"):
-        return  # "wraps off everywhere except larks and | I'll do larks on the weekend"
+    if cues(s, "plan") or (msg.before is not None and cues(msg.before, "except")):
+        return  # "wraps off everywhere except larks and | I'll do larks on the weekend", "… except wens | and the pond"
     if {"yard", "colonies", "colony_count"} & set(last.slots) or last.statement != msg.thread.statements - 1:
         return
     last.put("yard", yard.v["value"], "yard named last")

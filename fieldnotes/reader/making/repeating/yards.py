@@ -38,6 +38,14 @@ def there_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def _ends_excepted(s: Statement) -> bool:
+    """Whether the statement ends in a yard that is left out."""
+    k = len(s.marks) - 1
+    while k > 0 and (s.marks[k].label in ("yard", "comma", "filler") or s.marks[k].w in ("the", "at", "and")):
+        k -= 1
+    return s.marks[k].v.get("cue") == "except"
+
+
 def _only_listed(s: Statement) -> bool:
     """Whether the statement only names a yard and colonies of it."""
     return s.has("yard") and all(m.label in _LISTED or m.w in ("and", "at", "the", "in") for m in s.marks)
@@ -54,6 +62,8 @@ def yards_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     made = [d for d in msg.thread.lately(msg.first_draft) if d.statement == last.statement]
     before = msg.before
+    if before is not None and before.has("cue") and _ends_excepted(before):
+        return False  # "wraps are on everywhere except wens | and the pond"
     if listed[-1].label == "date" and stance.said is not None and not (before is not None and before.has("date")):
         _put_day_of_all(msg, i, s, stance, made, condition is not None)
     too, not_there = _there_and_not_there(msg, s)
