@@ -87,8 +87,8 @@ def with_so_many_each(r: Row, i: int) -> tuple[Mark, int] | None:
 
 def value_list(r: Row, i: int) -> tuple[list[Mark], int] | None:
     """ "1, 2, 0, 4, 7 mites": a list of counts that ends in "mites"."""
-    m = r.at(i)
-    if not m or m.label != "number" or i < r.no_values_until:
+    first = r.at(i)
+    if not first or first.label != "number" or i < r.no_values_until:
         return None
     found: list[Mark] = []
     j = i

@@ -13,7 +13,7 @@ BOXES = {"☐": "planned", "⬜": "planned", "□": "planned", "◻": "planned",
     "☑✅☒", "ticked"
 )
 """The state of a line that begins with a box."""
-BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o ~".split()) | BOXES.keys()
+BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o ~".split()) | frozenset(BOXES)
 RANGE = frozenset(["-", "–", "—", "to", "through", "till", "until"])
 JOIN = frozenset(["and", "plus", "or", "/", "+"])
 PREPS = frozenset("in on into onto from off of out under inside for".split())

@@ -85,7 +85,7 @@ def other_measure(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     value, unit = amount_of(amount)
     whole = fed is not None and "feed" in fed.slots and fed.why.get("every_colony") == WHOLE_YARD
-    if whole and fed is not None and not {"amount", "colony_count"} & fed.slots.keys():
+    if whole and fed is not None and not fed.slots.keys() & {"amount", "colony_count"}:
         copy.spans += fed.spans  # "syrup at the quarry, hives two and five a gallon each": not the whole yard
         msg.thread.drafts.remove(fed)
     if unit == "patty" and copy.slots["feed"] != "pollen_patty":

@@ -129,7 +129,7 @@ def _none_given(msg: Message, i: int, s: Statement, stance: Stance, last: Draft,
 
 def _put_number(s: Statement, copy: Draft, number: Mark) -> str | None:
     """Puts the number into the slot it is of, and gives the slot; None where the record has no slot for a number."""
-    slot = next((x for x in _NUMBERED if x in copy.slots), None)
+    slot: str | None = next((x for x in _NUMBERED if x in copy.slots), None)
     if slot is None:
         slot = {"gear": "count", "treatment": "amount", "queen_work": "count"}.get(copy.kind)
         if copy.kind == "feed" and copy.slots.get("feed") == "pollen_patty":

@@ -102,7 +102,7 @@ def seen_or_not(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     seen = {slot: value for slot, value in last.slots.items() if slot not in OWN_SLOTS}
     beside = [m for m in s.marks if m.label not in ("cols", "filler", "comma") and m.w not in _BESIDE_OTHERS]
-    if len(seen) != 1 or not _BROOD & seen.keys() or len(beside) != 1:
+    if len(seen) != 1 or not seen.keys() & _BROOD or len(beside) != 1:
         return False
     there = next(iter(seen.values()))
     denied = beside[0].label == "cue" and beside[0].w.split()[0].removesuffix("n't") in _OF_OTHERS
