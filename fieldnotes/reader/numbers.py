@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.words import Words
@@ -56,19 +55,17 @@ class _Words:
         self.openers = self.starts | frozenset(self.ordinals)
 
 
-@lru_cache(maxsize=1)
-def _words() -> _Words:
-    return _Words()
+_WORDS = _Words()
 
 
 def number_openers() -> frozenset[str]:
     """The words with which a number or an ordinal can begin."""
-    return _words().openers
+    return _WORDS.openers
 
 
 def is_number_word(word: str) -> bool:
     """Whether the word alone is a number."""
-    return word in _words().alone or word[:1].isdecimal()
+    return word in _WORDS.alone or word[:1].isdecimal()
 
 
 def _below_hundred(w: list[str], i: int, t: _Words) -> tuple[int, int, int | None] | None:
@@ -139,7 +136,7 @@ def number_at(w: list[str], i: int) -> Number | None:
         return None
     word = w[i]
     first = word[0]
-    if word not in _words().starts and not first.isdecimal() and not (first == "." and len(word) > 1):
+    if word not in _WORDS.starts and not first.isdecimal() and not (first == "." and len(word) > 1):
         return None
     if type(w) is not Words:
         return _number_at(w, i)
@@ -149,7 +146,7 @@ def number_at(w: list[str], i: int) -> Number | None:
 
 
 def _number_at(w: list[str], i: int) -> Number | None:
-    t = _words()
+    t = _WORDS
     word = w[i]
     first = word[0]
     if first.isdecimal() or (first == "." and len(word) > 1):
@@ -212,19 +209,27 @@ def _number_at(w: list[str], i: int) -> Number | None:
     total += value
     if j < n and w[j] in ("dozen", "dozens"):
         return Number(total * 12, j + 1)
-    if w[j : j + 1] == ["and"] and w[j + 1 : j + 2] == ["half"] and w[j + 2 : j + 3] not in (["cup"], ["a"], ["an"]):
-        return Number(total + 0.5, j + 2, whole=False)
-    if w[j : j + 3] == ["and", "a", "half"] and w[j + 3 : j + 4] != ["cup"]:
-        return Number(total + 0.5, j + 3, whole=False)
-    if w[j : j + 3] == ["and", "a", "quarter"] and w[j + 3 : j + 4] != ["cup"]:
-        return Number(total + 0.25, j + 3, whole=False)
-    if w[j : j + 3] == ["and", "three", "quarters"]:
-        return Number(total + 0.75, j + 3, whole=False)
+    if j < n and w[j] == "and":
+        part = _part_after(w, j)
+        if part is not None:
+            return Number(total + part[0], part[1], whole=False)
     if j < n and w[j] == "point":
         decimal = _decimal(w, total, j, t)
         if decimal:
             return decimal
     return Number(total, j, tail=tail)
+
+
+def _part_after(w: list[str], j: int) -> tuple[float, int] | None:
+    """The part of one that goes on with the "and" at `j` ("and a half"), and the index after it."""
+    said = w[j + 1 : j + 4]
+    if said[:1] == ["half"] and said[1:2] not in (["cup"], ["a"], ["an"]):
+        return 0.5, j + 2
+    if said[:2] == ["a", "half"] and said[2:] != ["cup"]:
+        return 0.5, j + 3
+    if said[:2] == ["a", "quarter"] and said[2:] != ["cup"]:
+        return 0.25, j + 3
+    return (0.75, j + 3) if said[:2] == ["three", "quarters"] else None
 
 
 def _decimal(w: list[str], whole: int, point: int, t: _Words) -> Number | None:
@@ -265,35 +270,37 @@ def _digits(w: list[str], i: int) -> Number | None:
     whole = value.is_integer() and "." not in word
     j = i + 1
     n = len(w)
-    if j < n and w[j] in _FRACTIONS:
-        return Number(value + _FRACTIONS[w[j]], j + 1, whole=False, digits=True)
-    if whole and w[j : j + 1] == ["/"] and w[j + 1 : j + 2] in _PARTS and w[j + 2 : j + 3] in _MEASURES:
+    after = w[j] if j < n else ""
+    if after in _FRACTIONS:
+        return Number(value + _FRACTIONS[after], j + 1, whole=False, digits=True)
+    if not whole or not after:
+        return Number(value, j, whole=whole, digits=True)
+    if after == "/" and w[j + 1 : j + 2] in _PARTS and w[j + 2 : j + 3] in _MEASURES:
         parts = int(w[j + 1])
         if 0 < value < parts:
             return Number(value / parts, j + 2, whole=False, digits=True)  # "1/2 gal each"
-    if whole:
-        if w[j : j + 3] == ["and", "a", "half"] and w[j + 3 : j + 4] != ["cup"]:
-            return Number(value + 0.5, j + 3, whole=False, digits=True)
-        if w[j : j + 2] == ["and", "half"] and w[j + 2 : j + 3] not in (["cup"], ["a"], ["an"]):
-            return Number(value + 0.5, j + 2, whole=False, digits=True)
-        if j + 2 < n and w[j + 1] == "/" and w[j] in ("1", "3") and w[j + 2] in ("2", "4") and value < 100:
-            return Number(value + int(w[j]) / int(w[j + 2]), j + 3, whole=False, digits=True)
-        if j < n and w[j] in ("dozen", "dozens"):
-            return Number(value * 12, j + 1, digits=True)
-        if j < n and w[j] in ("thousand", "million"):
-            return Number(value * _words().scales[w[j]], j + 1, digits=True)
-        if j < n and w[j] == "point" and (decimal := _decimal(w, int(value), j, _words())):
-            decimal.digits = True
-            return decimal
-        if j < n and w[j] == "hundred" and value < 100:
-            return _hundreds(w, int(value), j)
-    return Number(value, j, whole=whole, digits=True)
+    if after == "and":
+        part = _part_after(w, j)
+        if part is not None and part[0] == 0.5:
+            return Number(value + 0.5, part[1], whole=False, digits=True)
+    if after in ("1", "3") and j + 2 < n and w[j + 1] == "/" and w[j + 2] in ("2", "4") and value < 100:
+        return Number(value + int(after) / int(w[j + 2]), j + 3, whole=False, digits=True)
+    if after in ("dozen", "dozens"):
+        return Number(value * 12, j + 1, digits=True)
+    if after in ("thousand", "million"):
+        return Number(value * _WORDS.scales[after], j + 1, digits=True)
+    if after == "point" and (decimal := _decimal(w, int(value), j, _WORDS)):
+        decimal.digits = True
+        return decimal
+    if after == "hundred" and value < 100:
+        return _hundreds(w, int(value), j)
+    return Number(value, j, digits=True)
 
 
 def _hundreds(w: list[str], many: int, j: int) -> Number:
     """ "9 hundred and 40": hundreds of which the first word was typed; `j` is the index of "hundred"."""
     k = j + 2 if w[j + 1 : j + 2] == ["and"] else j + 1
-    rest = _below_hundred(w, k, _words()) or _typed_below_hundred(w, k)
+    rest = _below_hundred(w, k, _WORDS) or _typed_below_hundred(w, k)
     return Number(many * 100 + (rest[0] if rest else 0), rest[1] if rest else j + 1, digits=True)
 
 
@@ -301,21 +308,22 @@ def ordinal_at(w: list[str], i: int) -> tuple[int, int] | None:
     """The ordinal that begins at word `i` ("14th", "twenty first"): (value, index after)."""
     if i >= len(w):
         return None
-    t = _words()
+    t = _WORDS
     word = w[i]
     if word[0].isdecimal():
         return (int(word[:-2]), i + 1) if word[-2:] in ("st", "nd", "rd", "th") and word[:-2].isdecimal() else None
     if word in t.ordinals:
         return t.ordinals[word], i + 1
     if word in t.tens:
-        j = i + 2 if w[i + 1 : i + 2] == ["-"] else i + 1
+        j = i + 2 if i + 1 < len(w) and w[i + 1] == "-" else i + 1
         if j < len(w) and 1 <= t.ordinals.get(w[j], 99) <= 9:
             return t.tens[word] + t.ordinals[w[j]], j + 1
         return None
     j = i + 1 if word in t.units or word == "a" else i
-    if w[j : j + 1] == ["hundredth"]:
+    after = w[j] if j < len(w) else ""
+    if after == "hundredth":
         return t.units.get(word, 1) * 100, j + 1
-    if w[j : j + 2] == ["hundred", "and"]:
+    if after == "hundred" and w[j + 1 : j + 2] == ["and"]:
         rest = ordinal_at(w, j + 2)
         if rest and rest[0] < 100:
             return t.units.get(word, 1) * 100 + rest[0], rest[1]
@@ -324,7 +332,7 @@ def ordinal_at(w: list[str], i: int) -> tuple[int, int] | None:
 
 def joined_hundreds(w: list[str], i: int) -> tuple[int, int] | None:
     """ "one twenty" meant as 120: a unit straight before tens or teens. (value, index after), or None."""
-    t = _words()
+    t = _WORDS
     if i + 1 < len(w) and w[i] in t.units and (w[i + 1] in t.tens or w[i + 1] in t.teens):
         rest = _below_hundred(w, i + 1, t)
         if rest:
