@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-from fieldnotes.records import Leftover
-
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[^\s\w.,;:!?()\[\]\"'’*·•–—\-#&@/=+|<>~_☐⬜□◻☑✅❌☒]", re.UNICODE)
 SMALL_WORDS = frozenset(
     (
@@ -18,37 +16,42 @@ SMALL_WORDS = frozenset(
 """Words that carry no meaning of their own here."""
 
 
-def leftovers(text: str, taken: list[tuple[int, int]], skipped: list[tuple[int, int]]) -> list[Leftover]:
-    """Runs of words outside `taken` (spans of records) and `skipped` (heads of messages, with their times).
+def leftovers(text: str, taken: list[tuple[int, int]], skipped: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Where runs of words lie outside `taken` (spans of records) and `skipped` (heads of messages, with their times).
 
     A run goes on over small words and is cut where a record's span lies between.
     """
     covered = _joined(taken + skipped)
-    found: list[Leftover] = []
-    start = end = -1
+    found: list[tuple[int, int]] = []
+    start = end = passed = -1
     at, last = 0, len(covered)
     begins, ends = covered[0] if covered else (len(text), len(text))  # the span that the words have come to
-    for word in _WORD.finditer(text):
+    word = _WORD.search(text)
+    while word is not None:
         first, after = word.span()
         while ends <= first and at < last:
             at += 1
             begins, ends = covered[at] if at < last else (len(text), len(text))
         if begins <= first and after <= ends:
             if start >= 0:
-                found.append(Leftover(start=start, end=end, text=text[start:end]))
+                found.append((start, end))
                 start = -1
+            blank = text.rfind(" ", after, ends) if at > passed else -1
+            passed = at
+            word = _WORD.search(text, max(after, blank))  # from the last blank of the span: all before it is taken
             continue
         said = word.group()
+        word = _WORD.search(text, after)
         if said in SMALL_WORDS or said.lower().replace("’", "'") in SMALL_WORDS:
             continue
         if start >= 0 and ("\n" in text[end:first] or "." in text[end:first]):
-            found.append(Leftover(start=start, end=end, text=text[start:end]))
+            found.append((start, end))
             start = -1
         if start < 0:
             start = first
         end = after
     if start >= 0:
-        found.append(Leftover(start=start, end=end, text=text[start:end]))
+        found.append((start, end))
     return found
 
 

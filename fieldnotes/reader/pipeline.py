@@ -27,7 +27,7 @@ from fieldnotes.reader.marking.row import marks_of
 from fieldnotes.reader.outfit import Outfit, outfit_of
 from fieldnotes.reader.record import read_message
 from fieldnotes.reader.tokens import tokenizer
-from fieldnotes.records import ORDER, Note, Question, Reading, Record
+from fieldnotes.records import ORDER, Note, Question, Reading
 from fieldnotes.roster import Roster
 
 
@@ -85,7 +85,7 @@ def pipeline() -> Language:
 
 def parse(text: str, outfit: Outfit, checking: bool = False) -> Doc:
     """The Doc of one message, with its words heard, its marks and its statements in `user_data`."""
-    doc = pipeline().make_doc(text)
+    doc = pipeline().tokenizer(text)
     doc.user_data.update(outfit=outfit, checking=checking)
     for component in _components:
         doc = component(doc)
@@ -168,7 +168,7 @@ _PLACE = {slot: place for place, slot in enumerate(ORDER)}
 
 
 def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Reading:
-    records: list[Record] = []
+    records: list[dict[str, Any]] = []
     taken: list[tuple[int, int]] = []
     questions: list[Question] = []
     for draft in thread.drafts:
@@ -180,7 +180,7 @@ def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Read
             k: draft.slots[k] for k in sorted(draft.slots.keys() & _PLACE.keys(), key=_PLACE.__getitem__)
         }
         why = {k: v for k, v in draft.why.items() if k in slots}
-        records.append(Record(kind=draft.kind, slots=slots, spans=spans, why=why))  # type: ignore[arg-type]
+        records.append({"kind": draft.kind, "slots": slots, "spans": spans, "why": why})
     outfit = thread.outfit
     for asked_of, ask, choices, topic, word in thread.questions:
         about = next((k for k, d in enumerate(thread.drafts) if d is asked_of), None)
@@ -188,20 +188,21 @@ def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Read
     if outfit.known:
         asked: set[str] = set()
         for index, record in enumerate(records):
-            for question in _unknown_colonies(index, record, outfit):
+            for question in _unknown_colonies(index, record["kind"], record["slots"], outfit):
                 if question.ask not in asked:  # one note asks once
                     asked.add(question.ask)
                     questions.append(question)
-    left = leftovers(note.text, taken, skipped)
-    return Reading(id=note.id, records=records, leftovers=left, questions=questions)
+    left = [{"start": s, "end": e, "text": note.text[s:e]} for s, e in leftovers(note.text, taken, skipped)]
+    # pydantic makes the records and leftovers of a reading faster from plain values than one by one
+    return Reading.model_validate({"id": note.id, "records": records, "leftovers": left, "questions": questions})
 
 
-def _unknown_colonies(index: int, record: Record, outfit: Outfit) -> list[Question]:
-    yard = record.get("yard")
-    ids = [*record.slots.get("colonies", ()), *record.slots.get("except_colonies", ())]
+def _unknown_colonies(index: int, kind: str, slots: dict[str, Any], outfit: Outfit) -> list[Question]:
+    yard: str | None = slots.get("yard")
+    ids: list[str] = [*slots.get("colonies", ()), *slots.get("except_colonies", ())]
     if yard is not None and yard not in outfit.yard_ids:
         return []
-    if record.kind == "change" and record.get("step") in ("nuc_made", "split", "swarm_caught", "bought"):
+    if kind == "change" and slots.get("step") in ("nuc_made", "split", "swarm_caught", "bought"):
         return []
     strange = [cid for cid in ids if cid not in outfit.ids]
     if not strange:
