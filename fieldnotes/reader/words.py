@@ -11,6 +11,4 @@ if TYPE_CHECKING:
 class Words(list[str]):
     """Words that stay as they are, so that what number begins where is worked out once."""
 
-    def __init__(self, words: list[str]) -> None:
-        super().__init__(words)
-        self.numbers: dict[int, Number | None] = {}
+    numbers: dict[int, Number | None]

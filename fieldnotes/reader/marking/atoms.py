@@ -63,6 +63,7 @@ def is_number(word: str) -> bool:
 
 def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
     w = Words(heard.w)
+    w.numbers = {}
     atoms = Atoms()
     day_first = outfit.roster.day_first
     names: dict[int, tuple[int, Any]] = {}

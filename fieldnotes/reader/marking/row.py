@@ -25,8 +25,10 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
     taken = [False] * len(atoms.w)
     chosen: dict[int, tuple[int, int]] = {}
     found = grammar().phrases.find(atoms.w)
-    found.sort(key=lambda m: (m[0] - m[1], is_number(atoms.w[m[0]]), m[0], m[2]))
-    for i, j, index in found:
+    longest_first = [(i - j, is_number(atoms.w[i]), i, index) for i, j, index in found]
+    longest_first.sort()
+    for less, _, i, index in longest_first:
+        j = i - less
         if True not in taken[i:j] and not misread(atoms, i, j, rules[index].mark):
             for k in range(i, j):
                 taken[k] = True

@@ -47,13 +47,15 @@ class Statement:
         self.by_label = by_label
         self.words = frozenset([m.w for m in self.marks])
 
-    def has(self, *labels: str) -> bool:
+    def has(self, label: str, *more: str) -> bool:
         """Whether a mark of one of the labels is in it."""
         by_label = self.by_label
         if by_label is None:
-            return any(m.label in labels for m in self.marks)
-        for label in labels:  # noqa: SIM110 (asked at every turn; a plain loop takes half the time)
-            if label in by_label:
+            return any(m.label == label or m.label in more for m in self.marks)
+        if label in by_label:
+            return True
+        for other in more:  # noqa: SIM110 (asked at every turn; a plain loop takes half the time)
+            if other in by_label:
                 return True
         return False
 
