@@ -258,12 +258,18 @@ def _have_on(statement: Statement) -> bool:
 
 
 def _theirs_on(statement: Statement) -> bool:
-    """ "they've got supers on still": how they stand."""
-    marks = statement.marks
-    return any(
+    """ "they've got supers on still", "because it's got a super on", "since there's an excluder on": how they stand."""
+    marks = [m for m in statement.marks if m.w not in _ARTICLES]
+    if any(
         a.w in ("they've", "it's", "she's") and b.w == "got" and c.label == "item" and d.w == "on"
         for a, b, c, d in zip(marks, marks[1:], marks[2:], marks[3:], strict=False)
-    )
+    ):
+        return True
+    return any(a.w in _SINCE and b.w in ("there's", "there") for a, b in pairwise(marks))
+
+
+_ARTICLES = frozenset("a an the its her their still".split())
+_SINCE = frozenset("because cause since cos as".split())
 
 
 def _stands_in(statement: Statement) -> bool:

@@ -76,6 +76,13 @@ def number_in(m: Mark) -> float:
     return float(m.v["n"].value) if "n" in m.v else float("".join(c for c in m.v["value"] if c.isdecimal()) or 0)
 
 
+def deals_out(r: Row, i: int) -> bool:
+    """Whether it is told near `i` how many of something each got: "gave 44 two strips and | 45 one"."""
+    near = r.row[max(0, i - 10) : i]
+    gave = any(m.w in ("gave", "give") for m in near) and any(m.label in THINGS or m.label == "amount" for m in near)
+    return gave or sentence_has(r, i, "each")
+
+
 def of_bees(r: Row, i: int) -> bool:
     """ "nine | out of three hundred": whether the number at `i` is the mites of so many bees."""
     after = r.at(r.on(i))

@@ -309,15 +309,18 @@ def _of_the_things(s: Statement, hives: Mark) -> bool:
 
 def keep_nucs(msg: Message, s: Statement, draft: Draft) -> None:
     """ "fed the nucs at the pond": no colony is named, but the roster may say which ones those are."""
-    if draft.kind not in _WHOLE_YARD or not draft.slots.get("every_colony") or "except_colonies" in draft.slots:
+    given = draft.kind in _WHOLE_YARD or draft.kind == "mite_check"
+    if not given or not draft.slots.get("every_colony") or "except_colonies" in draft.slots:
         return
-    if any(m.w.split()[-1] not in _NUCS for m in s.all("every")):
+    if any(m.w.split()[-1] not in _NUCS and m.w not in _EVERY_ONE for m in s.all("every")):
         return
     for k, m in enumerate(s.marks):
         if m.w.split()[-1] not in _NUCS or s.has("change", "queen_work", "pronoun", "rest"):
             continue
         before = s.marks[k - 1] if k else None
-        each = m.w.split()[0] in ("each", "every") or (before is not None and before.w.split()[-1] in ("each", "every"))
+        each = m.w.split()[0] in ("each", "every", "all") or (
+            before is not None and before.w.split()[-1] in ("each", "every")
+        )
         if m.w.split()[-1] == "nuc" and not each:
             continue
         if not each and before is not None and not (before.label == "verb" or before.w in _TO_NUCS):
@@ -327,6 +330,7 @@ def keep_nucs(msg: Message, s: Statement, draft: Draft) -> None:
 
 
 _NUCS = frozenset(["nucs", "nuc"])
+_EVERY_ONE = frozenset(["every one", "every one of them", "all of them", "each one"])
 _TO_NUCS = frozenset("the on in to of for all into".split())
 
 

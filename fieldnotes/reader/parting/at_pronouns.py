@@ -47,6 +47,8 @@ def _both_are(at: Place) -> Tail:
         if len(cols[-1].v["ids"]) == 1 and marks[-1].label in ("fact", "filler", "comma", "w"):
             if any(x.label == "fact" for x in marks[marks.index(cols[-1]) :]):
                 return glue_tail(marks)  # "nine got a trap and ten has ants | both are strong"
+    if m.w == "both" and cols and q.w in ("get", "gets", "got", "need") and at.has("mites", "value", "clean"):
+        return []  # "l four and l six had nine and eleven mites | both get strips"
     if m.w == "both" and cols and q.v.get("cue") == "plan" and marks[-1].label in ("number", "fact"):
         return []  # "nine's got seven | both need another box"
     return None

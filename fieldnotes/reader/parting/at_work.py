@@ -152,12 +152,18 @@ def _why_left_out(at: Place) -> Tail:
 
 
 def _comes_out_then(at: Place) -> Tail:
-    """ "pads in two weeks ago at wens | come out friday": when what has gone in is to come out."""
+    """ "pads in two weeks ago at wens | come out friday", "strips in nine today | pull them on the tenth": when what
+    has gone in is to come out.
+    """
     m, marks = at.m, at.marks
-    if m.v.get("dir") != "out" or m.v.get("tense") != "base" or at.q is None or at.q.label != "date":
+    if m.v.get("dir") != "out" or m.v.get("tense") != "base" or at.q is None or at.soft is not None:
         return None
+    closed = marks[-1].label in CLOSED
+    if at.q.label == "pronoun":
+        then = any(x.label == "date" for x in at.row[at.i + 2 : at.i + 6])
+        return [] if then and at.has("form", "agent") and at.has("date", "cols", "every") and closed else None
     since = any(b.label == "date" and a.w == "in" and b.v["value"].ahead is False for a, b in pairwise(marks))
-    return [] if since and at.has("form", "agent") and marks[-1].label in CLOSED else None
+    return [] if since and at.q.label == "date" and at.has("form", "agent") and closed else None
 
 
 def _came_by_hives(at: Place) -> Tail:

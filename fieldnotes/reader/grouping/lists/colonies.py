@@ -12,6 +12,7 @@ from fieldnotes.reader.grouping.row import (
     PREPS,
     RANGE,
     Row,
+    deals_out,
     each_does,
     id_of,
     number_in,
@@ -331,7 +332,7 @@ def _given_to(of: Listing, j: int, k: int) -> bool:
     dealt = of.hive_first and not of.r.checking and before >= 0 and of.r.row[before].label in ("number", "hives")
     if dealt and sentence_has(of.r, of.first, *THINGS):
         return few and ends  # "supers off hive three two hive eight one hive fourteen | one"
-    return few and ends and sentence_has(of.r, of.first, "each")
+    return few and ends and deals_out(of.r, of.first)
 
 
 def _goes_on(r: Row, k: int) -> bool:

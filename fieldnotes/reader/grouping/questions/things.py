@@ -9,6 +9,7 @@ from fieldnotes.reader.grouping.row import (
     NP,
     PREPS,
     RANGE,
+    deals_out,
     each_after,
     each_does,
     id_of,
@@ -245,7 +246,7 @@ def dealt_out(at: Spot) -> bool | None:
         return None
     known = bool(r.last_ids) and id_of(at.m) in r.outfit.ids
     beside = known and r.outfit.of_one_yard((id_of(at.m), r.last_ids[-1]))
-    return True if beside and sentence_has(r, at.i, "each") else None
+    return True if beside and deals_out(r, at.i) else None
 
 
 def then_given(at: Spot) -> bool | None:
