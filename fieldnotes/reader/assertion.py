@@ -98,7 +98,7 @@ def tense(statement: Statement) -> str:
             if m.v.get("does") == "do":
                 t = (
                     "past"
-                    if m.w.split()[0] in ("did", "done", "finished", "completed", "ran", "got")
+                    if m.w.split()[0] in ("did", "done", "finished", "completed", "ran", "got", "took")
                     else ("ing" if m.w in ("doing", "doin") else "base")
                 )
         else:

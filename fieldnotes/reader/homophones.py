@@ -363,6 +363,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "the other to friday"
     if word == "to" and before in ("got", "get") and i > 1 and w[i - 2] in _NEVER:
         return False  # "I never got to seventy nine"
+    if word == "to" and after in ("wrapping", "supering", "unwrapping"):
+        return False  # "never got around to wrapping the quarry"
     if word == "to" and before == "got" and i > 2 and w[i - 3] == "before" and w[i - 2] in ("i", "we"):
         return False  # "ran out before i got to S6"
     if after == "and" and w[i + 2 : i + 4] == ["a", "half"] and (before in _OVER or before in _STOPS):

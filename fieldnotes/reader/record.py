@@ -279,7 +279,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or ((yard or cols) and elsewhere(msg, i, s, stance))
         or (yard and (yards_too(msg, i, s, stance) or so_many_there_too(msg, i, s, stance)))
         or (yard and not head and s.has("verb") and did_there(msg, i, s, stance))
-        or (yard and stance.state == "not_done" and not_there_yet(msg, i, s, stance))
+        or (yard and stance.state in ("not_done", "planned") and not_there_yet(msg, i, s, stance))
         or (cols and pair_again(msg, i, s, stance))
         or (not head and changing.new_queens(msg, i, s, stance))
         or (cols and not head and changing.swarm_from(msg, i, s, stance))
@@ -427,7 +427,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     if len(s.all("yard")) > 1:
         each_yard(msg, s, made)
     modifiers(msg, i, s, made, stance)
-    if stowed:
+    if stowed or promising.ran_out(s):
         msg.from_store += made
     if not made and not msg.recent():
         treating.unknown_word(msg, i, s, stance, made)

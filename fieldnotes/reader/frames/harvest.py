@@ -36,7 +36,9 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         metered = metered or any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))  # "2 barrels, 17.8%"
     wet = water(statement)
     percent = statement.first("percent") if (marks or honey or metered) and moisture is None else wet
-    amounts = statement.all("amount")
+    amounts = [m for m in statement.all("amount") if amount_of(m)[1] != "jar"]  # honey in jars was taken long before
+    if not marks and _dealt_with(statement):
+        return None
     supers = [m for m in statement.all("item") if m.v["item"] == "super"]
     if wet is not None and not marks and not honey:
         marks = amounts[:1] or supers[:1]
@@ -195,6 +197,16 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     if not draft.slots and not marks and not statement.has("harvest") and not going_out(statement):
         return None  # "the honey in the supers tests wet so they stay"
     return draft
+
+
+_DEALT_WITH = frozenset("sold sell selling owe owes owed deliver delivered dropped ordered wants want bought".split())
+
+
+def _dealt_with(statement: Statement) -> bool:
+    """ "sold two buckets of honey", "I owe Ines a bucket of honey": honey that was taken long before."""
+    return any(
+        m.w.split(maxsplit=1)[0] in _DEALT_WITH for m in statement.marks if m.label in ("w", "verb", "change", "cue")
+    )
 
 
 def _weighed_out_of(statement: Statement, amounts: list[Mark]) -> bool:

@@ -43,11 +43,17 @@ def answer(at: Spot, p: Mark, subject: bool) -> bool | None:
         return _after_treatment(at, p, subject)
     if p.label in ("queen_work", "change"):
         return _after_change(at, p, subject)
+    if p.label == "harvest" and p.w.endswith(" off") and at.r.outfit.could_be(id_of(at.m)):
+        closes = at.after is None or at.after.label in _CLOSES or at.after.w in ("and", "so", "too")
+        return True if closes else None  # "took the excluders and the honey off fifty"
     if p.label == "item" and done_with_it(p, at.pp) and not (at.q is not None and at.q.label in NP):
         return True  # "need to super nine", "didn't wrap seven"
     if subject and at.q is not None and at.q.w == "the":
         return True  # "got two supers | seventy six the feeder's off"
     return _after_thing_or_yard(at, p, subject)
+
+
+_CLOSES = frozenset(["stop", "line", "comma", "date", "filler"])
 
 
 def _after_word(at: Spot, p: Mark) -> bool | None:

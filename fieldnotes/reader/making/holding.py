@@ -460,7 +460,7 @@ def focus(msg: Message, s: Statement) -> None:
             msg.held.cols = {"ids": alike, "yard": held["yard"]}
             msg.held.cols_sentence, msg.held.cols_line = s.sentence, s.line
             return  # "gel in n one to n four, the other two nucs never got theirs"
-        if len(held["ids"]) > 2 and len(unnamed) > count and msg.held.cols_sentence == s.sentence:
+        if len(unnamed) > count or len(held["ids"]) == count:
             msg.held.cols = None  # "strips in 41 to 45, the other five Friday": which of the many nobody said
             return
     together = count == len(_TWO_OF_THEM) and _pair_before_one(msg, words)

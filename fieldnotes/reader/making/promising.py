@@ -48,6 +48,7 @@ _THE = frozenset("the my our his her your a".split())
 _THERE = frozenset("in on into onto at to inside from off of with by under behind".split())
 _LADEN = frozenset("load loading loaded list up".split())
 _PARTS = frozenset("there's there but so because".split())
+_TO_STOW = _THERE | _LADEN
 _LIES = frozenset("is are was were 's still sitting left".split())
 
 
@@ -76,7 +77,7 @@ def _stowed_at(marks: list[Mark], k: int) -> bool:
     lead = [m.w.split()[-1] for m in marks[max(0, k - 2) : k]]
     if k < 3 and (not lead or lead[-1] in _THE) and any(m.label in THINGS for m in marks[k:]):
         return k != 0 or any(m.w.split()[0] in _LADEN for m in marks[1:2])  # "on the truck: six supers", "truck list"
-    if len(lead) < 2 or lead[1] not in _THE or lead[0] not in _THERE | _LADEN:
+    if len(lead) < 2 or lead[1] not in _THE or lead[0] not in _TO_STOW:
         return False
     if k < 4 and marks[0].w in _LADEN:
         return True
@@ -84,6 +85,33 @@ def _stowed_at(marks: list[Mark], k: int) -> bool:
         takewhile(lambda m: m.label not in ("date", "filler", "comma") and m.w not in _PARTS, reversed(marks[:k]))
     )
     return any(m.label in THINGS or m.label == "pronoun" for m in near)
+
+
+_RAN = frozenset(
+    "ran run running we're i'm are is was were be all completely clean right just nearly almost got".split()
+)
+_WANTING = (["low", "on"], ["short", "on"], ["short", "of"])
+
+
+def ran_out(s: Statement) -> bool:
+    """ "ran out of syrup at forty eight", "we're out of patties", "two supers short": what is not there to be given."""
+    if s.words.isdisjoint(("of", "on", "short", "ran out of", "short on")):
+        return False
+    marks = s.marks
+    for k, m in enumerate(marks):
+        if m.label in ("cols", "every"):
+            return False  # "guards on S1 to S6 only, I ran out of guards"
+        if m.label not in THINGS:
+            continue
+        lead = [w for x in marks[max(0, k - 3) : k] for w in x.w.split() if w not in ("the", "our", "my")]
+        if lead[-2:] == ["out", "of"] and (len(lead) == k == 2 or (lead[-3:-2] and lead[-3] in _RAN)):
+            return True
+        if lead[-2:] in _WANTING:
+            return True
+        counted = k > 0 and marks[k - 1].label == "number"
+        if counted and any(x.w == "short" for x in (*marks[k + 1 : k + 2], *marks[max(0, k - 2) : k - 1])):
+            return True
+    return False
 
 
 def leave_in_store(msg: Message) -> None:
@@ -314,7 +342,7 @@ def promise(msg: Message, i: int, s: Statement, stance: Stance, drafts: list[Dra
             words.pop()
             continue
         words.append(m)
-    while words and words[-1].w in ("by", "on", "before", "until", "till", "for", "and", "so", "the", "in"):
+    while words and words[-1].w in ("by", "on", "before", "until", "till", "for", "and", "so", "the", "in", "to"):
         words.pop()
     while words and words[0].w in ("and", "the", "i", "we", "to", "then"):
         words.pop(0)

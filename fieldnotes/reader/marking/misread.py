@@ -199,6 +199,11 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "had zero half cup | full cup alcohol wash on nine"
     if label == "clean" and atoms.w[i:j] == ["nothing"] and j < len(atoms.w) and atoms.w[j] in _NOTHING_SO:
         return True  # "ants in the lids, nothing bad"
+    if label == "cue" and atoms.w[i] in ("said", "says", "told") and atoms.w[j - 1].endswith("'d") and j < len(atoms.w):
+        return atoms.w[j].endswith("ed") or atoms.w[j] in _HAD_DONE  # "Marit said she'd | pulled the strips"
+    if label == "thing" and atoms.w[i] == "the" and is_number(atoms.w[j - 1]):
+        placed = j + 1 < len(atoms.w) and atoms.w[j] in _PLACED and is_number(atoms.w[j + 1])
+        return not placed and atoms.w[j + 1 : j + 2] != ["{colony}"]  # "the one | that swarmed", but "the one on 11"
     if label not in _CAN_BE_MISREAD:
         return False
     if label == "filler" and j < len(atoms.w) and atoms.w[j - 1] in _LEAVES and atoms.w[j] not in _LEFT_OFF:
@@ -460,6 +465,10 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     return False
 
 
+_PLACED = frozenset(["on", "in", "off", "from"])
+_HAD_DONE = frozenset(
+    "been done had seen taken given got gotten gone made found lost left put set just already".split()
+)
 _COUNTED_BEFORE = frozenset(["mites", "mite", "clean", "nothing", "{colony}"])
 _WHICH_TIME = frozenset("last first second third fourth next this each every same long one final a the any".split())
 _FORKED = frozenset("forked forking uncapped uncapping opened scratched".split())

@@ -10,6 +10,7 @@ from fieldnotes.reader.marking.colours import colour_in
 from fieldnotes.reader.marking.exchanged import exchanged
 from fieldnotes.reader.marking.handed import handed_over
 from fieldnotes.reader.marking.headings import headings
+from fieldnotes.reader.marking.left_on import left_on
 from fieldnotes.reader.marking.misread import misread
 from fieldnotes.reader.marking.numbered import dotted_rows, numbered_lines
 from fieldnotes.reader.numbers import Number
@@ -127,6 +128,8 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
         i += 1
     if things:
         row = handed_over(row)
+    if "left" in atoms.w:
+        left_on(row)
     return headings(exchanged(row) if exchanges else row)
 
 

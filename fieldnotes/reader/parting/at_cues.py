@@ -29,10 +29,12 @@ _WILL = frozenset(["i'll", "we'll"])
 def at_cue(at: Place) -> Tail:
     """At "didn't", "need to", "except", "no wait" …; an exception goes on with the statement."""
     kind = at.m.v.get("cue")
-    if kind == "plan":
-        return _at_plan(at)
-    if kind == "not":
-        return _at_denial(at)
+    if kind in ("plan", "not"):
+        if at.soft is not None and _fed_these(at.marks):
+            return glue_tail(at.marks)  # "fed 40 and 41, | i'll wrap them tomorrow"
+        if at.marks[-1].label == "comma" and at.statement.opens == "soft" and _only_yards(at.marks):
+            return at.marks[-1:]  # "supered larks and the quarry, | haven't done the pond"
+        return _at_plan(at) if kind == "plan" else _at_denial(at)
     if kind == "if":
         return _at_condition(at)
     if kind == "ask":
@@ -43,6 +45,24 @@ def at_cue(at: Place) -> Tail:
         told = at.marks[-1].label == "person" and at.soft is not None and at.has("cols", "every") and done(at.marks)
         return glue_tail(at.marks) if told else None  # "nine looks bad and | dov said he'd wash it"
     return None
+
+
+def _fed_these(marks: list[Mark]) -> bool:
+    """Whether colonies were fed, and no more is said of it yet."""
+    fed = next((k for k, m in enumerate(marks) if m.v.get("does") == "feed" and m.v.get("tense") == "past"), len(marks))
+    if any(m.label == "cue" for m in marks):
+        return False
+    return any(m.label in _WHO_WAS for m in marks[fed:]) and marks[-1].label != "pronoun"
+
+
+def _only_yards(marks: list[Mark]) -> bool:
+    """Whether the marks only name yards, which go with what was told before."""
+    return any(m.label == "yard" for m in marks) and all(
+        m.label in ("yard", "comma") or m.w in ("and", "at", "the") for m in marks
+    )
+
+
+_WHO_WAS = frozenset(["cols", "every", "yard", "hives"])
 
 
 def _at_plan(at: Place) -> Tail:

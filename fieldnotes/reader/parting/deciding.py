@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from fieldnotes.reader.mark import THINGS, WAYS
 from fieldnotes.reader.parting.about import clausal, done, is_verb, names_made, person_follows, predicate_follows
 from fieldnotes.reader.parting.at_counts import at_amount, at_count, at_dose, at_noun, at_part
 from fieldnotes.reader.parting.at_cues import at_cue
@@ -31,6 +32,8 @@ def new_statement(at: Place) -> Tail:
     tail = _clause_before_ends(at)
     if tail is not None:
         return tail
+    if _with_the_first(at):
+        return None
     tail = another_treatment(at)
     if tail is not None:
         return tail
@@ -86,6 +89,37 @@ def _clause_before_ends(at: Place) -> Tail:
     return tail if closed or broken_off else None
 
 
+def _with_the_first(at: Place) -> bool:
+    """ "took the strips and | the feeders out of nine", "put two strips and | a feeder on nine": one verb for both, and
+    where they were, or went, behind the second.
+    """
+    harvest = at.m.label == "harvest" and at.m.w == "honey off"
+    if at.m.label not in THINGS and not harvest:
+        return False
+    marks, k = at.marks, len(at.marks) - 1
+    while k > 0 and marks[k].label in _BEFORE_THING:
+        if marks[k].w == "and":
+            break
+        k -= 1
+    if k < 2 or marks[k].w != "and" or marks[k - 1].label not in THINGS or (marks[k - 1].label == at.m.label != "form"):
+        return False
+    k -= 1
+    while k > 0 and (marks[k].label in THINGS or (marks[k].label in _BEFORE_THING and marks[k].w not in WAYS)):
+        k -= 1
+    if marks[k].label != "verb" or not marks[k].v.get("dir"):
+        return False
+    if harvest:
+        return at.q is not None and at.q.label in _WHERE
+    if at.q is None or at.q.w not in _TO_OR_FROM or at.z is None:
+        return False
+    return at.z.label in _WHERE or (
+        at.z.w == "of" and at.row[at.i + 3 : at.i + 4] != [] and at.row[at.i + 3].label in _WHERE
+    )
+
+
+_BEFORE_THING = frozenset(["w", "number", "approx"])
+_TO_OR_FROM = frozenset("off out from on in into onto".split())
+_WHERE = frozenset(["cols", "yard", "every"])
 _AFTER_NAMING = frozenset(["verb", "queen_work"])
 
 

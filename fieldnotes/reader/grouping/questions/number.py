@@ -267,6 +267,8 @@ def one_of_them(at: Spot) -> bool | None:
         return False  # "too weak for one"
     if p is not None and p.label in ENDS and q is not None and q.w in RANGE and rises_to_colony(at.r, at.i):
         return None  # "low field. | one to six all have eggs"
+    if p is not None and p.label == "item" and p.w.endswith("ed") and q is not None and q.w in RANGE:
+        return None  # "wrapped one to six"
     if p is not None and p.label == "each" and at.pp is not None and "n" in at.pp.v and q is not None:
         if q.w in at.r.subject_verbs:
             return None  # "three hundred each | one was three"

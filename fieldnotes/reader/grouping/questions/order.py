@@ -65,6 +65,7 @@ OF_THE_NUMBER: tuple[Question, ...] = (
 OF_ITS_PHRASE: tuple[Question, ...] = (
     things.so_many_off,
     told.those_ones,
+    told.named_in_commas,
     number.parts_of_all,
     things.owners,
     number.light_ones,

@@ -194,6 +194,8 @@ def unwrapped(at: Spot) -> bool | None:
     """ "unwrapped 5"."""
     p, q = at.p, at.q
     worked = p and p.label == "item" and p.w.endswith("ed")
+    if worked and q is not None and q.w in RANGE and at.z is not None and at.z.label == "number":
+        return True  # "wrapped one to six"
     dated = q is not None and (q.label == "date" or (q.w == "on" and at.z is not None and at.z.label == "date"))
     if worked and dated and at.number.value > 30 and id_of(at.m) in at.r.outfit.ids:
         return True  # "wrapped seventy on friday": more than any yard has

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.lists.behind import got_nothing
-from fieldnotes.reader.grouping.row import NP, ONE_HIVE_VERBS, RANGE, id_of, past_the, sentence_has
+from fieldnotes.reader.grouping.row import JOIN, NP, ONE_HIVE_VERBS, RANGE, id_of, past_the, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN, SEEN_AT, THINGS
 
@@ -40,6 +40,36 @@ def told_in_aside(at: Spot) -> bool | None:
     k = at.r.on(at.r.on(at.i))
     which = at.r.at(at.r.on(k)) if at.z is not None and at.z.w in SEEN_AT else at.z
     return True if which is not None and which.w in ("which", "where") and id_of(at.m) in at.r.outfit.ids else None
+
+
+def named_in_commas(at: Spot) -> bool | None:
+    """ "the two by the gate, 71 and 72, still need guards", "the weak one, 52, got a patty": which those are."""
+    r, k, many = at.r, at.i, 0
+    if at.p is None or at.p.label != "comma" or at.q is None or not r.outfit.could_be(id_of(at.m)):
+        return None
+    while (m := r.at(k)) is not None and (m.label in ("number", "comma") or m.w in JOIN):
+        many += m.label == "number"
+        k += 1
+    ends = m is None or m.label in ("stop", "line")
+    said = m is not None and (m.label in _SAID_OF_THOSE or m.w in _THEY_DO) and r.row[k - 1].label != "number"
+    if not ends and not said:
+        return None
+    for j in range(at.i - 2, max(-1, at.i - 12), -1):
+        m, before = r.row[j], r.row[j - 1] if j else None
+        if m.label in ("stop", "line", "comma"):
+            return None
+        one = m.w == "one" and before is not None and before.label == "fact"
+        numbered = m.label == "number" and before is not None and before.w in _THOSE
+        if one or numbered or (m.label == "pronoun" and "n" in m.v):
+            return True if one or m.v["n"].value == many else None
+        if (m.label == "thing" and m.w.endswith("ones")) or m.label == "hives" or m.w in ("the pair", "pair"):
+            return True if many > 1 else None
+    return None
+
+
+_SAID_OF_THOSE = frozenset("verb cue change each amount".split())
+_THEY_DO = frozenset("have has had are is were was still both all got get never".split())
+_THOSE = frozenset("the my our those these".split())
 
 
 def after_cue(at: Spot) -> bool | None:

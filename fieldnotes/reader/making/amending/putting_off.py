@@ -10,7 +10,7 @@ from fieldnotes.reader.frames.marks import neighbour, number_of, tidy
 from fieldnotes.reader.making import finishing, holding, placing
 from fieldnotes.reader.making.amending.meant import THAT_IS
 from fieldnotes.reader.making.message import HOW_MUCH, Message, same_again
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import Mark, is_others
 from fieldnotes.reader.scope import Draft, Place, place_of
 
 
@@ -68,6 +68,8 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     elif counted and msg.held.cols and not msg.held.cols.get("every"):
         place = held = Place()
         placing.take_held(msg, held)
+    elif pronoun is not None and is_others(pronoun):
+        place = None  # "wrapped 40 and 41, will do the other two tomorrow": which ones nobody said
     elif (counted or again) and left_out:
         place = Place(last.slots.get("yard"), left_out)
     draft = same_again(last, HOW_MUCH | {"mites", "mites_high", "bees", "approx"})

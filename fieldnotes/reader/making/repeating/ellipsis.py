@@ -57,9 +57,10 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if (way := _other_way(s)) is not None and copy.kind == "gear":
         copy.put("step", way, "put on or taken off")
     slot = _put_number(s, copy, numbers[0])
-    if slot is None:
-        return False
-    if copy.kind == "inspection":
+    one = copy.kind == "feed" and number_of(numbers[0]).value == 1
+    if slot is None and not (one and stance.state in ("done", "planned") and not s.has("amount")):
+        return False  # but "candy boards on 1 to 6 | and 8 gets one tomorrow"
+    if copy.kind == "inspection" and slot is not None:
         _keep_counted(copy, slot)
     if cells and last.slots.get("queen_cells") == 0 and copy.slots.get("queen_cells"):
         _put_cell_type(copy, recent)

@@ -164,9 +164,11 @@ def _over(msg: Message, drafts: list[Draft], yards: list[Mark], each: bool, stat
 
 
 def not_there_yet(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
-    """ "strips in at Home. Didn't get to Ridge", "Station not done yet": what was told last was not done at a yard."""
+    """ "strips in at Home. Didn't get to Ridge", "will do Station tomorrow": what was told last is undone there."""
     last, yards = msg.newest, s.all("yard")
-    if last is None or stance.state != "not_done" or s.has("cols", "method", "check"):
+    if last is None or stance.state not in ("not_done", "planned") or s.has("cols", "method", "check"):
+        return False
+    if stance.state == "planned" and not any(m.v.get("does") == "do" for m in s.all("verb")):
         return False
     given = last.kind in GIVEN and last.slots.get("state", "done") == "done"
     if not given or last.statement < msg.thread.statements - 2 or any(m.v.get("to") for m in yards):

@@ -80,8 +80,15 @@ def _named_for_it(at: Place, complete: bool, predicate: bool) -> bool:
             return True  # "swarm cells at mill lane, that's 44 and 46"
     if last.label == "thing" and last.w.endswith("ones") and at.has("fact"):
         return True  # "light ones two five and nine"
+    if last.label == "comma" and not predicate and _end_in_ones(at.marks):
+        return True  # "fed the light ones, two and five"
     found = len(at.marks) > 1 and at.marks[-2].label == "fact"
     return last.w in ("just", "only") and found and not predicate  # "empty just fifty eight"
+
+
+def _end_in_ones(marks: list[Mark]) -> bool:
+    """Whether "the light ones" stands before the comma that ends the marks."""
+    return len(marks) > 2 and marks[-2].w.endswith("ones") and marks[-3].label == "fact"
 
 
 def _after_what_went_before(at: Place, is_governed: bool, complete: bool, predicate: bool) -> Tail:
