@@ -47,6 +47,7 @@ from fieldnotes.reader.making.repeating.elsewhere import elsewhere
 from fieldnotes.reader.making.repeating.harvests import harvest_row
 from fieldnotes.reader.making.repeating.once_more import once_more
 from fieldnotes.reader.making.repeating.others import (
+    came_off_then,
     did_too,
     do_left,
     goes_too,
@@ -271,6 +272,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (cols and not head and seen_or_not(msg, i, s, stance))
         or (cols and not head and need_it(msg, i, s, stance))
         or (cols and not head and s.has("verb") and goes_too(msg, i, s, stance))
+        or (not head and not cols and s.has("verb") and s.has("date") and came_off_then(msg, i, s, stance))
         or (not head and do_left(msg, i, s, stance))
         or once_more(msg, i, s, stance)
         or ((s.has("rest") or any(map(is_others, s.all("pronoun")))) and the_rest(msg, i, s, stance))

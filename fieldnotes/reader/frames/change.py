@@ -247,6 +247,8 @@ def _thing_gone(statement: Statement, m: Mark) -> bool:
     k = index_of(statement, m) - 1
     while k > 0 and (statement.marks[k].label in ("cols", "yard", "hive") or statement.marks[k].w in _WHERE_IT_WAS):
         k -= 1
+    if k >= 0 and statement.marks[k].label == "every" and not statement.has("cols"):
+        return True  # "all the nucs are gone, sold the last four this morning"
     return k >= 0 and statement.marks[k].label in THINGS
 
 

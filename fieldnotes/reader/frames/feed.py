@@ -11,11 +11,18 @@ from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
 
+def _eaten(statement: Statement) -> bool:
+    """ "all the syrup is gone at wens": what was fed before."""
+    return any(
+        a.label == "feed" and b.label == "change" and b.w.split()[-1] == "gone" for a, b in pairwise(statement.marks)
+    )
+
+
 def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     """What was fed."""
     if not statement.has("feed", "verb", "ratio", "amount"):
         return []
-    if _in_store(statement):
+    if _in_store(statement) or _eaten(statement):
         return []
     feeds = [m for m in statement.all("feed") if not _looked_at(statement, m)]
     fed = [m for m in statement.all("verb") if m.v.get("does") == "feed"]

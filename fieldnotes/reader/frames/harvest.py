@@ -24,7 +24,9 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     yielded = made_supers(statement)
     if yielded is None and not statement.has(*OF_HARVEST):
         return None
-    marks = [m for m in statement.all("harvest") if not _only_a_time(statement, m)]
+    marks = [
+        m for m in statement.all("harvest") if not _only_a_time(statement, m) and not _came_to_nothing(statement, m)
+    ]
     if statement.has("harvest") and not marks and not statement.has("amount", "moisture", "honey"):
         return None
     honey = statement.first("honey")
@@ -292,6 +294,12 @@ def _only_a_time(statement: Statement, m: Mark) -> bool:
     before = [x.w for x in statement.marks[max(0, k - 2) : k]]
     named = m.w.split()[-1] in ("harvest", "extraction")
     return named and bool(before) and ("after" in before or "before" in before)
+
+
+def _came_to_nothing(statement: Statement, m: Mark) -> bool:
+    """ "hive fourteen gave us nothing this year"."""
+    after = neighbour(statement, index_of(statement, m), 1)
+    return after is not None and (after.label == "clean" or after.w in ("none", "nothing", "zero"))
 
 
 def comes_in(statement: Statement, honey: Mark) -> bool:

@@ -119,7 +119,8 @@ def _thing_goes_in(statement: Statement, verb: Mark) -> bool:
     if verb.w.split()[-1] not in ("in", "into"):
         return False
     before = [m for m in statement.marks[: index_of(statement, verb)] if m.label not in ("cue", "filler", "comma")]
-    return bool(before) and before[-1].label in ("form", "item", "agent", "feed", "queen_noun", "thing", "number")
+    things = ("form", "item", "agent", "feed", "queen_noun", "thing", "number")
+    return bool(before) and (before[-1].label in things or before[-1].w in ("they", "those", "these"))
 
 
 def _nothing_else(statement: Statement) -> bool:

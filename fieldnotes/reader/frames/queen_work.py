@@ -48,7 +48,8 @@ def queen_work(statement: Statement) -> list[Draft]:
                     noun.s,
                     noun.e,
                     noun.w,
-                    {"step": "introduced"} | ({"n": noun.v["n"]} if "n" in noun.v else {}),
+                    {"step": "cells_placed" if "cells" in noun.w.split() else "introduced"}
+                    | ({"n": noun.v["n"]} if "n" in noun.v else {}),
                     noun.rule,
                 )
             ]
@@ -243,6 +244,12 @@ def _put_in(statement: Statement, noun: Mark) -> bool:
     many = "n" in noun.v or (noun.w.endswith("queens") and after and after[0].label == "verb")
     if len(after) == 2 and many and after[0].w in _INTO and after[1].label == "cols":
         return True  # "8 queens from the bank went into N4, S3", "new queens went into 44 and 47"
+    behind = statement.marks[at + 1 :]
+    if any(
+        a.w == "they" and b.w in _INTO and c.label == "cols"
+        for a, b, c in zip(behind, behind[1:], behind[2:], strict=False)
+    ):
+        return True  # "the cells are ready tomorrow, they go into N1 to N6"
     for k, m in enumerate(statement.marks):
         if m.label != "verb" or m.v.get("dir") != "in":
             continue

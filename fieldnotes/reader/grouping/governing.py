@@ -76,7 +76,9 @@ def _after_word(at: Spot, p: Mark) -> bool | None:
     if p.w == "over" and pp is not None and pp.w == "paper":
         return True  # "dry sugar on paper over forty two"
     if p.w == "at":
-        return _found_there(at) or _checked_there(at)  # "robbing at fifty five", "all clean over at forty"
+        return (
+            _found_there(at) or _checked_there(at) or (pp is not None and pp.w == "bees")
+        )  # "robbing at fifty five", "all clean over at forty"
     if p.w == "with":
         return sentence_has(at.r, at.i, "change") or bool(pp and pp.w == "in" and at.r.outfit.known)
     if p.w == "to":

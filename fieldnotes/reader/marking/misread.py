@@ -58,7 +58,7 @@ _CAN_BE_MISREAD = frozenset(
 
 _IS = frozenset("is it's its was looks feels pretty really still too she's seems".split())
 _TAKEN = frozenset("taken pulled harvested extracted came off collected".split())
-_TOOK = frozenset("took pulled harvested got take pull taking pulling extracted".split())
+_TOOK = frozenset("took pulled harvested got take pull taking pulling extracted gave made yielded".split())
 _NOTHING_SO = frozenset("bad serious major special terrible awful crazy drastic alarming unusual".split())
 _LEAVES = frozenset(["run", "go", "fly", "dash", "scoot"])
 _MUST = frozenset("gotta got have need better must i we i've we've should oughta".split())

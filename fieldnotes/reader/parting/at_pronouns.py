@@ -174,11 +174,18 @@ def _it_has(at: Place) -> Tail:
     return None
 
 
+def _on_another_day(at: Place) -> bool:
+    """Whether a day to come follows what they do."""
+    return any(x.label == "date" and x.v["value"].is_to_come for x in at.row[at.i + 1 : at.i + 7])
+
+
 def _they_are(at: Place) -> Tail:
     """Where what follows is said of them."""
     m, marks, q = at.m, at.marks, at.q
     if q is None or m.w in ("it", "its", "her", "both"):
         return None
+    if m.w == "they" and q.label == "verb" and at.has("date") and _on_another_day(at):
+        return glue_tail(marks)  # "queens came today | they go into n one tomorrow"
     complete = done(marks)
     if not (complete or at.cols):
         return None

@@ -472,10 +472,11 @@ def _put_likewise(of: Listing, q: Mark) -> bool:
     before = of.before
     if before is None or q.label != "w":
         return False
+    way = before.w.split()[-1] if before.label == "verb" else before.w  # "came off nine and | two off eleven"
     return (
         q.w in ("out", "of")
-        if before.w == "of"
-        else q.w == before.w and q.w in ("in", "on", "off", "from", "for", "under", "into")
+        if way == "of"
+        else q.w == way and q.w in ("in", "on", "off", "from", "for", "under", "into")
     )
 
 

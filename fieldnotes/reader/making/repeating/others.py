@@ -12,7 +12,7 @@ from fieldnotes.reader.making import finishing, seeing
 from fieldnotes.reader.making.message import GIVEN, OWN_SLOTS, Message, same_again, without_how_much
 from fieldnotes.reader.making.repeating.ellipsis import REASONS
 from fieldnotes.reader.mark import WAYS, is_others
-from fieldnotes.reader.scope import Draft, Place, settle_ids
+from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
 _BESIDE_DID = frozenset(["cols", "date", "filler", "comma", "verb", "person", "hive", "yard", "ignore"])
 _AFTER_DID = _BESIDE_DID | {"w", "pronoun"}
@@ -179,6 +179,25 @@ def goes_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def came_off_then(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "formic went on at the quarry on the 15th and | came off on the 29th": the other way, another day."""
+    last, verbs = msg.newest_here, s.all("verb")
+    if last is None or last.kind not in ("gear", "treatment") or not _told_right_before(msg, s, last):
+        return False
+    other = {"in": "out", "on": "off"}.get(last.slots.get("step", ""))
+    if other is None or len(verbs) != 1 or verbs[0].w.partition(" ")[0] not in _GOES or not going_out(s):
+        return False
+    if not s.has("date") or any(m.label not in _BESIDE_GOES and m.w not in _WAY and m.w not in _THEN for m in s.marks):
+        return False
+    draft = without_how_much(last)
+    for slot in ("days", "round", "count"):
+        draft.slots.pop(slot, None)
+    draft.put("step", other, "came off")
+    finishing.finish(msg, i, s, stance, draft, place_of(last))
+    return True
+
+
+_THEN = frozenset(["and", "then", "on", "they", "it", "again", "back"])
 _GOES = frozenset("come comes came coming go goes went going".split())
 _BESIDE_GOES = frozenset(["cols", "cue", "verb", "date", "filler", "comma"])
 _WAY = WAYS | {"'s", "then", "both"}
