@@ -60,6 +60,25 @@ class _Open:
         self.cur.marks = list(tail)
         self.soft, self.strong = None, False
 
+    def part_guess(self) -> None:
+        """ "N2 no queen, no eggs, virgin?": what was seen is told, and only what stands last is asked."""
+        marks = self.cur.marks
+        k = next((k for k in range(len(marks) - 1, 0, -1) if marks[k].label == "comma"), 0)
+        guess, told = marks[k + 1 :], marks[:k]
+        if not k or len(guess) > _GUESS or any(m.label not in ("fact", "queen_noun", "approx") for m in guess):
+            return
+        before = self.done[-1].marks if self.done and self.done[-1].sentence == self.sentence else []
+        if not any(m.label == "cols" for m in (*told, *before)):
+            return
+        if not any(m.label in ("fact", "change", "queen_noun") for m in told):
+            return
+        if any(m.label in ("cue", "verb", "person") or m.w in AUX for m in told):
+            return
+        self.cur.marks = told
+        self.sentence += 1
+        self.close("stop")
+        self.cur.marks = list(guess)
+
     def ask(self) -> None:
         """A question mark: what its sentence holds is asked."""
         self.cur.asked = True
@@ -88,6 +107,7 @@ def split(row: list[Mark]) -> list[Statement]:
                 _take(now, row, i)
                 continue
             if m.label == "question":
+                now.part_guess()
                 now.ask()
             now.sentence += 1
             now.close("stop")
@@ -103,6 +123,8 @@ def split(row: list[Mark]) -> list[Statement]:
     return said
 
 
+_GUESS = 2
+"""Marks of a guess at most."""
 _NO = frozenset(["no", "nope", "nah", "not"])
 _DISEASES = frozenset(["afb", "efb"])
 

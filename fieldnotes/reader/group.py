@@ -200,7 +200,7 @@ def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit
         hives_in_brackets(row)
     if "change" in labels and "from" in words:
         made_from_each(row)
-    if "of" in words and not labels.isdisjoint(("ratio", "feed")):
+    if not labels.isdisjoint(("ratio", "feed")) and ("of" in words or "ratio" in labels):
         one_of_a_measure(row)
     if "(" in words and "not" in words:
         left_out_in_brackets(row)

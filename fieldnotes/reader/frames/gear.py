@@ -436,6 +436,9 @@ def _told_of(statement: Statement, m: Mark) -> bool:
     so = any(x.w in ("is", "are", "was", "were", "'s", "has", "have") for x in after)
     so = so and (statement.has("fact", "ignore") or any(x.w in _SO for x in after))
     so = so or any(x.w in _GOES_WRONG for x in after[:3])
+    how = after[1] if after[:1] and (after[0].label == "number" or after[0].w in _BOTH) and len(after) > 1 else None
+    if how is not None and how.w in _SO and not statement.has("verb"):
+        return True  # "1: queenright, 2 supers 1 full": how many it has
     before = statement.marks[k - 1] if k else None
     there = before is None or before.w in ("the", "'s", "my", "our") or before.label in ("every", "stop")
     there = there or after[:1] == [] or after[0].w in ("is", "are", "'s")
@@ -450,6 +453,7 @@ def _where(statement: Statement, on: Mark) -> bool:
 
 
 _SO = listed("how_gear_is")
+_BOTH = frozenset(["both", "all", "half", "nearly", "almost", "mostly"])
 _GOES_WRONG = listed("gear_goes_wrong")
 
 

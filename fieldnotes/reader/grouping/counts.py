@@ -149,7 +149,9 @@ def count_or_sample(r: Row, i: int, last: str) -> Mark:
     if p is not None and p.w == "and" and q is not None and q.w in ("in", "on") and _after_fact(r, i):
         return m  # "six frames of bees in eleven and ten in twelve"
     told = p is not None and (p.label == "method" or (number.value in SAMPLES and (p.w == "(" or p.label == "comma")))
-    over = q is not None and number.value in SAMPLES and (q.w == ":" or q.label == "line")  # "AW 300: H1 3"
+    over = (
+        q is not None and number.value in SAMPLES and (q.w in _OVER or q.label in ("line", "comma"))
+    )  # "AW 300: H1 3"
     if r.checking and told and q and (q.label == "each" or over) and number.whole and number.value >= 50:
         return Mark("sample", m.s, m.e, m.w, {"bees": int(number.value)}, "sample size")  # "soap washes, 300 each"
     if q is not None and q.label in ("method", "check") and q.w.endswith("s") and not _parted(r, i, p, last) and p:
@@ -248,6 +250,7 @@ def _parted(r: Row, i: int, p: Mark | None, last: str) -> bool:
     return came or p.w in r.before_value or p.w in ("or", "at", "out")
 
 
+_OVER = frozenset(": - – — ) =".split())
 _HALF_SO = frozenset("dead asleep drowned done empty full gone starved frozen awake open size sized".split())
 _COUNTED_QUEENS = frozenset(["grafted", "caught", "banked"])
 

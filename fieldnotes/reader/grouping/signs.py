@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import NamedTuple
 
-from fieldnotes.reader.grouping.row import BULLETS, id_of, number_in, whole
+from fieldnotes.reader.grouping.lists.listed import between
+from fieldnotes.reader.grouping.row import BULLETS, RANGE, id_of, number_in, whole
 from fieldnotes.reader.mark import MOST_GIVEN, THINGS, WAYS, Mark
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
@@ -55,6 +57,9 @@ def so_many_of_it(row: list[Mark]) -> None:
         if counted is None:
             continue
         n, e, used = counted
+        if m.w in ("in", "on") and k and row[k - 1].label in THINGS:  # "strips in x2"
+            row[k + 1 : k + 1 + used] = [Mark("number", x.s, e, x.w, {"n": n}, "times"), Mark("each", e, e, "each")]
+            continue
         made = _with_number(m, n, x.s, e)
         if made is None:
             continue
@@ -324,24 +329,41 @@ _DONE_AT = frozenset("done at on in @ for went today".split())
 _MOST_ROUNDS = 4
 
 
+class _Dealt(NamedTuple):
+    """Colonies by their ids, the marks that name them, what each of them was given or had, and the index after it."""
+
+    ids: list[str]
+    colonies: list[Mark]
+    number: Mark
+    each: list[Mark]
+    end: int
+
+
 def dealt_in_signs(row: list[Mark], outfit: Outfit) -> None:
-    """ "supers on 41 (1), 42 (2)", "strips 41=2 42=4": colonies, each with how many things it was given."""
+    """ "supers on 41 (1), 42 (2)", "strips 41=2 42=4", "supers: 1 2 4 (+1 each), 9 (+2)": colonies, with how many things
+    each was given.
+    """
     k = 0
     while k < len(row):
-        pairs: list[tuple[int, Mark, Mark]] = []  # the index after it, the colony, its number
+        dealt: list[_Dealt] = []
         j = k
-        while (pair := _in_signs(row, j, outfit)) is not None:
-            pairs.append((j, row[j], row[j + 2]))
-            j = pair
+        while (one := _in_signs(row, j, outfit)) is not None:
+            dealt.append(one)
+            j = one.end
             while j < len(row) and (row[j].label == "comma" or row[j].w == "and"):
                 j += 1
-        if len(pairs) > 1 and _things_before(row, k):
+        several = len(dealt) > 1 or any(d.each and len(d.ids) > 1 for d in dealt)
+        things = _things_before(row, k) if several else None
+        counts = things is not None and things.label == "method"
+        if things is not None and (counts or all(d.number.v["n"].value <= MOST_GIVEN for d in dealt)):
             made: list[Mark] = []
-            for n, (_, colony, number) in enumerate(pairs):
-                cid = colony.v["value"] if colony.label == "colony" else id_of(colony)
-                made += [Mark("comma", colony.s, colony.s, ",")] if n else []
-                bare = colony.label == "number"
-                made += [Mark("cols", colony.s, colony.e, colony.w, {"ids": [cid], "bare": bare}, "colonies"), number]
+            for n, d in enumerate(dealt):
+                first, last = d.colonies[0], d.colonies[-1]
+                made += [Mark("comma", first.s, first.s, ",")] if n else []
+                words = " ".join(m.w for m in d.colonies)
+                v = {"ids": d.ids, "bare": first.label == "number"}
+                number = Mark("value", d.number.s, d.number.e, d.number.w, d.number.v, "count") if counts else d.number
+                made += [Mark("cols", first.s, last.e, words, v, "colonies"), number, *d.each]
             row[k:j] = made
             k += len(made)
         k += 1
@@ -377,13 +399,16 @@ def made_from_each(row: list[Mark]) -> None:
 
 
 def one_of_a_measure(row: list[Mark]) -> None:
-    """ "gal of 2:1 in each", "bag of sugar on 44": a measure with no number is one. In place."""
+    """ "gal of 2:1 in each", "bag of sugar on 44", ", qt 1:1": a measure with no number is one. In place."""
+    row.append(Mark("w", row[-1].e, row[-1].e, ""))  # so that three marks can be looked at to the end
     for k in range(len(row) - 2):
         opens = k == 0 or row[k - 1].label in ("comma", "line", "stop")
         fed = row[k + 1].w == "of" and row[k + 2].label in ("ratio", "feed")
+        fed = fed or row[k + 1].label == "ratio" or (row[k + 1].label == "each" and row[k + 2].label == "ratio")
         if opens and fed and row[k].label == "w" and row[k].w in _MEASURES:
             v = {"n": Number(1, 0), "words": ["=1", row[k].w]}
             row[k] = Mark("amount", row[k].s, row[k].e, row[k].w, v, "one of a measure")
+    row.pop()
 
 
 _MEASURES = frozenset("gal gallon qt quart pt pint bag jar litre liter kilo pound".split())
@@ -399,25 +424,48 @@ def left_out_in_brackets(row: list[Mark]) -> None:
                 m.v = {"cue": "except"}
 
 
-def _in_signs(row: list[Mark], k: int, outfit: Outfit) -> int | None:
-    """The index after "41 (1)" or "41 = 1" at `k`; None where no colony and number stand so."""
-    if k + 2 >= len(row) or row[k].label not in ("number", "colony") or row[k + 2].label != "number":
+def _in_signs(row: list[Mark], k: int, outfit: Outfit) -> _Dealt | None:
+    """What stands at `k` like "41 (1)", "41 = 1", "1 2 4 (+1 each)"; None where no colonies and number stand so."""
+    ids: list[str] = []
+    colonies: list[Mark] = []
+    at = k
+    while at < len(row) and _may_be_dealt(row[at], colonies, outfit):
+        named = str(row[at].v["value"]) if row[at].label == "colony" else id_of(row[at])
+        ranged = bool(colonies) and row[at - 1].w in RANGE
+        ids += between(ids[-1], named)[1:] if ranged else [named]
+        colonies.append(row[at])
+        at += 1
+        if at < len(row) and (row[at].label == "comma" or row[at].w == "and" or row[at].w in RANGE):
+            at += 1
+    sign = row[at] if at < len(row) else None
+    if not ids or sign is None or sign.w not in ("(", "="):
         return None
-    named = row[k].label == "colony" or (whole(row[k]) and outfit.could_be(id_of(row[k])))
-    few = row[k + 2].v["n"].value <= MOST_GIVEN
-    if not named or not few or row[k + 1].w not in ("(", "="):
+    at += 1 + (row[at + 1 : at + 2] != [] and row[at + 1].w == "+")  # "9 (+2)"
+    if at >= len(row) or row[at].label != "number":
         return None
-    if row[k + 1].w == "=":
-        return k + 3
-    return k + 4 if k + 3 < len(row) and row[k + 3].w == ")" else None
+    number, each = row[at], [m for m in row[at + 1 : at + 2] if m.label == "each"]
+    at += 1 + len(each)
+    if sign.w == "=":
+        return _Dealt(ids, colonies, number, each, at)
+    return _Dealt(ids, colonies, number, each, at + 1) if at < len(row) and row[at].w == ")" else None
 
 
-def _things_before(row: list[Mark], k: int) -> bool:
-    """Whether a thing of the trade stands right before the mark at `k`, "on", "in", a colon and the like between."""
+def _may_be_dealt(m: Mark, before: list[Mark], outfit: Outfit) -> bool:
+    """Whether the mark names a colony, of a higher number than those before it in the list."""
+    if m.label == "colony":
+        return not before or before[-1].label == "colony"
+    if m.label != "number" or not whole(m) or not outfit.could_be(id_of(m)):
+        return False
+    return not before or (before[-1].label == "number" and before[-1].v["n"].value < m.v["n"].value)
+
+
+def _things_before(row: list[Mark], k: int) -> Mark | None:
+    """The things or the check that stand right before the mark at `k`, "on", "in", a colon and the like between."""
     k -= 1
     while k >= 0 and (row[k].w in _BEFORE_DEALT or row[k].label in ("filler", "yard", "comma")):
         k -= 1
-    return k >= 0 and row[k].label in ("item", "form")
+    dealt = k >= 0 and (row[k].label in ("item", "form", "method") or row[k].v.get("feed") == "pollen_patty")
+    return row[k] if dealt else None
 
 
 _BEFORE_DEALT = frozenset("on in to at : - – off out from of added for".split())

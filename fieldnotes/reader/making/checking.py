@@ -8,7 +8,7 @@ from fieldnotes.reader.assertion import Stance, cues
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import days_of
 from fieldnotes.reader.frames.checks import LIMITS, checks, method_of
-from fieldnotes.reader.frames.marks import index_of, sample_size, tidy
+from fieldnotes.reader.frames.marks import index_of, number_of, sample_size, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.checking import WASHES_IN
 from fieldnotes.reader.making import (
@@ -31,7 +31,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     held, thread = msg.held, msg.thread
     if stance.state == "not_done" and _none_over(s):
         return
-    if _said_at_the_end(msg, i, s):
+    if _said_at_the_end(msg, i, s) or (s.has("percent") and _as_percent(msg, s)):
         return
     if holding.of_other_work(msg, s):
         left_undone(msg, i, s, stance, made)
@@ -652,7 +652,7 @@ def _said_at_the_end(msg: Message, i: int, s: Statement) -> bool:
     """
     if not s.has("sample", "method") and s.words.isdisjoint(_WASHED_WITH):
         return False
-    if any(m.label not in _OF_A_CHECK and m.w not in _AROUND_A_CHECK for m in s.marks):
+    if any(m.label not in _OF_A_CHECK and m.w not in _AROUND_A_CHECK and not _is_today(m) for m in s.marks):
         return False
     nxt = msg.statements[i + 1] if i + 1 < len(msg.statements) else None
     if nxt is not None and (nxt.has("mites", "value", "clean", "percent") or (s.opens == "line" and not s.bullet)):
@@ -678,6 +678,28 @@ def _said_at_the_end(msg: Message, i: int, s: Statement) -> bool:
             d.put("bees", sample_size(sample), "said after the counts")
             d.spans.append((sample.s, sample.e))
     return True
+
+
+def _as_percent(msg: Message, s: Statement) -> bool:
+    """ "drone brood in 14, 1 mite of 20. ~5%": the count just told, as a percentage, and nothing else said."""
+    last, percent = msg.newest_here, s.first("percent")
+    if last is None or percent is None or last.kind != "mite_check" or not msg.just_told(last) or last.line != s.line:
+        return False
+    if not last.slots.get("mites") or "per_100" in last.slots or s.opens == "soft":
+        return False
+    if any(m.label not in ("percent", "approx", "filler", "comma") and m.w not in _SO_MUCH for m in s.marks):
+        return False
+    last.put("per_100", tidy(number_of(percent).value), percent.rule)
+    last.spans.append((percent.s, percent.e))
+    last.statement = msg.thread.statements
+    return True
+
+
+_SO_MUCH = frozenset("so that's thats = is ( )".split())
+
+
+def _is_today(m: Mark) -> bool:
+    return m.label == "date" and bool(m.v["value"].is_today)
 
 
 _OF_A_CHECK = frozenset("sample method comma filler each".split())

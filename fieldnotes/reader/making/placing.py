@@ -132,7 +132,10 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
     elif rest is not None and held.cols:
         place.yard = held.cols["yard"] or held.yard
         treated = _so_far(msg, kind, place.yard) if s.has("yard") and kind in _WHOLE_YARD else []
-        spoken = list(dict.fromkeys(cid for cid, yard in held.recent if yard == place.yard))
+        there = msg.outfit.yard_ids.get(place.yard or "", frozenset())  # of some the yard was named behind them
+        spoken = list(
+            dict.fromkeys(cid for cid, yard in held.recent if yard == place.yard or (yard is None and cid in there))
+        )
         named = all_named(msg, i)
         open_ = [cid for cid in spoken if cid not in named]
         if treated:
@@ -586,11 +589,14 @@ def take_held(msg: Message, place: Place) -> None:
 
 
 def all_named(msg: Message, i: int) -> list[str]:
-    """The ids named in this message at the yard that holds."""
+    """The ids named in this message at the yard that holds, those too of which the yard was named behind them."""
     named: list[str] = []
+    yard = (msg.held.cols or {}).get("yard")
+    there = msg.outfit.yard_ids.get(yard or "", frozenset())
     for draft in msg.thread.lately(msg.first_draft):
+        where = draft.slots.get("yard")
         for cid in draft.slots.get("colonies", []):
-            if cid not in named and draft.slots.get("yard") == (msg.held.cols or {}).get("yard"):
+            if cid not in named and (where == yard or (where is None and cid in there)):
                 named.append(cid)
     return named
 

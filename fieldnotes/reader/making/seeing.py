@@ -259,8 +259,22 @@ def _over_there(s: Statement) -> bool:
     )
 
 
+def _brood_beside_bees(s: Statement) -> None:
+    """ "8 fob 5 brood", "5 brood, 8 fob": frames of brood, beside the frames of bees. Changes the number's mark."""
+    if not any(m.v.get("number") == "bee_frames" for m in s.all("fact")):
+        return
+    for m, brood in pairwise(s.marks):
+        after = neighbour(s, index_of(s, brood), 1) if m.label == "number" and brood.w == "brood" else None
+        if m.label == "number" and brood.w == "brood" and (after is None or after.label in ("comma", "fact")):
+            m.label, m.v = "fact", {"kind": "inspection", "number": "brood_frames", "n": m.v["n"]}
+            s.seal()
+            return
+
+
 def name_frames(msg: Message, s: Statement) -> None:
     """ "two: five frames of bees; three: six frames": bare frames are of the kind counted last, cells are seen."""
+    if "brood" in s.words and s.has("number"):
+        _brood_beside_bees(s)
     if not msg.column and not s.has("noun", "queen_noun"):
         return
     seen = [d for d in msg.thread.lately(msg.first_draft) if d.kind == "inspection" and d.sentence == s.sentence]

@@ -94,6 +94,9 @@ def _upward(of: Listing, j: int, named: str) -> tuple[list[str], int] | None:
     r = of.r
     k = j + 2 if (m := r.at(j + 1)) is not None and m.w in ("and", "on") else j + 1
     word, after = r.at(k), r.at(k + 1)
+    plus = word is not None and word.w == "+" and word.s == r.row[j].e  # "53+ still in"
+    if plus and (after is None or "n" not in after.v):
+        word = Mark("w", 0, 0, "upward")
     if (
         word is None
         or word.w not in _UP
@@ -162,6 +165,10 @@ def _goes_on_at(of: Listing, j: int, named: str) -> list[int]:
     c = r.at(k)
     if c is None or c.label not in ("colony", "number") or (k == j + 1 and c.s - r.row[j].e > 1):
         return []
+    if joined and whole(c) and (up := _upward(of, k, as_id(c, of.letter, r.outfit))) is not None:
+        told = r.at(up[1] + 1)
+        if told is not None and (told.label == "cue" or told.w in _THEY_DO):
+            return []  # "pulled strips from 40 to 52, | 53 and up still in"
     if (joined and begins_another(of, j, k, c)) or _given_to(of, j, k) or of_bees(r, k):
         return []
     if not joined and stands_apart(of, j, k, named):

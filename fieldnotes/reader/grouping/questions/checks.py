@@ -242,10 +242,16 @@ def was_before(at: Spot) -> bool | None:
     return False if down and any(m.w in ("down", "up") for m in at.r.row[max(0, at.i - 5) : at.i]) else None
 
 
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
 def count_after_colon(at: Spot) -> bool | None:
     """ "L4: 12", in a run of checks also "5 - 1"."""
     if at.p is None or at.last != "cols":
         return None
+    if at.q is not None and at.q.label == "fact" and "n" not in at.q.v and at.p.w == ":":
+        if any(cid.lstrip(_LETTERS) == id_of(at.m) for cid in at.r.last_ids[1:] and at.r.last_ids):
+            return True  # "hefted S1-6: | 1 light"
     dashed = at.p.w in ("-", "–", "—") and at.r.checking and at.pp is not None and at.pp.label == "number"
     return False if at.p.w in (":", "=") or dashed else None
 

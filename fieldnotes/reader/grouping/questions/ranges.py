@@ -95,6 +95,7 @@ def from_there_up(at: Spot) -> bool | None:
     if word.w in ("on", "and") and after is not None:
         word, after = after, at.r.at(at.i + 3)  # "fifty three on up will have to wait"
     upward = word.w in ("up", "upward", "upwards", "onward", "onwards") and after is not None
+    upward = upward or (word.w == "+" and word.s == at.m.e and after is not None)
     return True if upward and after is not None and after.w.split()[0] in _OF_SEVERAL else None
 
 

@@ -160,13 +160,17 @@ def to_be_done(at: Spot) -> bool | None:
 
 
 def row_of_words(at: Spot) -> bool | None:
-    """ "52 hopeless, laying workers"."""
+    """ "52 hopeless, laying workers", "75 hopeless, shook out in front of 71"."""
     q, r = at.q, at.r
-    if not (at.opens_line and at.number.digits and at.number.value > 10 and q and q.label == "w" and q.w.isalpha()):
+    opens = at.opens_line or (at.p is not None and at.p.label == "stop" and id_of(at.m) in r.outfit.ids)
+    if not (opens and at.number.digits and at.number.value > 10 and q and q.label == "w" and q.w.isalpha()):
         return None
     second = r.on(r.on(at.i))
     z, y = r.at(second), r.at(r.on(second))
-    return True if z and z.label == "comma" and y and y.label == "fact" else None
+    return True if z and z.label == "comma" and y and y.label in _TOLD_OF_IT else None
+
+
+_TOLD_OF_IT = frozenset(["fact", "change", "queen_work", "verb"])
 
 
 def beside_its_yard(at: Spot) -> bool | None:

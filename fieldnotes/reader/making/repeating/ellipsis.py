@@ -7,6 +7,7 @@ its own number, or none.
 
 from __future__ import annotations
 
+from datetime import date
 from itertools import pairwise, takewhile
 
 from fieldnotes.reader.assertion import Stance, cues
@@ -37,7 +38,9 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if s.has("clean") and not msg.held.method and not s.has("method", "check") and not _mites_counted(msg):
         _none_of_it(s)
     _another_of_it(s)
+    planned = _in_a_planned_row(msg, s) if stance.state == "done" else None
     numbers = _numbers_alone(msg, s, stance)
+    stance = planned or stance
     if not numbers or _says_how_it_stands(s) or _speaks_of_else(msg, s, numbers):
         return False
     recent = _antecedents(msg, s, stance)
@@ -66,6 +69,26 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         _put_cell_type(copy, recent)
     _finish(msg, i, s, stance, copy, last)
     return True
+
+
+def _in_a_planned_row(msg: Message, s: Statement) -> Stance | None:
+    """ "tomorrow: supers on L1-L8 x1, | L9 x2": the plan goes on, where nothing but colonies and a number are said."""
+    last = msg.newest_here
+    if last is None or last.kind not in GIVEN or last.slots.get("state") != "planned" or s.opens != "soft":
+        return None
+    if (
+        last.sentence != s.sentence
+        or not msg.just_told(last)
+        or any(m.label not in _OF_A_ROW and m.w not in _ON_TO for m in s.marks)
+    ):
+        return None
+    on = last.slots.get("on")
+    day = date.fromisoformat(on) if on else None
+    return Stance(state="planned", carried=(day, day) if day else None)
+
+
+_ON_TO = frozenset("on in and for to".split())
+_OF_A_ROW = frozenset("cols number comma each hive".split())
 
 
 def _numbers_alone(msg: Message, s: Statement, stance: Stance) -> list[Mark]:
