@@ -340,9 +340,7 @@ class _Dealt(NamedTuple):
 
 
 def dealt_in_signs(row: list[Mark], outfit: Outfit) -> None:
-    """ "supers on 41 (1), 42 (2)", "strips 41=2 42=4", "supers: 1 2 4 (+1 each), 9 (+2)": colonies, with how many things
-    each was given.
-    """
+    """ "supers on 41 (1), 42 (2)", "strips 41=2 42=4", "supers: 1 2 4 (+1 each)": how many things each was given."""
     k = 0
     while k < len(row):
         dealt: list[_Dealt] = []

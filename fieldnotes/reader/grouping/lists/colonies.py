@@ -165,7 +165,11 @@ def _goes_on_at(of: Listing, j: int, named: str) -> list[int]:
     c = r.at(k)
     if c is None or c.label not in ("colony", "number") or (k == j + 1 and c.s - r.row[j].e > 1):
         return []
-    if joined and whole(c) and (up := _upward(of, k, as_id(c, of.letter, r.outfit))) is not None:
+    if (
+        joined
+        and (c.label == "colony" or whole(c))
+        and (up := _upward(of, k, as_id(c, of.letter, r.outfit))) is not None
+    ):
         told = r.at(up[1] + 1)
         if told is not None and (told.label == "cue" or told.w in _THEY_DO):
             return []  # "pulled strips from 40 to 52, | 53 and up still in"
