@@ -336,6 +336,7 @@ class _Dealt(NamedTuple):
     colonies: list[Mark]
     number: Mark
     each: list[Mark]
+    sign: str
     end: int
 
 
@@ -353,6 +354,8 @@ def dealt_in_signs(row: list[Mark], outfit: Outfit) -> None:
         several = len(dealt) > 1 or any(d.each and len(d.ids) > 1 for d in dealt)
         things = _things_before(row, k) if several else None
         counts = things is not None and things.label == "method"
+        if counts and any(d.sign == "=" for d in dealt):
+            things = None  # "41 = 3, 42 = 5 or 6": counts by themselves
         if things is not None and (counts or all(d.number.v["n"].value <= MOST_GIVEN for d in dealt)):
             made: list[Mark] = []
             for n, d in enumerate(dealt):
@@ -444,8 +447,8 @@ def _in_signs(row: list[Mark], k: int, outfit: Outfit) -> _Dealt | None:
     number, each = row[at], [m for m in row[at + 1 : at + 2] if m.label == "each"]
     at += 1 + len(each)
     if sign.w == "=":
-        return _Dealt(ids, colonies, number, each, at)
-    return _Dealt(ids, colonies, number, each, at + 1) if at < len(row) and row[at].w == ")" else None
+        return _Dealt(ids, colonies, number, each, "=", at)
+    return _Dealt(ids, colonies, number, each, "(", at + 1) if at < len(row) and row[at].w == ")" else None
 
 
 def _may_be_dealt(m: Mark, before: list[Mark], outfit: Outfit) -> bool:
