@@ -54,13 +54,14 @@ def counts_in_order(row: list[Mark]) -> list[Mark]:
         start = _first_count(row, k) if n > 1 else None
         run = _run(row, start, n) if start is not None else None
         # "L1, L4, L7 three, none, two mites" needs no check before it.
-        if n > 1 and (_checked(row, k) or (run is not None and row[run[-1]].label == "mites")):
-            if run is not None and not all(row[j].label in ("value", "clean", "mites") for j in run):
+        counted = n > 1 and (_checked(row, k) or (run is not None and row[run[-1]].label == "mites"))
+        if counted and run is not None:
+            if not all(row[j].label in ("value", "clean", "mites") for j in run):
                 for j in run:
                     row[j] = _count(row[j])
                 k = run[-1]
         elif n > 1 and row[k].label == "cols" and (first := _said_first(row, k, n)):
-            dealt = _dealt(row, k, first)
+            dealt = [m for m in row[first[-1] + 1 : k] if m.label == "method"] + _dealt(row, k, first)
             row[first[0] : k + 1] = dealt
             k = first[0] + len(dealt) - 1
         elif n > 1 and row[k].label == "cols" and (given := _given(row, k, n)):
@@ -145,7 +146,7 @@ def _of_mites(row: list[Mark], first: int, end: int, chain: list[tuple[Mark, Mar
 _WHOSE_THOSE_ARE = frozenset(
     (
         "counts numbers results on off those these that's thats they're are were is for hives hive colonies from of "
-        ", : the"
+        ", : the in under board boards"
     ).split()
 )
 _OPENS = frozenset(["stop", "line", "question", "filler"])
@@ -159,6 +160,7 @@ def _said_first(row: list[Mark], k: int, n: int) -> list[int] | None:
     while j >= 0 and k - j < _FAR and (row[j].w in _WHOSE_THOSE_ARE or row[j].label in ("hive", "pronoun", "comma")):
         j -= 1
     pointed = any(row[x].w in ("those", "these", "that's", "thats", "they're") for x in range(j + 1, k))
+    pointed = pointed or (row[k - 1].w in _OF_COLONY and _counts_of_mites(row, j, k))
     found: list[int] = []
     while j >= 0 and len(found) <= n:
         m = row[j]
@@ -169,7 +171,7 @@ def _said_first(row: list[Mark], k: int, n: int) -> list[int] | None:
         elif not (m.label in _SEPARATORS or m.w in ("and", "then", "&")):
             break
         j -= 1
-    opens = j < 0 or row[j].label in _OPENS or row[j].label == "w"
+    opens = j < 0 or row[j].label in _OPENS or row[j].label in ("w", "verb")
     if len(found) != n or not (opens or row[j + 1].label == "filler" or row[j + 1].w in ("then", "so", "but")):
         return None
     found.reverse()
@@ -177,6 +179,17 @@ def _said_first(row: list[Mark], k: int, n: int) -> list[int] | None:
     if all(row[x].label == "change" or row[x].label == "fact" for x in found):
         return found if alike else None
     return found if all(_countable(row[x]) for x in found) else None
+
+
+def _counts_of_mites(row: list[Mark], j: int, k: int) -> bool:
+    """ "found four, two and nine mites in", "washes came to two, none and five on": whether counts of mites end at `j`,
+    before the colonies at `k`.
+    """
+    if j < 0 or not _countable(row[j]) or not any(m.w == "and" for m in row[max(0, j - 3) : j]):
+        return False
+    return row[j].label == "mites" or any(
+        m.label in ("method", "check") or m.w in COUNTED or m.v.get("noun") == "mites" for m in row[max(0, j - 10) : k]
+    )
 
 
 def _given(row: list[Mark], k: int, n: int) -> list[int] | None:

@@ -51,6 +51,7 @@ from fieldnotes.reader.making.repeating.others import (
     did_too,
     do_left,
     goes_too,
+    had_theirs,
     left_undone,
     need_it,
     seen_or_not,
@@ -274,6 +275,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (cols and not head and s.has("verb") and goes_too(msg, i, s, stance))
         or (not head and not cols and s.has("verb") and s.has("date") and came_off_then(msg, i, s, stance))
         or (not head and do_left(msg, i, s, stance))
+        or (not head and not cols and s.has("verb") and s.has("date") and had_theirs(msg, i, s, stance))
         or once_more(msg, i, s, stance)
         or ((s.has("rest") or any(map(is_others, s.all("pronoun")))) and the_rest(msg, i, s, stance))
         or (cols and not head and dealing.did_these(msg, i, s, stance))

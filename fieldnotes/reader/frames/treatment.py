@@ -45,6 +45,8 @@ def _as_it_stands(statement: Statement, m: Mark) -> bool:
     the thing or how it is, and nobody put it in.
     """
     k = index_of(statement, m) + 1
+    if _we_have(statement, m) and statement.marks[k : k + 1] and statement.marks[k].w in ("in", "on"):
+        return True
     while k < len(statement.marks) and (statement.marks[k].label in _BESIDE or statement.marks[k].w in _WHERE_IT_IS):
         k += 1
     said = statement.marks[k:]
@@ -69,6 +71,16 @@ def _as_it_stands(statement: Statement, m: Mark) -> bool:
     )
 
 
+def _we_have(statement: Statement, m: Mark) -> bool:
+    """ "i have strips in forty", "there's pads in nine": how it stands, and nothing put in now."""
+    words = " ".join(x.w for x in statement.marks[: index_of(statement, m)] if x.w not in _JUST_SO)
+    return words.endswith(_HAVE)
+
+
+_HAVE = (
+    "i have", "we have", "there's", "there is", "there are", "we've got", "i've got", "have the", "we have some",
+    "there's some", "there are some",
+)  # fmt: skip
 _BESIDE = frozenset("agent form cols yard hive filler".split())
 _WHERE_IT_IS = frozenset("in on at the of from".split())
 _IS = frozenset("is are was were look looks looked".split())
@@ -115,7 +127,7 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
         return None  # "sixty strips left, that's enough for thirty hives"
     if not statement.has("cols", "every", "hives", "yard") and any(m.w in _DELIVERED for m in statement.marks):
         return None  # "thirty strips came in the mail"
-    out = True if still_in(statement) else going_out(statement)
+    out = True if still_in(statement) and (agents or forms or not treats) else going_out(statement)
     if out in (None, False) and any(a.w == "still" and b.w == "had" for a, b in pairwise(statement.marks)):
         return None  # "fourteen still had both its pads"
     if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
@@ -189,7 +201,7 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
     for m in (*treats, *nouns):
         draft.spans.append((m.s, m.e))
     draft.put("step", "out" if out else "in", "out or off" if out else "in or on")
-    if out and still_in(statement):
+    if out and (agents or forms or not treats) and still_in(statement):
         draft.put("step", "out", "still in")
     _dose(statement, draft, units, forms, agents)
     rounds = statement.all("round") or _ordinal_tray(statement)

@@ -549,7 +549,7 @@ def drop_announced(msg: Message) -> None:
     for d in announced:
         ids = d.slots["colonies"]
         number = "".join(c for c in ids[0] if c.isdecimal())
-        if set(ids) <= counted | (undone if counted & set(ids) else set()) or (
+        if set(ids) <= counted | undone or (
             len(ids) == 1 and (number == str(len(counted)) or (len(counted) > 1 and _so_many_there(msg, d)))
         ):  # "washed three today, L4 1, …"
             msg.thread.used += d.spans

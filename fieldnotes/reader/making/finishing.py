@@ -150,9 +150,16 @@ def goes_on(s: Statement) -> bool:
 
 
 def _been_so_long(s: Statement, days: Mark) -> bool:
-    """Whether "have been in" stands before the number of days."""
+    """Whether "have been in" stands before the number of days, or "at", where they are days of a treatment."""
     k = index_of(s, days)
     marks = s.marks[:k]
+    if (
+        k
+        and marks[-1].w in ("at", "we're at", "is at")
+        and s.marks[k + 1 : k + 2]
+        and s.marks[k + 1].w in ("on", "with")
+    ):
+        return True  # "wens is at ten days on the pads"
     while marks and marks[-1].label in ("yard", "cols", "every", "each", "hives"):
         marks = marks[:-1]  # "strips have been in at the quarry forty days"
     return any("been" in m.w.split() for m in (*marks[-3:], days))

@@ -193,6 +193,8 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     if pronoun is not None and _of_what_is_taken(s, pronoun):
         return None
     pronoun = pronoun or next((m for m in s.marks if m.w in ("they're", "theyre")), None)
+    if pronoun is None and s.marks[0].w == "that" and last is not None and last.sentence == s.sentence:
+        pronoun = s.marks[0]  # "there's pads in l one | that come out friday"
     pronoun = pronoun or next((m for m in s.all("verb") if _GOT_THEM.match(m.w)), None)  # "got them off"
     all_of_them = ("all of", "them all") if s.has("days") else ("all of", "them all", "they all")
     pronoun = pronoun or next((m for m in s.all("every") if m.w.startswith(all_of_them)), None)

@@ -61,6 +61,8 @@ def came_in_at(at: Spot) -> bool | None:
     """ "came up 12"."""
     p, pp = at.p, at.pp
     came = p and p.w in ("up", "in", "out") and pp and pp.w.split()[0] in ("came", "comes")
+    if came and at.q is not None and at.q.w in ("had", "has", "was") and id_of(at.m) in at.r.outfit.ids:
+        return True  # "the results came in, forty four had three percent"
     return False if came else None
 
 

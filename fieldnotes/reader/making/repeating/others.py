@@ -138,6 +138,29 @@ def do_left(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def had_theirs(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "oxalic on all but S3, | that one got done last week", "… but 70, | which I did monday": the same work, done on
+    an earlier day where it was left out.
+    """
+    last, day = msg.newest_here, stance.when
+    if stance.state != "done" or last is None or day is None or day[0] >= msg.today:
+        return False
+    left = last.slots.get("except_colonies")
+    if not left or last.kind not in GIVEN or not _told_right_before(msg, s, last) or s.has_head:
+        return False
+    verbs = s.all("verb")
+    if len(verbs) != 1 or verbs[0].w.split()[-1] not in _HAD_IT or s.has("cols", "every", "yard", "rest", "hives"):
+        return False
+    draft = same_again(last)
+    draft.slots.pop("except_colonies", None)
+    draft.spans += [(m.s, m.e) for m in s.all("pronoun")]
+    finishing.finish(msg, i, s, stance, draft, Place(last.slots.get("yard"), list(left)))
+    return True
+
+
+_HAD_IT = frozenset("did done got".split())
+
+
 def need_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "pads in 1 to 6, | so 7 and 8 still need them tomorrow": the same work, to be done to others yet."""
     if stance.state != "planned":
