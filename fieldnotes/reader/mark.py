@@ -36,6 +36,8 @@ FOUND_IN_ALL = frozenset(["queen", "temper", "strength", "stores"])
 """Slots of a finding that may be told of many hives at once."""
 SEEN_AT = frozenset(["in", "on", "at", "over", "under"])
 """Words before a colony in which something was seen ("… brood in twenty")."""
+CALLS = frozenset("call called calling name named naming".split())
+"""Words by which somebody gives a colony its name ("calling it 24")."""
 TAKEN_FROM = frozenset(["from", "off", "of"])
 """Words before what a thing, a colony or somebody came from."""
 PERSONS = frozenset(["i", "we", "he", "she"])

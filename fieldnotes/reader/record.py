@@ -253,7 +253,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
     if cols and s.has("cue"):
         leaving_out(msg, s)
     if s.has("queen_work"):
-        seeing.cells_there(s)
+        seeing.cells_there(msg, s)
     if s.has("fact"):
         seeing.count_cells(s, msg.held.method)
     seeing.name_frames(msg, s)
@@ -285,6 +285,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or (yard and not head and s.has("verb") and did_there(msg, i, s, stance))
         or (yard and stance.state in ("not_done", "planned") and not_there_yet(msg, i, s, stance))
         or (cols and pair_again(msg, i, s, stance))
+        or (cols and s.has("queen_noun", "queen_work") and changing.split_with_her(msg, i, s, stance))
         or (not head and changing.new_queens(msg, i, s, stance))
         or (cols and not head and changing.swarm_from(msg, i, s, stance))
         or (cols and not head and s.has("verb") and changing.put_her_in(msg, i, s, stance))
@@ -340,7 +341,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         if place.except_ and any(m.w == "there" for m in s.marks):
             place = replace(place, every=False, except_=None, colonies=place.except_)  # "(queen banked there)"
         finishing.finish(msg, i, s, stance, draft, place)
-        draft.spans += [(m.s, m.e) for m in marks]
+        draft.spans += [(m.s, m.e) for m in marks] + [(m.s, m.e) for m in s.all("yard") if m.v.get("source")]
         if not changing.same_work(msg, draft):
             changing.announced(msg, draft)
             made.append(draft)

@@ -163,6 +163,8 @@ def change(statement: Statement) -> list[Draft]:
             continue  # "haul the tank to town because it leaks"
         if step == "moved" and statement.has(*THINGS) and not statement.has("cols", "hives"):
             continue
+        if step == "died" and _queen_died(statement, m):
+            continue
         if step == "died" and (
             (m.w in ("lost", "dead", "is gone") and statement.has("queen_noun", "queen_work"))
             or (
@@ -186,6 +188,8 @@ def change(statement: Statement) -> list[Draft]:
         draft = Draft("change")
         draft.put("step", step, m.rule)
         draft.spans.append((m.s, m.e))
+        if step in ("nuc_made", "split"):
+            _went_along(statement, draft)
         number = m.v.get("n") if not m.w.endswith("into a nuc") else None  # "pulled her and four frames into a nuc"
         by = m
         if step == "died" and not statement.has("cols"):
@@ -242,6 +246,15 @@ def change(statement: Statement) -> list[Draft]:
     return drafts
 
 
+def _went_along(statement: Statement, draft: Draft) -> None:
+    """ "took a nuc out of seven with three frames of brood": what the new one got, and not what was seen in the old."""
+    for with_, frames in pairwise(statement.marks):
+        counted = frames.v.get("number") in ("brood_frames", "bee_frames", "food_frames")
+        if with_.w == "with" and (counted or (frames.v.get("noun") == "frames" and "n" in frames.v)):
+            frames.v["taken"] = True
+            draft.spans.append((frames.s, frames.e))
+
+
 def _thing_gone(statement: Statement, m: Mark) -> bool:
     """Whether a thing in the colonies is what is gone."""
     k = index_of(statement, m) - 1
@@ -253,6 +266,32 @@ def _thing_gone(statement: Statement, m: Mark) -> bool:
 
 
 _WHERE_IT_WAS = frozenset("in on at of from the all both".split())
+
+
+def _queen_died(statement: Statement, m: Mark) -> bool:
+    """ "eight's queen died in the cage", "the new queen in 12 is dead": she did, and no colony; a colony named is
+    without one. Changes the mark in place.
+    """
+    k = index_of(statement, m) - 1
+    while k > 0 and (statement.marks[k].label in _BESIDE_HER or statement.marks[k].w in _SAID_BESIDE_HER):
+        k -= 1
+    her = statement.marks[k] if k >= 0 else m
+    words = her.w.removesuffix(" in").removesuffix(" into").split()
+    if her.label not in ("queen_noun", "queen_work", "fact", "w") or words[-1] not in _QUEENS:
+        return False
+    if words[-1] in _ONE_QUEEN and statement.has("cols"):
+        her.v["taken"] = True  # "the virgin in N3 died"
+        m.label, m.v = "fact", {"kind": "inspection", "set": {"queen": "less"}}
+        statement.seal()
+    return True
+
+
+_ONE_QUEEN = frozenset(["queen", "q", "virgin", "girl"])
+_QUEENS = _ONE_QUEEN | {"queens", "virgins", "cell", "cells"}
+_BESIDE_HER = frozenset(["cols", "hive", "yard", "date", "filler"])
+_SAID_BESIDE_HER = _WHERE_IT_WAS | set(
+    "i we he she gave put had got was is has just found a i'd we'd that which".split()
+)
 _BUYERS = listed("buyers")
 
 

@@ -72,7 +72,9 @@ def queen_work(statement: Statement) -> list[Draft]:
             m.label, m.v = "fact", {"kind": "inspection", "mark": m.v["mark"]}
             statement.seal()
             continue  # "all queenright, marked green"
-        if step == "introduced" and m.w.startswith(("new", "queen cage")) and _spoken_of(statement, m):
+        if step == "removed" and m.w.split()[0] in _TAKEN_WITH and queen_goes(statement) is not None:
+            continue
+        if step == "introduced" and m.w.split()[0] in _NAMES_HER and _spoken_of(statement, m):
             continue
         if m.w == "caged one" and [x.w for x in statement.marks[:2]] == ["she's", "a"]:
             continue  # "she's a caged one from the bank": what she is
@@ -179,16 +181,20 @@ def _until_seen(statement: Statement) -> list[Mark]:
     return list(statement.marks[:end])
 
 
+_NAMES_HER = frozenset("new queen caged the that mated laying".split())
+_SAID_OF_HER = frozenset("is 's was has isn't wasn't hasn't still got looks looked not".split())
+
+
 def _spoken_of(statement: Statement, m: Mark) -> bool:
-    """ "the new queen in forty is laying": nothing done, a queen that is there."""
+    """ "the new queen in forty is laying", "caged queen in nine still in the cage": a queen that is there."""
     k = index_in(statement, m)
     before = statement.marks[k - 1] if k > 0 else None
-    after = {x.w for x in statement.marks[k + 1 :]}
-    return (
-        before is not None
-        and before.w in ("the", "her", "its", "that")
-        and not after.isdisjoint(("is", "'s", "was", "has"))
-    )
+    named = m.w.startswith(("the ", "that ")) or (before is not None and before.w in ("the", "her", "its", "that"))
+    after = statement.marks[k + 1 :]
+    if m.w.endswith("in") and len(after) > 1 and after[0].label == "cols":
+        said = after[1].w.split()[0]
+        return said in _SAID_OF_HER and (named or m.w.startswith("caged"))
+    return named and not {"is", "'s", "was", "has"}.isdisjoint(x.w for x in after)
 
 
 def _cells_there(statement: Statement, m: Mark) -> bool:
@@ -258,3 +264,33 @@ def _put_in(statement: Statement, noun: Mark) -> bool:
         if not somebody and not (m.w.startswith("going") and (through or m.w.endswith("through"))):
             return True
     return False
+
+
+_TAKEN_WITH = frozenset("took take takes pulled moved move put went goes lifted shifted transferred brought".split())
+_OLD_QUEEN = frozenset(["queen", "q", "girl", "lady"])
+
+
+def queen_goes(s: Statement) -> Mark | None:
+    """ "took the old queen and four frames over to N3", "old queen and three frames went into N3": where she goes, in a
+    new colony made for her.
+    """
+    cols = s.all("cols")
+    if not cols or not s.has("queen_noun", "queen_work"):
+        return None
+    k = index_of(s, cols[-1])
+    way = s.marks[k - 1].w.split()[-1] if k else ""
+    if way not in ("to", "into", "in", "onto") or (s.has("fact") and not frames_along(s)):
+        return None
+    work = s.all("queen_work")
+    if any(m.v.get("step") not in ("removed", "caught") for m in work):
+        return None
+    her = any(m.w.split()[-1] in _OLD_QUEEN for m in (*s.all("queen_noun"), *work) if index_of(s, m) < k)
+    verb = any(m.w.split()[0] in _TAKEN_WITH for m in s.marks[:k])
+    return cols[-1] if her and verb else None
+
+
+def frames_along(s: Statement) -> list[Mark]:
+    """Frames that go along, so many."""
+    frames = [m for m in s.all("noun") if m.v.get("noun") == "frames" and "n" in m.v]
+    frames += [m for m in s.all("fact") if m.v.get("number") in ("brood_frames", "bee_frames")]
+    return frames + [m for m in s.all("item") if m.v.get("item") == "brood_frame"]

@@ -7,7 +7,7 @@ from itertools import pairwise
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import HEADS, Statement
 from fieldnotes.reader.frames.marks import index_of, neighbour, tidy
-from fieldnotes.reader.frames.queen_work import AT_WORK
+from fieldnotes.reader.frames.queen_work import AT_WORK, frames_along, queen_goes
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import (
     finishing,
@@ -389,8 +389,24 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         caught.statement = msg.thread.statements
         return
     finishing.finish(msg, i, s, stance, draft, place)
+    if step == "died" and place.colonies:
+        _empty_box(msg, draft)
     if place.colonies:
         finishing.said_twice(msg, draft, s)  # "L3's a goner, just a dead cluster": one loss
+
+
+def _empty_box(msg: Message, draft: Draft) -> None:
+    """ "hive 62 is empty, | must have absconded": the box was empty, and not its stores."""
+    before = msg.thread.drafts[-2:-1]
+    if not before or before[0].kind != "inspection" or before[0].sentence != draft.sentence:
+        return
+    seen, said = before[0].slots, msg.before
+    bare = said is not None and any(m.w.split()[-1] == "empty" and "stores" not in m.w for m in said.all("fact"))
+    if bare and seen.get("stores") == "empty" and seen.get("colonies") == draft.slots["colonies"]:
+        del seen["stores"]
+        if seen.keys() <= {"yard", "colonies", "on", "by", "state"}:
+            draft.spans += before[0].spans
+            msg.thread.drafts.remove(before[0])
 
 
 def _together(s: Statement) -> bool:
@@ -450,6 +466,9 @@ def put_her_in(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         return False
     draft = Draft("queen_work", {"step": "introduced"}, [(m.s, m.e) for m in s.all("verb")], {"step": "put in"})
     finishing.finish(msg, i, s, stance, draft)
+    there = msg.outfit.yard_ids.get(draft.slots.get("yard") or "", frozenset())
+    if there.isdisjoint(draft.slots.get("colonies", ())):
+        draft.slots.pop("yard", None)  # "caught a queen at wens and put her in nine", which stands elsewhere
     return True
 
 
@@ -465,6 +484,40 @@ def lost_too(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draf
     draft = Draft("change", {"step": "died"}, [], {"step": "one more of the losses"})
     finishing.finish(msg, i, s, stance, draft)
     made.append(draft)
+
+
+def split_with_her(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """Where the queen goes into a new colony: the other side of the split just told of, or, where frames go along, a
+    nuc that is made.
+    """
+    to = queen_goes(s)
+    if to is None or stance.state != "done":
+        return False
+    last = next((d for d in reversed(msg.thread.drafts[msg.first_draft :][-3:]) if d.kind == "change"), None)
+    yard = next((m for m in s.all("yard") if m.v.get("to")), None)
+    ids = settle_ids(list(to.v["ids"]), yard.v["value"] if yard is not None else None, msg.outfit)[0]
+    told = [(m.s, m.e) for m in s.marks if m.label not in ("w", "comma", "filler")]
+    if last is not None and last.sentence == s.sentence and last.slots["step"] in ("split", "nuc_made"):
+        if "with" not in last.slots and not set(ids) & set(last.slots.get("colonies", ())):
+            last.put("with", ids, "where the queen went")
+            last.spans += told
+            last.statement = msg.thread.statements
+            if yard is not None and yard.v["value"] != last.slots.get("yard"):
+                last.put("to_yard", yard.v["value"], "where the queen went")
+            return True
+    if not frames_along(s):
+        return False
+    draft = Draft("change", {"step": "nuc_made"}, told, {"step": "the queen and frames"})
+    draft.put("with", ids, "where the queen went")
+    place, _ = placing.where(msg, i, s, "change", stance)
+    if to is s.all("cols")[0]:
+        place = Place()
+        if msg.held.cols is not None and msg.held.cols_line == s.line:
+            placing.take_held(msg, place)
+    if not place.colonies or set(place.colonies) & set(ids):
+        return False
+    finishing.finish(msg, i, s, stance, draft, place)
+    return True
 
 
 _CAME_OUT = (

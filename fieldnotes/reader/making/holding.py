@@ -9,6 +9,7 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.dates.when import When
 from fieldnotes.reader.frames.checks import method_of
 from fieldnotes.reader.frames.marks import index_of, left_aside, neighbour
+from fieldnotes.reader.frames.queen_work import queen_goes
 from fieldnotes.reader.grammar import listed, meanings
 from fieldnotes.reader.grouping.row import BOXES, BULLETS
 from fieldnotes.reader.making.message import Message
@@ -297,6 +298,13 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
         if caught and before is not None and before.w == "for":
             m.v["to"] = True  # "caught the queens out of N1 and N2 for Cut Bank"
             continue
+        if (to := queen_goes(s)) is not None and index_of(s, to) < k and before is not None and before.w == "at":
+            m.v["to"] = True  # "took the queen and four frames over to N3 at the pond"
+            msg.held.moved_to = m.v["value"]
+            continue
+        if before is not None and before.w in ("from", "of") and _queens_from(msg, s, m):
+            m.v["to"] = m.v["source"] = True
+            continue
         if moving and before is not None and before.w == "from" and msg.held.yard not in (None, m.v["value"]):
             if any(x.w == "here" for x in s.marks):
                 m.v["left"] = True  # "6 hives moved here from Cut Bank": what follows is said of here
@@ -311,6 +319,23 @@ def hold_yard(msg: Message, s: Statement, yards: list[Mark]) -> None:
         rest_of_it = s.has("rest") and msg.held.cols is not None and msg.held.cols["yard"] == m.v["value"]
         if not s.has("cols", "pronoun") and not rest_of_it:
             msg.held.cols = None
+
+
+def _queens_from(msg: Message, s: Statement, yard: Mark) -> bool:
+    """ "requeened 2 and 5 with queens from wens", "gave nine a cell from larks": where the queens came from, and the
+    colonies stand elsewhere.
+    """
+    k = index_of(s, yard)
+    before = [m for m in s.marks[:k] if m.w not in ("the", "from", "out", "of")][-1:]
+    if not before or not (before[0].label in ("queen_noun", "queen_work") or before[0].w in ("one", "ones", "bank")):
+        return False
+    if not s.has("queen_work", "queen_noun") or any(m.v.get("step") == "caught" for m in s.all("queen_work")):
+        return False
+    there = msg.outfit.yard_ids.get(yard.v["value"], frozenset())
+    named = [cid for m in s.all("cols") for cid in m.v["ids"]]
+    if not named:
+        return msg.held.yard is not None and s.has("pronoun")
+    return any(len(msg.outfit.homes_of(cid)) != 1 for cid in named) or there.isdisjoint(named)
 
 
 _LIVE = frozenset(

@@ -487,10 +487,14 @@ def given_from(s: Statement, cols: Mark, pronoun: Mark | None) -> bool:
 
 
 def _gave_from(s: Statement, cols: Mark) -> bool:
-    """ "H2 queenless, gave a frame of eggs from H1": nothing says to whom, so to the colony spoken of."""
-    before = neighbour(s, index_of(s, cols), -1)
-    gave = any(m.w in ("gave", "give", "added", "add", "got") for m in s.all("verb"))
-    return before is not None and before.w == "from" and gave and s.opens == "soft"
+    """ "H2 queenless, gave a frame of eggs from H1", "no eggs in ten so i put in a frame of brood out of eleven":
+    nothing says to whom, so to the colony spoken of.
+    """
+    k = index_of(s, cols)
+    before = s.marks[k - 1].w if k else ""
+    out_of = before == "from" or (before == "of" and k > 1 and s.marks[k - 2].w == "out")
+    gave = any(m.w in ("gave", "give", "added", "add", "got") or m.v.get("dir") == "in" for m in s.all("verb"))
+    return out_of and gave and s.opens == "soft" and not going_out(s)
 
 
 def _from_there(s: Statement, cols: Mark) -> bool:

@@ -71,6 +71,11 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
     if emptied and draft.slots.get("stores") == "empty" and any(m.w == "they" for m in s.all("pronoun")):
         return  # "took the trays out, they were all empty": the trays
     place, used = placing.where(msg, i, s, "inspection", stance)
+    if draft.slots.get("stores") == "empty" and _box_is_empty(msg, s, place):
+        del draft.slots["stores"]
+        if not draft.slots:
+            msg.thread.drafts[-1].spans += draft.spans
+            return
     if len(place.colonies or ()) > 1 and set(draft.slots) == {"temper"} and _of_the_weather(s):
         return  # "pads in twelve and fourteen, one each cause it's hot"
     if not place.colonies and not place.every and place.count is None:
@@ -80,6 +85,14 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
         draft.spans.append((m.s, m.e))
     if add_seen(msg, i, s, draft):
         made.append(draft)
+
+
+def _box_is_empty(msg: Message, s: Statement, place: Place) -> bool:
+    """ "64 is empty, no bees, dead": the box of the colony just told of as dead, and not its stores."""
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    dead = last is not None and last.slots.get("step") == "died" and last.sentence == s.sentence
+    bare = any(m.w.split()[-1] == "empty" and "stores" not in m.w for m in s.all("fact"))
+    return dead and bare and last is not None and last.slots.get("colonies") == (place.colonies or [])
 
 
 def _swarmed_then(s: Statement) -> bool:
@@ -275,6 +288,8 @@ def name_frames(msg: Message, s: Statement) -> None:
     """ "two: five frames of bees; three: six frames": bare frames are of the kind counted last, cells are seen."""
     if "brood" in s.words and s.has("number"):
         _brood_beside_bees(s)
+    if s.has("number") and s.has("fact") and s.has("cols"):
+        _as_many_more(msg, s)
     if not msg.column and not s.has("noun", "queen_noun"):
         return
     seen = [d for d in msg.thread.lately(msg.first_draft) if d.kind == "inspection" and d.sentence == s.sentence]
@@ -304,6 +319,27 @@ def name_frames(msg: Message, s: Statement) -> None:
             changed = True
     if changed:
         s.seal()
+
+
+_FRAMES = ("bee_frames", "brood_frames", "food_frames")
+_IN_ROW = frozenset("and but with only just down to is has had at 's".split())
+
+
+def _as_many_more(msg: Message, s: Statement) -> None:
+    """ "S1 eight frames of bees, S2 six, | S3 only four and no eggs": frames again, and what else was seen. Changes the
+    number's mark in place.
+    """
+    last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
+    numbers = s.all("number")
+    if last is None or last.kind != "inspection" or last.sentence != s.sentence or not msg.just_told(last):
+        return
+    kinds = [x for x in _FRAMES if x in last.slots]
+    plain = all(m.label in ("cols", "number", "fact", "comma", "filler", "approx") or m.w in _IN_ROW for m in s.marks)
+    if len(kinds) != 1 or len(numbers) != 1 or not plain or any("number" in m.v for m in s.all("fact")):
+        return
+    numbers[0].label = "fact"
+    numbers[0].v = {"kind": "inspection", "number": kinds[0], "n": numbers[0].v["n"]}
+    s.seal()
 
 
 def _goes_on_seeing(msg: Message, s: Statement, last: Draft) -> bool:
@@ -339,13 +375,15 @@ def _just_after(s: Statement, cells: Mark, number: Mark) -> bool:
 _MOST_CELLS = 60
 
 
-def cells_there(s: Statement) -> None:
-    """ "saw three capped cells in nine", "found cells in nine": cells that hang there, none placed."""
+def cells_there(msg: Message, s: Statement) -> None:
+    """ "saw three capped cells in nine", "left | the cells in nine": cells that hang there, none placed."""
     work = s.first("queen_work")
     if work is None or work.v.get("step") != "cells_placed" or not work.w.endswith(("cells in", "cell in")):
         return
     k = index_of(s, work)
     before = s.marks[max(0, k - 6) : k]
+    if k < _ARTICLE and s.opens == "soft" and msg.before is not None:
+        before = [*msg.before.marks[-1:], *before]
     seen = any(m.w.split()[0] in _SEEN_OR_CUT for m in before)
     seen = seen or any(a.label == "fact" and b.w in ("and", "with") for a, b in pairwise(before))
     if not seen or any(m.v.get("dir") == "in" for m in before):
@@ -357,6 +395,10 @@ def cells_there(s: Statement) -> None:
     struck = {"struck": work.v["struck"]} if "struck" in work.v else {}
     work.label, work.v = "fact", {"kind": "inspection", **counted, **struck}
     s.seal()
+
+
+_ARTICLE = 2
+"""Where the noun stands that at most an article leads."""
 
 
 def _right_after(s: Statement, cells: Mark, m: Mark) -> bool:

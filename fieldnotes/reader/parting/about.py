@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
-from fieldnotes.reader.mark import THINGS, WAYS, Mark
+from fieldnotes.reader.mark import CALLS, THINGS, WAYS, Mark
 from fieldnotes.reader.parting.statement import HEADS, Statement
 
 LONGEST_STATEMENT = 150
@@ -156,7 +156,6 @@ def names_made(marks: list[Mark]) -> bool:
 _ARE = frozenset(["is", "are", "will be"])
 NEW_ONES = frozenset(["it", "they", "them", "those", "these", "that", "this", "that one", "this one"])
 """How colonies made just now are pointed to where they are named."""
-CALLS = frozenset("call called calling name named naming".split())
 
 
 def _fed(marks: list[Mark]) -> bool:

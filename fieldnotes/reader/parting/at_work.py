@@ -93,6 +93,10 @@ def _closes_the_clause(at: Place) -> bool:
     m, marks = at.m, at.marks
     if m.v.get("step") == "died" and any(x.v.get("cue") == "except" for x in marks[-2:]):
         return True  # "vapour on all but the dead one"
+    if m.v.get("step") == "died" and m.w.split()[0] in ("is", "was", "has") and _named_in(marks):
+        return True  # "the caged queen in s four was dead"
+    if m.v.get("step") == "died" and marks[-1].v.get("step") == "died" and m.w.split()[0] in _NO_BEES:
+        return True  # "fourteen is dead no bees at all | seventeen is light"
     if m.w in ("got", "got about") and at.has("harvest") and not at.has("cols", "amount", "number", "item"):
         behind = [x for x in at.row[at.i + 1 : at.i + 4] if x.label != "approx"]
         if len(behind) > 1 and behind[0].label == "number" and behind[1].v.get("item") == "super":
@@ -122,6 +126,17 @@ def _of_same_subject(at: Place) -> bool:
     while k and at.marks[k - 1].w in AUX:
         k -= 1
     return 0 < k < len(at.marks) and at.marks[k - 1] is at.soft and at.has("item", "form", "agent")
+
+
+_NO_BEES = frozenset("no not the bees all empty".split())
+
+
+def _named_in(marks: list[Mark]) -> bool:
+    """Whether the marks end in a queen and the colony she is in, and nothing is told yet."""
+    if len(marks) < _SHORTEST or marks[-1].label != "cols":
+        return False
+    lead = marks[-3] if len(marks) > _SHORTEST and marks[-2].w == "in" else marks[-2]
+    return lead.label in ("queen_noun", "queen_work") and "queen" in lead.w.split()
 
 
 _HAS_DONE = frozenset("have already just also am".split())

@@ -16,7 +16,7 @@ from fieldnotes.reader.grouping.row import (
     whole,
 )
 from fieldnotes.reader.grouping.spot import Spot
-from fieldnotes.reader.mark import MOST_GIVEN, goes_along
+from fieldnotes.reader.mark import CALLS, MOST_GIVEN, goes_along
 
 _DEAD = listed("losses")
 _JOINS = listed("putting_to_another") | listed("tipping_in")
@@ -31,6 +31,8 @@ def named_after_change(at: Spot) -> bool | None:
         return True
     if p and p.w in ("it's", "that's") and at.r.outfit.could_be(id_of(at.m)) and _new_one_made(at):
         return True  # "a nuc from forty, it's 63 and the wash on fifty was two"
+    if p and p.w in ("it", "her", "that one", "that") and pp and pp.w in CALLS and _new_one_made(at):
+        return True if at.r.outfit.could_be(id_of(at.m)) else None  # "caught a swarm off the fence, calling it 24"
     if p and p.w == "called" and (q is None or q.w in ("now", "there") or q.label in ENDS):
         return True  # "took 63 over to Millpond, it's called 24 now"
     return True if p and p.w == "is" and pp and pp.w == "it" and q and q.w == "now" else None

@@ -7,8 +7,8 @@ from fieldnotes.reader.frames.marks import index_in, neighbour, number_of
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.making import holding
 from fieldnotes.reader.making.message import Message
-from fieldnotes.reader.mark import Mark
-from fieldnotes.reader.parting.about import CALLS, NEW_ONES
+from fieldnotes.reader.mark import CALLS, Mark
+from fieldnotes.reader.parting.about import NEW_ONES
 from fieldnotes.reader.scope import Draft, settle_ids
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import THINGS, Mark
-from fieldnotes.reader.parting.about import CALLS, GOVERNORS, NEW_ONES, done, particle_ends, predicate_follows
+from fieldnotes.reader.mark import CALLS, THINGS, Mark
+from fieldnotes.reader.parting.about import GOVERNORS, NEW_ONES, done, particle_ends, predicate_follows
 from fieldnotes.reader.parting.colonies.first import at_first
 from fieldnotes.reader.parting.colonies.more import at_more
 from fieldnotes.reader.parting.colonies.subject import FINE, gets_a_thing, subject_after_all
