@@ -196,4 +196,5 @@ def _looked_at(statement: Statement, m: Mark) -> bool:
 def _taken_off(statement: Statement) -> bool:
     """ "pulled the candy board out of nine": what is taken off feeds nobody."""
     verbs = statement.all("verb")
-    return bool(verbs) and all(m.v.get("dir") == "out" for m in verbs) and not statement.has("cue", "amount", "item")
+    out = bool(verbs) and all(m.v.get("dir") == "out" for m in verbs) and not statement.has("amount", "item")
+    return out and all(m.v.get("cue") == "except" for m in statement.all("cue"))

@@ -62,7 +62,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
         stays = has_on or (have < len(statement.marks) and (not out or have < index_of(statement, m)))
         if stays or _left_on(statement, m) or _stands_by(statement, m) or _lost(statement, m):
             continue
-        if _ordered(statement, m) or _told_of(statement, m):
+        if _ordered(statement, m) or _told_of(statement, m) or _stands_so(statement, m):
             continue
         if harvest and m.v["item"] == "super" and not _honey_told_after(statement, m):
             continue
@@ -350,7 +350,7 @@ def _left_on(statement: Statement, m: Mark) -> bool:
 def _lost(statement: Statement, m: Mark) -> bool:
     """ "forty lost its wrap in the wind": gone, and nobody took it off."""
     before = _before_noun(statement, m)
-    return before is not None and before.w.startswith("lost")
+    return before is not None and before.w.startswith(("lost", "blew"))
 
 
 def _ready_for(statement: Statement, m: Mark) -> bool:
@@ -444,6 +444,31 @@ def _told_of(statement: Statement, m: Mark) -> bool:
     there = there or after[:1] == [] or after[0].w in ("is", "are", "'s")
     put = any(x.w in WAYS for x in statement.marks[k:] if x.w not in ("on", "in") or not _where(statement, x))
     return so and there and not statement.has("verb", "cue") and not put
+
+
+def _stands_so(statement: Statement, m: Mark) -> bool:
+    """ "the feeder on nine was bone dry so it got a quart", "the reducer fell off nine": how it is, no work."""
+    k = index_of(statement, m)
+    after = statement.marks[k + 1 : k + 6]
+    if any(x.v.get("dir") for x in statement.marks[:k] if x.label == "verb") or len(after) < 2:
+        return False
+    if statement.has("pronoun") and any(x.v.get("dir") == "out" for x in statement.all("verb")):
+        return False  # "the supers on 50 are ready, take them off friday"
+    if after[0].w in _BEFELL:
+        return True
+    if len(after) < 4 or after[0].w not in _AT_HIVE or after[1].label != "cols":
+        return False
+    if after[2].w in _BEFELL:
+        return True
+    so = after[3]
+    told_of_hive = so.label == "fact" and "stores" not in so.v.get("set", {}) and "sign" not in so.v
+    put = so.v.get("dir") or so.w in WAYS or so.label in ("date", "cue", "change", "queen_noun")
+    return after[2].w in _HOW_IT_IS and not told_of_hive and not put
+
+
+_BEFELL = frozenset("fell blew leaked tipped cracked rotted warped weighs came broke split".split())
+_HOW_IT_IS = frozenset("is are was were 's had looks looked still".split())
+_AT_HIVE = frozenset(["on", "in", "under"])
 
 
 def _where(statement: Statement, on: Mark) -> bool:

@@ -187,6 +187,10 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             if by is not None and is_approx(statement, by):
                 draft.put("approx", True, "about")
         draft.spans += [(supers[0].s, supers[0].e)] + ([(by.s, by.e)] if by is not None else [])
+    elif (boxes := _boxes(statement)) is not None:
+        draft.put("amount", tidy(number_of(boxes).value), "boxes of honey")
+        draft.put("unit", "super", "boxes of honey")
+        draft.spans.append((boxes.s, boxes.e))
     elif frames and "n" in frames[0].v:
         draft.put("amount", tidy(number_of(frames[0]).value), frames[0].rule)
         draft.put("unit", "frame", frames[0].rule)
@@ -202,6 +206,13 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
 
 
 _DEALT_WITH = frozenset("sold sell selling owe owes owed deliver delivered dropped ordered wants want bought".split())
+
+
+def _boxes(statement: Statement) -> Mark | None:
+    """ "honey's off at the pond, twenty two boxes": the number of the boxes that came off."""
+    if "boxes" not in statement.words:
+        return None
+    return next((a for a, b in pairwise(statement.marks) if a.label == "number" and b.w == "boxes"), None)
 
 
 def _dealt_with(statement: Statement) -> bool:

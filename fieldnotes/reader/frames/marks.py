@@ -67,11 +67,17 @@ _TRAYS = listed("holds_a_dose")
 def said_of_thing(statement: Statement, m: Mark) -> bool:
     """Whether the fact says how a thing is, and not the colony ("14's feeder is empty")."""
     k = index_of(statement, m)
+    if k > 1 and m.w == "empty" and statement.marks[k - 1].w == "all":
+        return any(x.label in ("item", "feed") for x in statement.marks[:k])  # "pulled the feeders, all empty but 75's"
     while k > 1 and (statement.marks[k - 1].label == "approx" or statement.marks[k - 1].w in _NEARLY):
         k -= 1  # "the trays were mostly empty"
     be, thing = neighbour(statement, k, -1), neighbour(statement, k - 1, -1)
     if be is None or thing is None or be.w not in ("is", "are", "was", "were", "'s"):
         return False
+    if thing.label == "cols":  # "the feeder on nine was empty"
+        k = index_of(statement, thing)
+        on, thing = neighbour(statement, k, -1), neighbour(statement, k - 1, -1)
+        return on is not None and on.w in ("on", "in") and thing is not None and thing.label in ("item", "feed")
     ones = neighbour(statement, k - 2, -1) if thing.w == "ones" else None
     if ones is not None and ones.w in ("first", "old", "last", "previous"):
         return True  # "second tray went in, the first ones were bone dry"

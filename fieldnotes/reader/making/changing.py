@@ -136,6 +136,9 @@ def carried(s: Statement, before: Statement | None) -> None:
             way = next(m for m in reversed(s.marks[: index_of(s, to)]) if m.w == "to")
             _is_moved(s, way, tense="past")
         return
+    if verb.w.split()[0] in _GO and verb is not s.marks[0]:
+        if s.marks[index_of(s, verb) - 1].w in ("i", "we", "then", "and"):
+            return  # "did nine and ten and then went over to wens": who worked went there
     went = verb.w.split()[-1] in _GO  # "41 and 42 go to heath"; "took l four to the quarry" begins with the verb
     if went == (verb is not next(m for m in s.marks if m is verb or m.label in ("cols", "hives", "number"))):
         _is_moved(s, verb, tense=verb.v.get("tense", "past"))

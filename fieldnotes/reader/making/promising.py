@@ -93,11 +93,26 @@ _RAN = frozenset(
 _WANTING = (["low", "on"], ["short", "on"], ["short", "of"])
 
 
+_GONE = frozenset("gone eaten finished untouched empty mouldy moldy hard soft".split())
+
+
+def _all_gone(after: list[Mark]) -> bool:
+    """ "the fondant on nine is nearly gone", "syrup's all gone": how much is left, and none given."""
+    if any(m.w in ("is gone", "are gone", "'s gone") for m in after[:3]):
+        return True
+    be = next((k for k, m in enumerate(after) if m.w in ("is", "are", "was", "were", "'s")), len(after))
+    if any(m.label not in ("cols", "yard", "w") for m in after[:be]):
+        return False
+    return any(m.w.split()[-1] in _GONE for m in after[be + 1 : be + 4])
+
+
 def ran_out(s: Statement) -> bool:
-    """ "ran out of syrup at forty eight", "we're out of patties", "two supers short": what is not there to be given."""
+    """ "ran out of syrup at forty eight", "we're out of patties", "two supers short": what is not there."""
+    marks = s.marks
+    if s.has("feed") and any(_all_gone(marks[k + 1 : k + 7]) for k, m in enumerate(marks) if m.label == "feed"):
+        return True
     if s.words.isdisjoint(("of", "on", "short", "ran out of", "short on")):
         return False
-    marks = s.marks
     for k, m in enumerate(marks):
         if m.label in ("cols", "every"):
             return False  # "guards on S1 to S6 only, I ran out of guards"

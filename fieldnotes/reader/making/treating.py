@@ -218,7 +218,8 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         and not out
         and not s.has("item", "form", "agent", "cols")
     )  # "so I put a third on"
-    if (pronoun is not None or another) and verbs and (told := _told_thing(msg)) is not None:
+    dealt = s.has("amount")  # "the feeder on nine was dry so it got a quart"
+    if (pronoun is not None or another) and verbs and not dealt and (told := _told_thing(msg)) is not None:
         spans = [(m.s, m.e) for m in (told, pronoun, s.first("ordinal")) if m is not None]
         draft = Draft("gear", {"item": told.v["item"]}, spans, {"item": told.rule})
         if another:

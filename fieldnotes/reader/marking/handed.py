@@ -55,6 +55,9 @@ def _goes_over(row: list[Mark], k: int) -> tuple[int, int, str, int | None] | No
         way += 1
     while way < len(row) and row[way].w in _OVER:
         way += 1
+    if [m.w for m in row[way : way + 3]] == ["on", "top", "of"]:
+        row[way + 2].w = "on"  # "the deep from nine went on top of ten"
+        way += 2
     if way + 1 >= len(row) or row[way].label != "w" or not _is_hive(row, way + 1):
         return None
     if row[way].w not in _TO and not (row[way].w == "on" and (verb is None or verb.label != "verb")):

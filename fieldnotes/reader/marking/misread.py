@@ -201,6 +201,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "ants in the lids, nothing bad"
     if label == "cue" and atoms.w[i] in ("said", "says", "told") and atoms.w[j - 1].endswith("'d") and j < len(atoms.w):
         return atoms.w[j].endswith("ed") or atoms.w[j] in _HAD_DONE  # "Marit said she'd | pulled the strips"
+    if label == "moisture" and is_number(atoms.w[i]) and is_number(atoms.w[i + 1]):
+        return not _DRIEST <= atoms.v[i].value <= _WETTEST  # "honey out of 71 | sixteen point eight on the meter"
     if label == "thing" and atoms.w[i] == "the" and is_number(atoms.w[j - 1]):
         placed = j + 1 < len(atoms.w) and atoms.w[j] in _PLACED and is_number(atoms.w[j + 1])
         return not placed and atoms.w[j + 1 : j + 2] != ["{colony}"]  # "the one | that swarmed", but "the one on 11"
@@ -465,6 +467,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     return False
 
 
+_DRIEST, _WETTEST = 13, 25
 _PLACED = frozenset(["on", "in", "off", "from"])
 _HAD_DONE = frozenset(
     "been done had seen taken given got gotten gone made found lost left put set just already".split()

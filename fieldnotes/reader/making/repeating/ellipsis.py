@@ -268,11 +268,16 @@ def _none_of_it(s: Statement) -> None:
 
 
 def _another_of_it(s: Statement) -> None:
-    """ "a super on 41 | and another on 42": one more of what was given."""
-    if "another" not in s.words:
+    """ "a super on 41 | and another on 42", "… | and the other on 42": one more of what was given."""
+    if s.words.isdisjoint(("another", "other")):
         return
     for m, on, place in zip(s.marks, s.marks[1:], s.marks[2:], strict=False):
-        if m.label == "w" and m.w == "another" and on.w in ("on", "in", "for", "to", "off") and place.label == "cols":
+        if (
+            m.label == "w"
+            and m.w in ("another", "other")
+            and on.w in ("on", "in", "for", "to", "off")
+            and place.label == "cols"
+        ):
             m.label, m.v = "number", {"n": Number(1, 1)}
             s.seal()
             return
