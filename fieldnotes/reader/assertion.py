@@ -121,6 +121,8 @@ def tense(statement: Statement) -> str:
             t = "past"  # "been pulling honey all morning"
         if t == "base" and k and statement.marks[k - 1].w in ("have", "has", "had", "'ve", "i've", "we've"):
             t = "past"  # "the strips have come out"
+        if t == "past" and k and statement.marks[k - 1].w == "to" and m.w.split()[0] in _SAME_IN_THE_PAST:
+            t = "base"  # "and to put the pads in"
         if t == "base" and k > 1 and statement.marks[k - 1].w == "to" and statement.marks[k - 2].w == "had":
             t = "past"  # "had to pull the pads early"
         if t == "base" and k > 1 and statement.marks[k - 2].w in ("helped", "let", "made", "watched", "had"):
@@ -140,6 +142,7 @@ def tense(statement: Statement) -> str:
     return found
 
 
+_SAME_IN_THE_PAST = frozenset(["put", "set", "split", "cut", "shut"])
 _BASE_WORDS = listed("to_be_done")
 _PAST_WORDS = listed("was_done")
 _LATE_TODAY = listed("late_today")

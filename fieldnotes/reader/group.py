@@ -47,6 +47,7 @@ from fieldnotes.reader.grouping.signs import (
     SIGNS,
     WARMTH,
     as_many_after,
+    colours_in_brackets,
     counts_behind_signs,
     dashed_counts,
     dealt_in_signs,
@@ -62,6 +63,7 @@ from fieldnotes.reader.grouping.signs import (
     times,
     told_behind_dashes,
     warmth_of_day,
+    why_left_out,
 )
 from fieldnotes.reader.grouping.small_words import CAN_BE_COLONIES, TOLD_BY_NEIGHBOURS, by_neighbours
 from fieldnotes.reader.grouping.so_many import (
@@ -196,6 +198,10 @@ def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit
         round_by_sign(row)
     if "(" in words or "=" in words:
         dealt_in_signs(row, outfit)
+    if "(" in words and "cue" in labels:
+        why_left_out(row)
+    if "(" in words and "queen_work" in labels:
+        colours_in_brackets(row)
     if "(" in words and "yard" in labels:
         hives_in_brackets(row)
     if "change" in labels and "from" in words:

@@ -31,7 +31,7 @@ def _until_seen(statement: Statement, m: Mark) -> bool:
 def inspection(statement: Statement, negated_from: int | None, state: str) -> Draft | None:
     """What was seen; facts that stand after a negation are turned round or dropped."""
     if not statement.has("fact", "noun", "verb", "check"):
-        return None
+        return _not_found(statement)
     facts = [m for m in statement.all("fact") if not m.v.get("taken") and not said_of_thing(statement, m)]
     if facts and statement.has("temp", "sky", "ordinal"):
         facts = [m for m in facts if not _of_the_day(statement, m)]
@@ -79,6 +79,10 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
             colour_beside(statement, draft)
         draft.spans.append((m.s, m.e))
         got = True
+    if "found" in statement.words and (lost := _not_found(statement)) is not None:
+        set_slot(draft, "queen", "not_seen", "could not be found")
+        draft.spans += lost.spans
+        got = True
     for m in frames:
         if (
             any(
@@ -112,6 +116,19 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
             draft.spans += [(m.s, m.e) for m in looks]
             return draft
     return draft if got else None
+
+
+def _not_found(statement: Statement) -> Draft | None:
+    """ "the queen in 48 could not be found"."""
+    marks = statement.marks
+    queen = next((m for m in marks if m.label == "queen_noun" and m.w.split()[-1] in ("queen", "q")), None)
+    for k, m in enumerate(marks[:-2]):
+        if queen is not None and m.label == "cue" and m.v.get("cue") == "not" and queen.s < m.s:
+            after = [x.w for x in marks[k + 1 : k + 4] if x.w != "to"]
+            if after[:2] in (["be", "found"], ["be", "seen"], ["be", "located"]):
+                spans = [(queen.s, queen.e), (m.s, m.e), (marks[k + 2].s, marks[k + 2].e)]
+                return Draft("inspection", {"queen": "not_seen"}, spans, {"queen": "could not be found"})
+    return None
 
 
 def _thing_goes_in(statement: Statement, verb: Mark) -> bool:

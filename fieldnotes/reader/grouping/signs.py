@@ -8,6 +8,7 @@ from typing import NamedTuple
 from fieldnotes.reader.grouping.lists.listed import between
 from fieldnotes.reader.grouping.row import BULLETS, RANGE, id_of, number_in, whole
 from fieldnotes.reader.mark import MOST_GIVEN, THINGS, WAYS, Mark
+from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
 
@@ -325,6 +326,14 @@ def round_by_sign(row: list[Mark]) -> None:
             return
 
 
+def colours_in_brackets(row: list[Mark]) -> None:
+    """ "marked queens: 3 (green), 12 (blue)": the brackets fall away. In place."""
+    for k in range(len(row) - 4, -1, -1):
+        named = row[k].label in ("number", "colony") and row[k + 1].w == "(" and row[k + 3].w == ")"
+        if named and is_colour(row[k + 2].w) and any(m.label == "queen_work" for m in row[max(0, k - 16) : k]):
+            row[k + 1 : k + 4] = [row[k + 2]]
+
+
 _DONE_AT = frozenset("done at on in @ for went today".split())
 _MOST_ROUNDS = 4
 
@@ -423,6 +432,24 @@ def left_out_in_brackets(row: list[Mark]) -> None:
             end = next((x.w for x in row[k + 2 :] if x.w == ")" or x.label in ("line", "stop", "verb", "fact")), "")
             if end == ")":
                 m.v = {"cue": "except"}
+
+
+def why_left_out(row: list[Mark]) -> None:
+    """ "all but 57 (too small) and 60": the reason in brackets goes behind the list of exceptions. In place."""
+    for k in reversed([k for k, m in enumerate(row) if m.v.get("cue") == "except"]):
+        opened = next((n for n in range(k + 2, min(len(row), k + 5)) if row[n].w == "("), None)
+        shut = next((n for n in range(opened, min(len(row), opened + 6)) if row[n].w == ")"), None) if opened else None
+        if opened is None or shut is None or shut + 2 >= len(row) or row[opened - 1].label not in ("number", "colony"):
+            continue
+        joined = row[shut + 1].w == "and" or row[shut + 1].label == "comma"
+        listed = joined and row[shut + 2].label in ("number", "colony")
+        if listed and all(m.label in ("w", "filler") for m in row[opened : shut + 1]):
+            end = shut + 2
+            while end + 2 < len(row) and (row[end + 1].w == "and" or row[end + 1].label == "comma"):
+                if row[end + 2].label not in ("number", "colony"):
+                    break
+                end += 2
+            row[opened : end + 1] = row[shut + 1 : end + 1] + row[opened : shut + 1]
 
 
 def _in_signs(row: list[Mark], k: int, outfit: Outfit) -> _Dealt | None:

@@ -192,7 +192,7 @@ def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:
     mark = s.first("date") if s.opens == "line" else None
     if mark is None or stance.when is None:
         return
-    if place_only(s) and stance.when[1] <= msg.today and all(m.label in _PLACE_AND_DAY for m in s.marks):
+    if place_only(s) and stance.when[1] <= msg.today and all(m.label in _PLACE_AND_DAY or _looked(m) for m in s.marks):
         follows = next((x for x in msg.statements if x.sentence == s.sentence + 1), None)
         if follows is not None and follows.line == s.line:
             msg.thread.used.append((mark.s, mark.e))
@@ -206,7 +206,7 @@ def day_of_line(msg: Message, s: Statement, stance: Stance) -> None:
     if dash and (stance.state != "done" or s.marks[end].s == s.marks[end - 1].e):
         return
     ahead = stance.when[1] > msg.today  # "Friday: will feed 4. 5 is hot": hot today
-    if not ahead and all(m.label in ("yard", "comma", "w", "filler") for m in s.marks[:k]):
+    if not ahead and all(m.label in _BEFORE_COLON for m in s.marks[:k]):
         msg.line_day = (s.line, stance.when)
 
 
@@ -214,6 +214,11 @@ def _none_in(s: Statement, days: Mark) -> bool:
     """ "no mites in two days": said of what fell, right before the days."""
     before = neighbour(s, index_of(s, days), -1)
     return before is not None and before.label == "clean"
+
+
+def _looked(m: Mark) -> bool:
+    """ "inspected Larkfield on Sunday. L4 queenless": a look at the hives of which is told then."""
+    return m.label == "hives" or (m.label == "verb" and m.v.get("does") == "inspect" and m.v.get("tense") == "past")
 
 
 _PLACE_AND_DAY = frozenset("date yard comma filler person w".split())

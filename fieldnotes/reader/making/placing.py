@@ -101,7 +101,7 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         place.yard = held.yard or held.cols["yard"]
         used += [ones, *cues(s, "except"), *every]
     elif (
-        kind in _OF_ONE
+        (kind in _OF_ONE or (stance.state == "planned" and kind in _WHOLE_YARD and s.marks[0].w in ("which", ",")))
         and not exceptions
         and (left := just_left_out(msg, s) or (None if main else _why_left_out(msg, i, s))) is not None
     ):
@@ -535,7 +535,7 @@ def just_left_out(msg: Message, s: Statement) -> Mark | None:
         before is None
         or first is None
         or before.sentence != s.sentence
-        or before.marks[-1].label not in ("cols", "comma")
+        or (before.marks[-1].label not in ("cols", "comma") and before.marks[-1].w != ")")
     ):
         return None
     her = first.w.split()[0] in _COULD_NOT and s.marks[-1].label == "fact" and s.marks[-1].w.split()[-1] in _HER

@@ -88,6 +88,8 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             stance.state = stances[i - 1].state
             if stance.said is None and stance.state == "planned":
                 stance.carried = stances[i - 1].when
+        if i and stance.state == "planned" and stance.said is None and _to_do_as_well(s[i - 1], s[i]):
+            stance.carried = stance.carried or stances[i - 1].when
         if stance.state == "done" and i + 1 < len(stances) and _will_do_it(s[i], stance, s[i + 1], stances[i + 1]):
             stance.state = "planned"
         if i and stance.state == "done" and _planned_too(s[i - 1], stances[i - 1], s[i], stance):
@@ -102,6 +104,12 @@ def spread(msg: Message, stances: list[Stance]) -> None:
             lead = list(s[i].marks[:3])
             if any(m.w in ("or", "and", "before", "after") for m in lead[:1]) and not s[i].has("cols"):
                 stance.asked = True
+
+
+def _to_do_as_well(before: Statement, s: Statement) -> bool:
+    """ "going there on Friday to take the supers off | and to put the pads in": the same day."""
+    lead = [m.w for m in s.marks if m.label not in ("comma", "filler")][:2]
+    return lead == ["and", "to"] and s.opens == "soft" and before.sentence == s.sentence
 
 
 def _as_one(taken: Stance, put: Stance) -> None:

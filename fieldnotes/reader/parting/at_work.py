@@ -101,6 +101,8 @@ def _closes_the_clause(at: Place) -> bool:
         behind = [x for x in at.row[at.i + 1 : at.i + 4] if x.label != "approx"]
         if len(behind) > 1 and behind[0].label == "number" and behind[1].v.get("item") == "super":
             return True  # "honey off larks yesterday, we got 22 supers"
+    if m.v.get("does") == "do" and m.v.get("tense", "past") != "ing" and _told_to_be_done(at):
+        return True
     if m.label != "verb" or not m.v.get("dir"):
         return False
     if _of_same_subject(at):
@@ -116,6 +118,12 @@ def _closes_the_clause(at: Place) -> bool:
         return False
     # "the gel in 55 he's taking out wednesday", "the excluder on 41 I took off"
     return at.q is None or at.q.label in ("date", "stop", "line", "comma", "filler") or at.q.w in _JOINS
+
+
+def _told_to_be_done(at: Place) -> bool:
+    """ "formic pads at larks - done on Monday, 2 per hive": that the work named before the dash is done."""
+    dash = at.marks[-1].w in ("-", "–", "—") and at.m.w.split()[0] in ("done", "finished", "completed")
+    return dash and not has_verb(at.marks) and at.has("agent", "form", "item", "method", "feed") and not at.cols
 
 
 def _of_same_subject(at: Place) -> bool:

@@ -60,13 +60,19 @@ def at_yard(at: Place) -> Tail:
     placed = _placed(marks)
     if at.has("amount") and not (second or placed or lead) and at.q is not None and at.q.label in ("amount", "number"):
         return lead  # "gave three and a half buckets | the pond two barrels"
-    headed = placed and not at.cols and at.q is not None and at.q.w == ":"
+    headed = placed and not at.cols and at.q is not None and (at.q.w == ":" or _is_done(at))
     if not (second or (yard_leads(at.row, at.i) and not headed)) or hives_change_hands(marks):
         return None
     denied = marks[-len(lead) - 1] if len(marks) > len(lead) else None
     if denied is not None and denied.label == "cue" and denied.w in ("not", "but not") and has_verb(marks):
         return [denied, *lead]  # "put guards on heath | not at low field"
     return with_count(marks, lead)
+
+
+def _is_done(at: Place) -> bool:
+    """ "formic pads at larks - done on Monday"."""
+    assert at.q is not None
+    return at.q.w in ("-", "–", "—") and at.z is not None and at.z.v.get("does") == "do"
 
 
 def _somebody_works_there(at: Place, lead: list[Mark]) -> bool:

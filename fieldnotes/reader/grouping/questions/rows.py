@@ -53,9 +53,17 @@ def digits_in_row(at: Spot) -> bool | None:
 def row_of_fact(at: Spot) -> bool | None:
     """ "heavy: 1, 2, 7, 8", "dead: 11 (mice)"."""
     p, pp, r = at.p, at.pp, at.r
-    if not (p and p.w == ":" and pp and pp.label in ("fact", "change") and not r.checking):
+    if not (p and p.w == ":" and pp and not r.checking):
         return None
-    return alone_or_listed(r, at.i) if starts_line(r, r.back(r.back(at.i))) else None
+    k = r.back(r.back(at.i))
+    if pp.w == "only":  # "eggs only: 42, 43"
+        k = r.back(k)
+    found = r.at(k)
+    if found is None or found.label not in ("fact", "change"):
+        return None
+    before = r.at(r.back(k))
+    opens = starts_line(r, k) or (before is not None and before.label == "stop")
+    return alone_or_listed(r, at.i) if opens else None
 
 
 def found_in(at: Spot) -> bool | None:

@@ -22,8 +22,10 @@ def at_colonies(at: Place) -> Tail:
         return None  # "dead are | forty four and sixty", "queenless so far | three and nine"
     if not at.cols and at.marks[-1].w in ("is", "are") and at.marks[-2:-1] and at.marks[-2].label == "fact":
         return None  # "strong are | l two and l five"
-    if at.marks[-1].w == ":" and at.marks[0].v.get("cue") == "not" and not at.cols:
+    if at.marks[-1].w == ":" and not at.cols and at.marks[0].v.get("cue") == "not":
         return None  # "not washed: | 7 and 8"
+    if [m.w for m in at.marks[-2:]] == ["only", ":"] and not at.cols and at.has("fact"):
+        return None  # "eggs only: | 42, 43"
     if at.m.v.get("as_said") and not at.cols:
         return None  # "lost three over there | forty four fifty and sixty three"
     if not at.cols and _as_many_as_named(at):

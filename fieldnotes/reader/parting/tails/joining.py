@@ -76,7 +76,8 @@ def _is_glue(marks: list[Mark], k: int) -> bool:
         return False
     if x.w in GLUE_WORDS or x.w in ("still", "never", "already", "later", "the", "a", "it", "back"):
         return True
-    return x.w == "to" and before is not None and (before.label == "date" or before.w == "back")
+    # "back Saturday to | pull supers", "friday to take the supers off and to | put the pads in"
+    return x.w == "to" and before is not None and (before.label == "date" or before.w in ("back", "and"))
 
 
 def so_since(marks: list[Mark], k: int) -> bool:
