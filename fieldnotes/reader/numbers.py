@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fieldnotes.reader.grammar import grammar, listed
-from fieldnotes.reader.words import Words
 
 _FRACTIONS = {"½": 0.5, "¼": 0.25, "¾": 0.75}
 _HALVED = listed("halved")
@@ -130,6 +129,16 @@ def _hundreds_after_comma(w: list[str], j: int, t: _Words) -> tuple[int, int, in
     return found if found and found[0] >= 100 else None
 
 
+_remembered: tuple[list[str], dict[int, Number | None]] = ([], {})
+"""A list of words that stays as it is, and the numbers found in it so far."""
+
+
+def remember(w: list[str]) -> None:
+    """What number begins where in these words, which stay as they are, is worked out once from now on."""
+    global _remembered
+    _remembered = (w, {})
+
+
 def number_at(w: list[str], i: int) -> Number | None:
     """The number that begins at word `i`; None where there is none."""
     if i >= len(w):
@@ -138,11 +147,12 @@ def number_at(w: list[str], i: int) -> Number | None:
     first = word[0]
     if word not in _WORDS.starts and not first.isdecimal() and not (first == "." and len(word) > 1):
         return None
-    if type(w) is not Words:
+    same, found = _remembered
+    if w is not same:
         return _number_at(w, i)
-    if i not in w.numbers:
-        w.numbers[i] = _number_at(w, i)
-    return w.numbers[i]
+    if i not in found:
+        found[i] = _number_at(w, i)
+    return found[i]
 
 
 def _number_at(w: list[str], i: int) -> Number | None:

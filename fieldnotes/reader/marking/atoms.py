@@ -13,9 +13,8 @@ from fieldnotes.reader.marking.clock import clock_time, line_clock, phone_number
 from fieldnotes.reader.marking.ids import letter_id
 from fieldnotes.reader.marking.spoken import spoken_number
 from fieldnotes.reader.marking.yards import PLACE_WORDS, unknown_yard
-from fieldnotes.reader.numbers import is_number_word, number_openers, ordinal_at
+from fieldnotes.reader.numbers import is_number_word, number_openers, ordinal_at, remember
 from fieldnotes.reader.outfit import Name, Outfit
-from fieldnotes.reader.words import Words
 
 _WASHED = listed("looked_into")
 
@@ -62,8 +61,8 @@ def is_number(word: str) -> bool:
 
 
 def find_atoms(heard: Heard, outfit: Outfit) -> Atoms:
-    w = Words(heard.w)
-    w.numbers = {}
+    w = heard.w.copy()
+    remember(w)
     atoms = Atoms()
     day_first = outfit.roster.day_first
     names: dict[int, tuple[int, Any]] = {}
