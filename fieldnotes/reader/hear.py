@@ -134,10 +134,12 @@ class _Speech:
         self.counted = frozenset(w for w in counted if w.isalpha() and len(w) > 1) | {"each", "per", "ea", "apiece"}
 
 
-@lru_cache(maxsize=1)
+_SPEECH = _Speech()
+
+
 def speech() -> _Speech:
-    """The speech tables, made ready once."""
-    return _Speech()
+    """The speech tables."""
+    return _SPEECH
 
 
 _AS_RARE_AS = 640

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False)  # two marks are never the same, and comparing all they hold takes long
 class Mark:
     """A span that means something: `label`, `v` its value, `w` the words heard, `rule` the grammar rule that made it.
 

@@ -213,11 +213,12 @@ class Phrases:
             n = len(words)
             while state is not None and j < n:
                 word = words[j]
-                if word not in known:
+                nxt = state.next.get(word, state)
+                if nxt is state and word not in known:
                     if word[0] != "=" or len(word) == 1:
                         break
                     word = "{number}"
-                nxt = state.next.get(word, state)
+                    nxt = state.next.get(word, state)
                 if nxt is state:
                     nxt = self._step(state, word)
                 if nxt is None:

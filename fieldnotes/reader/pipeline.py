@@ -176,9 +176,8 @@ def _reading(note: Note, thread: Thread, skipped: list[tuple[int, int]]) -> Read
         taken += spans
         if "queen_cells" in draft.slots:
             draft.slots.pop("cells_seen", None)
-        slots: dict[str, Any] = {
-            k: draft.slots[k] for k in sorted(draft.slots.keys() & _PLACE.keys(), key=_PLACE.__getitem__)
-        }
+        placed = sorted([(_PLACE[k], k) for k in draft.slots if k in _PLACE])
+        slots: dict[str, Any] = {k: draft.slots[k] for _, k in placed}
         why = {k: v for k, v in draft.why.items() if k in slots}
         records.append({"kind": draft.kind, "slots": slots, "spans": spans, "why": why})
     outfit = thread.outfit

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.mark import REACH, THINGS, Mark
 from fieldnotes.reader.numbers import Number
@@ -27,10 +25,8 @@ FEW_GIVEN = 10
 """A number below this may say how many of a thing a hive got, though it stands where a colony could."""
 
 
-@lru_cache(maxsize=1)
-def _values() -> tuple[frozenset[str], frozenset[str]]:
-    values = grammar().tables["values"]
-    return frozenset(values["before"]), frozenset(values["subject_verbs"])
+_VALUES = grammar().tables["values"]
+_BEFORE_VALUE, _SUBJECT_VERBS = frozenset(_VALUES["before"]), frozenset(_VALUES["subject_verbs"])
 
 
 class Row:
@@ -44,7 +40,8 @@ class Row:
         self.checking = checking
         self.last_ids: list[str] = []  # of the colonies named last
         self.going_on = -9  # where a count of frames went on to the next colony without its noun
-        self.before_value, self.subject_verbs = _values()
+        self.before_value: frozenset[str] = _BEFORE_VALUE
+        self.subject_verbs: frozenset[str] = _SUBJECT_VERBS
 
     def back(self, i: int) -> int:
         """Index of the mark before `i`, fillers passed over; -1 at the start."""
@@ -140,7 +137,7 @@ def list_end(r: Row, i: int) -> int:
         if k > i + 2 * REACH or m is None or not (m.label == "comma" or m.w in JOIN or (m.w in RANGE and m.w != "-")):
             if (
                 m is not None
-                and m.w in BULLETS | {"-", "–"}
+                and m.w in BULLETS
                 and (f := r.at(r.on(k)))
                 and f.label == "number"
                 and whole(f)

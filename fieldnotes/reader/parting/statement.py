@@ -35,6 +35,8 @@ class Statement:
     by_label: dict[str, list[Mark]] | None = None
     words: frozenset[str] = frozenset()
     """What its marks say, once they are settled: "about" is in it where a mark says that and no more."""
+    makes: bool = False
+    """Whether one of them, once they are settled, can become a record."""
 
     def seal(self) -> None:
         """Sorts its marks by label, once they are settled: look-ups then need not go through them."""
@@ -46,6 +48,7 @@ class Statement:
                 by_label[m.label] = [m]
         self.by_label = by_label
         self.words = frozenset([m.w for m in self.marks])
+        self.makes = not HEADS.isdisjoint(by_label)
 
     def has(self, label: str, *more: str) -> bool:
         """Whether a mark of one of the labels is in it."""
@@ -63,7 +66,7 @@ class Statement:
         """Its marks of these labels, in order."""
         by_label = self.by_label
         if by_label is not None and not more:
-            return by_label[label].copy() if label in by_label else []
+            return list(by_label[label]) if label in by_label else []
         labels = (label, *more)
         if by_label is not None and by_label.keys().isdisjoint(labels):
             return []
@@ -87,5 +90,5 @@ class Statement:
     def has_head(self) -> bool:
         """Whether it says anything that can become a record."""
         if self.by_label is not None:
-            return not HEADS.isdisjoint(self.by_label)
+            return self.makes
         return any(m.label in HEADS for m in self.marks)
