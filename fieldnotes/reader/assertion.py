@@ -64,7 +64,7 @@ def cues(statement: Statement, kind: str) -> list[Mark]:
 
 
 _FOUND = frozenset(["found", "saw", "noticed", "spotted"])
-_TENSED = ("verb", "harvest", "queen_work", "change", "method", "check", "form", "item")
+_TENSED = frozenset("verb harvest queen_work change method check form item".split())
 """Labels of the marks that can have a tense."""
 
 
@@ -75,7 +75,7 @@ _A_LOOK = frozenset("first quick a good last proper".split())
 def tense(statement: Statement) -> str:
     """ "past", "base", "ing" or "" by the verbs of work in the statement."""
     found = ""
-    if not statement.has(*_TENSED):
+    if not statement.has_any(_TENSED):
         return found
     for k, m in enumerate(statement.marks):
         if m.label == "w":
@@ -302,7 +302,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
     elif (
         t == "past"
         or (t == "base" and (when is None or _today(when)) and (_told(statement) or _i_do(statement)))
-        or (t == "base" and ahead is not True and statement.has(*_GIVEN_OUT) and _i_do(statement))
+        or (t == "base" and ahead is not True and statement.has_any(_GIVEN_OUT) and _i_do(statement))
     ):
         stance.state = "done"
     elif t == "base" and statement.has(
@@ -506,7 +506,7 @@ def _once_it_is(statement: Statement) -> bool:
     if not any(m.rule == "once it is off" and m.w.startswith(_NOT_YET) for m in statement.all("ignore")):
         return False
     verbs = [m for m in statement.all("verb") if m.v.get("tense") == "past"]
-    return statement.has(*THINGS) and all(m.w in ("put", "set", "hit") for m in verbs)
+    return statement.has_any(THINGS) and all(m.w in ("put", "set", "hit") for m in verbs)
 
 
 def _when_it_is_spun(statement: Statement) -> bool:
@@ -636,7 +636,7 @@ def _so_then(statement: Statement, when: When | None) -> bool:
     """ "so oxalic vapour thursday night on all three": what follows from what was found, with a day."""
     first = statement.marks[0].w if statement.marks else ""
     weekday = when is not None and when.form == "weekday" and when.args[1] == "plain"
-    return weekday and first == "so" and statement.has(*THINGS) and not statement.has("fact")
+    return weekday and first == "so" and statement.has_any(THINGS) and not statement.has("fact")
 
 
 def _just_past(when: When, today: date) -> bool:
@@ -648,7 +648,7 @@ def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
     """ "wraps on 51-64 monday", "oav there sunday": what is given, no verb, and the day to come is about as near as
     the one that is over.
     """
-    if when is not None and when.form == "md" and statement.has(*THINGS):
+    if when is not None and when.form == "md" and statement.has_any(THINGS):
         past, ahead = resolve(when, today, False), resolve(when, today, True)
         near = past is not None and ahead is not None and (ahead[0] - today).days < 60 < 200 < (today - past[0]).days
         return near and not statement.has("fact", "mites", "value", "person")  # "6/15 strips out", said on 6/10

@@ -177,7 +177,7 @@ def read_statement(msg: Message, i: int, s: Statement, stance: Stance, stances: 
     holding.note_cols(msg, i, s)
 
 
-_NO_TREATMENT = tuple("item feed ratio harvest queen_work queen_noun change fact method temp".split())
+_NO_TREATMENT = frozenset("item feed ratio harvest queen_work queen_noun change fact method temp".split())
 """What is spoken of where "them" is no treatment."""
 
 
@@ -293,7 +293,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         return msg.recent()
     if yard:
         harvest_row(msg, s)
-    last_harvest = _last_harvest(msg, s) if s.has(*OF_HARVEST) else None
+    last_harvest = _last_harvest(msg, s) if s.has_any(OF_HARVEST) else None
     harvested = harvest(s, last_harvest)
     if harvested is not None:
         if last_harvest is not None and not harvested.slots and _points_back(s):
@@ -380,7 +380,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         treating.found(msg, s)
     if treated is not None and not (s.has("feed") and not s.has("agent", "form")):
         treating.treat(msg, i, s, stance, treated, made)
-    elif treated is None and not only_named and not s.has(*_NO_TREATMENT):
+    elif treated is None and not only_named and not s.has_any(_NO_TREATMENT):
         left = stance.state == "done" and s.has("cols", "hives", "pronoun") and still_in(s)
         pulled = treating.pulled(msg, i, s, stance.turned("not_done") if left else stance)
         pulled = pulled or treating.of_named(msg, i, s, stance)

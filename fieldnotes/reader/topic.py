@@ -22,22 +22,7 @@ _FAMILIES = {
     "change": "change",
 }
 _DOSES = frozenset(["unit", "amount", "each", "round", "days", "number", "value"])
-_NEVER = (
-    "cols",
-    "every",
-    "hives",
-    "mites",
-    "fact",
-    "clean",
-    "percent",
-    "pronoun",
-    "method",
-    "check",
-    "queen_work",
-    "rest",
-    "temp",
-    "sky",
-)
+_NEVER = frozenset("cols every hives mites fact clean percent pronoun method check queen_work rest temp sky".split())
 _ROW_HEADS = frozenset(["unit", "round", "percent", "value", "moisture"])
 
 
@@ -83,7 +68,7 @@ def lend_topics(statements: list[Statement]) -> None:
             topic = []
 
 
-_FOUND = ("fact", "change", "queen_work")
+_FOUND = frozenset(["fact", "change", "queen_work"])
 _BESIDE_FINDING = frozenset([*_FOUND, "date", "filler", "comma", "thing", "hives"])
 _OF_LISTED = frozenset("died swarmed split requeened marked clipped".split())
 """What may have been done with, or become of, each of the hives listed below it."""
@@ -93,7 +78,7 @@ _SO_FAR = frozenset("so far now again".split())
 def _finding_over_lists(statements: list[Statement], i: int) -> bool:
     """ "Dead", "Winter losses:", "Queenless" over lines with nothing but colonies and their yards."""
     s = statements[i]
-    if s.opens != "line" or s.asked or i + 1 == len(statements) or not s.has(*_FOUND):
+    if s.opens != "line" or s.asked or i + 1 == len(statements) or not s.has_any(_FOUND):
         return False
     found = [m for m in s.marks if m.label in _FOUND]
     others = [m for m in s.marks if m.label not in _BESIDE_FINDING]
@@ -147,7 +132,7 @@ def _row_of_honey(s: Statement, topic: list[Mark]) -> bool:
         and all(m.v["item"] == "super" for m in supers)
         and s.has("yard")
         and s.has("number")
-        and not s.has(*_NEVER, "verb", "cue")
+        and not (s.has_any(_NEVER) or s.has("verb", "cue"))
         and not any(m.w in WAYS for m in s.marks)
     )
 
@@ -177,7 +162,7 @@ def _topic_family(statements: list[Statement], i: int) -> str | None:
         )  # "syrup 2:1. 1 gal each 41 42"
     if family in ("feed", "treatment", "gear") and nxt.line == s.line and nxt.opens == "soft" and s.marks[-1].w == ":":
         return family if nxt.has("cols") and _takes_topic(nxt) else None  # "fondant: L2 L5 2 lb, L14 4 lb"
-    if family == "treatment" and nxt.line == s.line and last_line and not s.has(*_DOSES):
+    if family == "treatment" and nxt.line == s.line and last_line and not s.has_any(_DOSES):
         # "sawdust, minty. S1 thru S4, a tray each"
         return (
             family

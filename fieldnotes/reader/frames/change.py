@@ -134,7 +134,7 @@ def change(statement: Statement) -> list[Draft]:
             continue  # "buy gloves"
         if (
             step in ("sold", "bought")
-            and statement.has(*THINGS)
+            and statement.has_any(THINGS)
             and not statement.has("cols", "hives", "noun", "queen_noun")
         ):
             continue  # "buy ten deep boxes"
@@ -161,7 +161,7 @@ def change(statement: Statement) -> list[Draft]:
             and _moves_other(statement, m)
         ):
             continue  # "haul the tank to town because it leaks"
-        if step == "moved" and statement.has(*THINGS) and not statement.has("cols", "hives"):
+        if step == "moved" and statement.has_any(THINGS) and not statement.has("cols", "hives"):
             continue
         if step == "died" and _queen_died(statement, m):
             continue

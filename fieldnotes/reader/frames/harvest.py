@@ -11,7 +11,7 @@ from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, numbe
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
-OF_HARVEST = ("harvest", "honey", "moisture", "percent", "amount", "noun", "fact")
+OF_HARVEST = frozenset(["harvest", "honey", "moisture", "percent", "amount", "noun", "fact"])
 """Without one of these no statement tells of a harvest."""
 _DRIEST, _WETTEST = 13, 25
 """Percent of water in honey, between which a bare number beside an amount of honey is its moisture."""
@@ -22,7 +22,7 @@ _BEFORE_WET = frozenset(["at", "that's", "was", "is", "reads", "read"])
 def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     """Honey taken; `last` is the harvest of the same sentence that a moisture may belong to."""
     yielded = made_supers(statement)
-    if yielded is None and not statement.has(*OF_HARVEST):
+    if yielded is None and not statement.has_any(OF_HARVEST):
         return None
     marks = [
         m for m in statement.all("harvest") if not _only_a_time(statement, m) and not _came_to_nothing(statement, m)

@@ -290,25 +290,13 @@ def _ordinal_tray(statement: Statement) -> list[Mark]:
     ]
 
 
-_OTHER_WORK = (
-    "method",
-    "mites",
-    "value",
-    "check",
-    "feed",
-    "item",
-    "queen_work",
-    "queen_noun",
-    "fact",
-    "harvest",
-    "change",
-)
+_OTHER_WORK = frozenset("method mites value check feed item queen_work queen_noun fact harvest change".split())
 
 
 def _goes_in(statement: Statement) -> bool:
     """ "the gel in nine is used up so | the second tray went in today"."""
     verbs = statement.all("verb")
-    return bool(verbs) and all(m.w.split()[0] in _GO for m in verbs) and not statement.has(*_OTHER_WORK)
+    return bool(verbs) and all(m.w.split()[0] in _GO for m in verbs) and not statement.has_any(_OTHER_WORK)
 
 
 _GO = frozenset("go goes went going".split())
@@ -321,7 +309,7 @@ def _round_given(statement: Statement) -> bool:
     after = neighbour(statement, index_of(statement, which), 1)
     if after is not None and after.w == "of":
         return False  # "second round of inspections at the quarry", "first round of the year"
-    if statement.has(*_OTHER_WORK) or not statement.has("cols", "every", "yard", "hives"):
+    if statement.has_any(_OTHER_WORK) or not statement.has("cols", "every", "yard", "hives"):
         return False
     if any(m.w in _SAYS_MORE for m in statement.marks):
         return False  # "that's round one of three": said of what was given before

@@ -222,7 +222,7 @@ def given_before(msg: Message, s: Statement) -> bool:
     if before is None or before.sentence != s.sentence or not s.marks or s.marks[0].w not in ("and", "plus", "with"):
         return False
     given = any(m.v.get("dir") == "in" and m.v.get("tense") == "past" for m in before.all("verb"))
-    return given and before.has(*THINGS) and not s.has("verb", "cue", "number")
+    return given and before.has_any(THINGS) and not s.has("verb", "cue", "number")
 
 
 def _other_things_gone(msg: Message, s: Statement) -> bool:

@@ -21,12 +21,12 @@ from fieldnotes.reader.mark import Mark, is_others
 from fieldnotes.reader.scope import Draft, Place, settle_ids
 
 _PASSED_OVER = tuple(listed("passed_over"))
-_SPEAKS_OF_CHECKS = ("mites", "value", "method", "pronoun", "sample", "clean", "percent", "check", "days")
+_SPEAKS_OF_CHECKS = frozenset("mites value method pronoun sample clean percent check days".split())
 
 
 def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft]) -> None:
     """The mite checks of a statement; what its method, sample size and days hold for."""
-    if stance.state != "not_done" and not s.has(*_SPEAKS_OF_CHECKS) and s.words.isdisjoint(_WASHED_WITH):
+    if stance.state != "not_done" and not s.has_any(_SPEAKS_OF_CHECKS) and s.words.isdisjoint(_WASHED_WITH):
         return  # as most statements: no check is spoken of, and none was left undone
     held, thread = msg.held, msg.thread
     if stance.state == "not_done" and _none_over(s):

@@ -191,7 +191,7 @@ _OF_TITLES = frozenset(["yard", "item", "feed", "agent", "form", "filler", "comm
 """The marks of a title: a yard and a thing, and nothing said of them."""
 
 
-_ITS_PLACE = ("cols", "yard", "every", "hives", "rest", "pronoun")
+_ITS_PLACE = frozenset(["cols", "yard", "every", "hives", "rest", "pronoun"])
 
 
 def out_of_there(statements: list[Statement], k: int) -> None:
@@ -200,14 +200,14 @@ def out_of_there(statements: list[Statement], k: int) -> None:
     """
     s, before = statements[k], statements[k - 1]
     first = next((m for m in s.marks if m.label not in ("filler", "comma") and m.w not in _BESIDE_DID), None)
-    if first is None or first.v.get("dir") != "in" or s.sentence != before.sentence or before.has(*_ITS_PLACE):
+    if first is None or first.v.get("dir") != "in" or s.sentence != before.sentence or before.has_any(_ITS_PLACE):
         return
     out = before.has("verb") and going_out(before)
-    if not out or not before.has(*_CAN_GO) or not s.has(*_CAN_GO) or s.has("pronoun", "rest"):
+    if not out or not before.has_any(_CAN_GO) or not s.has_any(_CAN_GO) or s.has("pronoun", "rest"):
         return
     if any(m.v.get("cue") != "plan" for m in [*before.all("cue"), *s.all("cue")]):
         return
-    if any(x.sentence == s.sentence and x.has(*_ITS_PLACE) for x in statements[max(0, k - 5) : k]):
+    if any(x.sentence == s.sentence and x.has_any(_ITS_PLACE) for x in statements[max(0, k - 5) : k]):
         return  # "41 is weak, took its feeder off and put a super on 42"
     lent = s.all("cols", "yard", "every")
     lent += [] if before.has("date") else s.all("date")
@@ -215,4 +215,4 @@ def out_of_there(statements: list[Statement], k: int) -> None:
     before.seal()
 
 
-_CAN_GO = ("item", "agent", "form")
+_CAN_GO = frozenset(["item", "agent", "form"])

@@ -578,7 +578,7 @@ def _ones(msg: Message, s: Statement) -> list[str]:
             found += [cid for cid in d.slots.get("colonies", []) if cid not in found]
     after = neighbour(s, index_of(s, found_so), 1)
     several = after is not None and after.w.endswith("ones")
-    worked = s.has(*THINGS) or (s.marks[0].label == "verb" and not s.has("cols"))
+    worked = s.has_any(THINGS) or (s.marks[0].label == "verb" and not s.has("cols"))
     unknown = not found and several and found_so.label == "fact" and worked
     if found and not several and len(found) > 1 and found_so.label == "fact":
         return []  # "the light one", where several are
@@ -628,14 +628,14 @@ def is_exception(msg: Message, s: Statement, m: Mark) -> bool:
     return before is not None and before.label == "cue" and before.v.get("cue") == "except"
 
 
-_OF_CHECKS = ("method", "check", "mites", "value", "sample", "clean", "percent")
+_OF_CHECKS = frozenset(["method", "check", "mites", "value", "sample", "clean", "percent"])
 
 
 def of_other_work(msg: Message, s: Statement) -> bool:
     """ "… boards at the quarry; gel at the sawmill one to six, | seven to twelve I haven't done": work told of at this
     yard, since there were checks at another.
     """
-    if s.has(*_OF_CHECKS):
+    if s.has_any(_OF_CHECKS):
         return False
     drafts = msg.thread.lately(msg.first_draft)
     last = next((d for d in reversed(drafts) if d.kind not in ("conditions", "inspection")), None)

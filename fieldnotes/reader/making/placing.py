@@ -302,7 +302,7 @@ _BEEN = frozenset("had were was are is have still just been".split())
 
 def _of_the_things(s: Statement, hives: Mark) -> bool:
     """ "pulled the pads at the quarry, three of them had slid off": so many pads, and no number of hives."""
-    if not hives.w.endswith(_OF_THEM) or not s.has(*THINGS):
+    if not hives.w.endswith(_OF_THEM) or not s.has_any(THINGS):
         return False
     k = index_of(s, hives)
     after = neighbour(s, k, 1)

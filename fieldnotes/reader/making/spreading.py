@@ -49,7 +49,7 @@ def spread(msg: Message, stances: list[Stance]) -> None:
                 and s[i].opens == "soft"
                 and s[i - 1].sentence == s[i].sentence
                 and stances[i - 1].state == "planned"
-                and s[i - 1].has(*THINGS)
+                and s[i - 1].has_any(THINGS)
                 and not (after < len(s) and s[after].has("agent", "form", "item", "feed", "queen_work", "change"))
             )
             if (
@@ -71,7 +71,7 @@ def spread(msg: Message, stances: list[Stance]) -> None:
                     or (
                         stances[before].state == "done"
                         and tense(s[before]) == ""
-                        and s[before].has(*THINGS)
+                        and s[before].has_any(THINGS)
                         and not s[before].has("mites", "value", "fact", "each")
                     )
                 )
@@ -143,7 +143,7 @@ def _will_do_it(s: Statement, stance: Stance, after: Statement, then: Stance) ->
     )
     day = stance.said
     bare = day is not None and day.form in ("weekday", "dom", "md") and day.ahead is None
-    return does and bare and tense(s) == "" and s.has(*THINGS, "method", "queen_work")
+    return does and bare and tense(s) == "" and (s.has_any(THINGS) or s.has("method", "queen_work"))
 
 
 def _planned_too(before: Statement, held: Stance, s: Statement, stance: Stance) -> bool:
@@ -212,7 +212,7 @@ def shares_cue(before: Statement, s: Statement) -> bool:
         break
     if not lead or any(m.label == "filler" for m in lead):
         return False
-    if any(m.w == "then" for m in lead) and s.has(*THINGS) and not s.has("verb", "date", "cols"):
+    if any(m.w == "then" for m in lead) and s.has_any(THINGS) and not s.has("verb", "date", "cols"):
         return True
     rest = s.marks[len(lead) :]
     if not rest:

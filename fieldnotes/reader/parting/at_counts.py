@@ -46,7 +46,7 @@ def _more_given(at: Place) -> Tail:
 
 def _one_of_them(at: Place) -> Tail:
     """ "five were zero | and one was four"."""
-    one = at.m.w == "one" and at.q is not None and at.q.w in ("was", "had") and at.has("hives") and at.has(*_COUNTS)
+    one = at.m.w == "one" and at.q is not None and at.q.w in ("was", "had") and at.has("hives") and at.has_any(_COUNTS)
     return with_joins(at.marks) if one and not at.cols else None
 
 
@@ -55,10 +55,10 @@ def _counted_elsewhere(at: Place) -> Tail:
     if at.m.label not in _COUNTS or not at.has("hives") or at.cols or at.q is None or at.z is None:
         return None
     elsewhere = at.q.w in SEEN_AT and at.z.label in ("cols", "hives", "rest") and at.marks[-1].label != "hives"
-    return with_joins(at.marks) if elsewhere and (at.has(*_COUNTS) or at.z.label == "hives") else None
+    return with_joins(at.marks) if elsewhere and (at.has_any(_COUNTS) or at.z.label == "hives") else None
 
 
-_COUNTS = ("mites", "value", "clean")
+_COUNTS = frozenset(["mites", "value", "clean"])
 
 
 def _came_home(at: Place) -> Tail:
@@ -146,7 +146,7 @@ def _so_many_now(at: Place) -> Tail:
 
 def _given_to_several(at: Place) -> Tail:
     """ "L2 is light, L5 light, | two pounds of fondant on both": more than the one colony before it was given that."""
-    if not at.has("fact") or at.has(*THINGS) or sum(len(x.v["ids"]) for x in at.cols) != 1:
+    if not at.has("fact") or at.has_any(THINGS) or sum(len(x.v["ids"]) for x in at.cols) != 1:
         return None
     follows = at.row[at.i + 1 : at.i + 6]
     given = (b.label == "pronoun" and b.w in _SEVERAL for a, b in pairwise(follows) if a.w in ("on", "in", "to", "for"))
@@ -211,7 +211,7 @@ def at_part(at: Place) -> Tail:
         before = at.marks[: len(at.marks) - len(lead)]
         if before and before[-1].label in CLOSED and done(before):
             return lead  # "two pads a hive | the nucs get one"
-    if at.m.rule == SO_MANY_OF_THEM and at.has("method", *_COUNTS):
+    if at.m.rule == SO_MANY_OF_THEM and (at.has_any(_COUNTS) or at.has("method")):
         return with_joins(at.marks)  # "washed ten hives at larks | eight were clean"
     part = at.strong and at.m.w.endswith(("of them", "of em")) and not at.has("change", "item", "agent", "form")
     return glue_tail(at.marks) if part and done(at.marks) and at.has("queen_work") else at_thing(at)

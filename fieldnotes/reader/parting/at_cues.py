@@ -92,7 +92,7 @@ def _at_denial(at: Place) -> Tail:
     begins = first_of(at, (_still_on_these, _nucs_keep_theirs))
     if begins is not None:
         return begins
-    if _of_owned_thing(at) or (at.m.rule == "did not happen" and at.has(*THINGS)):
+    if _of_owned_thing(at) or (at.m.rule == "did not happen" and at.has_any(THINGS)):
         return None  # "the gel I was to put in 9 didn't happen", "… but it didn't happen"
     begins = first_of(at, (_person_after_places, _denied_of_others))
     if begins is not None:
@@ -190,7 +190,7 @@ def _own_plan(at: Place) -> Tail:
             return [] if waits else glue_tail(marks)  # "all but 61, which I couldn't open | I'll try that one again"
     if who in IS_TO and any(x.label == "cue" and x.w.startswith(STILL_THERE) for x in marks[-2:]):
         return []  # "fourteen still has hers in | I'll get it sunday"
-    if (who in _WILL or who == "i'm") and marks[0].label == "cue" and marks[0].w == "no" and at.has(*THINGS):
+    if (who in _WILL or who == "i'm") and marks[0].label == "cue" and marks[0].w == "no" and at.has_any(THINGS):
         return glue_tail(marks)  # "no formic | I'll do hop strips instead"
     if who in _WILL and at.cols:
         if any(x.w == "left" for x in marks[:4]):

@@ -95,7 +95,7 @@ def _qualifies_ones(at: Place) -> bool:
         named = at.z is not None and at.z.label == "cols"  # "requeen the mean ones 40 and 52"
         return lead[-1].label != "w" and (ends or named) and not at.cols  # "requeened the hot ones"
     if ends:
-        return at.marks[-1].w == "the" and at.has(*THINGS, "queen_work")  # "fondant on the light ones"
+        return at.marks[-1].w == "the" and (at.has_any(THINGS) or at.has("queen_work"))  # "fondant on the light ones"
     return at.z is not None and at.z.label in ("cols", "yard")
 
 

@@ -262,7 +262,7 @@ def _thing_of_its_own_place(at: Place) -> Tail:
     if label in ("item", "form") and last.label == "cols" and at.z is not None and others:
         if q.w in ("is", "are") and at.z.w in ("off", "on", "out", "in", "back"):
             return []  # "a pound for forty through forty four | mouse guards are off every hive"
-    if last.label in ("date", "yard") and has_verb(marks) and q.w in AUX and at.has(*THINGS):
+    if last.label in ("date", "yard") and has_verb(marks) and q.w in AUX and at.has_any(THINGS):
         return []  # "feeders came off at larks today | mouse guards are on"
     if label == "item" and last.label == "date" and q.label == "date":
         return []  # "reducers went on last week | guards this week | wraps in november"
@@ -280,7 +280,7 @@ def _other_on_a_day(at: Place, q: Mark) -> bool:
     """Whether a thing not told of yet has a day to come right behind it, and what stands before has none."""
     if at.has("date", "cue") or q.label != "date" or not q.v["value"].is_to_come:
         return False
-    return at.has(*THINGS) and not any(x.v == at.m.v for x in at.marks) and not _base_verb(at.marks)
+    return at.has_any(THINGS) and not any(x.v == at.m.v for x in at.marks) and not _base_verb(at.marks)
 
 
 def _base_verb(marks: list[Mark]) -> bool:
@@ -414,7 +414,7 @@ def _checked_anew(at: Place) -> Tail:
         return None
     if (
         at.marks[-1].label == "pronoun"
-        and at.has(*THINGS)
+        and at.has_any(THINGS)
         and at.q is not None
         and at.q.w in ("on", "in", "of", "from")
     ):

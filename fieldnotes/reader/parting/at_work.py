@@ -323,7 +323,7 @@ def _by_another(at: Place) -> Tail:
 def _next_job(at: Place) -> Tail:
     """The next thing to do, or the part of a plan that is done."""
     m, marks, q = at.m, at.marks, at.q
-    if m.label == "check" and m.w.split()[0] in _LOOK_AGAIN and marks[-1].label in CLOSED and at.has(*THINGS):
+    if m.label == "check" and m.w.split()[0] in _LOOK_AGAIN and marks[-1].label in CLOSED and at.has_any(THINGS):
         if any(x.label == "date" and x.v["value"].is_to_come for x in at.row[at.i + 1 : at.i + 4]):
             return glue_tail(marks)  # "pads out of 41 today | recheck them in ten days"
     if m.label == "change" and job_after_finding(at):

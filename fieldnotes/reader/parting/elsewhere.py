@@ -43,7 +43,7 @@ def told_of_others(at: Place) -> Tail:
     if at.m.label == "method" and follows and follows[0].label == "cols":
         if at.marks[-1].label == "method" and at.has_cue("not") and at.cols and at.soft is None:
             return []  # "l nine i didn't roll | c o two test l four had nine"
-        if at.has(*_THINGS_DONE) and not at.has("method", "mites", "value"):
+        if at.has_any(_THINGS_DONE) and not at.has("method", "mites", "value"):
             return _washes_of_others(at)
         if at.q is not None and at.q.label == "method" and at.has_cue("not", "plan") and at.marks[-1] in at.cols[-1:]:
             return [] if at.soft is None and done(at.marks) else None  # "a roll on l nine | drone brood forked l eight"
@@ -69,7 +69,7 @@ def told_of_others(at: Place) -> Tail:
     )  # "the other half is sixty three"
     if at.m.label == "fact" and before[-1].label not in _BEFORE_FACT and not named and not led_work_ends(before):
         return None
-    if checked and not joins and before[-1] is whose and not at.has(*THINGS, "change"):
+    if checked and not joins and before[-1] is whose and not (at.has_any(THINGS) or at.has("change")):
         return None  # "on l three nine mites, on l five two": the count of those before
     return tail
 
@@ -147,7 +147,7 @@ def _sample_of_others(at: Place) -> Tail:
     before = at.marks[: len(at.marks) - len(lead)]
     if not before or before[-1].w in _OUT_OF:
         return None  # "four mites in three hundred | soap wash on thirteen"
-    dealt = before[-1] in at.cols[-1:] and at.has(*THINGS, "change")
+    dealt = before[-1] in at.cols[-1:] and (at.has_any(THINGS) or at.has("change"))
     told = dealt or before[-1].label in _TOLD or before[-1].w in _AFTER_ALL or led_work_ends(before)
     if at.q.label == "method" and told and not at.has("method", "mites", "value") and done(before):
         return lead
@@ -205,7 +205,7 @@ def _washes_of_others(at: Place) -> Tail:
     before = at.marks[: len(at.marks) - len(lead)]
     if not before or not done(before):
         return None
-    dealt = before[-1] in at.cols[-1:] and at.has(*THINGS)  # "strips went in 50 to 55 | co2 all morning 40 had none"
+    dealt = before[-1] in at.cols[-1:] and at.has_any(THINGS)  # "strips went in 50 to 55 | co2 all morning 40 had none"
     return lead if dealt or before[-1].label in _TOLD or before[-1].w in _AFTER_ALL else None
 
 
@@ -249,7 +249,7 @@ _CHECKED = frozenset(["mites", "percent", "method"])
 _LOOSE = frozenset(["verb", "cue", "person", "comma", "filler"])
 """Labels at the end of a statement that lead on to what follows."""
 _BEFORE_FACT = frozenset("fact change queen_work item feed form each".split())
-_THINGS_DONE = (*THINGS, "fact")
+_THINGS_DONE = THINGS | {"fact"}
 _AFTER_ALL = frozenset("yet already too again now though".split())
 _OF_OTHERS = frozenset("method mites percent item agent form feed fact amount".split())
 _TOLD = frozenset("item agent form feed fact change each amount mites percent value".split())
@@ -390,7 +390,7 @@ def _works_on_its_own(at: Place) -> Tail:
     before = marks[: len(marks) - len(someone)]
     if not at.cols or not before or not (at.soft is None or (someone and at.soft is someone[0])):
         return None
-    placed = before[-1] is at.cols[-1] and at.m.label == "queen_work" and at.has(*THINGS)
+    placed = before[-1] is at.cols[-1] and at.m.label == "queen_work" and at.has_any(THINGS)
     closed = (
         placed
         or before[-1].label in _GIVEN
@@ -492,7 +492,7 @@ def _after_all(at: Place) -> bool:
     looked = m.v.get("does") in ("inspect", "treat") and m.v.get("tense") == "past"
     if m.label == "verb" and m.w not in _BY_HAND and not looked:
         return False
-    if not (last.label in _ENDS_ALL or last.w in WAYS) or not at.has(*THINGS):
+    if not (last.label in _ENDS_ALL or last.w in WAYS) or not at.has_any(THINGS):
         return False
     if has_verb(at.marks) or not done(at.marks):
         return False
@@ -524,7 +524,7 @@ def _done_elsewhere(at: Place) -> bool:
     if led_work_ends(at.marks):
         far = 3 if "her" in words else 8
         return any(x.label == "cols" for x in at.row[at.i + 1 : at.i + far])  # "51 i took the lid off | marked her 54"
-    if "her" in words or not at.has(*_SEEN):
+    if "her" in words or not at.has_any(_SEEN):
         return False
     its_kind = len(at.marks) > 1 and at.marks[-1].w == "one" and at.marks[-2].label in _SEEN  # "is the weak one"
     if at.marks[-1] is not at.cols[-1] and at.marks[-1].label not in _SEEN and not its_kind:

@@ -48,6 +48,10 @@ class Place:
                 return True
         return False
 
+    def has_any(self, labels: frozenset[str]) -> bool:
+        """Whether a mark of one of these labels is in the statement."""
+        return not labels.isdisjoint([x.label for x in self.marks])
+
     def has_cue(self, *cues: str) -> bool:
         """Whether one of these cues is in the statement."""
         return any(x.label == "cue" and x.v.get("cue") in cues for x in self.marks)

@@ -62,6 +62,12 @@ class Statement:
                 return True
         return False
 
+    def has_any(self, labels: frozenset[str]) -> bool:
+        """Whether a mark of one of these labels is in it."""
+        if self.by_label is not None:
+            return not labels.isdisjoint(self.by_label)
+        return any(m.label in labels for m in self.marks)
+
     def all(self, label: str, *more: str) -> list[Mark]:
         """Its marks of these labels, in order."""
         by_label = self.by_label

@@ -10,13 +10,13 @@ from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft
 
-_OF_ELSE = tuple("harvest honey cols feed agent form method mites change hives cue verb".split())
+_OF_ELSE = frozenset("harvest honey cols feed agent form method mites change hives cue verb".split())
 
 
 def harvest_row(msg: Message, s: Statement) -> None:
     """ "honey: cut bank nine supers, | quarry twelve frames": a yard and a number after a harvest are a harvest too."""
     last = msg.newest
-    if last is None or last.kind != "harvest" or last.line < s.line - 1 or not s.has("yard") or s.has(*_OF_ELSE):
+    if last is None or last.kind != "harvest" or last.line < s.line - 1 or not s.has("yard") or s.has_any(_OF_ELSE):
         return
     if not isinstance(last.slots.get("amount"), (int, float)):
         return

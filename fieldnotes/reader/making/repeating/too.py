@@ -22,7 +22,7 @@ def these_too(msg: Message, s: Statement) -> bool:
     cols, last = s.all("cols"), msg.newest_here
     if len(cols) != 1 or last is None or not _can_join(msg, s, last) or not _says_too(s) or not _only_names(s):
         return False
-    if s.has(*THINGS, "change", "fact"):
+    if s.has_any(THINGS) or s.has("change", "fact"):
         return False  # "79 is empty, also 74 just one super"
     ids, yard = settle_ids(list(cols[0].v["ids"]), last.slots.get("yard"), msg.outfit)
     spans = [(m.s, m.e) for m in s.marks if m.label not in ("comma", "filler")]

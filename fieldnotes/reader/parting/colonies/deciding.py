@@ -38,7 +38,7 @@ def at_colonies(at: Place) -> Tail:
         return lead  # "put a super on | next one hive five is light"
     if at.marks[-1].w in ("and", "but") and particle_ends(at.marks[:-1]) and predicate_follows(at.row, at.i):
         return at.marks[-1:]  # "hive five put a super on | and hive six is hot"
-    if at.m.v.get("hive") and at.q is not None and at.has_cue("plan") and not at.has(*_WORK) and len(at.marks) > 3:
+    if at.m.v.get("hive") and at.q is not None and at.has_cue("plan") and not at.has_any(_WORK) and len(at.marks) > 3:
         told = at.q.w in FINE or predicate_follows(at.row, at.i)
         if told and at.marks[-1].label == "w" and at.marks[-1].w not in _TAKES and not done(at.marks):
             return []  # "needs a new queen she's run out | hive five good"
@@ -106,7 +106,7 @@ def _in_this_in_that(at: Place) -> list[Mark]:
     elif seen and at.statement.led:
         leads = True
     else:
-        leads = not seen and at.has("hives", "every") and at.has(*THINGS) and done(marks)
+        leads = not seen and at.has("hives", "every") and at.has_any(THINGS) and done(marks)
         return [*with_joins(marks[:-1]), marks[-1]] if leads and marks[-2].label in _OF_ALL_DONE else []
     before = at.row[max(0, at.i - _NEAR) : at.i - 1]
     k = next((k for k in range(len(before) - 1, 0, -1) if before[k].label == "cols"), 0)
@@ -143,7 +143,7 @@ def _seen_there(at: Place) -> bool:
 
 def _after_work_on_many(at: Place) -> bool:
     """ "reducers on fourteen hives at the quarry | nine had wasps", "every hive has a wrap on | ten is light"."""
-    if at.cols or not at.has("hives", "every", "rest") or not at.has(*THINGS):
+    if at.cols or not at.has("hives", "every", "rest") or not at.has_any(THINGS):
         return False
     ends = at.marks[-1].label in ("yard", "hives", "every", "rest", "each", "date") or particle_ends(at.marks)
     return ends and predicate_follows(at.row, at.i)

@@ -57,7 +57,7 @@ def _tells_of_them(at: Place, is_governed: bool, complete: bool, predicate: bool
     alone = not complete and not is_governed
     if alone and last.w == "and" and person_follows(at.row, at.i) and at.has_cue("plan") and at.has("date"):
         return glue_tail(marks)  # "need to call the inspector monday and | s seven I looked hard"
-    if predicate and complete and last.label == "yard" and at.has(*THINGS, "amount"):
+    if predicate and complete and last.label == "yard" and (at.has_any(THINGS) or at.has("amount")):
         if has_verb(marks) or at.has("each", "every"):
             return []  # "pulled the strips at cut bank | fifty two has chalkbrood"
     if predicate and alone and last.w in ("and", "that") and at.has("date"):
@@ -73,7 +73,7 @@ def _named_for_it(at: Place, complete: bool, predicate: bool) -> bool:
     """Whether the colonies only say which ones the thing or the finding before is of."""
     last = at.marks[-1]
     if complete and last.w in ("that's", "thats"):
-        if at.has(*THINGS):
+        if at.has_any(THINGS):
             return True  # "reducers on that's one through eighteen"
         ends = at.q is None or at.q.label in ("stop", "line")
         if ends and at.has("fact") and not at.has("hives", "every", "rest"):

@@ -26,7 +26,7 @@ def at_more(at: Place, is_governed: bool) -> Tail:
     """At colonies where the statement has some already: is it told to its end, or said of others too, or of a pair?"""
     predicate = predicate_follows(at.row, at.i)
     told = predicate or person_follows(at.row, at.i) or (at.q is not None and at.q.w in ("it's", "she's"))
-    told = told or (at.has_cue("not") and not at.has(*THINGS) and gets_a_thing(at))
+    told = told or (at.has_cue("not") and not at.has_any(THINGS) and gets_a_thing(at))
     tail = _after_what_is_told(at, predicate, told)
     if tail is not None or _names_of_made(at):
         return tail  # of nucs just made: "made two nukes out of nine at the pond today, n four and n five"
@@ -227,7 +227,7 @@ def _so_many_before(at: Place, tail: list[Mark]) -> list[Mark] | None:
     if [m.label for m in tail[:-1]] != ["number", "each"] or tail[-1].w not in ("in", "on"):
         return None
     seen = at.q is not None and at.q.label == "fact" and at.marks[-len(tail) - 1].label == "cols"
-    return tail[-1:] if seen and at.has(*THINGS) and not at.has("amount", "unit") else None
+    return tail[-1:] if seen and at.has_any(THINGS) and not at.has("amount", "unit") else None
 
 
 def _is_way(marks: list[Mark], said: Mark) -> bool:
