@@ -288,6 +288,8 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         stance.condition_only = (
             not heads_after and at <= first_head and not promised
         )  # "50 gets hers friday if it holds"
+    elif "asap" in statement.words and t == "" and not nots and statement.has(*THINGS):
+        stance.state = "planned"
     elif nots:
         stance.state = "not_done"
         stance.negated_from = statement.marks.index(nots[0])

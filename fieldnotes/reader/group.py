@@ -46,12 +46,16 @@ from fieldnotes.reader.grouping.signs import (
     DASHES,
     SIGNS,
     WARMTH,
+    arrows_between,
     as_many_after,
     colours_in_brackets,
     counts_behind_signs,
     dashed_counts,
+    dead_queens,
     dealt_in_signs,
+    dealt_to_letters,
     hives_in_brackets,
+    how_wet,
     left_out_in_brackets,
     made_from_each,
     one_of_a_measure,
@@ -189,7 +193,15 @@ def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit
     once_it_is_off(row)
     if "hives" in labels:
         so_many_there(row)
+    if "at" in words and "amount" in labels:
+        how_wet(row)
+    if "colony" in labels and "item" in labels:
+        dealt_to_letters(row)
     if "change" in labels:
+        if ">" in words or "→" in words:
+            arrows_between(row)
+        if "queen_noun" in labels:
+            dead_queens(row)
         so_many_of(row)
         pairs_of_changes(row)
     if "date" in labels and not WARMTH.isdisjoint(words):

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from fieldnotes.reader.grouping.lists.listed import between
-from fieldnotes.reader.grouping.row import BULLETS, RANGE, id_of, number_in, whole
+from fieldnotes.reader.grouping.row import BULLETS, PREPS, RANGE, id_of, number_in, whole
 from fieldnotes.reader.mark import MOST_GIVEN, THINGS, WAYS, Mark
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.numbers import Number
@@ -432,6 +432,64 @@ def left_out_in_brackets(row: list[Mark]) -> None:
             end = next((x.w for x in row[k + 2 :] if x.w == ")" or x.label in ("line", "stop", "verb", "fact")), "")
             if end == ")":
                 m.v = {"cue": "except"}
+
+
+def dead_queens(row: list[Mark]) -> None:
+    """ "got 10 queens in the mail, 4 dead": so many of the queens, and no colony. In place."""
+    for k in range(3, len(row)):
+        if row[k].v.get("step") != "died" or row[k - 1].label != "number" or row[k - 2].label != "comma":
+            continue
+        near = row[max(0, k - 10) : k - 2]
+        queens = next((m for m in reversed(near) if m.label == "queen_noun" and "n" in m.v), None)
+        cut = any(m.label in ("stop", "line", "colony", "hive") for m in near)
+        if queens is not None and not cut and row[k - 1].v["n"].value <= queens.v["n"].value:
+            row[k - 1] = Mark("w", row[k - 1].s, row[k - 1].e, row[k - 1].w)
+            row[k] = Mark("w", row[k].s, row[k].e, row[k].w)
+
+
+def dealt_to_letters(row: list[Mark]) -> None:
+    """ "4 supers harvested L3, 2 L5, 1 L8", "2 supers on L3, 1 L5": so many off or on the next. In place."""
+    for k in range(len(row) - 2, 1, -1):
+        number, colony = row[k], row[k + 1]
+        if number.label != "number" or colony.label != "colony" or row[k - 1].label != "comma":
+            continue
+        near = row[max(0, k - 12) : k - 1]
+        item = next((n for n, m in enumerate(near) if m.label == "item" and n and near[n - 1].label == "number"), None)
+        if item is None or any(m.label in ("stop", "line") for m in near[item:]):
+            continue
+        if number.v["n"].value > MOST_GIVEN or near[-1].label != "colony":
+            continue
+        taken = any(m.label == "harvest" or m.v.get("dir") == "out" or m.w in ("off", "from") for m in near)
+        way = "from" if taken else "on"
+        row.insert(k + 1, Mark("w", colony.s, colony.s, way))
+        first = next(n for n, m in enumerate(near) if m.label == "colony") + max(0, k - 12)
+        if row[first - 1].w not in PREPS:
+            row.insert(first, Mark("w", row[first].s, row[first].s, way))
+
+
+def how_wet(row: list[Mark]) -> None:
+    """ "40 lbs off 2 @ 17.4, 55 off 7": the water in the honey just weighed. In place."""
+    for k in range(2, len(row)):
+        m = row[k]
+        if row[k - 1].w != "at" or m.label != "number" or m.v["n"].whole or not _DRIEST < m.v["n"].value < _WETTEST:
+            continue
+        if any(x.label == "amount" for x in row[max(0, k - 6) : k - 1]):
+            row[k] = Mark("moisture", m.s, m.e, m.w, m.v, "moisture")
+
+
+_DRIEST, _WETTEST = 13, 25
+
+
+def arrows_between(row: list[Mark]) -> None:
+    """ "split 12 -> N3, 14 -> N4": each into its own. In place."""
+    for k in range(len(row) - 2, 0, -1):
+        long = row[k].w == ">" and row[k - 1].w == "-" and row[k - 1].e == row[k].s
+        first = k - 1 if long else k
+        if not long and row[k].w not in ("→", "➔", "➜"):
+            continue
+        beside = row[first - 1 : first] + row[k + 1 : k + 2]
+        if len(beside) == 2 and first and all(m.label in ("number", "colony") for m in beside):
+            row[first : k + 1] = [Mark("w", row[first].s, row[k].e, "into")]
 
 
 def why_left_out(row: list[Mark]) -> None:

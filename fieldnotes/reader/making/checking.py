@@ -661,7 +661,10 @@ def _said_at_the_end(msg: Message, i: int, s: Statement) -> bool:
     alone = s.opens == "line"
     checked = [d for d in checked if alone or d.line == s.line]
     named = {d.slots.get("method") for d in checked}
-    if not checked or (alone and named != {None} and (s.has("method") or any("bees" in d.slots for d in checked))):
+    loose = named <= {None, "wash", "roll"} and not any("bees" in d.slots for d in checked)  # "wash results", over them
+    if not checked or (
+        alone and named != {None} and not loose and (s.has("method") or any("bees" in d.slots for d in checked))
+    ):
         return False
     method = next((m for m in s.marks if m.label == "method" or m.w in _WASHED_WITH), None)
     sample = s.first("sample")

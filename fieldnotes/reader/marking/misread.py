@@ -26,6 +26,8 @@ _CHECKED_THINGS = frozenset("fondant feed feeder syrup candy super sugar".split(
 _BEFORE_DAYLIGHT = frozenset("the some enough more good bad last day no".split())
 _HIVES = frozenset("one ones hive hives colony colonies nuc nucs".split())
 _QUEEN_THINGS = frozenset("excluder excluders cage cages clip clips marker pen".split())
+_FINE = frozenset(["ok", "okay", "fine", "good", "heavy", "got", "k", "and"])
+_NEEDED = (["needed"], ["given"], ["required"], ["yet"])
 _OF_QUEENS = frozenset(["queen_work", "fact", "queen_noun"])
 _OF_THE_BANK = frozenset("has had holds is was needs looks got".split())
 _OF_MITES = frozenset(
@@ -193,6 +195,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "fifty one dead | mice in it"
     if label in _OF_QUEENS and atoms.w[j - 1] == "queen" and j < len(atoms.w) and atoms.w[j] in _QUEEN_THINGS:
         return True  # "put the | queen excluder back on", "has got a | queen excluder"
+    if label == "fact" and atoms.w[i:j] == ["no", "feed"] and (before in _FINE or atoms.w[j : j + 1] in _NEEDED):
+        return True  # "74-79 ok | no feed", "no feed needed"
     if label == "same" and atoms.w[j - 1] == "did" and atoms.w[j : j + 1] == ["not"]:
         return True  # "escapes are off three | so did not put pads in"
     if label == "sample" and atoms.w[j - 1] == "full" and atoms.w[j : j + 1] == ["cup"]:

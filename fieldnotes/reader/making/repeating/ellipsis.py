@@ -112,6 +112,8 @@ def _says_how_it_stands(s: Statement) -> bool:
     for a, b in pairwise(s.marks):
         if a.w in ("already", "still") and b.w in _HAS:
             return True  # "s two already has two", "strips out of forty to fifty | fifty one still had two"
+        if a.w == "full" and (b.w in ("in", "on") or b.label == "cols"):
+            return True  # "feeders off 1 to 24, | still 1/2 full in 7 and 9"
         if a.w == "only" and b.w == "had" and s.has("cols"):
             return True  # "third round on forty to fifty, the others have only had two"
         if a.w in _WHICH_ONE and b.w == "one":
