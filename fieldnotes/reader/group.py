@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from fieldnotes.reader.grouping.beyond import BEYOND, beyond
 from fieldnotes.reader.grouping.checking import (
     WASHES_IN,
     in_percent,
@@ -190,6 +191,8 @@ def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit
         looked_for_mites(row)
     if "(" in words or [w for w in words if w[0] == "x"]:  # a list is faster here
         so_many_of_it(row)
+    if "every" in labels and outfit.known and not BEYOND.isdisjoint(words):
+        beyond(row, outfit)
     once_it_is_off(row)
     if "hives" in labels:
         so_many_there(row)

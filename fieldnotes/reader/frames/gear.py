@@ -399,7 +399,8 @@ def _seen_to(statement: Statement, m: Mark) -> bool:
     """ "checked the feeders on 44", "filled the feeders": work on what is there already."""
     before = _before_noun(statement, m)
     after = neighbour(statement, index_of(statement, m), 1)
-    if (after is not None and after.w in _SEEN_TO) or statement.marks[-1].w in _SEEN_TO:
+    ends = statement.marks[-1].w in _SEEN_TO and not statement.has("verb")
+    if (after is not None and after.w in _SEEN_TO) or ends:
         return True  # "all traps emptied at heath"
     if before is None:
         return False

@@ -339,6 +339,9 @@ def tells(s: Statement, k: int) -> bool:
     return any(x.w.split()[0] in _TELLS for x in s.marks[k + 1 : k + 4] if x.label in ("w", "cue", "filler"))
 
 
+_BEFORE_DEED = frozenset("and also just already had has was alcohol is can could should".split())
+
+
 def doer(msg: Message, s: Statement) -> Mark | None:
     """The person who did it, where the words say so; None where they do not."""
     for k, m in enumerate(s.marks):
@@ -379,10 +382,7 @@ def doer(msg: Message, s: Statement) -> Mark | None:
             return m
         if after is not None and (
             after.label in ("verb", "method", "change", "queen_work", "harvest", "check", "cue", "form", "fact", "sky")
-            or (
-                after.label == "w"
-                and after.w in ("and", "also", "just", "already", "had", "has", "was", "alcohol", "is")
-            )
+            or (after.label == "w" and after.w in _BEFORE_DEED)
             or after.label in ("date", "agent", "item")
             or (after.label == "mites" and after.w.startswith("counted"))
         ):

@@ -37,7 +37,8 @@ def orders(s: Statement) -> bool:
     thing = min(index_of(s, m) for m in s.all("agent", "form", "item", "feed", "ratio"))
     before = [m for m in s.marks[:thing] if m.w not in BULLETS]
     if any(m.w.split()[0] in _GETS for m in before if m.label in ("w", "change", "verb")):
-        return bool(cues(s, "plan")) or before[0].w.split()[0] in _GETS
+        can = any(m.w in _CAN for m in before)  # "Dov can bring the patties"
+        return bool(cues(s, "plan")) or before[0].w.split()[0] in _GETS or can
     after = [m.w for m in s.marks[thing + 1 :]]
     needed = any(m.w.split()[0] in ("need", "needs") and m.w.split()[-1] != "to" for m in cues(s, "plan"))
     return needed and "more" in [m.w for m in before] and not s.has("yard") and ("on" not in after or "truck" in after)
@@ -140,6 +141,7 @@ def leave_in_store(msg: Message) -> None:
             msg.thread.drafts.remove(draft)
 
 
+_CAN = frozenset("can could might should please".split())
 _SOME_THING = frozenset("a an new more some the another extra my our".split())
 
 
@@ -161,7 +163,7 @@ def imperative(s: Statement) -> bool:
         for m in s.marks
         if (m.label in ("w", "person") or m.w == "load" or (m.label == "change" and m.v["step"] == "bought"))
         and m.w.split()[0] not in BULLETS
-        and m.w not in ("and", "then", "also", "so", "please", "hey", "just", ",", "to", ":")
+        and m.w not in _BESIDE_ORDER
     ]
     someone = bool(words) and (words[0].w in ("someone", "somebody") or words[0].label == "person")
     first = words[1] if someone and len(words) > 1 else (words[0] if words else None)
@@ -178,6 +180,7 @@ def imperative(s: Statement) -> bool:
     return after is None or after.w.split()[0] not in _ARRIVES  # "order came in today"
 
 
+_BESIDE_ORDER = frozenset("and then also so please hey just , to : can could should".split())
 _ARRIVES = AUX | {"came", "comes", "arrived", "showed"}
 
 

@@ -20,6 +20,8 @@ def spread(msg: Message, stances: list[Stance]) -> None:
     for i, stance in enumerate(stances):
         if i and s[i].opens == "soft" and any(m.rule == FROM_HIVE_TO_HIVE for m in s[i].all("verb")):
             _as_one(stances[i - 1], stance)
+        if stance.state == "done" and s[i].has("cols") and "for" in s[i].words and _meant_for(s[i]):
+            stance.state = "planned"
         if _opens_plan(s[i]):
             planning = s[i].sentence
             planned_day = stance.when if s[i].has("date") else None
@@ -110,6 +112,18 @@ def _to_do_as_well(before: Statement, s: Statement) -> bool:
     """ "going there on Friday to take the supers off | and to put the pads in": the same day."""
     lead = [m.w for m in s.marks if m.label not in ("comma", "filler")][:2]
     return lead == ["and", "to"] and s.opens == "soft" and before.sentence == s.sentence
+
+
+_ARE = frozenset("is are they're those're 's were".split())
+
+
+def _meant_for(s: Statement) -> bool:
+    """ "the eight frames of foundation are for 53", "the guards, they're for 70": what things are to be put on."""
+    said = s.marks
+    meant = any(
+        a.w in _ARE and b.w == "for" and c.label == "cols" for a, b, c in zip(said, said[1:], said[2:], strict=False)
+    )
+    return meant and s.has("item", "feed", "form") and not s.has("date", "cue", "each")
 
 
 def _as_one(taken: Stance, put: Stance) -> None:

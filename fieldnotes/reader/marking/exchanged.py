@@ -45,7 +45,7 @@ def _between(row: list[Mark], i: int) -> int | None:
         if m.w in _FOR and m.label == "w" and first:
             after = [x for x in row[k + 1 : k + 5] if x.label in _GIVEN or x.label not in _SAME_BREATH]
             return k if after and after[0].label in _GIVEN else None
-        if m.label not in _SAME_BREATH and m.label not in ("colony", "every"):
+        if m.label not in _SAME_BREATH and m.label not in ("colony", "every", "yard"):
             return None
         first = first or m.label in _GIVEN
     return None

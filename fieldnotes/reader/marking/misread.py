@@ -205,6 +205,9 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "ants in the lids, nothing bad"
     if label == "cue" and atoms.w[i] in ("said", "says", "told") and atoms.w[j - 1].endswith("'d") and j < len(atoms.w):
         return atoms.w[j].endswith("ed") or atoms.w[j] in _HAD_DONE  # "Marit said she'd | pulled the strips"
+    if label == "cue" and atoms.w[j - 1] == "owe":
+        follows = atoms.w[j] if j < len(atoms.w) else ""
+        return not (is_number(follows) or follows in _OWED)  # "I owe every hive a patty", but "I owe you all a story"
     if label == "moisture" and is_number(atoms.w[i]) and is_number(atoms.w[i + 1]):
         return not _DRIEST <= atoms.v[i].value <= _WETTEST  # "honey out of 71 | sixteen point eight on the meter"
     if label == "thing" and atoms.w[i] == "the" and is_number(atoms.w[j - 1]):
@@ -471,6 +474,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     return False
 
 
+_OWED = frozenset(["{colony}", "every", "them", "it", "hive"])
 _DRIEST, _WETTEST = 13, 25
 _PLACED = frozenset(["on", "in", "off", "from"])
 _HAD_DONE = frozenset(

@@ -115,8 +115,10 @@ def _none_on_the_rest(at: Place) -> Tail:
 
 def _none(at: Place) -> bool:
     """Whether somebody got none, or something held none, after what is complete."""
+    nothing = at.m.label == "clean" and at.m.w == "nothing" and at.has(*THINGS, "amount")
+    nothing = nothing and not at.has("method", "mites", "value")
     return (
-        _is_none(at)
+        (_is_none(at) or nothing)
         and at.soft is not None
         and at.q is not None
         and at.q.w in ("in", "on", "for", "to", "at")

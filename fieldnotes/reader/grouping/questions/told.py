@@ -8,7 +8,7 @@ from fieldnotes.reader.grouping.row import JOIN, NP, ONE_HIVE_VERBS, RANGE, id_o
 from fieldnotes.reader.grouping.spot import Spot
 from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN, SEEN_AT, THINGS
 
-_GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach"}
+_GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach", "owe"}
 
 
 def those_ones(at: Spot) -> bool | None:
