@@ -105,8 +105,8 @@ def tense(statement: Statement) -> str:
             t = m.v.get("tense") or _by_ending(m)
             if m.w in ("moves", "combines", "sells") and k and statement.marks[k - 1].label == "person":
                 t = "base"  # "Ines moves ten hives on saturday"
-            if m.label == "method" and m.w in ("wash", "roll") and k and statement.marks[k - 1].w in ("i", "we"):
-                t = "base"  # "we wash hives one through five tuesday"
+            if m.label == "method" and m.w in ("wash", "roll") and _orders_a_check(statement, k):
+                t = "base"  # "we wash hives one through five tuesday", "wash eight and nine on the twentieth"
         if (
             t == "base"
             and m.label != "verb"
@@ -143,6 +143,15 @@ def tense(statement: Statement) -> str:
 
 
 _SAME_IN_THE_PAST = frozenset(["put", "set", "split", "cut", "shut"])
+def _orders_a_check(statement: Statement, k: int) -> bool:
+    """Whether "wash" at `k` is the verb: after "we", or before the colonies, with a day and no count."""
+    if k and statement.marks[k - 1].w in ("i", "we"):
+        return True
+    opens = all(m.label in ("filler", "comma") or m.w in ("so", "and", "then") for m in statement.marks[:k])
+    named = k + 1 < len(statement.marks) and statement.marks[k + 1].label in ("cols", "every", "yard", "hive")
+    return opens and named and statement.has("date") and not statement.has(*_GIVEN_OUT)
+
+
 _BASE_WORDS = listed("to_be_done")
 _PAST_WORDS = listed("was_done")
 _LATE_TODAY = listed("late_today")

@@ -126,7 +126,8 @@ def checks(statement: Statement, held: Held, state: str, counting: bool = False)
             state = "done"
     if "from" in statement.words and len(counts) > 1:
         counts = [m for m in counts if m is counts[-1] or not _was_before(statement, m)]
-    if not LIMITS.isdisjoint(statement.words) and statement.has("rest", "every", "hives") and not statement.has("cols"):
+    many = (statement.has("rest", "every", "hives") and not statement.has("cols")) or "all" in statement.words
+    if many and not LIMITS.isdisjoint(statement.words):
         counts = [m for m in counts if not _limited(statement, m)]
         percents = [m for m in percents if not _limited(statement, m)]
     if method is None and check is None and statement.has("harvest", "honey", "feed", "agent"):

@@ -105,7 +105,7 @@ def still_in(statement: Statement) -> bool:
     words = statement.words
     if statement.has("cue") and (still_has_its(statement) or "still in" in words or "still on" in words):
         return True
-    if "left" in words and _left_in(statement):
+    if ("left" in words or "leaving" in words) and _left_in(statement):
         return True
     marks = statement.marks
     return (
@@ -139,7 +139,7 @@ def _left_in(statement: Statement) -> bool:
     for k, m in enumerate(marks[:-1]):
         thing = marks[k + 2 : k + 3] if marks[k + 1].w in _LEFT_THOSE else []
         named = bool(thing) and thing[0].label in ("form", "agent", "thing")
-        if m.w == "left" and (named or marks[k + 1].label == "thing" or marks[k + 1].w in _LEFT_THEM):
+        if m.w in ("left", "leaving") and (named or marks[k + 1].label == "thing" or marks[k + 1].w in _LEFT_THEM):
             return any(x.w == "in" for x in marks[k + 2 :])
     return False
 

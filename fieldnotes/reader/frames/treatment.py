@@ -322,6 +322,9 @@ def _only_named(statement: Statement, m: Mark) -> bool:
     """ "the wash after the redtags", "a talk on oxalic", "formic doesn't work": a treatment that is only spoken of."""
     if not statement.has("cols", "every", "hives", "yard", "unit", "number", "date") and _talked_of(statement, m):
         return True
+    does = statement.marks[index_of(statement, m) + 1 :][:1]
+    if does and does[0].w.split()[0] in _HARMS:
+        return True  # "formic burned the brood in sixty one"
     k = index_of(statement, m)
     if _did_its_work(statement, k):
         return True
@@ -342,6 +345,7 @@ def _only_named(statement: Statement, m: Mark) -> bool:
     )
 
 
+_HARMS = listed("harm_done_by_treating")
 _TALK = listed("talk_of_treatments")
 _OF_ITS_WORK = listed("said_of_treatments")
 

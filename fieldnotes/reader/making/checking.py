@@ -18,6 +18,7 @@ from fieldnotes.reader.making import (
 )
 from fieldnotes.reader.making.message import Message
 from fieldnotes.reader.mark import Mark, is_others
+from fieldnotes.reader.parting.left_out import excepted
 from fieldnotes.reader.scope import Draft, Place, settle_ids
 
 _PASSED_OVER = tuple(listed("passed_over"))
@@ -167,6 +168,10 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
             return
         if stance.state == "done" and cols and not check_verb(s) and not later_counts(msg, i):
             return
+    if not cols and not header and len(drafts) == 1 and (left := _of_the_exception(msg, s)) is not None:
+        finishing.finish(msg, i, s, stance, drafts[0], left)
+        made.append(drafts[0])
+        return
     pending = uncounted(msg, i, s)
     if not header and pending and not cols:
         fill_pending(msg, pending, drafts, s)
@@ -225,13 +230,22 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
     held.waiting = False
 
 
+def _of_the_exception(msg: Message, s: Statement) -> Place | None:
+    """ "all were clean except 53, | which had nine": the colonies that were left out."""
+    if s.marks[0].w not in ("which", "that") or msg.before is None or not excepted(msg.before.marks):
+        return None
+    ids, yard = settle_ids(list(msg.before.marks[-1].v["ids"]), msg.held.yard, msg.outfit)
+    return Place(yard, ids)
+
+
 _WAS = frozenset(["was", "had"])
 
 
 def _counted_since(s: Statement) -> bool:
     """ "had twelve last week | and four today", "eighteen before treatment | and now it's two"."""
-    leads = s.marks[0].w in ("and", "before", "but") or s.has("ignore")
-    return "and" in s.words and leads and (s.has("date") or "now" in s.words)
+    leads = s.marks[0].w in ("and", "before", "but", "now") or s.has("ignore") or s.marks[0].label == "value"
+    joined = "and" in s.words or "now" in s.words or s.marks[0].label == "value"
+    return joined and leads and (s.has("date") or "now" in s.words)
 
 
 def _of_so_many_hives(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
@@ -360,8 +374,8 @@ def days_for_all(msg: Message, s: Statement, days: Mark) -> None:
 
 
 def check_verb(s: Statement) -> bool:
-    """Whether the words say that the samples were taken."""
-    return any(
+    """Whether the words say that the samples were taken, or that boards are in."""
+    return ("under" in s.words and not s.words.isdisjoint(("are", "is", "there's", "theres"))) or any(
         (m.label == "method" and m.w.split()[-1].endswith("ed"))
         or (m.label == "check" and m.w.split()[0].endswith("ed"))
         or (m.label == "verb" and m.v.get("tense") == "past")
@@ -482,7 +496,8 @@ def read_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if not any(m.w.split()[0] in _READ for m in s.marks) or not s.has("pronoun", "every") or s.has_head:
         return False
     to_read = s.marks[0].w in _READ and s.has("date") and stance.ahead is not False and not later_counts(msg, i)
-    if _board_named(msg.before, s) and (stance.state == "planned" or to_read):
+    placed = last is not None and last.statement == msg.thread.statements - 1 and last.slots.get("method") == "board"
+    if not placed and _board_named(msg.before, s) and (stance.state == "planned" or to_read):
         stance = stance.turned("planned")
         draft = Draft("mite_check", {"method": "board"}, [], {"method": "board named before"})
         draft.spans += [(m.s, m.e) for m in s.marks if m.w.split()[0] in _READ]

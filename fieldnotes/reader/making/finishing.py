@@ -162,6 +162,8 @@ def _been_so_long(s: Statement, days: Mark) -> bool:
         return True  # "wens is at ten days on the pads"
     while marks and marks[-1].label in ("yard", "cols", "every", "each", "hives"):
         marks = marks[:-1]  # "strips have been in at the quarry forty days"
+    if "had" in s.words and not s.words.isdisjoint(("have", "has")):
+        return True  # "forty has had its strips in for six weeks"
     return any("been" in m.w.split() for m in (*marks[-3:], days))
 
 

@@ -8,6 +8,7 @@ from fieldnotes.reader.grouping.counts import SO_MANY_OF_THEM
 from fieldnotes.reader.mark import SEEN_AT, THINGS, WAYS
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.at_things import after_yet, at_thing, hives_gone
+from fieldnotes.reader.parting.left_out import excepted
 from fieldnotes.reader.parting.place import Place, Tail, first_of
 from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins
 from fieldnotes.reader.parting.tails.numbers import with_number
@@ -16,6 +17,9 @@ from fieldnotes.reader.parting.words import CLOSED
 
 def at_count(at: Place) -> Tail:
     """At a number, a count of mites or a clean check."""
+    if at.marks[-1].w in ("had", "was") and at.marks[-2:-1] and at.marks[-2].w in ("that", "which"):
+        if excepted(at.marks[:-2]):
+            return at.marks[-2:]  # "all clean except seventy two | that had thirty"
     begins = first_of(
         at, (_more_given, _new_half, _counted_since, _all_clean, _none_on_the_rest, _came_home, _counted_elsewhere)
     )
@@ -89,12 +93,13 @@ def _new_half(at: Place) -> Tail:
 def _counted_since(at: Place) -> Tail:
     """ "had twelve mites last week | and four today": the number becomes the count of a check."""
     m, marks, q = at.m, at.marks, at.q
-    if m.label not in ("number", "value") or marks[-1].w != "and" or q is None or q.label != "date":
+    if m.label not in ("number", *_COUNTS) or q is None or q.label != "date" or len(marks) < 3:
         return None
-    if not at.cols or len(marks) < 3 or marks[-2].label != "date" or not at.has("mites", "value"):
-        return None
-    m.label = "value"
-    return marks[-1:]
+    joins = marks[-1:] if marks[-1].w == "and" else []
+    if not at.cols or marks[-1 - len(joins)].label != "date" or not at.has("mites", "value"):
+        return None  # "two mites last month | eleven mites today"
+    m.label = "value" if m.label == "number" else m.label
+    return joins
 
 
 def _all_clean(at: Place) -> Tail:

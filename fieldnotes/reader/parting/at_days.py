@@ -11,7 +11,7 @@ from fieldnotes.reader.parting.words import I_WILL, IS_TO
 
 _NOTICED = listed("noticed")
 _TO_DO_THEN = listed("to_do_then")
-_BEFORE_OUT = frozenset("cols each days filler every comma".split())
+_BEFORE_OUT = frozenset("cols each days filler every comma date".split())
 _BEEN_IN = [["they've", "been", x, "since"] for x in ("in", "on")]
 
 
