@@ -500,7 +500,8 @@ def read_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if not placed and _board_named(msg.before, s) and (stance.state == "planned" or to_read):
         stance = stance.turned("planned")
         draft = Draft("mite_check", {"method": "board"}, [], {"method": "board named before"})
-        draft.spans += [(m.s, m.e) for m in s.marks if m.w.split()[0] in _READ]
+        before = msg.before.all("method", "cols") if msg.before is not None else []
+        draft.spans += [(m.s, m.e) for m in (*before, *s.marks) if m in before or m.w.split()[0] in _READ]
         finishing.finish(msg, i, s, stance, draft)
         return True
     if (
