@@ -143,6 +143,8 @@ def tense(statement: Statement) -> str:
 
 
 _SAME_IN_THE_PAST = frozenset(["put", "set", "split", "cut", "shut"])
+
+
 def _orders_a_check(statement: Statement, k: int) -> bool:
     """Whether "wash" at `k` is the verb: after "we", or before the colonies, with a day and no count."""
     if k and statement.marks[k - 1].w in ("i", "we"):

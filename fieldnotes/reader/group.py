@@ -21,7 +21,14 @@ from fieldnotes.reader.grouping.checking import (
     washed_in,
 )
 from fieldnotes.reader.grouping.colony import is_colony
-from fieldnotes.reader.grouping.counts import count_or_sample, samples_of_one, two_halves, value_list, with_so_many_each
+from fieldnotes.reader.grouping.counts import (
+    as_many_as_hives,
+    count_or_sample,
+    samples_of_one,
+    two_halves,
+    value_list,
+    with_so_many_each,
+)
 from fieldnotes.reader.grouping.joins import LONG_JOINS, shorten_joins
 from fieldnotes.reader.grouping.lists.colonies import colonies_from
 from fieldnotes.reader.grouping.once import once_it_is_off
@@ -307,6 +314,8 @@ def _several(r: Row, i: int, owed: int) -> _Found | None:
         return _Found([Mark("value", m.s, m.e, m.w, dict(m.v), "count in that order")], i + 1, "value", owed - 1)
     if not lists:
         return None
+    if checked := as_many_as_hives(r, i):
+        return _Found(checked[0], checked[1], "value", owed)
     if alike := run_of_all(r, i) or run_told_before(r, i) or as_many_as_said(r, i):
         return _Found([alike[0]], alike[1], "cols", 0)
     if ordered := listed_in_order(r, i):

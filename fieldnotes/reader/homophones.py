@@ -63,6 +63,8 @@ def numbers_by_ear(
         to_places = places.get(after, ()) if places and word in ("to", "for") and not tenths else ()
         if any(w[i + 1 : i + 1 + len(x)] == x for x in to_places):
             continue  # "moved from Heath to Mill Lane"
+        if word == "for" and after in _MITES and "what" in w[max(0, i - 4) : i]:
+            continue  # "this is what i got for mites at the quarry"
         plain = True if _of_taught(w, i, word, taught) else _plainly(w, i, word, before, after, letters)
         if plain is not None:
             due = plain

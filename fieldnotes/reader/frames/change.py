@@ -317,7 +317,7 @@ def _moves_gear(statement: Statement, m: Mark) -> bool:
     if k >= len(statement.marks):
         return False
     thing = statement.marks[k]
-    return thing.label == "item" or (thing.label == "queen_noun" and "cell" in thing.w)
+    return thing.label in THINGS or (thing.label == "queen_noun" and "cell" in thing.w)
 
 
 def _moves_her(statement: Statement, m: Mark) -> bool:

@@ -9,6 +9,7 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import days_of
 from fieldnotes.reader.frames.harvest import water
 from fieldnotes.reader.frames.marks import index_in, index_of, is_approx, number_of, sample_size, tidy
+from fieldnotes.reader.grouping.counts import OF_SOME_HIVE
 from fieldnotes.reader.inorder import RULE
 from fieldnotes.reader.mark import Mark
 from fieldnotes.reader.scope import Draft, Held
@@ -40,7 +41,7 @@ def _of_one_kind(statement: Statement, method: Mark | None) -> list[Mark]:
 def _listed(m: Mark, other: Mark) -> bool:
     """Whether two counts stand in a list ("2, 0, 0, 5 mites"), or are typed side by side: no figure is typed twice."""
     figures = all("n" in x.v and number_of(x).digits for x in (m, other))
-    return figures or m.rule == other.rule == RULE
+    return figures or (m.rule == other.rule and m.rule in (RULE, OF_SOME_HIVE))
 
 
 _TELLS_OF_IT = frozenset("that it which that's it's was came had".split())
@@ -70,6 +71,19 @@ def _limited(statement: Statement, m: Mark) -> bool:
     """ "everything else was under three": what the counts of many did not reach, and no count."""
     k = index_of(statement, m)
     return k > 0 and statement.marks[k - 1].w in LIMITS
+
+
+def _then(statement: Statement) -> bool:
+    """ "before formic and one after": when it was counted."""
+    return statement.marks[0].w in ("before", "after", "since")
+
+
+def _at_most(statement: Statement, m: Mark) -> bool:
+    """ "it's under two percent": what the count did not reach; but "just under two percent"."""
+    k = index_of(statement, m)
+    return (
+        k > 0 and statement.marks[k - 1].w in ("under", "below") and statement.marks[k - 2].w not in ("just", "right")
+    )
 
 
 def _was_before(statement: Statement, m: Mark) -> bool:
@@ -126,11 +140,14 @@ def checks(statement: Statement, held: Held, state: str, counting: bool = False)
             state = "done"
     if "from" in statement.words and len(counts) > 1:
         counts = [m for m in counts if m is counts[-1] or not _was_before(statement, m)]
+    if "under" in statement.words or "below" in statement.words:
+        counts = [m for m in counts if not _at_most(statement, m)]
+        percents = [m for m in percents if not _at_most(statement, m)]
     many = (statement.has("rest", "every", "hives") and not statement.has("cols")) or "all" in statement.words
     if many and not LIMITS.isdisjoint(statement.words):
         counts = [m for m in counts if not _limited(statement, m)]
         percents = [m for m in percents if not _limited(statement, m)]
-    if method is None and check is None and statement.has("harvest", "honey", "feed", "agent"):
+    if method is None and check is None and statement.has("harvest", "honey", "feed", "agent") and not _then(statement):
         counts = [m for m in counts if m.label == "mites" and "mite" in m.w]
         percents = []
     base: dict[str, tuple[Any, str]] = {}

@@ -40,6 +40,11 @@ def _of_them(statement: Statement) -> None:
         statement.seal()
 
 
+def _plain(statement: Statement) -> list[Mark]:
+    """The marks without articles."""
+    return [m for m in statement.marks if m.w not in _ARTICLES]
+
+
 def _as_it_stands(statement: Statement, m: Mark) -> bool:
     """ "one strip fell on the floor", "the pads in forty are dried up", "ten strips left in the bucket": what became of
     the thing or how it is, and nobody put it in.
@@ -123,11 +128,15 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
         "cols", "yard"
     ):
         return None  # "four ounces of thymol is all that's left"
+    if any(a.v.get("step") == "moved" and b.label in ("form", "agent") for a, b in pairwise(_plain(statement))):
+        return None  # "moved the strips closer to the brood"
     if any(a.w == "enough" and b.w in ("for", "to") for a, b in pairwise(statement.marks)):
         return None  # "sixty strips left, that's enough for thirty hives"
     if not statement.has("cols", "every", "hives", "yard") and any(m.w in _DELIVERED for m in statement.marks):
         return None  # "thirty strips came in the mail"
     out = True if still_in(statement) and (agents or forms or not treats) else going_out(statement)
+    if out in (None, False) and not _ENDED.isdisjoint(statement.words) and _ended(statement):
+        out = True  # "stopped the treatment in l six early"
     if out in (None, False) and any(a.w == "still" and b.w == "had" for a, b in pairwise(statement.marks)):
         return None  # "fourteen still had both its pads"
     if out in (None, False) and any(m.w in ("found", "spotted", "noticed") for m in statement.marks[:3]):
@@ -201,7 +210,9 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
     for m in (*treats, *nouns):
         draft.spans.append((m.s, m.e))
     draft.put("step", "out" if out else "in", "out or off" if out else "in or on")
-    if out and (agents or forms or not treats) and still_in(statement):
+    if any(m.v.get("treats") for m in forms):
+        draft.put("step", "in", "given")  # "the vape on nine didn't take": what is vaped is never taken out
+    elif out and (agents or forms or not treats) and still_in(statement):
         draft.put("step", "out", "still in")
     _dose(statement, draft, units, forms, agents)
     rounds = statement.all("round") or _ordinal_tray(statement)
@@ -250,6 +261,15 @@ def _done_with_it(statement: Statement) -> bool:
 
 
 _ARTICLES = frozenset("the its their both all a".split())
+def _ended(statement: Statement) -> bool:
+    """Whether what was stopped or ended is a treatment."""
+    return any(
+        a.w in _ENDED and (b.label in ("agent", "form") or b.v.get("noun") == "treatment")
+        for a, b in pairwise(_plain(statement))
+    )
+
+
+_ENDED = frozenset("stopped ended quit".split())
 _DELIVERED = frozenset("mail post arrived delivered delivery parcel courier showed".split())
 
 
@@ -340,6 +360,7 @@ def _only_named(statement: Statement, m: Mark) -> bool:
         and (
             statement.has("method", "mites", "value", "check")
             or not statement.has("cols", "every", "hives", "yard", "unit", "number", "date", "verb", "pronoun")
+            or (statement.has("number") and not any(x.v.get("dir") or x.v.get("does") for x in statement.all("verb")))
             or any(x.v.get("does") == "inspect" for x in statement.marks)
         )
     )

@@ -23,6 +23,8 @@ _SAMPLE_WORDS = listed("a_sample") | {"one"}
 
 SO_MANY_OF_THEM = "so many of those checked"
 """The rule of a number of hives of which the same was counted."""
+OF_SOME_HIVE = "count of one of so many hives"
+"""The rule of as many counts as hives were checked, which nobody named."""
 OF_A_SAMPLE = "count of a sample"
 """The rule of the counts that several samples of one colony came to."""
 
@@ -50,6 +52,28 @@ def samples_of_one(r: Row, i: int) -> tuple[list[Mark], int] | None:
             found.append(Mark("value", m.s, m.e, m.w, dict(m.v), OF_A_SAMPLE))
         j += 1
     return (found, j) if len(found) == number.v["n"].value else None
+
+
+_GOT = frozenset("got were was came to at had counts".split())
+
+
+def as_many_as_hives(r: Row, i: int) -> tuple[list[Mark], int] | None:
+    """ "washed three hives at larks and got | two four and nine": as many counts as hives were checked."""
+    if not r.checking or r.row[i].label != "number" or (p := r.at(r.back(i))) is None or p.w not in _GOT:
+        return None
+    k = i - 1
+    while k > i - 10 and k >= 0 and r.row[k].label not in ("hives", "stop", "line", "number", "colony", "cols"):
+        k -= 1
+    hives = r.row[k] if k >= 0 else None
+    if hives is None or hives.label != "hives" or "n" not in hives.v:
+        return None
+    found: list[Mark] = []
+    j = i
+    while (m := r.at(j)) and (m.label == "number" or m.label == "comma" or m.w == "and"):
+        if m.label == "number":
+            found.append(Mark("value", m.s, m.e, m.w, dict(m.v), OF_SOME_HIVE))
+        j += 1
+    return (found, j) if len(found) == hives.v["n"].value else None
 
 
 def two_halves(r: Row, i: int) -> tuple[list[Mark], int] | None:
@@ -274,7 +298,7 @@ def _other_named(r: Row, i: int) -> bool:
     return p is not None and p.w in ("in", "on", "off", "from") and "other" in ahead
 
 
-CAME_DOWN = frozenset("went dropped down came gone fell goes drop".split())
+CAME_DOWN = frozenset("went dropped down came gone fell goes drop jumped climbed rose grew up".split())
 
 
 def came_down(r: Row, i: int) -> bool:

@@ -11,6 +11,7 @@ from fieldnotes.reader.frames.checks import LIMITS, checks, method_of
 from fieldnotes.reader.frames.marks import index_of, number_of, sample_size, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.checking import WASHES_IN
+from fieldnotes.reader.grouping.counts import OF_SOME_HIVE
 from fieldnotes.reader.making import (
     finishing,
     holding,
@@ -172,6 +173,12 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         finishing.finish(msg, i, s, stance, drafts[0], left)
         made.append(drafts[0])
         return
+    if not cols and len(drafts) > 1 and all(m.rule == OF_SOME_HIVE for m in s.all("value")) and s.has("value"):
+        for draft in drafts:  # "washed three hives at larks and got two, four and nine"
+            finishing.finish(msg, i, s, stance, draft, Place(held.yard))
+            made.append(draft)
+        held.waiting = False
+        return
     pending = uncounted(msg, i, s)
     if not header and pending and not cols:
         fill_pending(msg, pending, drafts, s)
@@ -245,7 +252,7 @@ def _counted_since(s: Statement) -> bool:
     """ "had twelve last week | and four today", "eighteen before treatment | and now it's two"."""
     leads = s.marks[0].w in ("and", "before", "but", "now") or s.has("ignore") or s.marks[0].label == "value"
     joined = "and" in s.words or "now" in s.words or s.marks[0].label == "value"
-    return joined and leads and (s.has("date") or "now" in s.words)
+    return joined and leads and (s.has("date") or "now" in s.words or s.marks[-1].w in ("after", "afterwards"))
 
 
 def _of_so_many_hives(msg: Message, i: int, s: Statement, stance: Stance) -> bool:

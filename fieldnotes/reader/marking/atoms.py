@@ -21,7 +21,11 @@ _WASHED = listed("looked_into")
 
 def _two_numbers(w: list[str], i: int) -> bool:
     """ "washed twenty | first", "in all thirty | second tray goes in": what would be one ordinal is two."""
-    return (i > 0 and w[i - 1] in _WASHED) or (i + 2 < len(w) and w[i + 2] in ROUNDS)
+    return (i > 0 and w[i - 1] in _WASHED) or (i + 2 < len(w) and (w[i + 2] in ROUNDS or w[i + 2] in _FIRST_OF_ALL))
+
+
+_FIRST_OF_ALL = frozenset(["thing", "chance"])
+""" "treat forty | first thing tomorrow"."""
 
 
 @dataclass(slots=True)

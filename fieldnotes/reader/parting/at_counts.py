@@ -63,6 +63,7 @@ def _counted_elsewhere(at: Place) -> Tail:
 
 
 _COUNTS = frozenset(["mites", "value", "clean"])
+_CAN_COUNT = _COUNTS | {"number"}
 
 
 def _came_home(at: Place) -> Tail:
@@ -93,7 +94,7 @@ def _new_half(at: Place) -> Tail:
 def _counted_since(at: Place) -> Tail:
     """ "had twelve mites last week | and four today": the number becomes the count of a check."""
     m, marks, q = at.m, at.marks, at.q
-    if m.label not in ("number", *_COUNTS) or q is None or q.label != "date" or len(marks) < 3:
+    if m.label not in _CAN_COUNT or q is None or q.label != "date" or len(marks) < 3:
         return None
     joins = marks[-1:] if marks[-1].w == "and" else []
     if not at.cols or marks[-1 - len(joins)].label != "date" or not at.has("mites", "value"):

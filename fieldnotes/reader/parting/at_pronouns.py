@@ -161,6 +161,9 @@ def _it_has(at: Place) -> Tail:
     if m.w == "it" and marks[-1].label == "cols" and q.w in ("has", "had", "is", "was", "'s"):
         if any(x.label == "cue" and x.w.startswith("skip") for x in marks):
             return []  # "skipped nine | it has supers on"
+    if m.w in ("it", "she") and marks[-1].label == "date" and at.cols:
+        if q.w in ("had", "was", "has") and at.z is not None and at.z.label in _COUNTED and done(marks):
+            return []  # "treat forty tomorrow | it had thirty mites"
     if m.w in ("those", "they", "these") and marks[-1].w.startswith(STILL_THERE) and marks[-1].label == "cue":
         if q.label in ("verb", "cue"):
             return []  # "nucs still have theirs | those come out sunday"
@@ -172,6 +175,9 @@ def _it_has(at: Place) -> Tail:
         if at.soft is not None and marks[-1].w != "and" and not at.has_cue("not") and (done(marks) or has_verb(marks)):
             return glue_tail(marks)  # "fed every hive except l two, | it doesn't need any"
     return None
+
+
+_COUNTED = frozenset(["mites", "value", "percent"])
 
 
 def _on_another_day(at: Place) -> bool:

@@ -53,6 +53,7 @@ def at_work(at: Place) -> Tail:
         (
             _why_left_out,
             _comes_out_then,
+            _treated_for_it,
             _came_by_hives,
             _so_many_queens,
             _queen_that_is,
@@ -187,6 +188,15 @@ def _comes_out_then(at: Place) -> Tail:
         return [] if then and at.has("form", "agent") and at.has("date", "cols", "every") and closed else None
     since = any(b.label == "date" and a.w == "in" and b.v["value"].ahead is False for a, b in pairwise(marks))
     return [] if since and at.q.label == "date" and at.has("form", "agent") and closed else None
+
+
+def _treated_for_it(at: Place) -> Tail:
+    """ "hive two was nine percent | treated it with formic"."""
+    treats = at.m.v.get("does") == "treat" and at.q is not None and at.q.w in ("it", "them", "her", "both")
+    return [] if treats and at.marks[-1].label in _WHAT_WAS_COUNTED and at.cols else None
+
+
+_WHAT_WAS_COUNTED = frozenset("percent mites value".split())
 
 
 def _came_by_hives(at: Place) -> Tail:

@@ -72,7 +72,7 @@ def do_it(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         place = None  # "wrapped 40 and 41, will do the other two tomorrow": which ones nobody said
     elif (counted or again) and left_out:
         place = Place(last.slots.get("yard"), left_out)
-    draft = same_again(last, HOW_MUCH | {"mites", "mites_high", "bees", "approx"})
+    draft = same_again(last, HOW_MUCH | {"mites", "mites_high", "per_100", "bees", "approx"})
     if pronoun is not None:
         draft.spans.append((pronoun.s, pronoun.e))
     finishing.finish(msg, i, s, stance, draft, place)
