@@ -261,6 +261,8 @@ def _done_with_it(statement: Statement) -> bool:
 
 
 _ARTICLES = frozenset("the its their both all a".split())
+
+
 def _ended(statement: Statement) -> bool:
     """Whether what was stopped or ended is a treatment."""
     return any(
