@@ -19,6 +19,7 @@ from spacy.util import registry
 
 from fieldnotes.intake.thread import messages
 from fieldnotes.reader import clause, columns, fields, group, hear, inorder, putright, table
+from fieldnotes.reader.grouping import totals
 from fieldnotes.reader.leftovers import leftovers, merge_spans
 from fieldnotes.reader.making import reporting
 from fieldnotes.reader.making.message import Thread
@@ -41,7 +42,7 @@ def _hear(doc: Doc) -> Doc:
 def _mark(doc: Doc) -> Doc:
     outfit = doc.user_data["outfit"]
     row = table.read_tables(fields.read_fields(marks_of(doc.user_data["heard"], outfit)), outfit)
-    row = columns.spoken_columns(row, outfit)
+    row = totals.parts_of_a_sum(columns.spoken_columns(row, outfit))
     anew = putright.bare_noes(row)
     row = group.group(
         row, outfit, checking=doc.user_data["checking"] or not group.CHECK_LABELS.isdisjoint([m.label for m in row])

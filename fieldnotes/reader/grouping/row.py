@@ -12,6 +12,7 @@ BOXES = {"☐": "planned", "⬜": "planned", "□": "planned", "◻": "planned",
 )
 """The state of a line that begins with a box."""
 BULLETS = frozenset("- * · • – — > + ◦ ▪ ‣ o ~".split()) | frozenset(BOXES)
+PIECES = frozenset("pieces bits chunks lumps slabs".split())
 RANGE = frozenset(["-", "–", "—", "to", "through", "till", "until"])
 JOIN = frozenset(["and", "plus", "or", "/", "+"])
 PREPS = frozenset("in on into onto from off of out under inside for".split())

@@ -9,6 +9,7 @@ from fieldnotes.reader.grouping.lists.listed import Listing, as_id, between, in_
 from fieldnotes.reader.grouping.row import (
     JOIN,
     ONE_HIVE_VERBS,
+    PIECES,
     PREPS,
     RANGE,
     Row,
@@ -232,7 +233,7 @@ def _rising_run(of: Listing, j: int, k: int) -> list[int]:
         return []
     q = r.at(k)
     if q is not None and (
-        q.label in _COUNTED_BY or q.label == "number" or q.w in RANGE or q.w in ("and", "point", "'s")
+        q.label in _COUNTED_BY or q.label == "number" or q.w in RANGE or q.w in PIECES or q.w in ("and", "point", "'s")
     ):
         return []
     if len(found) == 1 and any(x.w in RANGE for x in r.row[of.first : j]):

@@ -280,6 +280,19 @@ _OPENS = frozenset("line stop comma filler yard date change".split())
 _AT_THE = frozenset("at in over up down out the".split())
 
 
+def so_many_moved(at: Spot) -> bool | None:
+    """ "moved six hives to wens and four to the quarry": so many more of them."""
+    to_yard = at.q is not None and at.q.w == "to" and at.z is not None and at.z.label == "yard"
+    if not to_yard or at.p is None or at.p.w not in ("and", "hives", ","):
+        return None
+    near = at.r.row[max(0, at.i - 10) : at.i]
+    return (
+        False
+        if any(m.label == "hives" and "n" in m.v for m in near) and any(m.v.get("step") == "moved" for m in near)
+        else None
+    )
+
+
 def sold_by_name(at: Spot) -> bool | None:
     """ "sold seventy eight and seventy nine to the school": ids of the roster, and no number of nucs."""
     if at.p is None or at.p.v.get("step") != "sold" or "n" in at.p.v or at.q is None or at.q.w != "and":

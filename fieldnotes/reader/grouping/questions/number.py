@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.grouping.row import (
     ENDS,
+    PIECES,
     PREPS,
     RANGE,
     Row,
@@ -223,6 +224,11 @@ def days_put_right(at: Spot) -> bool | None:
 
 
 _FEW_ROUNDS = 5
+
+
+def of_pieces(at: Spot) -> bool | None:
+    """ "strips in forty to fifty, two pieces each"."""
+    return False if at.q is not None and at.q.w in PIECES else None
 
 
 def more_to_go(at: Spot) -> bool | None:

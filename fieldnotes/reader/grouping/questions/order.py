@@ -16,6 +16,8 @@ OF_THE_NUMBER: tuple[Question, ...] = (
     changes.into_parts,
     number.out_of_all,
     number.of_each,
+    changes.so_many_moved,
+    number.of_pieces,
     changes.sold_by_name,
     number.not_in_the_roster,
     checks.out_of_sample,
