@@ -275,7 +275,9 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
         day = resolve(when, today, when.form == "ymd", hemisphere)
         ahead = bool(day and day[0] > today) if day else None
     if ifs:
-        first_head = next((k for k, m in enumerate(statement.marks) if m.label in _HEAD_LABELS), len(statement.marks))
+        first_head = next(
+            (k for k, m in enumerate(statement.marks) if m.label in _HEAD_LABELS or _treats(m)), len(statement.marks)
+        )
         at = statement.marks.index(ifs[0])
         then = next(
             (k for k, m in enumerate(statement.marks) if k > at and m.label == "cue" and m.v.get("cue") == "plan"), None
@@ -286,7 +288,7 @@ def take_stance(statement: Statement, today: date, hemisphere: str, heading: str
             else [
                 m
                 for m in statement.marks[at:]
-                if m.label in ("agent", "item", "feed", "queen_work", "change", "method", "check", "form", "harvest")
+                if (m.label in _WORK_LABELS or _treats(m))
                 and not (
                     m.label in ("method", "check")
                     and ifs[0].w not in ("might", "may", "could")
@@ -455,6 +457,14 @@ def _told(statement: Statement) -> bool:
     return (
         verbs[0].w == "feed" and len(verbs) == 1 and opens and after is not None and after.label in ("ratio", "amount")
     ) or (verbs[0].w == "feeding" and len(verbs) == 1 and opens and statement.has("amount"))
+
+
+_WORK_LABELS = frozenset("agent item feed queen_work change method check form harvest".split())
+
+
+def _treats(m: Mark) -> bool:
+    """Whether the verb makes a record by itself ("treat cut bank on monday | if it's dry")."""
+    return m.label == "verb" and m.v.get("does") in ("treat", "feed")
 
 
 def arrived(statement: Statement, cue: Mark) -> bool:

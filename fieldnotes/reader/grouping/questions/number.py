@@ -226,6 +226,22 @@ def days_put_right(at: Spot) -> bool | None:
 _FEW_ROUNDS = 5
 
 
+def named_behind(at: Spot) -> bool | None:
+    """ "requeened two, that was forty and forty one", "a super on two of them, that's nine and ten"."""
+    q, z = at.q, at.z
+    if q is None or z is None or q.w not in ("that", "those", "that's", "thats"):
+        return None
+    names = z if q.w.startswith("that'") or q.w == "thats" else at.r.at(at.r.on(at.r.on(at.r.on(at.i))))
+    was = (q.w not in ("that", "those") or z.w in ("was", "were")) and (at.p is None or at.p.w not in PREPS)
+    return (
+        False if was and names is not None and names.label in ("number", "colony") and at.number.value < FEW else None
+    )
+
+
+FEW = 12
+"""Hives named one by one behind their number are few."""
+
+
 def of_pieces(at: Spot) -> bool | None:
     """ "strips in forty to fifty, two pieces each"."""
     return False if at.q is not None and at.q.w in PIECES else None

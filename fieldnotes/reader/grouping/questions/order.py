@@ -18,6 +18,7 @@ OF_THE_NUMBER: tuple[Question, ...] = (
     number.of_each,
     changes.so_many_moved,
     number.of_pieces,
+    number.named_behind,
     changes.sold_by_name,
     number.not_in_the_roster,
     checks.out_of_sample,

@@ -108,13 +108,16 @@ def those_are(at: Spot) -> bool | None:
     p, end = at.p, at.after
     if p is None or p.w not in _NAMED_BY or at.r.checking or end is at.q or not at.r.outfit.could_be(id_of(at.m)):
         return None
-    if p.w == "are" and (at.pp is None or at.pp.w not in ("those", "these", "they")):
+    if p.w in ("are", "was", "were") and (at.pp is None or at.pp.w not in ("those", "these", "they", "that")):
         return None
+    if end is not None and end.w == "and":
+        last = at.r.at(at.after_index + 1)
+        end = at.r.at(at.after_index + 2) if last is not None and last.label == "number" else end
     ends = end is None or end.label in ("stop", "line") or end.w in RANGE
     return True if ends else None
 
 
-_NAMED_BY = frozenset("that's thats they're theyre those're are".split())
+_NAMED_BY = frozenset("that's thats they're theyre those're are was were".split())
 _IS_IT = frozenset("has had is was needs wants i we he she".split())
 
 

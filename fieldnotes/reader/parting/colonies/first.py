@@ -72,7 +72,8 @@ def _tells_of_them(at: Place, is_governed: bool, complete: bool, predicate: bool
 def _named_for_it(at: Place, complete: bool, predicate: bool) -> bool:
     """Whether the colonies only say which ones the thing or the finding before is of."""
     last = at.marks[-1]
-    if complete and last.w in ("that's", "thats"):
+    that_was = last.w in ("was", "were") and at.marks[-2:-1] and at.marks[-2].w in ("that", "those", "these")
+    if complete and (last.w in ("that's", "thats") or that_was):
         if at.has_any(THINGS):
             return True  # "reducers on that's one through eighteen"
         ends = at.q is None or at.q.label in ("stop", "line")
