@@ -390,6 +390,9 @@ def note_cols(msg: Message, i: int, s: Statement) -> None:
             msg.held.recent += [(cid, yard) for cid in ids]
             msg.held.groups = [*msg.held.groups[-7:], (ids, yard)]
             given = len(cols) == 2 and m is cols[0] and _giver(s, cols[1])
+            to_it = len(cols) == 1 and msg.held.cols is not None and s.has("pronoun") and _giver(s, m)
+            if to_it:
+                continue  # "gave it a frame of brood from l two | and it gets a feeder friday"
             if len(cols) == 1 or given or any(x.v.get("step") in ("nuc_made", "split") for x in s.all("change")):
                 msg.held.cols = {"ids": ids, "yard": yard}
         if msg.held.cols and len(cols) == 1 and any(x.v.get("step") == "died" for x in s.all("change")):

@@ -181,6 +181,8 @@ def _of_no_treatment(s: Statement) -> bool:
 
 def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
     """ "I'll go back and get them out Sunday": what "them" points to comes out (or goes in)."""
+    if any(m.v.get("does") == "feed" for m in s.all("verb")):
+        return None  # "a frame of brood in nine | on friday it gets a proper feed"
     last = msg.thread.last_treatment
     bare_out = (
         s.has("date")
@@ -219,7 +221,6 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         and not s.has("item", "form", "agent", "cols")
     )  # "so I put a third on"
     dealt = s.has("amount")  # "the feeder on nine was dry so it got a quart"
-    dealt = dealt or any(m.v.get("does") in ("feed", "treat") for m in s.all("verb"))  # "it gets a proper feed"
     if (pronoun is not None or another) and verbs and not dealt and (told := _told_thing(msg)) is not None:
         spans = [(m.s, m.e) for m in (told, pronoun, s.first("ordinal")) if m is not None]
         draft = Draft("gear", {"item": told.v["item"]}, spans, {"item": told.rule})
