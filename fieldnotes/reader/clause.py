@@ -161,7 +161,10 @@ def _after_initial(row: list[Mark], i: int) -> bool:
     if row[i].w != "." or not 0 < i < len(row) - 1:
         return False
     before = row[i - 1]
-    return before.label == "w" and len(before.w) == 1 and before.w.isalpha()
+    return before.label == "w" and before.w.isalpha() and (len(before.w) == 1 or before.w in _TITLES)
+
+
+_TITLES = frozenset(["mr", "mrs", "ms", "dr"])
 
 
 def _take(now: _Open, row: list[Mark], i: int) -> None:

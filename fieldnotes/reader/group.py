@@ -66,6 +66,7 @@ from fieldnotes.reader.grouping.signs import (
     how_wet,
     left_out_in_brackets,
     made_from_each,
+    named_in_brackets,
     one_of_a_measure,
     pairs_of_changes,
     round_by_sign,
@@ -189,6 +190,8 @@ def _read_signs_and_turns(row: list[Mark], words: frozenset[str], outfit: Outfit
         sugar_named_after(row)
         times(row)
         dashed_counts(row)
+    if "(" in words:
+        named_in_brackets(row, outfit)
     if not BEFORE_COUNTS.isdisjoint(words) and (checking or not CHECK_LABELS.isdisjoint(labels)):
         counts_behind_signs(row)
         words = frozenset([m.w for m in row])

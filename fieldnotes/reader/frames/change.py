@@ -87,6 +87,11 @@ def _loses_other(statement: Statement, m: Mark) -> bool:
     return thing.label in THINGS or (named and lead > 0 and (whose or after[lead - 1].w == "the"))
 
 
+def _a_swarm(statement: Statement, m: Mark) -> bool:
+    """Whether a swarm is spoken of before the word."""
+    return any("swarm" in x.w.split() for x in statement.marks[: index_of(statement, m)])
+
+
 def _into_a_box(statement: Statement) -> bool:
     """Whether the colony goes into another box: "into a bigger hive", "to a full - size box"."""
     if statement.has("yard", "hives") or not statement.has("cols", "pronoun"):
@@ -176,6 +181,8 @@ def change(statement: Statement) -> list[Draft]:
             continue
         if step == "died" and m.w.startswith("lost") and _loses_other(statement, m):
             continue  # "forty lost its lid"
+        if step == "died" and m.w in ("was lost", "lost") and _a_swarm(statement, m):
+            continue  # "the first swarm is in 61, the second was lost"
         if step == "died" and left_aside(statement, m):
             continue  # "fed every hive but the two dead ones"
         if step == "died" and m.w in _BURNED and not _of_hives(statement, m):

@@ -63,7 +63,8 @@ def _relative(statement: Statement, m: Mark) -> bool:
     return bool(before) and before[0].w in ("that", "which", "who") and index_of(statement, m) > 0
 
 
-LIMITS = frozenset("over above under below past".split())
+_EXCEEDS = frozenset("exceeded exceeding exceeds exceed".split())
+LIMITS = _EXCEEDS | frozenset("over above under below past".split())
 """Words before a number that counts are held against."""
 
 
@@ -143,6 +144,8 @@ def checks(statement: Statement, held: Held, state: str, counting: bool = False)
     if "under" in statement.words or "below" in statement.words:
         counts = [m for m in counts if not _at_most(statement, m)]
         percents = [m for m in percents if not _at_most(statement, m)]
+    if percents and not _EXCEEDS.isdisjoint(statement.words):
+        percents = [m for m in percents if not _limited(statement, m)]  # "three (2, 7, 9) exceeded 3 per cent"
     many = (statement.has("rest", "every", "hives") and not statement.has("cols")) or "all" in statement.words
     if many and not LIMITS.isdisjoint(statement.words):
         counts = [m for m in counts if not _limited(statement, m)]

@@ -380,6 +380,8 @@ def _stands_by(statement: Statement, m: Mark) -> bool:
         return True  # "not treating anything with supers on"
     if before is not None and before.w in ("above", "below", "over"):
         return m is not statement.first("item")  # "put the super back above the excluder"
+    if before is not None and before.w == "of" and statement.has("cols") and not statement.has("verb"):
+        return True  # "1 has drawn out only half of its super"
     return before is not None and before.w in ("under", "behind", "beneath", "inside", "through", "between", "around")
 
 

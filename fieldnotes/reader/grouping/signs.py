@@ -447,6 +447,25 @@ def dead_queens(row: list[Mark]) -> None:
             row[k] = Mark("w", row[k].s, row[k].e, row[k].w)
 
 
+def named_in_brackets(row: list[Mark], outfit: Outfit) -> None:
+    """ "three (2, 7, 9) were treated": as many hives as are named behind. In place."""
+    for k in range(len(row) - 5, -1, -1):
+        m = row[k]
+        if m.label not in ("number", "hives") or "n" not in m.v or row[k + 1].w != "(":
+            continue
+        if m.label == "number" and m.v["n"].digits:
+            continue
+        shut = next((n for n in range(k + 2, min(len(row), k + 2 + 3 * MOST_GIVEN)) if row[n].w == ")"), None)
+        inside = row[k + 2 : shut] if shut is not None else []
+        named = [x for x in inside if x.label in ("number", "colony")]
+        listed = all(x in named or x.label == "comma" or x.w == "and" for x in inside)
+        ours = all(x.label == "colony" or (whole(x) and outfit.could_be(id_of(x))) for x in named)
+        if shut is not None and listed and ours and len(named) == m.v["n"].value > 1:
+            ids = [x.v["value"] if x.label == "colony" else id_of(x) for x in named]
+            v = {"ids": ids, "bare": named[0].label == "number"}
+            row[k : shut + 1] = [Mark("cols", m.s, row[shut].e, m.w, v, "colonies")]
+
+
 def dealt_to_letters(row: list[Mark]) -> None:
     """ "4 supers harvested L3, 2 L5, 1 L8", "2 supers on L3, 1 L5": so many off or on the next. In place."""
     for k in range(len(row) - 2, 1, -1):
