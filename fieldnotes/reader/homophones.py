@@ -155,6 +155,8 @@ def numbers_by_ear(
             due = True  # "forked drone brood on hive six at the pond, for mites, hive nine …"
         elif before == "hive" and word != "won" and after in _DONE_AT and (i < 2 or w[i - 2] not in _ONE_HIVE_OF):
             due = True  # "hive to put a super on"; but "a hive to put the swarm in"
+        elif before == "hive" and word == "to" and i > 1 and w[i - 2] in _SOME_HIVE:
+            due = False  # "sold a hive to Tobiah's cousin"
         elif before in HIVE_WORDS or _is_letter(before, i, letters, spelled):
             many = after == "a" and w[i + 2 : i + 3] in (["hundred"], ["dozen"])  # "hive to a hundred and four"
             due = (after not in _NOT_NUMBER_AFTER or many) and not (
@@ -500,6 +502,7 @@ _ON_HIVES = frozenset("on in into onto off from under".split())
 _RANGES = frozenset("through thru to two and until".split())
 _HIVES_COUNTED = frozenset("nucs hives colonies splits swarms packages".split())
 _DONE_AT = frozenset("put took gave got added had has is".split())
+_SOME_HIVE = frozenset(["a", "another", "my", "our", "that"])
 _ONE_HIVE_OF = frozenset("a an the another that this each every one empty new my our per need any which".split())
 
 

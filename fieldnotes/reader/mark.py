@@ -38,6 +38,8 @@ SEEN_AT = frozenset(["in", "on", "at", "over", "under"])
 """Words before a colony in which something was seen ("… brood in twenty")."""
 CALLS = frozenset("call called calling name named naming".split())
 """Words by which somebody gives a colony its name ("calling it 24")."""
+GIVES = frozenset(["gave", "give", "giving", "given", "boosted"])
+"""Verbs by which a colony gets what follows ("gave 12 three frames of brood")."""
 TAKEN_FROM = frozenset(["from", "off", "of"])
 """Words before what a thing, a colony or somebody came from."""
 PERSONS = frozenset(["i", "we", "he", "she"])

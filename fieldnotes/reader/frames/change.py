@@ -135,6 +135,7 @@ def change(statement: Statement) -> list[Draft]:
             and not statement.has("cols", "hives", "number", "value", "pronoun", "each")
             and not statement.all("noun", "queen_noun")
             and "n" not in m.v
+            and not m.w.startswith("picked up")
         ):
             continue  # "buy gloves"
         if (
@@ -143,6 +144,8 @@ def change(statement: Statement) -> list[Draft]:
             and not statement.has("cols", "hives", "noun", "queen_noun")
         ):
             continue  # "buy ten deep boxes"
+        if step == "combined" and m.w in ("shook", "shake") and _shakes_frames(statement, m):
+            continue
         if step == "combined" and m.w == "shook" and (statement.has("sample") or not statement.has("cols")):
             continue  # "Dov held the box and I shook it"
         if step == "moved" and m.w == "moves" and len(statement.marks) == 1:
@@ -253,10 +256,19 @@ def change(statement: Statement) -> list[Draft]:
     return drafts
 
 
+def _shakes_frames(statement: Statement, m: Mark) -> bool:
+    """ "shook two frames of bees from nine into 14": bees, and no colony joined to another."""
+    after = neighbour(statement, index_of(statement, m), 1)
+    return after is not None and (after.v.get("noun") == "frames" or after.v.get("number") in _FRAMES)
+
+
+_FRAMES = frozenset(["brood_frames", "bee_frames", "food_frames"])
+
+
 def _went_along(statement: Statement, draft: Draft) -> None:
     """ "took a nuc out of seven with three frames of brood": what the new one got, and not what was seen in the old."""
     for with_, frames in pairwise(statement.marks):
-        counted = frames.v.get("number") in ("brood_frames", "bee_frames", "food_frames")
+        counted = frames.v.get("number") in _FRAMES
         if with_.w == "with" and (counted or (frames.v.get("noun") == "frames" and "n" in frames.v)):
             frames.v["taken"] = True
             draft.spans.append((frames.s, frames.e))
@@ -283,9 +295,14 @@ def _queen_died(statement: Statement, m: Mark) -> bool:
     while k > 0 and (statement.marks[k].label in _BESIDE_HER or statement.marks[k].w in _SAID_BESIDE_HER):
         k -= 1
     her = statement.marks[k] if k >= 0 else m
+    if her.w in ("one", "old one", "other one") and statement.has("queen_noun"):
+        return k == 0 or her.w != "one" or statement.marks[k - 1].w == "old"  # "a new queen in 12, old one's gone"
     words = her.w.removesuffix(" in").removesuffix(" into").split()
     if her.label not in ("queen_noun", "queen_work", "fact", "w") or words[-1] not in _QUEENS:
         return False
+    behind = statement.marks[index_of(statement, m) :]
+    if any(x.v.get("set", {}).get("queen") in ("right", "seen", "virgin") for x in behind):
+        return True  # "the red queen in 9 is gone, there's an unmarked one in there laying"
     if words[-1] in _ONE_QUEEN and statement.has("cols"):
         her.v["taken"] = True  # "the virgin in N3 died"
         m.label, m.v = "fact", {"kind": "inspection", "set": {"queen": "less"}}

@@ -8,6 +8,7 @@ from fieldnotes.reader.clause import ORDERS, Statement
 from fieldnotes.reader.frames.amounts import count_before
 from fieldnotes.reader.frames.direction import going_out, still_has_its, still_in
 from fieldnotes.reader.frames.harvest import comes_in, made_supers, water
+from fieldnotes.reader.frames.inspection import handled
 from fieldnotes.reader.frames.marks import (
     index_of,
     is_approx,
@@ -18,7 +19,7 @@ from fieldnotes.reader.frames.marks import (
     tidy,
 )
 from fieldnotes.reader.grammar import listed
-from fieldnotes.reader.mark import WAYS, Mark
+from fieldnotes.reader.mark import GIVES, WAYS, Mark
 from fieldnotes.reader.scope import Draft
 
 _SEEN_TO = listed("seen_to")
@@ -27,6 +28,8 @@ _HAVE = frozenset(["have", "has", "got", "had"])
 
 def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     """Gear put on or taken off, a draft for each thing named; `given_too` where it goes on with what was given."""
+    if statement.has("verb"):
+        _bees_and_brood(statement)
     if not statement.has("item") and not any(m.v.get("number") == "brood_frames" for m in statement.all("fact")):
         return []
     drafts: list[Draft] = []
@@ -138,7 +141,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             if "count" not in draft.slots:
                 draft.put("count", tidy(number_of(of_each).value), "so many of each")
                 draft.spans.append((of_each.s, of_each.e))
-    given = dir_mark is not None and dir_mark.w in ("gave", "give", "giving", "given")
+    given = dir_mark is not None and dir_mark.w in GIVES
     if not drafts or given:
         frames = [m for m in statement.all("fact") if m.v.get("number") == "brood_frames"]
         moving = (
@@ -147,7 +150,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             and (
                 any(m.label == "w" and m.w in ("to", "into", "from", "in", "out", "off") for m in statement.marks)
                 or dir_mark.w.split()[-1] in ("out", "off")
-                or (dir_mark.w in ("gave", "give", "giving", "given") and statement.has("cols", "pronoun"))
+                or (dir_mark.w in GIVES and statement.has("cols", "pronoun"))
             )
         )
         if (
@@ -169,12 +172,20 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
             draft = Draft("gear")
             draft.put("item", "brood_frame", frames[0].rule)
             into = any(a.w == "out" and b.w == "to" for a, b in pairwise(statement.marks))  # "2 fr brood out to N3"
-            draft.put("step", "off" if out and not into else "on", "out or off" if out else "in or on")
+            came_off = out and not into and not given
+            draft.put("step", "off" if came_off else "on", "out or off" if out else "in or on")
             draft.put("count", tidy(number_of(frames[0]).value), frames[0].rule)
             draft.spans.append((frames[0].s, frames[0].e))
             frames[0].v["taken"] = True
             drafts.append(draft)
     return drafts
+
+
+def _bees_and_brood(statement: Statement) -> None:
+    """ "pulled 6 frames of bees and brood from 11": frames of brood. Changes the mark in place."""
+    for m, joins, brood in zip(statement.marks, statement.marks[1:], statement.marks[2:], strict=False):
+        if m.v.get("number") == "bee_frames" and joins.w == "and" and brood.w == "brood" and handled(statement, m):
+            m.v = {**m.v, "number": "brood_frames"}
 
 
 def _went_in(statement: Statement, frames: Mark) -> bool:

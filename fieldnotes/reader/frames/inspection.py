@@ -33,6 +33,8 @@ def inspection(statement: Statement, negated_from: int | None, state: str) -> Dr
     if not statement.has("fact", "noun", "verb", "check"):
         return _not_found(statement)
     facts = [m for m in statement.all("fact") if not m.v.get("taken") and not said_of_thing(statement, m)]
+    if facts and statement.has("verb", "change"):
+        facts = [m for m in facts if m.v.get("number") != "bee_frames" or not handled(statement, m)]
     if facts and statement.has("temp", "sky", "ordinal"):
         facts = [m for m in facts if not _of_the_day(statement, m)]
     frames = [m for m in statement.all("noun") if m.v.get("noun") == "frames" and "n" in m.v and not m.v.get("taken")]
@@ -129,6 +131,20 @@ def _not_found(statement: Statement) -> Draft | None:
                 spans = [(queen.s, queen.e), (m.s, m.e), (marks[k + 2].s, marks[k + 2].e)]
                 return Draft("inspection", {"queen": "not_seen"}, spans, {"queen": "could not be found"})
     return None
+
+
+_HANDLES = frozenset(
+    "shook shake gave give pulled pull took take added moved stole robbed boosted boost dumped".split()
+)
+_BESIDE_FRAMES = frozenset("it them her with another about in".split())
+
+
+def handled(statement: Statement, frames: Mark) -> bool:
+    """ "gave 14 two frames of bees", "shook two frames of bees from nine into 14": given or taken, and not counted."""
+    k = index_of(statement, frames) - 1
+    while k > 0 and (statement.marks[k].label in ("cols", "approx") or statement.marks[k].w in _BESIDE_FRAMES):
+        k -= 1
+    return k >= 0 and statement.marks[k].label in ("verb", "change", "w") and statement.marks[k].w in _HANDLES
 
 
 def _thing_goes_in(statement: Statement, verb: Mark) -> bool:

@@ -255,6 +255,8 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         return
     if step == "died" and (stance.state == "not_done" or _other_things_gone(msg, s)):
         return  # "five isn't dead, just a softball of bees"
+    if step == "died" and _swarm_lost(msg, s):
+        return
     if step == "combined" and _told_again(msg, s, draft):
         return
     if step in ("sold", "bought") and _queens_dealt_in(msg, s):
@@ -396,6 +398,17 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         _empty_box(msg, draft)
     if place.colonies:
         finishing.said_twice(msg, draft, s)  # "L3's a goner, just a dead cluster": one loss
+
+
+def _swarm_lost(msg: Message, s: Statement) -> bool:
+    """ "a swarm from 14 in the apple tree, lost it": it flew off."""
+    lost, before = s.first("change"), msg.before
+    if lost is None or lost.w != "lost":
+        return False
+    k = index_of(s, lost)
+    it = neighbour(s, k, 1)
+    told = [*(before.marks if before is not None and before.sentence == s.sentence else []), *s.marks[:k]]
+    return it is not None and it.label == "pronoun" and any("swarm" in m.w.split() for m in told)
 
 
 def _empty_box(msg: Message, draft: Draft) -> None:

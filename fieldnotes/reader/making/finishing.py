@@ -143,9 +143,14 @@ def _ask_which_left(msg: Message, s: Statement, draft: Draft) -> None:
 
 def goes_on(s: Statement) -> bool:
     """Whether the statement goes on with the doer of the one before: "and" and a verb or number, no doer of its own."""
-    if s.opens != "soft" or not s.marks or s.marks[0].w not in ("and", "then"):
+    if s.opens != "soft" or not s.marks:
         return False
-    after = next((m for m in s.marks if m.w not in ("and", "then", "also", "she", "he")), None)
+    if all(m.label in ("comma", "fact") for m in s.marks):
+        return True  # "Marit found the queen in 22 | , green dot | and clipped her"
+    first = next((m for m in s.marks if m.label != "comma"), s.marks[0])
+    if first.w not in ("and", "then"):
+        return False
+    after = next((m for m in s.marks if m.label != "comma" and m.w not in ("and", "then", "also", "she", "he")), None)
     return after is not None and after.label in ("verb", "queen_work", "change", "method", "form", "number")
 
 

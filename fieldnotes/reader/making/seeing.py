@@ -71,8 +71,10 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
     if emptied and draft.slots.get("stores") == "empty" and any(m.w == "they" for m in s.all("pronoun")):
         return  # "took the trays out, they were all empty": the trays
     place, used = placing.where(msg, i, s, "inspection", stance)
-    if draft.slots.get("stores") == "empty" and _box_is_empty(msg, s, place):
-        del draft.slots["stores"]
+    if (draft.slots.get("stores") == "empty" or draft.slots.get("strength") == "weak") and _of_the_dead(msg, s, place):
+        draft.slots.pop("strength", None)
+        if any(m.w.split()[-1] == "empty" and "stores" not in m.w for m in s.all("fact")):
+            del draft.slots["stores"]
         if not draft.slots:
             msg.thread.drafts[-1].spans += draft.spans
             return
@@ -85,14 +87,37 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
         draft.spans.append((m.s, m.e))
     if add_seen(msg, i, s, draft):
         made.append(draft)
+    if "starving" in draft.slots.get("signs", ()) and stance.state == "done":
+        _starved_out(msg, i, s, stance, place)
 
 
-def _box_is_empty(msg: Message, s: Statement, place: Place) -> bool:
-    """ "64 is empty, no bees, dead": the box of the colony just told of as dead, and not its stores."""
+_TO_DEATH = ("starved out", "starved to death")
+
+
+def _starved_out(msg: Message, i: int, s: Statement, stance: Stance, place: Place) -> None:
+    """ "N6 starved out": dead, where nothing else says so."""
+    starved = next((m for m in s.all("fact") if m.w in _TO_DEATH), None)
+    if starved is None or not place.colonies:
+        return
+    before = neighbour(s, index_of(s, starved), -1)
+    if before is not None and before.w.startswith(("look", "near", "almost", "about", "half")):
+        return
+    if any(m.v.get("step") == "died" for x in msg.statements[i + 1 : i + 3] for m in x.all("change")):
+        return  # "starved out, | dead on the combs"
+    for d in msg.thread.lately(msg.first_draft):
+        dead = d.kind == "change" and d.slots["step"] == "died"
+        if dead and (not d.slots.get("colonies") or set(place.colonies) & set(d.slots["colonies"])):
+            return
+    draft = Draft("change", {"step": "died"}, [(starved.s, starved.e)], {"step": starved.rule})
+    finishing.finish(msg, i, s, stance, draft, place)
+
+
+def _of_the_dead(msg: Message, s: Statement, place: Place) -> bool:
+    """ "64 is empty, no bees, dead", "nine is dead just a fist of bees": of the box and what lay in it."""
     last = msg.thread.drafts[-1] if len(msg.thread.drafts) > msg.first_draft else None
-    dead = last is not None and last.slots.get("step") == "died" and last.sentence == s.sentence
-    bare = any(m.w.split()[-1] == "empty" and "stores" not in m.w for m in s.all("fact"))
-    return dead and bare and last is not None and last.slots.get("colonies") == (place.colonies or [])
+    if last is None or last.slots.get("step") != "died" or last.sentence != s.sentence:
+        return False
+    return last.slots.get("colonies") == (place.colonies or [])
 
 
 def _swarmed_then(s: Statement) -> bool:
@@ -191,6 +216,9 @@ def join(old: Draft, new: Draft) -> None:
                 *old.slots.get("signs", []),
                 *(x for x in value if x not in old.slots.get("signs", [])),
             ]
+        elif slot == "queen" and value == "right" and new.why.get("queen") == "has a queen":
+            if old.slots.get("queen") in (None, "less"):
+                old.slots["queen"] = value  # "the red queen is gone, there's an unmarked one in there laying"
         elif slot == "queen":
             set_slot(old, "queen", value, new.why.get("queen", ""))
         else:

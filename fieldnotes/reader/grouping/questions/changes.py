@@ -179,7 +179,9 @@ def _losses_counted(at: Spot) -> bool:
 
 
 def given_on(at: Spot) -> bool | None:
-    """ "a frame of eggs from forty one to forty six": the hive that gets what comes from another."""
+    """ "a frame of eggs from forty one to forty six", "boosted 12 with two frames": who gets it."""
+    if at.p is not None and at.p.w == "boosted":
+        return True if id_of(at.m) in at.r.outfit.ids else None
     if at.p is None or at.p.w != "to" or at.pp is None or at.pp.label not in ("number", "colony", "cols"):
         return None
     near = at.r.row[max(0, at.i - 7) : at.i - 2]
@@ -328,6 +330,42 @@ def goes_elsewhere(at: Spot) -> bool | None:
         return None
     goes = at.z.label in ("yard", "number", "colony", "cols") and sentence_has(at.r, at.i, "change")
     return True if goes and at.r.last_ids and id_of(at.m) in at.r.outfit.ids else None
+
+
+def dead_outs(at: Spot) -> bool | None:
+    """ "deadout at seventeen", "the dead hive, 8", "deadouts, 4 and 9", "two of the packages died, 50 and 53": which
+    ones were dead.
+    """
+    p, r = at.p, at.r
+    if p is None or id_of(at.m) not in r.outfit.ids or not (p.label == "comma" or p.w in _AT_DEAD):
+        return None
+    dead = at.pp
+    if dead is not None and dead.label == "hive":
+        dead = r.at(r.back(r.back(r.back(at.i))))
+    if dead is None or dead.v.get("step") != "died" or "n" in dead.v or dead.w.split()[0] == "lost":
+        return None
+    if (
+        at.after is not None
+        and at.after.label not in ENDS
+        and at.after.label not in ("comma", "fact", "filler", "date")
+    ):
+        return None
+    one = dead.w.split()[-1] in ("deadout", "out") or (at.pp is not dead and at.pp is not None and at.pp.w == "hive")
+    listed = sum(m.label == "number" for m in r.row[at.i : at.after_index])
+    if one:
+        return True if listed == 1 else None
+    heads = r.row[0] is dead or r.at(r.back(r.back(r.back(at.i)))) is None
+    said = p.label == "comma" and (dead.w.endswith("outs") or heads or _as_many_died(at, listed))
+    return True if said and listed > 1 else None
+
+
+_AT_DEAD = frozenset("at in on is was : - number".split())
+
+
+def _as_many_died(at: Spot, listed: int) -> bool:
+    """Whether so many were said to have died as ids follow."""
+    near = at.r.row[max(0, at.i - 9) : at.i]
+    return any("n" in m.v and m.v["n"].value == listed for m in near if m.label in ("number", "hives", "noun"))
 
 
 def found_dead(at: Spot) -> bool | None:

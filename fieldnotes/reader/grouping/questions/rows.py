@@ -181,6 +181,32 @@ def row_of_words(at: Spot) -> bool | None:
 _TOLD_OF_IT = frozenset(["fact", "change", "queen_work", "verb"])
 
 
+def before_comma(at: Spot) -> bool | None:
+    """ "60, queen seen and eggs", "12, laying well, 14, no eggs", "41, two mites": a colony, a comma, what is told."""
+    p, r = at.p, at.r
+    k = at.after_index
+    if not (p is None or p.label in _BEGINS) or r.at(k) is None or id_of(at.m) not in r.outfit.ids:
+        return None
+    comma = r.row[k]
+    told = r.at(r.on(k))
+    if comma.label != "comma" or comma.w != "," or told is None:
+        return None
+    if told.label == "w" and told.w in _LEADS_TO_FACT:
+        told = r.at(r.on(r.on(k))) or told  # "60, just cranky"
+    if told.label == "fact":
+        return None if r.checking and not at.opens_line else True
+    if told.label == "change":
+        return True if told.v.get("step") in ("died", "swarmed") and "n" not in told.v else None
+    count = told.label == "mites" or (told.label == "clean" and (at.number.value > MOST_GIVEN or at.opens_line))
+    return True if count else None
+
+
+_BEGINS = frozenset(["line", "stop", "comma"])
+_LEADS_TO_FACT = frozenset(
+    "just still only a bit pretty very quite really real so has had have is looks good nice".split()
+)
+
+
 def beside_its_yard(at: Spot) -> bool | None:
     """ "queenless 94 at Ridge", "105 home one strip fell": a high number that the yard right after it has."""
     p, q, k = at.p, at.q, at.r.on(at.i)

@@ -73,7 +73,10 @@ def _names_it(msg: Message, s: Statement, last: Draft, cols: Mark) -> bool:
         return True  # "caught two swarms, put them in 13 and 14"
     gone = before.label == "verb" and before.w.split()[-1] in ("in", "into")
     bought = last.slots.get("step") == "bought" and "colonies" not in last.slots
-    return gone and bought and s.has("pronoun")  # "bought four nucs and they went into S7 to S10"
+    into = before.w.split()[-1] in ("in", "into") and any(m.v.get("dir") or m.w == "went" for m in s.all("verb"))
+    first = next((m for m in s.marks if m.label != "comma" and m.w != "and"), None)
+    led = s.opens == "soft" and first is not None and first.label == "verb" and not s.has("item", "form", "agent")
+    return (gone or into) and bought and (s.has("pronoun") or led)  # "bought four nucs and they went into S7 to S10"
 
 
 def _put_new_half(msg: Message, last: Draft, cols: Mark) -> None:

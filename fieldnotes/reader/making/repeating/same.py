@@ -50,6 +50,8 @@ def repeat(msg: Message, i: int, s: Statement, same: Mark, stance: Stance) -> bo
     else:
         target = (named.after or named.before)[0]
     source = source or _last_run(drafts)
+    if same.w.startswith(("neither", "nor")):
+        source = [d for d in source if _denied(d)]  # "six didn't make it and neither did seven"
     if same.w.split()[0] in ("get", "gets", "need", "needs") and stance.state == "done" and stance.ahead is not False:
         stance = stance.turned("planned")  # "and fifty gets the same by tuesday"
     if not _but_so_many(s, own) or not any(d.kind == "mite_check" for d in source):
@@ -69,6 +71,12 @@ def repeat(msg: Message, i: int, s: Statement, same: Mark, stance: Stance) -> bo
         if copy.kind == "treatment":
             msg.thread.last_treatment = copy
     return bool(source)
+
+
+def _denied(d: Draft) -> bool:
+    """Whether the record tells what is not there, or was not done."""
+    lost = d.slots.get("step") == "died" or d.slots.get("queen") in ("less", "not_seen")
+    return lost or d.slots.get("state") == "not_done" or any(value is False for value in d.slots.values())
 
 
 def _may_be_meant(msg: Message) -> list[Draft]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fieldnotes.reader.mark import CALLS, THINGS, Mark
+from fieldnotes.reader.mark import CALLS, GIVES, THINGS, Mark
 from fieldnotes.reader.parting.about import GOVERNORS, NEW_ONES, done, particle_ends, predicate_follows
 from fieldnotes.reader.parting.colonies.first import at_first
 from fieldnotes.reader.parting.colonies.more import at_more
@@ -30,6 +30,10 @@ def at_colonies(at: Place) -> Tail:
         return None  # "lost three over there | forty four fifty and sixty three"
     if not at.cols and _as_many_as_named(at):
         return None  # "strips in the three hives | l one l two and l three two each"
+    if not at.cols and _dead_named_behind(at):
+        return None  # "cleaned up the deadouts, eight and eleven"
+    if len(at.cols) == 1 and _frames_from(at):
+        return None  # "gave 12 three frames of brood from | 11"
     if naming := _called_so(at):
         return naming
     if _listed_after(at):
@@ -58,6 +62,26 @@ def _as_many_as_named(at: Place) -> bool:
     if last.label != "hives" or many is None or many.value != len(at.m.v["ids"]) or len(at.marks) < 3:
         return False
     return at.marks[-2].w in GOVERNORS or (at.marks[-2].w == "the" and at.marks[-3].w in GOVERNORS)
+
+
+def _dead_named_behind(at: Place) -> bool:
+    """Whether the colonies end what is said, behind the word that some are dead."""
+    dead = at.marks[-2] if len(at.marks) > 1 and at.marks[-1].label == "comma" else None
+    return dead is not None and dead.v.get("step") == "died" and (at.q is None or at.q.label in ("stop", "line"))
+
+
+def _frames_from(at: Place) -> bool:
+    """Whether a colony got frames, and those are the colonies that they came from."""
+    marks = at.marks
+    k = len(marks) - (2 if marks[-1].w == "of" and marks[-2].w == "out" else 1)
+    if k < _GIVEN or marks[-1].w not in ("from", "of") or marks[k - 1].v.get("number") not in _BROOD:
+        return False
+    to = marks[k - 3] if marks[k - 2].w == "with" else marks[k - 2]
+    return to.label in ("cols", "pronoun") and any(m.w in GIVES for m in marks[: k - 2])
+
+
+_BROOD = frozenset(["brood_frames", "bee_frames"])
+_GIVEN = 3
 
 
 def _called_so(at: Place) -> list[Mark]:
