@@ -246,10 +246,7 @@ def _at_home(row: list[Mark], outfit: Outfit) -> None:
         if m.label == "yard":
             last = m.v["value"]
         elif m.label == "cols":
-            ids: list[str] = m.v["ids"]
-            homes = outfit.homes_of(ids[0]) if ids else frozenset()
-            for cid in ids[1:]:
-                homes &= outfit.homes_of(cid)
+            homes = frozenset.intersection(*(outfit.homes_of(cid) for cid in m.v["ids"])) if m.v["ids"] else frozenset()
             m.v["homes"] = frozenset([last]) if last in homes else homes
 
 

@@ -219,8 +219,9 @@ def hear(doc: Doc, outfit: Outfit) -> Heard:
     _shortened(heard)
     _letter_n(heard, outfit)
     _typos(heard.w, outfit)
+    taught = frozenset(word.lower() for word in outfit.roster.words if " " not in word)
     apart, places = _ids_apart(heard.w, outfit)
-    numbers_by_ear(apart, outfit.low_letters, outfit.ids, outfit.taught, outfit.places)
+    numbers_by_ear(apart, set(outfit.low_letters), outfit.ids, taught, outfit.places)
     if places:
         heard.w[:] = [heard.w[i] if k is None else apart[k] for i, k in enumerate(places)]
     return heard
@@ -679,12 +680,16 @@ def _typos(w: list[str], outfit: Outfit) -> None:
     known, heard_only = speech().known, speech().heard_only
     names = outfit.phrases.vocabulary
     for i, word in enumerate(w):
-        if len(word) < 4:
-            continue
         if word in heard_only and word not in common_words():
             w[i] = _misspelt(word) or word
             continue
-        if word in known or word in names or not word.isalpha() or w[i + 1 : i + 2] in (["yard"], ["apiary"]):
+        if (
+            len(word) < 4
+            or word in known
+            or word in names
+            or not word.isalpha()
+            or w[i + 1 : i + 2] in (["yard"], ["apiary"])
+        ):
             continue
         meant = _past_form(word) or _by_skeleton(word) or closest(word, names)
         if meant and word not in common_words():

@@ -41,7 +41,7 @@ def _tables() -> tuple[dict[str, str], dict[str, str], frozenset[str], dict[str,
 
 def numbers_by_ear(
     w: list[str],
-    letters: frozenset[str],
+    letters: set[str],
     ids: Mapping[str, tuple[str, ...]],
     taught: frozenset[str] = frozenset(),
     places: Mapping[str, list[list[str]]] | None = None,
@@ -256,7 +256,7 @@ def _fourth_in_row(w: list[str], i: int) -> bool:
     return False
 
 
-def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: frozenset[str]) -> bool | None:
+def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: set[str]) -> bool | None:
     """Places where "to" or "for" can only be a number, or can not; None where the other rules decide."""
     third = w[i + 2] if i + 2 < len(w) else ""
     if word in ("to", "too") and after in ("is", "isn't") and third in ("out", "in", "off", "on", "done", "still"):
@@ -588,7 +588,7 @@ def _counting(w: list[str], i: int) -> bool:
     } & set(w[max(0, i - 6) : i])
 
 
-def _hive_before(w: list[str], i: int, letters: frozenset[str]) -> int | None:
+def _hive_before(w: list[str], i: int, letters: set[str]) -> int | None:
     """The number of the hive named just before `i` ("hive sixteen", "l five"); None where none is."""
     for start in range(max(1, i - 3), i):
         number = number_at(w, start)
@@ -631,7 +631,7 @@ def _put_in(w: list[str], i: int, before: str, after: str, counted: frozenset[st
     )
 
 
-def _counts_before_hive(w: list[str], i: int, word: str, letters: frozenset[str]) -> bool:
+def _counts_before_hive(w: list[str], i: int, word: str, letters: set[str]) -> bool:
     """Whether a count is due between the hive before and the one after: a range would fall, or goes on in a chain."""
     n = len(w)
     if i + 2 >= n or not (w[i + 1] in HIVE_WORDS or w[i + 1] in letters):
@@ -651,7 +651,7 @@ def _counts_before_hive(w: list[str], i: int, word: str, letters: frozenset[str]
     return before is not None and (after.value <= before or chained or before_that)
 
 
-def _in_turn(w: list[str], i: int, letters: frozenset[str], end: int) -> bool:
+def _in_turn(w: list[str], i: int, letters: set[str], end: int) -> bool:
     """ "l two one l three to l four for": each hive had its count before, and the one after "to" has its own."""
     before = i > 4 and is_number_word(w[i - 3]) and is_number_word(w[i - 4]) and w[i - 5] in letters | HIVE_WORDS
     return before and end + 1 < len(w) and (is_number_word(w[end]) or w[end] in _tables()[0])
@@ -749,7 +749,7 @@ _LIQUIDS = frozenset(["alcohol", "soap", "soapy"])
 
 
 def _ends_value(
-    w: list[str], i: int, word: str, before: str, after: str, letters: frozenset[str], homophones: dict[str, str]
+    w: list[str], i: int, word: str, before: str, after: str, letters: set[str], homophones: dict[str, str]
 ) -> bool:
     """A count stands alone: what follows begins something else."""
     if word == "for" and is_number_word(after) and before in ("got", "was", "is"):
@@ -807,13 +807,13 @@ def _two_of(w: list[str], i: int, before: str, after: str) -> bool:
     return before in ("the", "those", "these", "all", "other") and after not in _NOT_NUMBER_AFTER
 
 
-def _is_letter(before: str, i: int, letters: frozenset[str], spelled: dict[str, str]) -> bool:
+def _is_letter(before: str, i: int, letters: set[str], spelled: dict[str, str]) -> bool:
     if len(before) == 1 and before.isalpha():
         return before in letters or (not letters and before not in "aio" and i >= 1)
     return spelled.get(before) in letters and before not in ("are", "see", "be", "why", "sea", "tea")
 
 
-def _letter_id(w: list[str], i: int, letters: frozenset[str], homophones: dict[str, str]) -> bool:
+def _letter_id(w: list[str], i: int, letters: set[str], homophones: dict[str, str]) -> bool:
     return (
         i + 1 < len(w) and len(w[i]) == 1 and w[i] in letters and (is_number_word(w[i + 1]) or w[i + 1] in homophones)
     )

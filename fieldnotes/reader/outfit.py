@@ -40,8 +40,6 @@ class Outfit:
         self.people = tuple(n.lower() for p in roster.person for n in (p.name, *p.also))
         self.low_letters = frozenset(x.lower() for x in self.letters)
         self.long_letters = tuple(x for x in self.low_letters if len(x) > 1)
-        self.taught = frozenset(word.lower() for word in roster.words if " " not in word)
-        """The outfit's own words for treatments."""
         self.openers: tuple[frozenset[str], frozenset[str]] | None = None
         self.single_letter: dict[str, str] = {}
         self.yard_ids: dict[str, frozenset[str]] = {}

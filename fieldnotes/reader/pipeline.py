@@ -143,8 +143,6 @@ def _headings_to_records(thread: Thread, starts: list[int]) -> None:
     """Ties each heading (a yard, a day, a method over a list) to the first record below it in its message, which it
     helped to make. A heading with no record below it stays untied, and so becomes a leftover.
     """
-    if not thread.used:
-        return
     placed = sorted((min(draft.spans), k) for k, draft in enumerate(thread.drafts) if draft.spans)
     for span in thread.used:
         at = bisect_right(placed, (span, len(placed)))

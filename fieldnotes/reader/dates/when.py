@@ -63,11 +63,11 @@ def _resolve(when: When, today: date, plan: bool, hemisphere: str) -> tuple[date
     a = when.args
     if when.ahead is not None:
         plan = when.ahead
-    if when.form == "offset":  # most are: "today", "yesterday"
-        found = today + timedelta(days=a[0])
-        return found, found
     monday = today - timedelta(days=today.weekday())
     match when.form:
+        case "offset":
+            found = today + timedelta(days=a[0])
+            return found, found
         case "weekday":
             weekday, mode, extra = a
             if mode == "this":

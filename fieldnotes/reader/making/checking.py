@@ -43,7 +43,7 @@ def check(msg: Message, i: int, s: Statement, stance: Stance, made: list[Draft])
         return
     counting = any(d.kind == "mite_check" and "mites" in d.slots for d in thread.lately()[-3:])
     drafts, header = checks(s, held, stance.state, counting)
-    if stance.state == "not_done" and drafts and drafts[0].slots.keys() & {"mites", "per_100"}:
+    if stance.state == "not_done" and drafts and {"mites", "per_100"} & drafts[0].slots.keys():
         # "neither had a mite", "ten was twelve, one of them fainted, not a nun, a bee": what was counted was done
         stance = Stance(state="done", carried=stance.when)
         drafts, header = checks(s, held, "done")

@@ -208,6 +208,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "cue" and atoms.w[j - 1] == "owe":
         follows = atoms.w[j] if j < len(atoms.w) else ""
         return not (is_number(follows) or follows in _OWED)  # "I owe every hive a patty", but "I owe you all a story"
+    if label == "fact" and atoms.w[i:j] == ["empty"] and before == "an":
+        return True  # "put an | empty under the escape": a box
     if label == "moisture" and is_number(atoms.w[i]) and is_number(atoms.w[i + 1]):
         return not _DRIEST <= atoms.v[i].value <= _WETTEST  # "honey out of 71 | sixteen point eight on the meter"
     if label == "thing" and atoms.w[i] == "the" and is_number(atoms.w[j - 1]):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.grammar import grammar
 from fieldnotes.reader.hear import Heard
 from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.marking.all_but import all_but_the_ones
 from fieldnotes.reader.marking.atoms import find_atoms, is_number
 from fieldnotes.reader.marking.colours import colour_in
 from fieldnotes.reader.marking.exchanged import exchanged
@@ -37,7 +38,7 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
     numbered = numbered_lines(atoms)
     dotted = frozenset() if numbered else dotted_rows(atoms)
     row: list[Mark] = []
-    exchanges = things = False
+    exchanges = things = excepts = False
     i = 0
     while i < len(atoms.w):
         if i in numbered:
@@ -71,6 +72,7 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
                 colour = colour_in(" ".join(w for w in atoms.w[i:j] if w not in ("read", "why", "blew")))
                 if colour:
                     value["mark"] = colour  # "saw the yellow queen"
+            excepts = excepts or rule.mark == "every" or rule.value.get("cue") == "except"
             exchanges = exchanges or rule.mark == "exchange"
             things = things or rule.mark == "item" or rule.value.get("number") == "brood_frames"
             if rule.mark == "amount":
@@ -130,6 +132,8 @@ def marks_of(heard: Heard, outfit: Outfit) -> list[Mark]:
         row = handed_over(row)
     if "left" in atoms.w:
         left_on(row)
+    if excepts:
+        all_but_the_ones(row)
     return headings(exchanged(row) if exchanges else row)
 
 

@@ -115,7 +115,7 @@ def done(marks: list[Mark]) -> bool:
         )  # "it gets its cell"
         said = said or any(x.w == "theirs" and m.w in ("get", "got") for m, x in pairwise(marks))
         said = said or any(x.label == "verb" and x.w.startswith(AWAY) and x.w.count(" ") == 2 for x in marks)
-    said = said or ("ratio" in labels and _fed(marks))
+    said = said or ("ratio" in labels and ({"amount", "cols"} <= labels or _fed(marks)))
     said = (
         said
         or ("cols" in labels and (_pair(marks) or names_made(marks) or _made_of_another(marks) or _none_for(marks)))

@@ -191,6 +191,9 @@ def at_amount(at: Place) -> Tail:
         fed = any(x.label == "feed" for x in follows[:2])
         return [] if fed and not at.has("feed", "amount", "number", "unit") else None
     joined = at.soft is not None and (at.soft.w in ("and", "then") or at.soft.label == "filler")
+    into = at.q is not None and at.q.w == "into" and at.z is not None and at.z.label == "cols"
+    if joined and into and at.cols and at.has("amount") and done(at.marks):
+        return with_joins(at.marks)  # "a gallon of two to one into S6 | and half a gallon into S7"
     if joined and on and at.has("fact", "change") and not at.has("agent", "form", "item", "feed", "verb"):
         return with_joins(at.marks) or None  # "it's light | and a gallon of syrup in five"
     if not joined or not on or not at.has("agent", "form", "item") or at.has("feed", "ratio"):

@@ -390,7 +390,7 @@ def owner(at: Spot) -> bool | None:
     return True if at.r.outfit.could_be(id_of(at.m)) else None
 
 
-_OWNED = THINGS_AND_QUEENS | {"fact", "unit", "noun", "method"}
+_OWNED = THINGS_AND_QUEENS | {"fact", "unit", "noun", "method", "honey"}
 
 
 def gets_an_amount(at: Spot) -> bool | None:

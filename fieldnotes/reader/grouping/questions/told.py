@@ -45,21 +45,23 @@ def told_in_aside(at: Spot) -> bool | None:
 def named_in_commas(at: Spot) -> bool | None:
     """ "the two by the gate, 71 and 72, still need guards", "the weak one, 52, got a patty": which those are."""
     r, k, many = at.r, at.i, 0
-    if at.p is None or at.p.label != "comma" or at.q is None or not r.outfit.could_be(id_of(at.m)):
+    that_is = at.p is not None and at.p.w in ("that's", "thats") and at.pp is not None and at.pp.label == "comma"
+    if at.p is None or at.q is None or not (at.p.label == "comma" or that_is) or not r.outfit.could_be(id_of(at.m)):
         return None
     while (m := r.at(k)) is not None and (m.label in ("number", "comma") or m.w in JOIN):
         many += m.label == "number"
         k += 1
     ends = m is None or m.label in ("stop", "line")
     said = m is not None and (m.label in _SAID_OF_THOSE or m.w in _THEY_DO) and r.row[k - 1].label != "number"
+    said = said or (that_is and m is not None and m.w in ("a", "an") and r.row[k - 1].label == "comma")
     if not ends and not said:
         return None
-    for j in range(at.i - 2, max(-1, at.i - 12), -1):
+    for j in range(at.i - 2 - that_is, max(-1, at.i - 12), -1):
         m, before = r.row[j], r.row[j - 1] if j else None
         if m.label in ("stop", "line", "comma"):
             return None
         one = m.w == "one" and before is not None and before.label == "fact"
-        numbered = m.label == "number" and before is not None and before.w in _THOSE
+        numbered = m.label == "number" and before is not None and (before.w in _THOSE or before.label == "fact")
         if one or numbered or (m.label == "pronoun" and "n" in m.v):
             return True if one or m.v["n"].value == many else None
         if (m.label == "thing" and m.w.endswith("ones")) or m.label == "hives" or m.w in ("the pair", "pair"):
