@@ -683,7 +683,7 @@ def _nearer_ahead(statement: Statement, when: When | None, today: date) -> bool:
         near = past is not None and ahead is not None and 2 * (ahead[0] - today).days < (today - past[0]).days
         near = near and not any(m.w in ("had", "has", "was", "were") for m in statement.marks)
         return near and not statement.has("fact", "mites", "value", "person", "verb")  # "OAV on the 14th", on the 7th
-    if when is None or when.form != "weekday" or when.args[1] != "plain":
+    if when is None or when.form != "weekday" or when.args[1] != "plain" or "had" in statement.words:
         return False
     if not statement.has("item", "feed", "agent", "form") or statement.has("fact", "mites", "value", "verb", "person"):
         return False

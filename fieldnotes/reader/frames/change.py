@@ -43,7 +43,15 @@ def _made_before(statement: Statement, m: Mark, before: Mark) -> bool:
     if m.w == "splits" and (fed or statement.has("feed", "item", "agent", "amount")) and "n" not in m.v:
         return True  # "feeding the Quarry splits 60-64": what they are
     if before.label != "yard":
-        return before.w.split()[-1] in ("the", "my", "our", "every", "each")
+        is_one = m.w.split()[0] in ("a", "it's", "they're") or before.w in (
+            "new",
+            "fresh",
+            "brand",
+            "young",
+            "they're",
+            "it's",
+        )
+        return before.w.split()[-1] in ("the", "my", "our", "every", "each") or (is_one and not statement.has("cols"))
     after = neighbour(statement, index_of(statement, m), 1)
     if after is not None and after.w == ":" and statement.has("fact"):
         return True  # "heath splits: 3 queenright"

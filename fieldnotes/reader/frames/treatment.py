@@ -57,6 +57,12 @@ def _as_it_stands(statement: Statement, m: Mark) -> bool:
     said = statement.marks[k:]
     if not said or m.v.get("treats"):
         return False
+    if (
+        said[0].w in ("have", "has")
+        and statement.has("days")
+        and not ("been" in statement.words or statement.has("cue"))
+    ):
+        return True  # "the strips have got another ten days in l four"
     if said[0].w.split()[0] in _FELL or (said[0].label == "change" and said[0].w.endswith("gone")):
         beside = said[0] is statement.marks[index_of(statement, m) + 1]
         return beside or count_before(statement, m)[0] is None  # but "two strips in nine laying flat" were put in
@@ -128,6 +134,8 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
         "cols", "yard"
     ):
         return None  # "four ounces of thymol is all that's left"
+    if any(a.v.get("does") == "inspect" and b.label in ("form", "agent") for a, b in pairwise(_plain(statement))):
+        return None  # "checked on the strips in fifty"
     if any(a.v.get("step") == "moved" and b.label in ("form", "agent") for a, b in pairwise(_plain(statement))):
         return None  # "moved the strips closer to the brood"
     if any(a.w == "enough" and b.w in ("for", "to") for a, b in pairwise(statement.marks)):

@@ -275,6 +275,8 @@ def _told_of_alone(at: Spot, subject: bool) -> bool:
         return True  # "a tray of thymol gel | twenty one gave me seven mites"
     if not subject or q is None or at.number.value <= MOST_GIVEN or id_of(at.m) not in at.r.outfit.ids:
         return False
+    if q.w == "went" and at.z is not None and at.z.w == "from":
+        return True  # "after the strips | fifty three went from fourteen down to zero"
     if q.w in ("just", "only", "still") and at.z is not None:
         if at.z.label == "fact" or at.z.w in ("a", "an") or at.z.w.split()[0] in ONE_HIVE_VERBS:
             return True  # "two strips | forty two only got one", "got a brood frame | fifty two just chalkbrood"

@@ -516,7 +516,7 @@ def read_later(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
         or last.kind != "mite_check"
         or last.slots.get("method") != "board"
         or {"mites", "per_100"} & set(last.slots)
-        or last.slots.get("state", "done") != "done"
+        or not (last.slots.get("state", "done") == "done" or last.slots.get("on") == msg.today.isoformat())
         or last.statement < msg.thread.statements - 2
         or last.line != s.line
     ):

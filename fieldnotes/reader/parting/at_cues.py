@@ -218,7 +218,7 @@ def _plan_of_thing(at: Place) -> Tail:
         return glue_tail(marks)  # "if l four goes over five | i'll treat all of larks"
     if m.w.startswith("due out") and at.has("date") and at.has("form", "agent") and _went_in(marks):
         return glue_tail(marks)  # "strips went in on the first of may | due out on the twenty sixth of june"
-    if m.w.startswith("due") and marks[-1].w in ("they're", "it's", "those", "that's") and done(marks[:-1]):
+    if m.w.startswith("due") and marks[-1].w in ("they're", "we're", "it's", "those", "that's") and done(marks[:-1]):
         return marks[-1:]  # "four strips each | they're due out october tenth"
     return None
 

@@ -6,7 +6,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.mark import GEAR_VERBS, PERSONS, THINGS, Mark
 from fieldnotes.reader.parting.about import done
 from fieldnotes.reader.parting.place import Place, Tail, first_of
-from fieldnotes.reader.parting.tails.joining import glue_tail, with_prep
+from fieldnotes.reader.parting.tails.joining import glue_tail, with_joins, with_prep
 from fieldnotes.reader.parting.words import I_WILL, IS_TO
 
 _NOTICED = listed("noticed")
@@ -17,6 +17,8 @@ _BEEN_IN = [["they've", "been", x, "since"] for x in ("in", "on")]
 
 def at_date(at: Place) -> Tail:
     """At a second date, or the day of what is to be done next."""
+    if at.marks[-1].w == "again" and at.has("date") and (at.has("form") or at.has("agent")) and done(at.marks[:-1]):
+        return [*with_joins(at.marks[:-1]), at.marks[-1]]  # "vape it saturday | and again next saturday"
     begins = first_of(at, (_to_come_out, _to_do_then, _day_of_another, _day_after_undone, _day_of_plan))
     if begins is not None or not at.has("date"):
         return begins
@@ -100,7 +102,10 @@ def _day_of_plan(at: Place) -> Tail:
         return None
     if not (done(marks) or at.has_cue("not")) or (not at.has("date") and any(_is_own_plan(x) for x in marks)):
         return None
-    for x in at.row[at.i + 2 : at.i + _PLANNED_WITHIN]:
+    due = (
+        at.z is not None and at.z.label == "cue" and at.z.w.startswith("due")
+    )  # "friday we're due for the third this friday"
+    for x in at.row[at.i + (3 if due else 2) : at.i + _PLANNED_WITHIN]:
         if x.label in ("stop", "line", "cue", "filler"):
             break
         if x.label == "date":

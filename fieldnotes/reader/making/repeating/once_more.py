@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
 from itertools import pairwise
 from typing import NamedTuple
 
 from fieldnotes.reader.assertion import Stance
 from fieldnotes.reader.clause import Statement
+from fieldnotes.reader.dates import resolve
 from fieldnotes.reader.frames.marks import index_of, number_of, tidy
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import finishing
@@ -44,7 +46,19 @@ def once_more(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     _put_round_and_dose(s, said, copy, last)
     copy.spans += [(m.s, m.e) for m in s.marks if m.label == "w"]
     finishing.finish(msg, i, s, stance.turned("planned", ahead=True), copy, place_of(last))
+    _after_the_last(stance, copy, last)
+    msg.of_nucs += [(copy, m) for d, m in msg.of_nucs if d is last][:1]
     return True
+
+
+def _after_the_last(stance: Stance, copy: Draft, last: Draft) -> None:
+    """ "on the first and again on the fifteenth", said in June: the fifteenth after that first."""
+    before, on = last.slots.get("on"), copy.slots.get("on")
+    if stance.said is None or before is None or on is None or on > before or last.slots.get("state") != "planned":
+        return
+    when = resolve(stance.said, date.fromisoformat(before), True)
+    if when is not None and when[0] == when[1]:
+        copy.put("on", when[0].isoformat(), "after the one before")
 
 
 def _to_be_repeated(msg: Message, s: Statement, said: _Said) -> Draft | None:
@@ -99,7 +113,7 @@ def _put_round_and_dose(s: Statement, said: _Said, copy: Draft, last: Draft) -> 
 
 def _next_of_planned(s: Statement, last: Draft) -> bool:
     """ "wens tonight, two grams a hive, | next round in a week": the one after that which is still to be given."""
-    return last.slots.get("state") == "planned" and "on" in last.slots and s.has("again")
+    return last.slots.get("state") == "planned" and "on" in last.slots and (s.has("again") or "again" in s.words)
 
 
 def _nth_one(s: Statement) -> Mark | None:
