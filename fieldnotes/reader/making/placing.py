@@ -212,6 +212,9 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         and (before := put_in(msg, s)) is not None
     ):
         place = before  # "… all but seventy five; seventy five has a cell; I take the wafers out in three weeks"
+    elif pronoun is not None and kind in _WHOLE_YARD and got_otherwise(msg, s, pronoun):
+        place = those_left_out(msg)
+        used.append(pronoun)  # "two pads each on all but four and nine, they got one"
     elif msg.head_cols is not None and kind not in ("conditions", "harvest", "todo"):
         place.colonies, place.yard = list(msg.head_cols["ids"]), msg.head_cols["yard"] or held.yard
     elif inherits(msg, i, s, kind, pronoun):
@@ -235,6 +238,22 @@ def _of_those_opened(msg: Message, every: list[Mark]) -> Mark | None:
 
 _ALL_THOSE = frozenset(["all", "all of them", "they all", "all were", "all are", "everything", "every one"])
 _SEVERAL = 3
+
+
+def got_otherwise(msg: Message, s: Statement, pronoun: Mark) -> bool:
+    """Whether it is told how much those got that were left out of what all the others got."""
+    held = msg.held
+    if held.cols is None or not held.cols.get("every") or held.cols_sentence != s.sentence:
+        return False
+    left = held.cols.get("except")
+    got = any(m.w in ("got", "get", "gets") for m in s.all("verb")) and s.has("number", "amount", "unit")
+    return bool(left) and got and (pronoun.w in ("they", "those", "both") if len(left or ()) > 1 else pronoun.w == "it")
+
+
+def those_left_out(msg: Message) -> Place:
+    """The colonies left out of what was told of all the others."""
+    cols = msg.held.cols or {}
+    return Place(cols.get("yard") or msg.held.yard, list(cols.get("except") or []))
 
 
 def _of_things(msg: Message, s: Statement, pronoun: Mark, every: Mark) -> bool:

@@ -327,7 +327,8 @@ def pulled(msg: Message, i: int, s: Statement, stance: Stance) -> Draft | None:
         draft.put("unit", unit, "what it points to")
     place: Place | None = None
     if not s.has("cols", "every", "hives", "yard", "rest"):
-        place = place_of(last)
+        otherwise = pronoun is not None and placing.got_otherwise(msg, s, pronoun)
+        place = placing.those_left_out(msg) if otherwise else place_of(last)
         if (
             msg.held.cols
             and not msg.held.cols.get("every")
