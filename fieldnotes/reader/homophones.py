@@ -313,6 +313,15 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         and after in ("get", "gets", "got", "need")
     ):
         return True  # "n one through n for get cells"
+    if (
+        word == "to"
+        and after in ("those", "these")
+        and before in _tables()[3]
+        and third in ("two", "both", "come", "are")
+    ):
+        return True  # "every hive but forty four and sixty to, those two come out thursday"
+    if word == "to" and before in letters and after in ("some", "its") and i > 1 and w[i - 2] in _GAVE:
+        return True  # "gave l to some dry sugar"
     if before == "dropped" and (after in _STOPS or after == "and" or after in letters or after in HIVE_WORDS):
         return True  # "s nine dropped for and s ten only dropped to"
     if word == "to" and before == "was" and after == "point" and not _PERCENT.isdisjoint(w[i + 3 : i + 6]):
@@ -557,6 +566,7 @@ def _of_taught(w: list[str], i: int, word: str, taught: frozenset[str]) -> bool:
     return not is_number_word(w[named[-1] - 1])
 
 
+_GAVE = frozenset("gave give fed got gets put on in".split())
 _PERCENT = frozenset(["percent", "%", "per"])
 
 

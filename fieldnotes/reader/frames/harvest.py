@@ -24,9 +24,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     yielded = made_supers(statement)
     if yielded is None and not statement.has_any(OF_HARVEST):
         return None
-    marks = [
-        m for m in statement.all("harvest") if not _only_a_time(statement, m) and not _came_to_nothing(statement, m)
-    ]
+    marks = [m for m in statement.all("harvest") if not any(only(statement, m) for only in _NO_HARVEST)]
     if statement.has("harvest") and not marks and not statement.has("amount", "moisture", "honey"):
         return None
     honey = statement.first("honey")
@@ -307,10 +305,20 @@ def _only_a_time(statement: Statement, m: Mark) -> bool:
     return named and bool(before) and ("after" in before or "before" in before)
 
 
+def _at_work(statement: Statement, m: Mark) -> bool:
+    """ "extracting all day": what one is busy with, where neither amount nor place is told."""
+    busy = m.w.split()[0].endswith("ing") and not statement.has("amount", "moisture", "yard", "cols", "item", "number")
+    after = neighbour(statement, index_of(statement, m), 1)
+    return busy and after is not None and after.w in ("all", "since", "till", "until")
+
+
 def _came_to_nothing(statement: Statement, m: Mark) -> bool:
     """ "hive fourteen gave us nothing this year"."""
     after = neighbour(statement, index_of(statement, m), 1)
     return after is not None and (after.label == "clean" or after.w in ("none", "nothing", "zero"))
+
+
+_NO_HARVEST = (_only_a_time, _came_to_nothing, _at_work)
 
 
 def comes_in(statement: Statement, honey: Mark) -> bool:

@@ -251,6 +251,8 @@ def _queens_dealt_in(msg: Message, s: Statement) -> bool:
 def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) -> None:
     """Place, other side and number of a change."""
     step = draft.slots["step"]
+    if step in ("died", "swarmed") and stance.state == "planned" and stance.said is None:
+        stance = stance.turned("done")  # "9: dead" below "To do": nobody plans it
     if step == "moved" and _cells_moved(msg, s):
         return
     if step == "died" and (stance.state == "not_done" or _other_things_gone(msg, s)):

@@ -70,8 +70,8 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
             return since is None or any(x.label == "comma" or x.w == "and" for x in marks[since:])
         return True
     bare = "n" in p.v or marks[-1] is not p or len(back) > 1
-    if p.label == "change" and bare and p.w.split()[-1] in ("dead", "deadouts", "deadout", "outs", "out", "ones"):
-        return False  # "six deadouts um | forty one is alive"
+    if p.label == "change" and bare and p.w.split()[-1] in _DEAD:
+        return False  # "six deadouts um | forty one is alive", "four dead hives | l thirty has dysentery"
     if p.label == "change" and p.v.get("step") in ("died", "swarmed") and p.w.split()[0] != "lost" and len(back) > 1:
         if back[-2].label == "cols" or [x.w for x in back[-2:-1]] == ["'s"]:
             return False  # "l two died | l twenty two is weak", "nine's a goner um | ten is weak"
@@ -115,6 +115,7 @@ def governed(marks: list[Mark], cols: Mark) -> bool:
     return p.label == "yard" and marks[-1].label != "filler"  # "three dead ones at larks um | nine is light"
 
 
+_DEAD = frozenset("dead deadouts deadout outs out ones hives colonies nucs boxes".split())
 _QUEEN_DONE = frozenset("her it them queen queens go loose out".split())
 _TIPS = listed("tipping_in")
 _JOINS = listed("putting_to_another") | _TIPS
