@@ -43,7 +43,7 @@ def gear(statement: Statement, given_too: bool = False) -> list[Draft]:
     ):
         return []  # "bees from the brood nest, not the supers"
     there = [m.w for m in statement.marks[:2]]
-    if there and (there[0] == "there's" or there in (["there", "is"], ["there", "are"])) and not statement.has("verb"):
+    if there and (there[0] == "there's" or there in _THERE_ARE) and not statement.has("verb"):
         return []  # "there's another super on 78 that isn't capped": what stands there
     out = going_out(statement)
     if (out is None and _so_many_boxes(statement)) or _stands_in(statement):
@@ -480,6 +480,7 @@ def _stands_so(statement: Statement, m: Mark) -> bool:
     return after[2].w in _HOW_IT_IS and not told_of_hive and not put
 
 
+_THERE_ARE = (["there", "is"], ["there", "are"], ["there", "was"], ["there", "were"])
 _BEFELL = frozenset("fell blew leaked tipped cracked rotted warped weighs came broke split".split())
 _HOW_IT_IS = frozenset("is are was were 's had looks looked still".split())
 _AT_HIVE = frozenset(["on", "in", "under"])

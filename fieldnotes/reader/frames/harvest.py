@@ -113,7 +113,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
         if before is not None and (out_of or before.w.split()[-1] in ("off", "from")) and statement.has("verb"):
             marks = [frames[0]]  # "took nine frames of honey off seventy three"
             percent = statement.first("percent") if moisture is None else None
-    if not marks and frames and "comb" in frames[0].w and statement.has("yard") and not statement.has("cols"):
+    if not marks and frames and "of comb" in frames[0].w and statement.has("yard") and not statement.has("cols"):
         marks = [frames[0]]  # "we cut twelve frames of comb honey at larks"
     if not marks and frames and last is not None and going_out(statement) and not statement.has("cols"):
         marks = [frames[0]]  # "eleven buckets off the pond and there's forty frames more to pull"

@@ -36,8 +36,8 @@ def orders(s: Statement) -> bool:
         return False
     thing = min(index_of(s, m) for m in s.all("agent", "form", "item", "feed", "ratio"))
     before = [m for m in s.marks[:thing] if m.w not in BULLETS]
-    if any(m.w.split()[0] in _GETS for m in before if m.label in ("w", "change", "verb")):
-        can = any(m.w in _CAN for m in before)  # "Dov can bring the patties"
+    if any(m.w.split()[0] in _GETS or m.w == "bringing" for m in before if m.label in ("w", "change", "verb")):
+        can = any(m.w in _CAN or m.w == "bringing" for m in before)  # "Dov can bring the patties"
         return bool(cues(s, "plan")) or before[0].w.split()[0] in _GETS or can
     after = [m.w for m in s.marks[thing + 1 :]]
     needed = any(m.w.split()[0] in ("need", "needs") and m.w.split()[-1] != "to" for m in cues(s, "plan"))

@@ -34,6 +34,15 @@ def new_statement(at: Place) -> Tail:
         return tail
     if _with_the_first(at):
         return None
+    if (
+        at.m.label in THINGS
+        and at.marks[-1].label == "comma"
+        and at.marks[-2:-1]
+        and at.has("yard")
+        and at.has(*THINGS)
+    ):
+        if at.marks[-2].w in ("done", "not done", "undone", "not done yet"):
+            return at.marks[-1:]  # "supers at Larkfield done, | excluders at the quarry not done yet"
     tail = another_treatment(at)
     if tail is not None:
         return tail
