@@ -171,7 +171,7 @@ def _said_first(row: list[Mark], k: int, n: int) -> list[int] | None:
         elif not (m.label in _SEPARATORS or m.w in ("and", "then", "&")):
             break
         j -= 1
-    opens = j < 0 or row[j].label in _OPENS or row[j].label in ("w", "verb")
+    opens = j < 0 or row[j].label in _OPENS or row[j].label in ("w", "verb", "method")
     if len(found) != n or not (opens or row[j + 1].label == "filler" or row[j + 1].w in ("then", "so", "but")):
         return None
     found.reverse()
@@ -185,8 +185,11 @@ def _counts_of_mites(row: list[Mark], j: int, k: int) -> bool:
     """ "found four, two and nine mites in", "washes came to two, none and five on": whether counts of mites end at `j`,
     before the colonies at `k`.
     """
-    if j < 0 or not _countable(row[j]) or not any(m.w == "and" for m in row[max(0, j - 3) : j]):
+    if j < 0 or not _countable(row[j]):
         return False
+    said = _number(row[j])
+    if not (any(m.w == "and" for m in row[max(0, j - 3) : j]) or (said is not None and said.value == 0)):
+        return False  # "sugar roll zero zero zero on seventy, 71 and 72"
     return row[j].label == "mites" or any(
         m.label in ("method", "check") or m.w in COUNTED or m.v.get("noun") == "mites" for m in row[max(0, j - 10) : k]
     )

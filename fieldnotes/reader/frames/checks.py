@@ -125,6 +125,7 @@ def checks(statement: Statement, held: Held, state: str, counting: bool = False)
             for m in counts
             if (not (m.label == "mites" and m.w.startswith("counted")) and m.label != "clean")
             or "mite" in m.w
+            or "zero" in m.w
             or "varroa" in m.w
             or (counting and m.label == "clean" and statement.has("cols"))
         ]

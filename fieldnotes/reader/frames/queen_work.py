@@ -83,6 +83,7 @@ def queen_work(statement: Statement) -> list[Draft]:
             or (m.w == "graft" and m in statement.marks and _belongs(statement, m))
             or _named_only(statement, m)
             or (step == "cells_placed" and _cells_there(statement, m))
+            or (step == "cells_placed" and statement.has("mites"))  # "four mites in about forty cells"
             or (step == "cells_placed" and not _CAME_OUT.isdisjoint(statement.words))
             or (step == "removed" and _accepted(statement, m))
         ):

@@ -233,6 +233,9 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
     """Weather, joined with what was said of the same yard and day."""
     if stance.state == "conditional":
         return  # "if it stays under sixty degrees": no weather yet
+    before = msg.before
+    if s.opens == "soft" and before is not None and any(m.w in ("till", "until") for m in before.marks[-4:]):
+        return  # "can't do it till it's over | forty degrees": what is waited for
     named = any(m.w.split()[0] in _FORECASTS for m in s.marks)
     day = _day_beside(s) if s.has("date") else None
     if day is None and not s.has("date") and s.opens == "soft" and (last := msg.newest_here) is not None:
