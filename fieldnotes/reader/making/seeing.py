@@ -234,7 +234,7 @@ def weather(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft) ->
     if stance.state == "conditional":
         return  # "if it stays under sixty degrees": no weather yet
     before = msg.before
-    if s.opens == "soft" and before is not None and any(m.w in ("till", "until") for m in before.marks[-4:]):
+    if s.marks[0].label == "temp" and before is not None and any(m.w in ("till", "until") for m in before.marks[-4:]):
         return  # "can't do it till it's over | forty degrees": what is waited for
     named = any(m.w.split()[0] in _FORECASTS for m in s.marks)
     day = _day_beside(s) if s.has("date") else None
