@@ -24,7 +24,10 @@ def _of_hives(statement: Statement, m: Mark) -> bool:
 
 def _at_its_yard(statement: Statement, m: Mark) -> bool:
     """ "lost six over the winter, two at larks": the number that stands right before the yard named."""
-    after = statement.marks[index_of(statement, m) + 1 :][:3]
+    k = index_of(statement, m)
+    if k and statement.marks[k - 1].w == "of":
+        return False  # "lost 6 of 18 at the quarry"
+    after = statement.marks[k + 1 :][:3]
     while after and after[0].w in ("at", "in", "from", "the"):
         after.pop(0)
     return bool(after) and after[0].label == "yard"
@@ -91,6 +94,9 @@ def _loses_other(statement: Statement, m: Mark) -> bool:
     if lead == len(after):
         return whose
     thing = after[lead]
+    if thing.label == "fact" and thing.w.split()[-1] in _QUEENS:
+        thing.v["taken"] = True
+        return True  # "lost a virgin out of N2"
     named = thing.label == "w" and thing.w.isalpha() and thing.w not in _HIVES
     return thing.label in THINGS or (named and lead > 0 and (whose or after[lead - 1].w == "the"))
 
@@ -318,8 +324,8 @@ def _queen_died(statement: Statement, m: Mark) -> bool:
     return True
 
 
-_ONE_QUEEN = frozenset(["queen", "q", "virgin", "girl"])
-_QUEENS = _ONE_QUEEN | {"queens", "virgins", "cell", "cells"}
+_ONE_QUEEN = frozenset(["queen", "q", "virgin", "girl", "layer"])
+_QUEENS = _ONE_QUEEN | {"layer", "queens", "virgins", "cell", "cells"}
 _BESIDE_HER = frozenset(["cols", "hive", "yard", "date", "filler"])
 _SAID_BESIDE_HER = _WHERE_IT_WAS | set(
     "i we he she gave put had got was is has just found a i'd we'd that which".split()
@@ -333,6 +339,9 @@ def _as_done_here(statement: Statement, m: Mark) -> str:
     before = statement.marks[: index_of(statement, m)]
     if step == "bought" and m.w.startswith(("picked up", "bought")) and any(x.w in _BUYERS for x in before):
         return "sold"
+    after = statement.marks[index_of(statement, m) + 1 :]
+    if step == "bought" and any(a.w == "of" and b.w in ("our", "my") for a, b in pairwise(after)):
+        return "sold"  # "Tobiah is buying six of our nucs"
     shaken = step == "combined" and m.w in ("shook", "shake") and statement.has("cols")
     if shaken and any(x.w in ("swarm", "swarms") for x in before):
         return "swarm_caught"

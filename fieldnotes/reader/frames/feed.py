@@ -18,6 +18,12 @@ def _eaten(statement: Statement) -> bool:
     )
 
 
+def _by_bees(statement: Statement, verb: Mark) -> bool:
+    """ "they were feeding her through the cage": the bees did."""
+    after = neighbour(statement, index_of(statement, verb), 1)
+    return verb.w == "feeding" and after is not None and after.w in ("her", "the queen")
+
+
 def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     """What was fed."""
     if not statement.has("feed", "verb", "ratio", "amount"):
@@ -25,7 +31,7 @@ def feed(statement: Statement, fed_before: Draft | None) -> list[Draft]:
     if _in_store(statement) or _eaten(statement):
         return []
     feeds = [m for m in statement.all("feed") if not _looked_at(statement, m)]
-    fed = [m for m in statement.all("verb") if m.v.get("does") == "feed"]
+    fed = [m for m in statement.all("verb") if m.v.get("does") == "feed" and not _by_bees(statement, m)]
     ratio = statement.first("ratio")
     amount = statement.first("amount")
     if feeds and all(m.v.get("weak") for m in feeds) and not fed and amount is None and not statement.has("verb"):

@@ -195,7 +195,7 @@ def _spoken_of(statement: Statement, m: Mark) -> bool:
     after = statement.marks[k + 1 :]
     if m.w.endswith("in") and len(after) > 1 and after[0].label == "cols":
         said = after[1].w.split()[0]
-        return said in _SAID_OF_HER and (named or m.w.startswith("caged"))
+        return said in _SAID_OF_HER and (named or m.w.startswith("caged") or said in ("has", "is", "was"))
     return named and not {"is", "'s", "was", "has"}.isdisjoint(x.w for x in after)
 
 
@@ -213,6 +213,9 @@ def _right_before(statement: Statement, m: Mark) -> bool:
     before = neighbour(statement, index_of(statement, m), -1)
     if before is not None and before.label == "comma":
         before = neighbour(statement, index_of(statement, before), -1)
+    named = before is not None and before.label in ("queen_noun", "queen_work") and "marked" not in before.w.split()
+    if named and any(x.w in ("is", "'s", "is a") for x in statement.marks[: index_of(statement, m)]):
+        return not statement.has("date")  # "46's queen is an old girl, marked white"
     return before is not None and before.v.get("set", {}).get("queen") == "right"
 
 

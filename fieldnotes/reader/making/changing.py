@@ -331,6 +331,8 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
     elif step in ("nuc_made", "split") and cols and (new := _listed_behind(place.colonies or [], draft)):
         draft.put("with", new, "the new ones")
         place.colonies = [x for x in place.colonies or [] if x not in new]
+        if place.yard is None:
+            place.colonies, place.yard = settle_ids(place.colonies, None, msg.outfit)
     elif step == "nuc_made" and cols and named_nucs(s, cols[0]):
         draft.put("with", place.colonies, "the new ones")
         place.colonies = None
@@ -753,7 +755,10 @@ def _listed_behind(ids: list[str], draft: Draft) -> list[str]:
     """ "two nucs out of 19, N2 and N5": as many as were made, their ids with a letter and the first with none."""
     number = int(draft.slots.get("count", 1))
     old, new = ids[:-number], ids[-number:]
-    return new if old and all(x.isdecimal() for x in old) and not any(x.isdecimal() for x in new) else []
+    if not old or any(x.isdecimal() for x in new):
+        return []
+    letters = {x[0] for x in new}
+    return new if len(letters) == 1 and not any(x[0] in letters for x in old) else []
 
 
 def named_nucs(s: Statement, cols: Mark) -> bool:

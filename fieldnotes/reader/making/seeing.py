@@ -22,6 +22,8 @@ from fieldnotes.reader.scope import Draft, Place
 _FORECASTS = listed("forecasts")
 
 
+_AS_ONE = frozenset(["temper", "stores"])
+"""What "it's hot" or "it's too heavy to lift" says of one thing only."""
 _FOUND_SO = frozenset(["strength", "stores", "temper", "signs"])
 
 
@@ -34,6 +36,8 @@ def _of_the_weather(s: Statement) -> bool:
     """Whether only "it's hot" is said, which after several colonies is the day's weather."""
     fact = s.first("fact")
     before = neighbour(s, index_of(s, fact), -1) if fact is not None else None
+    if fact is not None and before is not None and before.w == "too":
+        before = neighbour(s, index_of(s, before), -1)
     return before is not None and before.w in ("it's", "its", "it") and not s.has("cols", "pronoun", "every")
 
 
@@ -78,7 +82,7 @@ def inspect(msg: Message, i: int, s: Statement, stance: Stance, draft: Draft, ma
         if not draft.slots:
             msg.thread.drafts[-1].spans += draft.spans
             return
-    if len(place.colonies or ()) > 1 and set(draft.slots) == {"temper"} and _of_the_weather(s):
+    if len(place.colonies or ()) > 1 and len(draft.slots) == 1 and _AS_ONE & set(draft.slots) and _of_the_weather(s):
         return  # "pads in twelve and fourteen, one each cause it's hot"
     if not place.colonies and not place.every and place.count is None:
         return
@@ -123,8 +127,12 @@ def _of_the_dead(msg: Message, s: Statement, place: Place) -> bool:
 def _swarmed_then(s: Statement) -> bool:
     """Whether the day is that of a swarm, and what was seen is told after it."""
     labels = [m.v.get("step") if m.label == "change" else m.label for m in s.marks]
-    if labels.count("date") != 1 or "swarmed" not in labels or "fact" not in labels:
+    if labels.count("date") != 1 or "fact" not in labels:
         return False
+    if "swarmed" not in labels:  # "the queen I put in 63 last week is laying now"
+        put = labels.index("verb") if "verb" in labels and s.marks[0].w in ("the", "that") else 0
+        by_us = s.marks[put - 1].w in ("i", "we") and "queen_noun" in labels[:put]
+        return by_us and put < labels.index("date") < labels.index("fact")
     return labels.index("swarmed") < labels.index("date") < labels.index("fact")
 
 

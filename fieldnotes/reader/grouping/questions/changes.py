@@ -154,6 +154,9 @@ def one_that_was_split(at: Spot) -> bool | None:
 def so_many_lost(at: Spot) -> bool | None:
     """ "deadouts four at larks | two at the quarry": few hives, a yard after each number."""
     p, q, r = at.p, at.q, at.r
+    lost = at.pp.v.get("n") if p is not None and p.w == "of" and at.pp is not None else None
+    if lost is not None and at.pp is not None and at.pp.v.get("step") == "died":
+        return False if at.number.value >= lost.value else None  # "lost 6 of 18 at the quarry"
     if q and (q.label == "yard" or q.w in ("at", "in")) and _losses_counted(at):
         return False
     if p and p.label == "change" and p.w.split()[-1] in ("of", "from", "off"):

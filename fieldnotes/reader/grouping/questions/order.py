@@ -163,6 +163,7 @@ OF_ITS_PHRASE: tuple[Question, ...] = (
     changes.moved_too,
     rows.row_of_words,
     rows.before_comma,
+    rows.then_no,
     changes.now_called,
     changes.dead_in_yard,
     rows.beside_its_yard,

@@ -201,6 +201,14 @@ def before_comma(at: Spot) -> bool | None:
     return True if count else None
 
 
+def then_no(at: Spot) -> bool | None:
+    """ "44 dead, 46 no cage no queen no eggs": the next colony, and what it has not."""
+    begins = at.p is None or at.p.label in _BEGINS or at.p.w in ("and", "then")
+    if not begins or at.q is None or at.q.w != "no" or at.r.checking or at.number.value <= MOST_GIVEN:
+        return None
+    return True if id_of(at.m) in at.r.outfit.ids else None
+
+
 _BEGINS = frozenset(["line", "stop", "comma"])
 _LEADS_TO_FACT = frozenset(
     "just still only a bit pretty very quite really real so has had have is looks good nice".split()

@@ -47,6 +47,8 @@ def ellipsis(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if not recent or (msg.held.method and recent[-1].kind not in GIVEN):
         return False
     cells = "queen_cells" in recent[-1].slots and msg.just_told(recent[-1])
+    if _none_seen(msg, i, s, stance, recent[-1], numbers):
+        return True
     if any(number_of(m).value == 0 for m in numbers) and not cells:
         recent = [d for d in recent if d.kind != "inspection"] or recent  # "76 is heavy and 78 got nothing"
     last = recent[-1]
@@ -139,6 +141,24 @@ def _antecedents(msg: Message, s: Statement, stance: Stance) -> list[Draft]:
         if (d.kind in GIVEN or d.kind == "inspection" or d.slots.get("step") == "cells_placed" or _of_honey(d, s))
         and (d.slots.get("state", "done") == stance.state or (needs and d.kind in GIVEN))
     ]
+
+
+_BROOD = ("eggs", "open_brood", "capped_brood")
+
+
+def _none_seen(msg: Message, i: int, s: Statement, stance: Stance, last: Draft, numbers: list[Mark]) -> bool:
+    """ "eggs in 1, 2, 3 and 5, none in 4": what was seen just before is not there."""
+    seen = [x for x in _BROOD if last.slots.get(x) is True]
+    if number_of(numbers[0]).value != 0 or len(seen) != 1 or len(numbers) > 1 or not msg.just_told(last):
+        return False
+    if numbers[0].w.startswith("nothing"):
+        return False  # of what was given, or of all that might be seen
+    if not all(m.label in ("number", "cols", "comma", "filler") or m.w in ("in", "and", "but") for m in s.marks):
+        return False
+    copy = Draft("inspection", {seen[0]: False}, [(numbers[0].s, numbers[0].e)], {seen[0]: "none in others"})
+    finishing.finish(msg, i, s, stance, copy, add=False)
+    seeing.add_seen(msg, i, s, copy)
+    return True
 
 
 def _none_given(msg: Message, i: int, s: Statement, stance: Stance, last: Draft, number: Mark) -> bool:
