@@ -55,12 +55,15 @@ _LIES = frozenset("is are was were 's still sitting left".split())
 
 def stowed(msg: Message, s: Statement) -> bool:
     """ "six supers in the shed at wens", "load the truck: two feeders": things in store or on the way, on no hive."""
-    marks = s.marks
-    if not (s.has_any(THINGS) or s.has("pronoun", "verb", "method")) or any(
-        m.v.get("cue") == "not" for m in s.all("cue")
-    ):
+    placed = not s.words.isdisjoint(_STOWED_IN)
+    if not placed and msg.stowing != msg.thread.statements - 1:
         return False
-    k = next((k for k, m in enumerate(marks) if m.label == "w" and m.w in _STOWED_IN), None)
+    if not (s.has_any(THINGS) or s.has("pronoun", "verb", "method")):
+        return False
+    if any(m.v.get("cue") == "not" for m in s.all("cue")):
+        return False
+    marks = s.marks
+    k = next((k for k, m in enumerate(marks) if m.label == "w" and m.w in _STOWED_IN), None) if placed else None
     if k is None:
         goes_on = (
             s.opens == "soft" and msg.stowing == msg.thread.statements - 1 and (s.has_any(THINGS) or s.has("method"))
