@@ -54,6 +54,7 @@ from fieldnotes.reader.making.repeating.others import (
     had_theirs,
     left_undone,
     need_it,
+    other_way,
     seen_or_not,
     the_rest,
 )
@@ -270,6 +271,7 @@ def make(msg: Message, i: int, s: Statement, stance: Stance) -> list[Draft]:
         or gap(msg, i, s, stance)
         or (cols and not head and did_too(msg, i, s, stance))
         or (cols and not head and stance.state == "not_done" and left_undone(msg, i, s, stance))
+        or (cols and not head and other_way(msg, i, s, stance))
         or (cols and not head and seen_or_not(msg, i, s, stance))
         or (cols and not head and need_it(msg, i, s, stance))
         or (cols and not head and s.has("verb") and goes_too(msg, i, s, stance))

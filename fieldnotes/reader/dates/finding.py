@@ -27,6 +27,8 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     word = w[i]
     if i and w[i - 1] in _ITS and _names_today(w, i):
         return None
+    if i and w[i - 1] in _BEFORE_HALF and w[i : i + 3] == ["1", "/", "2"]:
+        return None  # "done 1/2, rest tomorrow"
     if word in _BEFORE_DATES:
         after = w[i + 1] if i + 1 < len(w) else " "
         if after not in t.seconds and not after[0].isdecimal() and after[0] != ".":
@@ -53,6 +55,7 @@ def date_at(w: list[str], i: int, day_first: bool) -> tuple[When, int] | None:
     return found
 
 
+_BEFORE_HALF = frozenset(["done", "did", "still", "about", "only", "just"])
 _ITS = frozenset(["it's", "its", "today's"])
 
 

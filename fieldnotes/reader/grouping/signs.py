@@ -218,9 +218,16 @@ def rows_on_a_line(row: list[Mark]) -> None:
             continue  # "Larkfield / not pulled yet": the cells of a row
         if opens.label == before.label == "fact":
             continue  # "eggs / larvae"
+        if before.label == "mites" and after.label == "number" and after.v["n"].value >= _A_SAMPLE:
+            row[k] = Mark("w", m.s, m.e, "in")  # "4 mites / 300"
+            continue
         told = before.label != "number" or then.label in _TOLD_OF_HIVE or then.w in _OF_ONE  # "on 42 / 44 is calm"
         if opens.label in _OPENS_ROW or (opens.label == "number" and told):
             row[k] = Mark("stop", m.s, m.e, ";")
+
+
+_A_SAMPLE = 50
+"""So many bees and more are a sample. Common practice, no source."""
 
 
 def told_behind_dashes(row: list[Mark]) -> None:

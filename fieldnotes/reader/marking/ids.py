@@ -40,6 +40,8 @@ def letter_id(w: list[str], i: int, outfit: Outfit) -> tuple[str, int] | None:
             letter = spelled
         if letter is None and len(word) == 1:
             return None
+    if letter == "q" and outfit.known and "q" not in known:
+        return None  # "marked q 14", "q 15 seen": a queen
     if letter is None or (letter == "b" and w[max(0, i - 2) : i] in (["e", "f"], ["a", "f"])):
         return None  # "e f b seventy three": foulbrood
     j = i + 1

@@ -45,6 +45,23 @@ def did_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     return True
 
 
+def other_way(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
+    """ "excluders off 1-9, | on 10-12": the same things, the other way."""
+    last = msg.newest_here
+    said = [m for m in s.marks if m.label not in ("comma", "filler", "hive") and m.w not in ("and", "but", "then")]
+    if last is None or last.kind != "gear" or stance.state != "done" or last.slots.get("state", "done") != "done":
+        return False
+    if len(said) != 2 or said[0].w not in ("on", "off") or said[1].label != "cols" or said[0].label != "w":
+        return False
+    if not _told_right_before(msg, s, last) or last.slots["step"] == said[0].w:
+        return False
+    copy = without_how_much(last)
+    copy.put("step", said[0].w, "on or off")
+    copy.spans.append((said[0].s, said[0].e))
+    finishing.finish(msg, i, s, stance, copy)
+    return True
+
+
 def left_undone(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "OA dribble: 70, 71. Not done: 73", "supers on 1 to 5 | not on 6": the same work, not done to others."""
     last = msg.newest_here
