@@ -322,6 +322,8 @@ def _plainly(w: list[str], i: int, word: str, before: str, after: str, letters: 
         return True  # "every hive but forty four and sixty to, those two come out thursday"
     if word == "to" and before in letters and after in ("some", "its") and i > 1 and w[i - 2] in _GAVE:
         return True  # "gave l to some dry sugar"
+    if word in ("to", "too") and after in ("mites", "mite") and is_number_word(before):
+        return True  # "seventy four to mites"
     if before == "dropped" and (after in _STOPS or after == "and" or after in letters or after in HIVE_WORDS):
         return True  # "s nine dropped for and s ten only dropped to"
     if word == "to" and before == "was" and after == "point" and not _PERCENT.isdisjoint(w[i + 3 : i + 6]):

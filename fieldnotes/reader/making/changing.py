@@ -362,6 +362,8 @@ def finish_change(msg: Message, i: int, s: Statement, stance: Stance, draft: Dra
         del draft.slots["colony_count"]
     if draft.slots.get("colony_count") is not None and step == "moved" and not s.has("cols", "pronoun"):
         place.colonies = None  # "combined it into 25 … moved ten hives over to the orchard"
+    if "colony_count" in draft.slots:
+        place.count = None  # "oxalic on nine hives there, lost one"
     if "colony_count" in draft.slots and place.every and not s.has("every"):
         place.every, place.except_ = False, None
     if (

@@ -68,6 +68,7 @@ _LEFT_OFF = frozenset(", . ! \n \n\n um uh and so but now phone dinner rain truc
 """What follows where somebody has to leave, and names no job."""
 _MOST_CELLS = 40
 """More queen cells than this are set out in no one place."""
+_VEHICLES = frozenset("truck truck's trailer van tank trunk shed bucket drum".split())
 _SMALL = 4
 """So many dead mice may be counted in one hive; a higher number is the hive's."""
 
@@ -208,6 +209,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "cue" and atoms.w[j - 1] == "owe":
         follows = atoms.w[j] if j < len(atoms.w) else ""
         return not (is_number(follows) or follows in _OWED)  # "I owe every hive a patty", but "I owe you all a story"
+    if label == "fact" and atoms.w[j - 1] == "empty" and (before in _VEHICLES or "truck" in atoms.w[i:j]):
+        return True  # "that's the truck empty"
     if label == "fact" and atoms.w[i:j] == ["empty"] and before == "an":
         return True  # "put an | empty under the escape": a box
     if label == "moisture" and is_number(atoms.w[i]) and is_number(atoms.w[i + 1]):

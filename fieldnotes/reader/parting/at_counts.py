@@ -165,6 +165,14 @@ def _given_to_several(at: Place) -> Tail:
 _SEVERAL = frozenset(["both", "both of them", "the two", "the two of them", "both of those"])
 
 
+def _out_of_a_yard(at: Place) -> bool:
+    """ "honey at the pond 14 supers moisture 17, | then about four buckets out of the quarry": of another yard."""
+    k = at.i + 1
+    while k < len(at.row) and (at.row[k].w in ("out", "of", "off", "from", "honey") or at.row[k].label == "honey"):
+        k += 1
+    return k > at.i + 1 and k < len(at.row) and at.row[k].label == "yard"
+
+
 def at_amount(at: Place) -> Tail:
     """ "put strips in those two, two each | and a quart of syrup on fifty four"."""
     follows = at.row[at.i + 1 : at.i + 7]
@@ -177,6 +185,9 @@ def at_amount(at: Place) -> Tail:
     )
     if (both := _given_to_several(at)) is not None:
         return both
+    if at.has("harvest", "honey") and at.has("yard") and at.has("amount", "moisture") and _out_of_a_yard(at):
+        lead = 1 if at.marks[-1].label == "approx" else 0
+        return [*glue_tail(at.marks[: len(at.marks) - lead]), *at.marks[len(at.marks) - lead :]]
     if at.has("item") and any(x.w in ("when", "once") for x in follows[:2]) and "harvest" in {x.label for x in follows}:
         return glue_tail(at.marks)  # "pulled nine supers | about 300 pounds when we spin it"
     if at.q is not None and at.q.label == "harvest" and at.has("item", "every") and not at.has("harvest"):

@@ -146,6 +146,7 @@ def at_thing(at: Place) -> Tail:
             _dose_on_condition,
             _left_there,
             _goes_again,
+            _after_the_move,
             after_yet,
             _to_super,
             _given_on_a_day,
@@ -191,6 +192,15 @@ def _dose_on_condition(at: Place) -> Tail:
     """ "if it's under eighty five | two pads": of two numbers the second counts what goes in."""
     numbers = at.m.label == "form" and [x.label for x in at.marks[-2:]] == ["number", "number"] and at.has_cue("if")
     return at.marks[-1:] if numbers else None
+
+
+def _after_the_move(at: Place) -> Tail:
+    """ "moved forty four to wens last night | oxalic dribble at larks this morning": work at another yard."""
+    if at.m.label not in THINGS or at.soft is not None or at.marks[-1].label not in ("date", "yard"):
+        return None
+    moved = any(x.v.get("step") in ("moved", "sold") for x in at.marks)
+    elsewhere = any(x.label == "yard" for x in at.row[at.i + 1 : at.i + 5])
+    return [] if moved and elsewhere and at.has("yard") and done(at.marks) else None
 
 
 def _goes_again(at: Place) -> Tail:

@@ -63,6 +63,7 @@ def at_work(at: Place) -> Tail:
             _by_another,
             _after_their_day,
             _looked_at_again,
+            _honey_of_another_yard,
             _next_job,
         ),
     )
@@ -261,6 +262,12 @@ def _after_the_rest(at: Place) -> Tail:
         return None
     last = at.marks[-1]
     return [] if last.label == "fact" or last.w in ("good", "fine", "okay", "alright") else None
+
+
+def _honey_of_another_yard(at: Place) -> Tail:
+    """ "honey off larks six supers | honey off wens two supers"."""
+    again = at.m.label == "harvest" and at.has("harvest") and at.has("yard") and at.has("item", "amount", "number")
+    return [] if again and at.soft is None and at.q is not None and at.q.label == "yard" else None
 
 
 def _looked_at_again(at: Place) -> Tail:
