@@ -107,7 +107,10 @@ def lost_these(r: Row, i: int) -> Mark | None:
         and _alike(r, number, z, r.at(i + 3))
     )
     listed = listed and (
-        joined or (q is not None and q.label in ("number", "colony")) or _more_than_stand_there(r, i, number)
+        joined
+        or _three_or_more(r, i, number)
+        or (q is not None and q.label in ("number", "colony"))
+        or _more_than_stand_there(r, i, number)
     )
     if not listed or len(words) < 2 or not number.whole or not r.outfit.could_be(str(int(number.value))):
         return None
@@ -116,6 +119,18 @@ def lost_these(r: Row, i: int) -> Mark | None:
         return None  # said in other words than it was heard
     r.row[i] = Mark("number", start, m.e, " ".join(words[1:]), {"n": number}, "number")
     return Mark("change", m.s, m.s + len(words[0]), words[0], {"step": "died"}, m.rule)
+
+
+def _three_or_more(r: Row, i: int, number: Number) -> bool:
+    """ "lost 3, 5 and 9 at the quarry": a list of ids, no yard behind each."""
+    row = [r.at(i + k) for k in range(1, 5)]
+    comma, second, joins, third = row
+    if comma is None or second is None or joins is None or third is None or comma.label != "comma":
+        return False
+    if not (joins.label == "comma" or joins.w == "and") or {second.label, third.label} != {"number"}:
+        return False
+    said = str(int(number.value)) if number.whole else ""
+    return whole(second) and whole(third) and {said, id_of(second), id_of(third)} <= r.outfit.ids.keys()
 
 
 def _alike(r: Row, number: Number, other: Mark, after: Mark | None) -> bool:
