@@ -133,10 +133,14 @@ def given_anew(row: list[Mark], cue: int, right: int) -> tuple[list[Mark], int] 
             return None
         end += 1
     last = row[end - 1].label
-    for b in range(max(0, x - 6), cue):
+    led = range(max(0, x - 6), x) if row[x - 1].w in ON else ()  # "two strips in 71"
+    for b in (*range(x + 1, cue), *led):
         m = row[b]
-        if m.label != row[k].label or any(y.label == "cols" for y in row[b + 1 : x]):
+        bare = m.label == "number" and row[k].label in ("amount", "unit")  # "got one, no, 71 got two gallons"
+        if (m.label != row[k].label and not bare) or any(y.label == "cols" for y in row[b + 1 : x]):
             continue
+        if bare:
+            m.label, m.w = row[k].label, row[k].w
         if m.label == "number" and not any(y.label == last for y in row[b + 1 : b + 4]):
             continue
         m.v = {**row[k].v, "struck": [*m.v.get("struck", ()), *((y.s, y.e) for y in row[cue:end])]}
