@@ -89,6 +89,12 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "dictated_uu": (0.985, 0.99, 0.945, 0.86),
     "dictated_ww": (0.99, 0.985, 0.975, 0.91),
     "dictated_zz": (0.995, 0.995, 0.995, 0.985),
+    "dictated_f2": (0.995, 0.99, 0.985, 0.935),
+    "dictated_g2": (0.995, 0.995, 0.995, 0.96),
+    "dictated_h2": (0.995, 0.995, 0.995, 0.96),
+    "dictated_i2": (0.995, 0.99, 0.985, 0.91),
+    "dictated_j2": (0.995, 0.995, 0.99, 0.96),
+    "dictated_k2": (0.995, 0.99, 0.985, 0.96),
     "written_a": (0.995, 0.99, 0.98, 0.92),
     "written_a2": (0.995, 0.995, 0.995, 0.985),
     "written_ac": (0.985, 0.96, 0.93, 0.63),
@@ -137,6 +143,12 @@ FLOORS = {  # slot precision, slot F1, records right, notes right
     "written_ww": (0.98, 0.985, 0.965, 0.865),
     "written_yy": (0.995, 0.995, 0.985, 0.945),
     "written_zz": (0.995, 0.995, 0.99, 0.945),
+    "written_f2": (0.99, 0.995, 0.985, 0.945),
+    "written_g2": (0.995, 0.995, 0.99, 0.945),
+    "written_h2": (0.995, 0.995, 0.99, 0.945),
+    "written_i2": (0.995, 0.995, 0.98, 0.945),
+    "written_j2": (0.995, 0.995, 0.99, 0.945),
+    "written_k2": (0.995, 0.995, 0.995, 0.985),
 }
 FLOOR = (0.9, 0.9, 0.75, 0.5)
 """Of a file that has no floor of its own yet."""
