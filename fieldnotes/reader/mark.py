@@ -28,6 +28,8 @@ THINGS = frozenset(["item", "agent", "form", "feed"])
 """Labels of what a hive is given or relieved of."""
 COUNTED = frozenset(["mites", "mite", "counts"])
 """Words that tell what numbers are of, by themselves."""
+GOES = frozenset("come comes came coming go goes went going".split())
+"""Verbs of things that go in or come out by themselves, as they are told."""
 ROUNDS = frozenset("round rounds rnd dose doses treatment application tray trays vape".split())
 """What is given several times over."""
 WAYS = frozenset(["on", "off", "in", "out"])

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.group import BULLETS
-from fieldnotes.reader.mark import CALLS, THINGS, WAYS, Mark
+from fieldnotes.reader.mark import CALLS, GOES, THINGS, WAYS, Mark
 from fieldnotes.reader.parting.statement import HEADS, Statement
 
 LONGEST_STATEMENT = 150
@@ -84,7 +84,6 @@ def has_verb(marks: list[Mark]) -> bool:
     return any(is_verb(x) for x in marks)
 
 
-_GOES = frozenset("come comes came coming go goes went going".split())
 _THESE = frozenset(["they", "that"])
 AWAY = ("out ", "off ")
 """How a verb begins that has its subject in it ("so out they come on the 13th")."""
@@ -105,7 +104,7 @@ def done(marks: list[Mark]) -> bool:
             for m, x in pairwise(marks)
         )  # "I pulled them"
         said = said or any(
-            x.label == "verb" and x.v.get("dir") and x.w.split()[0] in _GOES and (m.label == "pronoun" or m.w in _THESE)
+            x.label == "verb" and x.v.get("dir") and x.w.split()[0] in GOES and (m.label == "pronoun" or m.w in _THESE)
             for m, x in pairwise(marks)
         )  # "those two come out"
         said = said or (

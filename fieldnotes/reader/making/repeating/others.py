@@ -11,7 +11,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.making import finishing, seeing
 from fieldnotes.reader.making.message import GIVEN, OWN_SLOTS, Message, same_again, without_how_much
 from fieldnotes.reader.making.repeating.ellipsis import REASONS
-from fieldnotes.reader.mark import WAYS, is_others
+from fieldnotes.reader.mark import GOES, WAYS, is_others
 from fieldnotes.reader.scope import Draft, Place, place_of, settle_ids
 
 _BESIDE_DID = frozenset(["cols", "date", "filler", "comma", "verb", "person", "hive", "yard", "ignore"])
@@ -209,7 +209,7 @@ def goes_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     last, verbs = msg.newest_here, s.all("verb")
     if last is None or last.kind not in ("gear", "treatment") or not _told_right_before(msg, s, last):
         return False
-    if last.slots.get("state", "done") != "done" or len(verbs) != 1 or verbs[0].w.partition(" ")[0] not in _GOES:
+    if last.slots.get("state", "done") != "done" or len(verbs) != 1 or verbs[0].w.partition(" ")[0] not in GOES:
         return False
     if any(m.label not in _BESIDE_GOES and m.w not in _WORDS_BESIDE_NEED and m.w not in _WAY for m in s.marks):
         return False
@@ -225,7 +225,7 @@ def came_off_then(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     if last is None or last.kind not in ("gear", "treatment") or not _told_right_before(msg, s, last):
         return False
     other = {"in": "out", "on": "off"}.get(last.slots.get("step", ""))
-    if other is None or len(verbs) != 1 or verbs[0].w.partition(" ")[0] not in _GOES or not going_out(s):
+    if other is None or len(verbs) != 1 or verbs[0].w.partition(" ")[0] not in GOES or not going_out(s):
         return False
     if not s.has("date") or any(m.label not in _BESIDE_GOES and m.w not in _WAY and m.w not in _THEN for m in s.marks):
         return False
@@ -238,7 +238,6 @@ def came_off_then(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 
 _THEN = frozenset(["and", "then", "on", "they", "it", "again", "back"])
-_GOES = frozenset("come comes came coming go goes went going".split())
 _BESIDE_GOES = frozenset(["cols", "cue", "verb", "date", "filler", "comma"])
 _WAY = WAYS | {"'s", "then", "both"}
 
