@@ -332,7 +332,9 @@ def _queens_from(msg: Message, s: Statement, yard: Mark) -> bool:
     """
     k = index_of(s, yard)
     before = [m for m in s.marks[:k] if m.w not in ("the", "from", "out", "of")][-1:]
-    if not before or not (before[0].label in ("queen_noun", "queen_work") or before[0].w in ("one", "ones", "bank")):
+    kind = any(m.w == "with" for m in s.marks[max(0, k - 6) : k])  # "requeened nine with a mated carniolan from wens"
+    queens = before and (before[0].label in ("queen_noun", "queen_work") or before[0].w in ("one", "ones", "bank"))
+    if not queens and not kind:
         return False
     if not s.has("queen_work", "queen_noun") or any(m.v.get("step") == "caught" for m in s.all("queen_work")):
         return False

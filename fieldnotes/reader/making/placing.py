@@ -222,9 +222,26 @@ def where(msg: Message, i: int, s: Statement, kind: str, stance: Stance) -> tupl
         take_held(msg, place)
         if pronoun is not None:
             used.append(pronoun)
-    elif kind in _WHOLE_YARD and place.yard:
+    elif kind in _WHOLE_YARD and place.yard and not _some_of_it(msg, s):
         place.every = place.supposed = True
     return place, used
+
+
+def _some_of_it(msg: Message, s: Statement) -> bool:
+    """ "half of larks got strips", "anything over three percent | at wens gets strips": a part of the yard, and which
+    hives is not said.
+    """
+    at = next((k for k, m in enumerate(s.marks) if m.label == "yard" and not m.v.get("to")), 0)
+    part = [m.w for m in s.marks[max(0, at - 3) : at] if m.w not in ("of", "the")]
+    if part[-1:] and part[-1] in _PARTS:
+        return True
+    before = msg.before.marks if msg.before is not None and msg.before.sentence == s.sentence else []
+    return any(a.w in _ANYTHING and b.w in _SUCH for a, b in pairwise([*before[:4], *s.marks]))
+
+
+_PARTS = frozenset(["half", "most", "some", "part", "parts"])
+_ANYTHING = frozenset(["anything", "everything", "whatever", "any", "anyone", "everyone"])
+_SUCH = frozenset(["over", "above", "under", "below", "with", "that", "that's", "past"])
 
 
 def _of_those_opened(msg: Message, every: list[Mark]) -> Mark | None:

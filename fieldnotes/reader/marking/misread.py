@@ -149,6 +149,8 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
         return True  # "2 d four": a colony's letter
     if label == "change" and atoms.w[i:j] == ["'s", "gone"] and atoms.w[j : j + 1] not in _ENDS_IN_GONE:
         return True  # "nineteen's gone queenless": what became of it
+    if label == "change" and atoms.w[j - 1 : j + 1] == ["dead", "but"] and "looks" in atoms.w[max(0, i - 1) : j]:
+        return True  # "48 looks dead but a few bees are flying"
     if label == "cue" and i and is_number(before) and atoms.w[i:j] in (["is", "the"], ["was", "the"]):
         return True  # "seventy five is the one that swarmed"
     if label == "cue" and before == "this" and atoms.w[i:j] == ["is", "{person}"]:

@@ -264,7 +264,7 @@ def _so_many_dead_at(at: Spot) -> bool | None:
     yard is named behind them.
     """
     p, q = at.p, at.q
-    if q is None or at.number.digits or at.number.value > _FEW_DEAD:
+    if q is None or at.number.digits or at.number.value > _FEW:
         return None
     if p is not None and not (p.label in _OPENS or p.w in ("had", "got", "so", "then", "with")):
         return None
@@ -283,6 +283,12 @@ def _so_many_dead_at(at: Spot) -> bool | None:
 _WERE_DEAD = frozenset(["are dead", "were dead"])
 _OPENS = frozenset("line stop comma filler yard date change".split())
 _AT_THE = frozenset("at in over up down out the".split())
+
+
+def sold_to_somebody(at: Spot) -> bool | None:
+    """ "sold 57 to Tobiah's cousin": one hive, where so many are sold to nobody at once."""
+    sold = at.p is not None and at.p.v.get("step") == "sold" and at.q is not None and at.q.w == "to"
+    return True if sold and at.number.value > _FEW and at.r.outfit.could_be(id_of(at.m)) else None
 
 
 def so_many_moved(at: Spot) -> bool | None:
@@ -374,7 +380,7 @@ def _as_many_died(at: Spot, listed: int) -> bool:
 def found_dead(at: Spot) -> bool | None:
     """ "found seventy five dead": more than are found dead at once."""
     found = at.p is not None and at.p.w == "found" and at.q is not None and at.q.v.get("step") == "died"
-    return True if found and at.number.value > _FEW_DEAD and at.r.outfit.could_be(id_of(at.m)) else None
+    return True if found and at.number.value > _FEW and at.r.outfit.could_be(id_of(at.m)) else None
 
 
-_FEW_DEAD = 12
+_FEW = 12

@@ -18,6 +18,7 @@ OF_THE_NUMBER: tuple[Question, ...] = (
     number.out_of_all,
     number.of_each,
     changes.so_many_moved,
+    changes.sold_to_somebody,
     number.of_pieces,
     number.named_behind,
     changes.sold_by_name,
