@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.colour import colour_beside
 from fieldnotes.reader.frames.marks import index_in, index_of, is_approx, neighbour, said_of_each, tidy
@@ -83,6 +85,7 @@ def queen_work(statement: Statement) -> list[Draft]:
             or (m.w == "graft" and m in statement.marks and _belongs(statement, m))
             or _named_only(statement, m)
             or (step == "cells_placed" and _cells_there(statement, m))
+            or (step == "cells_placed" and any(x.v.get("step") == "died" for x in statement.all("change")))
             or (step == "cells_placed" and statement.has("mites"))  # "four mites in about forty cells"
             or (step == "cells_placed" and not _CAME_OUT.isdisjoint(statement.words))
             or (step == "removed" and _accepted(statement, m))
@@ -256,6 +259,8 @@ def _put_in(statement: Statement, noun: Mark) -> bool:
     if len(after) == 2 and many and after[0].w in _INTO and after[1].label == "cols":
         return True  # "8 queens from the bank went into N4, S3", "new queens went into 44 and 47"
     behind = statement.marks[at + 1 :]
+    if any(a.w == "to" and b.label == "person" for a, b in pairwise(behind)):
+        return False  # "gave the old queen from 9 to Ines"
     if any(
         a.w == "they" and b.w in _INTO and c.label == "cols"
         for a, b, c in zip(behind, behind[1:], behind[2:], strict=False)

@@ -142,6 +142,8 @@ def treatment(statement: Statement, last: Draft | None, led: bool = False) -> Dr
         return None  # "sixty strips left, that's enough for thirty hives"
     if not statement.has("cols", "every", "hives", "yard") and any(m.w in _DELIVERED for m in statement.marks):
         return None  # "thirty strips came in the mail"
+    if forms and "left" in statement.words and statement.has("number") and _left_behind(statement):
+        return None  # "left one strip in twelve": put there, or not taken out?
     out = True if still_in(statement) and (agents or forms or not treats) else going_out(statement)
     if out in (None, False) and not _ENDED.isdisjoint(statement.words) and _ended(statement):
         out = True  # "stopped the treatment in l six early"
@@ -269,6 +271,13 @@ def _done_with_it(statement: Statement) -> bool:
 
 
 _ARTICLES = frozenset("the its their both all a".split())
+
+
+def _left_behind(statement: Statement) -> bool:
+    """Whether so many of it were left, and no other verb tells what was done."""
+    if any(m.v.get("dir") or m.v.get("does") for m in statement.all("verb")):
+        return False
+    return any(a.w == "left" and b.label == "number" for a, b in pairwise(statement.marks))
 
 
 def _ended(statement: Statement) -> bool:

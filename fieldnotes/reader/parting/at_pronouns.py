@@ -21,6 +21,7 @@ def at_pronoun(at: Place) -> Tail:
         (
             _both_are,
             _why_it_was_left,
+            _as_it_was,
             _that_one,
             _left_them,
             _read_them,
@@ -67,6 +68,14 @@ def _why_it_was_left(at: Place) -> Tail:
 
 
 _FOUND_THERE = THINGS | {"fact", "change"}
+
+
+def _as_it_was(at: Place) -> Tail:
+    """ "13 dead, | it was alive in february": how a dead one was before."""
+    shut = at.marks[:-1] if at.marks[-1].label in ("comma", "filler") else at.marks
+    was = at.m.w in ("it", "she", "they") and at.q is not None and at.q.w in ("was", "were", "had")
+    died = len(shut) > 1 and shut[-1].v.get("step") == "died"
+    return at.marks[len(shut) :] if was and died else None
 
 
 def _that_one(at: Place) -> Tail:

@@ -95,6 +95,9 @@ def _closes_the_clause(at: Place) -> bool:
     m, marks = at.m, at.marks
     if m.v.get("step") == "died" and any(x.v.get("cue") == "except" for x in marks[-2:]):
         return True  # "vapour on all but the dead one"
+    if m.v.get("step") == "died" and marks[-1].label == "cols" and at.has("queen_work") and m.w.split()[0] in _WAS:
+        if any(x.label == "queen_work" and "cell" in x.w for x in marks[-3:-1]):
+            return True  # "the cell in 12 was dead"
     if m.v.get("step") == "died" and m.w.split()[0] in ("is", "was", "has") and _named_in(marks):
         return True  # "the caged queen in s four was dead"
     if m.v.get("step") == "died" and marks[-1].v.get("step") == "died" and m.w.split()[0] in _NO_BEES:
@@ -149,6 +152,7 @@ def _named_in(marks: list[Mark]) -> bool:
     return lead.label in ("queen_noun", "queen_work") and "queen" in lead.w.split()
 
 
+_WAS = frozenset(["was", "were", "is", "are"])
 _HAS_DONE = frozenset("have already just also am".split())
 _SHORTEST = 2
 """Marks of colonies and the person that works on them."""

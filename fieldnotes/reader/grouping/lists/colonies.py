@@ -182,7 +182,7 @@ def _goes_on_at(of: Listing, j: int, named: str) -> list[int]:
         return [k]
     if not whole(c) or (not joined and in_word_after_figures(r.row[j], c)):
         return []  # "supers: 40-44 | one, 45 two"
-    if joined and r.checking and _counts_of_checks(of, k):
+    if joined and r.checking and (_counts_of_checks(of, k) or _takes_turns(of, j, k)):
         return []
     if joined and _extends(r, k, of.letter):
         return [k]
@@ -318,6 +318,21 @@ def _rechecked(of: Listing, j: int, k: int) -> bool:
     rises = r.row[k].v["n"].digits and r.row[k].v["n"].value > number_in(r.row[j])
     ends = q is None or q.label in ("stop", "line", "date", "number", "comma") or q.w == "and"
     return to_do and rises and ends and _extends(r, k, of.letter)
+
+
+def _takes_turns(of: Listing, j: int, k: int) -> bool:
+    """ "L1, 3 mites, L2, | 4, L3, none": a bare number between two ids with their letter counts what the first had."""
+    r = of.r
+    if len(of.ids) > 1 or r.row[j].label != "colony" or r.row[k - 1].label != "comma" or of.first < 2:
+        return False
+    at = r.back(r.back(of.first))
+    counted, comma = r.at(at), r.at(k + 1)
+    told = counted is not None and counted.label in ("mites", "value", "clean")
+    if counted is not None and counted.label == "number":
+        told = (before := r.at(r.back(r.back(at)))) is not None and before.label in ("colony", "cols")
+    return (
+        told and comma is not None and comma.label == "comma" and (m := r.at(k + 2)) is not None and m.label == "colony"
+    )
 
 
 def _counts_of_checks(of: Listing, k: int) -> bool:

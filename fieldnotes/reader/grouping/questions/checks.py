@@ -110,6 +110,27 @@ def reported_count(at: Spot) -> bool | None:
     return False if reported and p and p.label == "cue" and at.r.checking else None
 
 
+def in_turn_between_commas(at: Spot) -> bool | None:
+    """ "41, two mites, 43, none, 45, six": hive and count take turns, a comma behind each."""
+    p, q, z = at.p, at.q, at.z
+    if p is None or p.label != "comma" or at.pp is None or q is None or q.label != "comma" or z is None:
+        return None
+    k = at.r.back(at.r.back(at.i))
+    before, named = at.r.at(at.r.back(k)), at.r.at(at.r.back(at.r.back(k)))
+    counted = at.pp.label in _COUNTS or (at.pp.label == "number" and at.last == "value")
+    counted = counted and before is not None and before.label == "comma"
+    if not counted or named is None or named.label not in _HIVES or z.label not in _COUNTED:
+        return None
+    ids, here = at.r.last_ids, id_of(at.m)
+    rises = ids and ids[-1].isdecimal() and at.number.value > float(ids[-1])
+    return True if rises and at.r.outfit.of_one_yard([*ids[-1:], here]) and here in at.r.outfit.ids else None
+
+
+_COUNTS = frozenset(["value", "mites", "clean"])
+_COUNTED = _COUNTS | {"number"}
+_HIVES = frozenset(["cols", "number", "colony"])
+
+
 def some_of_those(at: Spot) -> bool | None:
     """ "washed six of them, five were zero"."""
     return False if at.q is not None and at.q.w == "were" and so_many_were(at.r, at.i) else None

@@ -24,6 +24,7 @@ OF_THE_NUMBER: tuple[Question, ...] = (
     changes.sold_by_name,
     number.not_in_the_roster,
     checks.out_of_sample,
+    checks.in_turn_between_commas,
     checks.some_of_those,
     checks.board_of_days,
     told.left_undone,
