@@ -6,7 +6,7 @@ from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.lists.behind import got_nothing
 from fieldnotes.reader.grouping.row import JOIN, NP, ONE_HIVE_VERBS, RANGE, id_of, past_the, sentence_has
 from fieldnotes.reader.grouping.spot import Spot
-from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN, SEEN_AT, THINGS
+from fieldnotes.reader.mark import FOUND_IN_ALL, MOST_GIVEN, REACH, SEEN_AT, THINGS
 
 _GOVERNS = listed("passed_over") | {"to", "do", "on", "for", "with", "at", "reach", "owe"}
 
@@ -49,6 +49,8 @@ def named_in_commas(at: Spot) -> bool | None:
     if at.p is None or at.q is None or not (at.p.label == "comma" or that_is) or not r.outfit.could_be(id_of(at.m)):
         return None
     while (m := r.at(k)) is not None and (m.label in ("number", "comma") or m.w in JOIN):
+        if k > at.i + REACH:
+            return None  # hives named in passing are few, and every one of them asks
         many += m.label == "number"
         k += 1
     ends = m is None or m.label in ("stop", "line")
