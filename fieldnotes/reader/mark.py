@@ -30,6 +30,8 @@ COUNTED = frozenset(["mites", "mite", "counts"])
 """Words that tell what numbers are of, by themselves."""
 GOES = frozenset("come comes came coming go goes went going".split())
 """Verbs of things that go in or come out by themselves, as they are told."""
+DRIEST, WETTEST = 13, 25
+"""Percent of water in honey, between which a bare number beside an amount of honey is its moisture."""
 ROUNDS = frozenset("round rounds rnd dose doses treatment application tray trays vape".split())
 """What is given several times over."""
 WAYS = frozenset(["on", "off", "in", "out"])

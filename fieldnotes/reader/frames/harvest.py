@@ -8,13 +8,11 @@ from fieldnotes.reader.clause import Statement
 from fieldnotes.reader.frames.amounts import HONEY_UNITS, amount_of, count_before
 from fieldnotes.reader.frames.direction import going_out
 from fieldnotes.reader.frames.marks import index_of, is_approx, neighbour, number_of, tidy
-from fieldnotes.reader.mark import Mark
+from fieldnotes.reader.mark import DRIEST, WETTEST, Mark
 from fieldnotes.reader.scope import Draft
 
 OF_HARVEST = frozenset(["harvest", "honey", "moisture", "percent", "amount", "noun", "fact"])
 """Without one of these no statement tells of a harvest."""
-_DRIEST, _WETTEST = 13, 25
-"""Percent of water in honey, between which a bare number beside an amount of honey is its moisture."""
 _YIELDS = frozenset(["made", "gave", "yielded"])
 _BEFORE_WET = frozenset(["at", "that's", "was", "is", "reads", "read"])
 
@@ -100,7 +98,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
             and not statement.has("cols", "item")
         ) or (frames and frames[0].label == "fact" and not statement.has("cols")):
             marks = [amounts[0] if amounts else frames[0]]
-            wet = next((x for x in statement.all("percent") if _DRIEST <= number_of(x).value <= _WETTEST), None)
+            wet = next((x for x in statement.all("percent") if DRIEST <= number_of(x).value <= WETTEST), None)
             percent = percent or wet  # "got 180 lb off Millpond saturday, 17.8%"
     if not marks and honey and statement.has("cue") and any(m.v.get("dir") == "out" for m in statement.all("verb")):
         marks = [honey]  # "honey not pulled yet"
@@ -157,7 +155,7 @@ def harvest(statement: Statement, last: Draft | None) -> Draft | None:
     draft = Draft("harvest")
     if moisture is not None and number_of(moisture).value < 10 and moisture in statement.marks:
         whole = neighbour(statement, index_of(statement, moisture), -1)
-        if whole is not None and whole.label == "number" and _DRIEST <= number_of(whole).value <= _WETTEST:
+        if whole is not None and whole.label == "number" and DRIEST <= number_of(whole).value <= WETTEST:
             whole.v["n2"], moisture = number_of(moisture), whole  # "came out at eighteen one on the meter"
     if moisture is None and percent is None:
         moisture = _wet(statement, last)
@@ -278,7 +276,7 @@ def water(statement: Statement) -> Mark | None:
     """The percent that is the water in honey: "212 lb off L1 to L8, 17.4%", "14 supers pulled, 18.3 percent"."""
     if not statement.has("percent") or statement.has("method", "mites", "value", "clean", "feed", "agent", "form"):
         return None
-    wet = next((m for m in statement.all("percent") if _DRIEST <= number_of(m).value <= _WETTEST), None)
+    wet = next((m for m in statement.all("percent") if DRIEST <= number_of(m).value <= WETTEST), None)
     measured = any(amount_of(x)[1] in HONEY_UNITS for x in statement.all("amount"))
     pulled = going_out(statement) is not None and any(m.v["item"] == "super" for m in statement.all("item"))
     return wet if wet is not None and (measured or pulled) else None
@@ -354,7 +352,7 @@ def _wet(statement: Statement, last: Draft | None) -> Mark | None:
     """ "two barrels sixteen point eight", "… and that's seventeen and a half": a broken number that can be moisture."""
     spoken_of = any(m.w == "moisture" for m in statement.marks) or (last is not None and "moisture" in last.slots)
     for k, m in enumerate(statement.marks):
-        if m.label not in ("number", "value") or not _DRIEST <= number_of(m).value <= _WETTEST:
+        if m.label not in ("number", "value") or not DRIEST <= number_of(m).value <= WETTEST:
             continue
         before, after = neighbour(statement, k, -1), neighbour(statement, k, 1)
         if after is not None and after.label in ("item", "noun", "each", "unit", "days", "hives", "agent", "form"):

@@ -22,6 +22,8 @@ ENDS = frozenset(["stop", "line", "comma"])
 NP = frozenset("item agent form feed unit amount queen_noun noun ratio".split())
 ONE_HIVE_VERBS = listed("one_hive")
 NEW_TOPIC = listed("new_topic")
+FEW_HIVES = 12
+"""A number of hives told of at once, without their names, is hardly higher: a higher one names a hive."""
 FEW_GIVEN = 10
 """A number below this may say how many of a thing a hive got, though it stands where a colony could."""
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from fieldnotes.reader.grouping.lists.listed import between
 from fieldnotes.reader.grouping.row import BULLETS, PREPS, RANGE, id_of, number_in, whole
-from fieldnotes.reader.mark import MOST_GIVEN, THINGS, WAYS, Mark
+from fieldnotes.reader.mark import DRIEST, MOST_GIVEN, THINGS, WAYS, WETTEST, Mark
 from fieldnotes.reader.marking.colours import is_colour
 from fieldnotes.reader.numbers import Number
 from fieldnotes.reader.outfit import Outfit
@@ -497,13 +497,10 @@ def how_wet(row: list[Mark]) -> None:
     """ "40 lbs off 2 @ 17.4, 55 off 7": the water in the honey just weighed. In place."""
     for k in range(2, len(row)):
         m = row[k]
-        if row[k - 1].w != "at" or m.label != "number" or m.v["n"].whole or not _DRIEST < m.v["n"].value < _WETTEST:
+        if row[k - 1].w != "at" or m.label != "number" or m.v["n"].whole or not DRIEST < m.v["n"].value < WETTEST:
             continue
         if any(x.label == "amount" for x in row[max(0, k - 6) : k - 1]):
             row[k] = Mark("moisture", m.s, m.e, m.w, m.v, "moisture")
-
-
-_DRIEST, _WETTEST = 13, 25
 
 
 def arrows_between(row: list[Mark]) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fieldnotes.reader.grammar import grammar, listed
 from fieldnotes.reader.hear import speech
-from fieldnotes.reader.mark import WAYS
+from fieldnotes.reader.mark import DRIEST, WAYS, WETTEST
 from fieldnotes.reader.marking.atoms import Atoms, is_number
 from fieldnotes.reader.marking.spoken import UNIT_WORDS
 
@@ -216,7 +216,7 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
     if label == "fact" and atoms.w[i:j] == ["empty"] and before == "an":
         return True  # "put an | empty under the escape": a box
     if label == "moisture" and is_number(atoms.w[i]) and is_number(atoms.w[i + 1]):
-        return not _DRIEST <= atoms.v[i].value <= _WETTEST  # "honey out of 71 | sixteen point eight on the meter"
+        return not DRIEST <= atoms.v[i].value <= WETTEST  # "honey out of 71 | sixteen point eight on the meter"
     if label == "thing" and atoms.w[i] == "the" and is_number(atoms.w[j - 1]):
         placed = j + 1 < len(atoms.w) and atoms.w[j] in _PLACED and is_number(atoms.w[j + 1])
         return not placed and atoms.w[j + 1 : j + 2] != ["{colony}"]  # "the one | that swarmed", but "the one on 11"
@@ -482,7 +482,6 @@ def misread(atoms: Atoms, i: int, j: int, label: str) -> bool:
 
 
 _OWED = frozenset(["{colony}", "every", "them", "it", "hive"])
-_DRIEST, _WETTEST = 13, 25
 _PLACED = frozenset(["on", "in", "off", "from"])
 _HAD_DONE = frozenset(
     "been done had seen taken given got gotten gone made found lost left put set just already".split()

@@ -36,9 +36,8 @@ def at_yard(at: Place) -> Tail:
         return []
     complete = _complete(at)
     if complete and at.q is not None and (at.q.w == "next" or _somebody_works_there(at, lead)):
-        return (
-            lead or marks[-1:] if marks[-1].label == "filler" else lead
-        )  # "escapes off all of them um | cut bank next"
+        paused = marks[-1:] if marks[-1].label == "filler" else []
+        return lead or paused  # "escapes off all of them | um cut bank next"
     if begins := _goes_there(at, lead, complete) or (_then_that_day(marks, lead) if complete else []):
         return begins
     second = at.has("yard")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fieldnotes.reader.grammar import listed
 from fieldnotes.reader.grouping.row import (
     ENDS,
+    FEW_HIVES,
     GLUE,
     ONE_HIVE_VERBS,
     RANGE,
@@ -264,7 +265,7 @@ def _so_many_dead_at(at: Spot) -> bool | None:
     yard is named behind them.
     """
     p, q = at.p, at.q
-    if q is None or at.number.digits or at.number.value > _FEW:
+    if q is None or at.number.digits or at.number.value > FEW_HIVES:
         return None
     if p is not None and not (p.label in _OPENS or p.w in ("had", "got", "so", "then", "with")):
         return None
@@ -288,7 +289,7 @@ _AT_THE = frozenset("at in over up down out the".split())
 def sold_to_somebody(at: Spot) -> bool | None:
     """ "sold 57 to Tobiah's cousin": one hive, where so many are sold to nobody at once."""
     sold = at.p is not None and at.p.v.get("step") == "sold" and at.q is not None and at.q.w == "to"
-    return True if sold and at.number.value > _FEW and at.r.outfit.could_be(id_of(at.m)) else None
+    return True if sold and at.number.value > FEW_HIVES and at.r.outfit.could_be(id_of(at.m)) else None
 
 
 def so_many_moved(at: Spot) -> bool | None:
@@ -297,11 +298,8 @@ def so_many_moved(at: Spot) -> bool | None:
     if not to_yard or at.p is None or at.p.w not in ("and", "hives", ","):
         return None
     near = at.r.row[max(0, at.i - 10) : at.i]
-    return (
-        False
-        if any(m.label == "hives" and "n" in m.v for m in near) and any(m.v.get("step") == "moved" for m in near)
-        else None
-    )
+    counted = any(m.label == "hives" and "n" in m.v for m in near)
+    return False if counted and any(m.v.get("step") == "moved" for m in near) else None
 
 
 def sold_by_name(at: Spot) -> bool | None:
@@ -380,7 +378,4 @@ def _as_many_died(at: Spot, listed: int) -> bool:
 def found_dead(at: Spot) -> bool | None:
     """ "found seventy five dead": more than are found dead at once."""
     found = at.p is not None and at.p.w == "found" and at.q is not None and at.q.v.get("step") == "died"
-    return True if found and at.number.value > _FEW and at.r.outfit.could_be(id_of(at.m)) else None
-
-
-_FEW = 12
+    return True if found and at.number.value > FEW_HIVES and at.r.outfit.could_be(id_of(at.m)) else None

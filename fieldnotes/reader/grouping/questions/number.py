@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from fieldnotes.reader.grouping.row import (
     ENDS,
+    FEW_HIVES,
     PIECES,
     PREPS,
     RANGE,
@@ -233,13 +234,8 @@ def named_behind(at: Spot) -> bool | None:
         return None
     names = z if q.w.startswith("that'") or q.w == "thats" else at.r.at(at.r.on(at.r.on(at.r.on(at.i))))
     was = (q.w not in ("that", "those") or z.w in ("was", "were")) and (at.p is None or at.p.w not in PREPS)
-    return (
-        False if was and names is not None and names.label in ("number", "colony") and at.number.value < FEW else None
-    )
-
-
-FEW = 12
-"""Hives named one by one behind their number are few."""
+    named = names is not None and names.label in ("number", "colony")
+    return False if was and named and at.number.value < FEW_HIVES else None
 
 
 def of_pieces(at: Spot) -> bool | None:

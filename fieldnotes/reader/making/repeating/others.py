@@ -206,12 +206,8 @@ def goes_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "supers off L1 to L10 and | L11 to L20 come off monday", "wraps are on 1 to 6, | 7 goes on friday": the same
     thing goes the same way in others.
     """
-    last, verbs = msg.newest_here, s.all("verb")
-    if last is None or last.kind not in ("gear", "treatment") or not _told_right_before(msg, s, last):
-        return False
-    if last.slots.get("state", "done") != "done" or len(verbs) != 1 or verbs[0].w.partition(" ")[0] not in GOES:
-        return False
-    if any(m.label not in _BESIDE_GOES and m.w not in _WORDS_BESIDE_NEED and m.w not in _WAY for m in s.marks):
+    last = _thing_that_goes(msg, s, _WORDS_BESIDE_NEED)
+    if last is None or last.slots.get("state", "done") != "done":
         return False
     if going_out(s) is not (last.slots.get("step") in ("out", "off")):
         return False
@@ -221,13 +217,9 @@ def goes_too(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
 
 def came_off_then(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     """ "formic went on at the quarry on the 15th and | came off on the 29th": the other way, another day."""
-    last, verbs = msg.newest_here, s.all("verb")
-    if last is None or last.kind not in ("gear", "treatment") or not _told_right_before(msg, s, last):
-        return False
-    other = {"in": "out", "on": "off"}.get(last.slots.get("step", ""))
-    if other is None or len(verbs) != 1 or verbs[0].w.partition(" ")[0] not in GOES or not going_out(s):
-        return False
-    if not s.has("date") or any(m.label not in _BESIDE_GOES and m.w not in _WAY and m.w not in _THEN for m in s.marks):
+    last = _thing_that_goes(msg, s, _THEN)
+    other = {"in": "out", "on": "off"}.get(last.slots.get("step", "")) if last is not None else None
+    if last is None or other is None or not s.has("date") or not going_out(s):
         return False
     draft = without_how_much(last)
     for slot in ("days", "round", "count"):
@@ -235,6 +227,19 @@ def came_off_then(msg: Message, i: int, s: Statement, stance: Stance) -> bool:
     draft.put("step", other, "came off")
     finishing.finish(msg, i, s, stance, draft, place_of(last))
     return True
+
+
+def _thing_that_goes(msg: Message, s: Statement, beside: frozenset[str]) -> Draft | None:
+    """What was told right before of a thing that goes in or comes off, where nothing but such a verb, days, colonies
+    and words of `beside` are said now; else None.
+    """
+    last, verbs = msg.newest_here, s.all("verb")
+    if last is None or last.kind not in ("gear", "treatment") or not _told_right_before(msg, s, last):
+        return None
+    if len(verbs) != 1 or verbs[0].w.partition(" ")[0] not in GOES:
+        return None
+    plain = all(m.label in _BESIDE_GOES or m.w in beside or m.w in _WAY for m in s.marks)
+    return last if plain else None
 
 
 _THEN = frozenset(["and", "then", "on", "they", "it", "again", "back"])
