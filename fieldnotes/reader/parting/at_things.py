@@ -211,13 +211,16 @@ def _goes_again(at: Place) -> Tail:
     if m.label not in THINGS or marks[-1].w not in ("the", "those", "these") or not same_family(marks, m):
         return None
     k = at.i + 1
-    while k < len(at.row) and (at.row[k].label in ("form", "filler", "yard") or at.row[k].w in _THERE):
+    while k < min(len(at.row), at.i + _AS_FAR) and (at.row[k].label in _OF_IT or at.row[k].w in _THERE):
         k += 1
     verb = at.row[k] if k < len(at.row) else None
     goes = verb is not None and verb.label == "verb" and verb.w.split()[0] in _GOES
     return with_joins(marks[:-1]) + marks[-1:] if goes and done(marks[:-1]) else None
 
 
+_AS_FAR = 8
+"""Marks up to the verb of a thing: a longer way has none, and would be gone anew from each thing on it."""
+_OF_IT = frozenset(["form", "filler", "yard"])
 _THERE = frozenset(["there", "in", "at", "the"])
 _GOES = frozenset("come comes go goes get gets need needs".split())
 
